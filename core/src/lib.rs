@@ -1,0 +1,5 @@
+//! wideberth: what a golf plan really costs.
+#![warn(missing_docs)]
+pub mod geometry;
+pub mod noise;
+pub mod units;
