@@ -1,5 +1,6 @@
 //! wideberth: what a golf plan really costs.
 #![warn(missing_docs)]
 pub mod geometry;
+pub mod hole;
 pub mod noise;
 pub mod units;

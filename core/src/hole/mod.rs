@@ -1,0 +1,144 @@
+//! A golf hole: a map of surfaces, a tee, a pin and a line of play.
+mod feature;
+mod surface;
+
+pub use feature::{Canopy, Feature};
+pub use surface::Surface;
+
+use crate::geometry::{LayerIndex, Line, Piece, Point};
+use std::ops::ControlFlow;
+
+/// Something the reader of a map assumed and the caller should know.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Warning(pub String);
+
+/// What a hole is made of; every field is public, [`Hole::new`] checks them together.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HoleParts {
+    /// Name of the hole.
+    pub name: String,
+    /// Number on the card, if known.
+    pub number: Option<u8>,
+    /// Par, 3 to 6.
+    pub par: u8,
+    /// Stroke index on the card (1 to 18), if known.
+    pub stroke_index: Option<u8>,
+    /// Where the tee shot is played from.
+    pub tee: Point,
+    /// The hole in the green.
+    pub pin: Point,
+    /// From the tee to the middle of the green, turning where the hole turns.
+    pub line: Line,
+    /// Later features lie on top of earlier ones.
+    pub features: Vec<Feature>,
+    /// Stimpmeter reading of the green, feet.
+    pub green_speed: f64,
+}
+
+/// A valid hole, prepared for questions.
+#[derive(Clone, Debug)]
+pub struct Hole {
+    parts: HoleParts,
+    index: LayerIndex,
+    surfaces: Vec<Surface>,
+    green: u16,
+    warnings: Vec<Warning>,
+}
+
+impl PartialEq for Hole {
+    /// Two holes are equal when their parts are; the index follows from them.
+    fn eq(&self, other: &Self) -> bool {
+        self.parts == other.parts
+    }
+}
+
+impl Hole {
+    /// Name of the hole.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.parts.name
+    }
+
+    /// Par.
+    #[must_use]
+    pub fn par(&self) -> u8 {
+        self.parts.par
+    }
+
+    /// Where the tee shot is played from.
+    #[must_use]
+    pub fn tee(&self) -> Point {
+        self.parts.tee
+    }
+
+    /// The hole in the green.
+    #[must_use]
+    pub fn pin(&self) -> Point {
+        self.parts.pin
+    }
+
+    /// Yards along the line of play.
+    #[must_use]
+    pub fn length(&self) -> f64 {
+        self.parts.line.length()
+    }
+
+    /// The line of play.
+    #[must_use]
+    pub fn line(&self) -> &Line {
+        &self.parts.line
+    }
+
+    /// The features, later ones on top.
+    #[must_use]
+    pub fn features(&self) -> &[Feature] {
+        &self.parts.features
+    }
+
+    /// The green that holds the pin.
+    #[must_use]
+    pub fn green(&self) -> &Feature {
+        &self.parts.features[usize::from(self.green)]
+    }
+
+    /// Stimpmeter reading of the green, feet.
+    #[must_use]
+    pub fn green_speed(&self) -> f64 {
+        self.parts.green_speed
+    }
+
+    /// What the reader of the map assumed.
+    #[must_use]
+    pub fn warnings(&self) -> &[Warning] {
+        &self.warnings
+    }
+
+    /// The feature on top at `p`, if any covers it.
+    #[must_use]
+    pub fn feature_at(&self, p: Point) -> Option<u16> {
+        self.index.top(p)
+    }
+
+    /// The surface at `p`.
+    #[must_use]
+    pub fn surface_at(&self, p: Point) -> Surface {
+        self.surface_of(self.index.top(p))
+    }
+
+    /// The surface of a feature of this hole; rough where there is none.
+    #[must_use]
+    pub fn surface_of(&self, feature: Option<u16>) -> Surface {
+        feature.map_or(Surface::Rough, |f| self.surfaces[usize::from(f)])
+    }
+
+    /// Visits what a straight path passes over, in order.
+    pub fn walk<B>(
+        &self,
+        from: Point,
+        to: Point,
+        mut visit: impl FnMut(Piece, Surface) -> ControlFlow<B>,
+    ) -> ControlFlow<B> {
+        self.index
+            .walk(from, to, |piece| visit(piece, self.surface_of(piece.layer)))
+    }
+}
