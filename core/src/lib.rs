@@ -3,4 +3,6 @@
 pub mod geometry;
 pub mod hole;
 pub mod noise;
+pub mod player;
+pub mod putting;
 pub mod units;
