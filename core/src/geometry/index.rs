@@ -19,9 +19,28 @@ pub struct LayerIndex {}
 
 impl LayerIndex {
     /// Prepares the index.
-    pub fn new(layers: &[Polygon]) -> Self { let _ = layers; todo!() }
+    pub fn new(layers: &[Polygon]) -> Self {
+        let _ = layers;
+        todo!()
+    }
     /// The topmost layer at `p` (a boundary counts as inside).
-    pub fn top(&self, p: Point) -> Option<u16> { let _ = p; todo!() }
+    pub fn top(&self, p: Point) -> Option<u16> {
+        let _ = p;
+        todo!()
+    }
+    /// Quick answer.
+    pub fn uniform(&self, from: Point, to: Point) -> Option<Option<u16>> {
+        let _ = (from, to);
+        todo!()
+    }
     /// Visits the pieces of the path from `from` to `to` in order.
-    pub fn walk<B>(&self, from: Point, to: Point, visit: impl FnMut(Piece) -> ControlFlow<B>) -> ControlFlow<B> { let _ = (from, to, visit); todo!() }
+    pub fn walk<B>(
+        &self,
+        from: Point,
+        to: Point,
+        visit: impl FnMut(Piece) -> ControlFlow<B>,
+    ) -> ControlFlow<B> {
+        let _ = (from, to, visit);
+        todo!()
+    }
 }

@@ -19,16 +19,26 @@ pub struct Ring {
 
 impl Ring {
     /// Makes a ring; winding is normalised; a repeated closing vertex is dropped.
-    pub fn new(vertices: Vec<Point>) -> Result<Self, Vec<RingFault>> { let _ = &vertices; todo!() }
+    pub fn new(vertices: Vec<Point>) -> Result<Self, Vec<RingFault>> {
+        let _ = &vertices;
+        todo!()
+    }
     /// The vertices, counter-clockwise, the first not repeated.
-    pub fn vertices(&self) -> &[Point] { &self.vertices }
+    pub fn vertices(&self) -> &[Point] {
+        &self.vertices
+    }
     /// The edges in order, the closing edge last.
     pub fn edges(&self) -> impl ExactSizeIterator<Item = (Point, Point)> + '_ {
         let n = self.vertices.len();
         (0..n).map(move |i| (self.vertices[i], self.vertices[(i + 1) % n]))
     }
     /// The area, square yards (positive).
-    pub fn area(&self) -> f64 { todo!() }
+    pub fn area(&self) -> f64 {
+        todo!()
+    }
     /// Where `p` lies.
-    pub fn locate(&self, p: Point) -> Location { let _ = p; todo!() }
+    pub fn locate(&self, p: Point) -> Location {
+        let _ = p;
+        todo!()
+    }
 }
