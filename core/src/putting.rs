@@ -26,8 +26,3 @@ pub fn captured(speed: f64, offset: f64) -> bool {
     let _ = (speed, offset);
     todo!()
 }
-
-pub const HOLE_RADIUS: f64 = 0.06;
-pub fn drops(_s: f64, _l: f64, _o: f64) -> bool {
-    todo!()
-}

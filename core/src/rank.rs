@@ -478,6 +478,13 @@ impl Ranking {
         self.at_least(plan, self.par + 2)
     }
 
+    /// The scores that occurred under a plan with their shares, lowest first.
+    #[expect(clippy::cast_precision_loss, reason = "counts below 2^53 are exact as f64")]
+    pub fn distribution(&self, plan: usize) -> impl Iterator<Item = (u8, f64)> {
+        let plays = self.plays as f64;
+        self.tallies[plan].scores.occurring().map(move |(score, count)| (score, count as f64 / plays))
+    }
+
     /// Share of plays that reached each checkpoint, in the order of the question.
     pub fn checkpoints(&self, plan: usize) -> impl Iterator<Item = (&str, Estimate)> {
         let names = self
