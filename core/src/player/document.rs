@@ -1,0 +1,1 @@
+//! The player document: JSON with every figure of a player.
