@@ -3,7 +3,6 @@
 use crate::hole::Hole;
 use crate::noise::{PlayNoise, Seed};
 use crate::plan::{Direct, Plan, PlanFault, Ready, Scene, Steady, Strategy, Then};
-use crate::player::Player;
 use crate::simulate::{Cause, Checkpoint, Recording, Tally, play};
 use crate::stats::{Difference, Estimate, Paired};
 use rayon::prelude::*;
@@ -182,7 +181,6 @@ impl Comparison {
     /// Every reason why the question cannot be answered, see [`CompareFault`].
     pub fn new(
         scene: Scene,
-        player: &Player,
         plans: &[Plan],
         question: Question,
     ) -> Result<Self, CompareFault> {
@@ -199,7 +197,7 @@ impl Comparison {
                 name: names[i].clone(),
             });
         }
-        let plans = ready(&scene, player, plans)?;
+        let plans = ready(&scene, plans)?;
         let milestones: Vec<Checkpoint> = question.checkpoints.iter().map(|(_, c)| *c).collect();
         let sums = Sums::new(plans.len(), milestones.len());
         Ok(Comparison {
@@ -311,7 +309,7 @@ impl Comparison {
 }
 
 /// Prepares plans, each strategy once.
-fn ready(scene: &Scene, player: &Player, plans: &[Plan]) -> Result<Vec<Ready>, PlanFault> {
+fn ready(scene: &Scene, plans: &[Plan]) -> Result<Vec<Ready>, PlanFault> {
     let mut direct: Option<Arc<dyn Strategy>> = None;
     let mut steady: Option<Arc<dyn Strategy>> = None;
     plans
@@ -326,7 +324,7 @@ fn ready(scene: &Scene, player: &Player, plans: &[Plan]) -> Result<Vec<Ready>, P
                     .clone(),
                 Then::Custom(strategy) => strategy.clone(),
             };
-            plan.ready(scene, player, then)
+            plan.ready(scene, then)
         })
         .collect()
 }
@@ -337,12 +335,11 @@ fn ready(scene: &Scene, player: &Player, plans: &[Plan]) -> Result<Vec<Ready>, P
 /// As for [`Comparison::new`].
 pub fn record(
     scene: Scene,
-    player: &Player,
     plan: &Plan,
     question: &Question,
 ) -> Result<Recording, CompareFault> {
     question.check(scene.hole())?;
-    let mut plans = ready(&scene, player, std::slice::from_ref(plan))?;
+    let mut plans = ready(&scene, std::slice::from_ref(plan))?;
     let plan = plans.pop().ok_or(CompareFault::NoPlans)?;
     Ok(Recording::new(
         scene,

@@ -247,7 +247,7 @@ pub(crate) fn compare(
         .detach(|| {
             pool.install(|| {
                 let scene = Scene::new(hole.0.clone(), player.bag.clone());
-                Comparison::new(scene, &player.player, &plans, question)
+                Comparison::new(scene, &plans, question)
             })
         })
         .map_err(refused)?;

@@ -178,7 +178,7 @@ pub(crate) fn suggest_plans(py: Python<'_>, hole: &PyHole, player: &PyPlayer) ->
     let plans = py.detach(|| {
         pool.install(|| {
             let scene = core::Scene::new(hole.0.clone(), player.bag.clone());
-            core::suggest_plans(&scene, &player.player)
+            core::suggest_plans(&scene)
         })
     });
     Ok(plans.into_iter().map(PyPlan).collect())

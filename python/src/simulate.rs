@@ -66,7 +66,7 @@ pub(crate) fn simulate<'py>(
         .detach(|| {
             pool.install(|| {
                 let scene = Scene::new(hole.0.clone(), player.bag.clone());
-                record(scene, &player.player, &plan.0, &question)
+                record(scene, &plan.0, &question)
             })
         })
         .map_err(refused)?;
@@ -134,7 +134,7 @@ fn strokes_table<'py>(py: Python<'py>, recording: &Recording, player: &PyPlayer)
 
 /// The names of all strokes a player has, and the place of each row's stroke among them.
 fn stroke_names(player: &PyPlayer) -> (Vec<String>, impl Fn(&StrokeRow) -> usize) {
-    let clubs: Vec<String> = player.player.club_names().into_iter().map(str::to_owned).collect();
+    let clubs: Vec<String> = player.bag.clubs().map(|club| player.bag.name(club).to_owned()).collect();
     let after_clubs = clubs.len();
     let touches = ["chip", "pitch", "bunker shot", "punch", "putt"].map(str::to_owned);
     let place = move |row: &StrokeRow| match row.told.shot.stroke {

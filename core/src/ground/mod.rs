@@ -96,5 +96,7 @@ fn falls_in(hole: &Hole, start: Point, along: Vector, reach: f64, left: f64) -> 
         return false;
     }
     let offset = (to_pin.x * along.y - to_pin.y * along.x).abs();
-    offset < putting::HOLE_RADIUS && putting::drops(hole.green_speed(), left - ahead, offset)
+    // The run left at the hole is the roll-out from there, so it gives the speed.
+    let speed = (2.0 * putting::ROLL_DECELERATION / hole.green_speed() * (left - ahead)).sqrt();
+    putting::captured(speed, offset)
 }

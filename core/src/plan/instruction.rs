@@ -1,7 +1,7 @@
 //! A plan: instructions for the first strokes, then a strategy for the rest.
 use super::{Scene, Strategy};
 use crate::geometry::Point;
-use crate::player::{ClubId, Lie, Player};
+use crate::player::{ClubId, Lie, PlayerFault};
 use crate::shot::{Shot, Stroke};
 use crate::situation::Situation;
 use serde::{Deserialize, Serialize};
@@ -150,18 +150,14 @@ pub enum PlanFault {
         reason: String,
     },
     /// The player has no such club.
-    #[error(
-        "plan {plan:?}, instruction {number}: no club {club:?} in the bag; the player carries {bag}"
-    )]
-    NoSuchClub {
+    #[error("plan {plan:?}, instruction {number}: {fault}")]
+    Club {
         /// Name of the plan.
         plan: String,
         /// Number of the instruction, from 1.
         number: usize,
-        /// The club asked for.
-        club: String,
-        /// The clubs there are.
-        bag: String,
+        /// What the bag says.
+        fault: PlayerFault,
     },
 }
 
@@ -214,14 +210,13 @@ impl Plan {
     pub(crate) fn ready(
         &self,
         scene: &Scene,
-        player: &Player,
         then: Arc<dyn Strategy>,
     ) -> Result<Ready, PlanFault> {
         let steps = self
             .instructions
             .iter()
             .enumerate()
-            .map(|(i, instruction)| instruction.ready(&self.name, i + 1, scene, player))
+            .map(|(i, instruction)| instruction.ready(&self.name, i + 1, scene))
             .collect::<Result<_, _>>()?;
         Ok(Ready { steps, then })
     }
@@ -275,16 +270,14 @@ impl Instruction {
         plan: &str,
         number: usize,
         scene: &Scene,
-        player: &Player,
-    ) -> Result<Step, PlanFault> {
+        ) -> Result<Step, PlanFault> {
         let line = scene.hole().line();
         Ok(match self {
             Instruction::Shot { club, aim, carry } => Step::Swing {
-                club: player.club_id(club).ok_or_else(|| PlanFault::NoSuchClub {
+                club: scene.bag().find(club).map_err(|fault| PlanFault::Club {
                     plan: plan.to_owned(),
                     number,
-                    club: club.clone(),
-                    bag: player.club_names().join(", "),
+                    fault,
                 })?,
                 target: match *aim {
                     Aim::Along { along, right } => line.at(along, right),

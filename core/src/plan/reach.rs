@@ -57,10 +57,7 @@ impl Reach {
 /// farther than a shorter club is left out.
 fn clubs(bag: &Bag, lie: Lie) -> Vec<Total> {
     let mut totals: Vec<Total> = Vec::with_capacity(bag.len());
-    let ids = (0..u8::try_from(bag.len()).unwrap_or(u8::MAX))
-        .rev()
-        .map(ClubId);
-    for club in ids {
+    for club in bag.clubs().rev() {
         let swing = bag.swing(club, lie);
         let yards = full_distance(swing);
         if totals.last().is_none_or(|shorter| yards > shorter.yards) {

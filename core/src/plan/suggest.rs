@@ -2,7 +2,7 @@
 use super::reach::full_distance;
 use super::{Aim, Instruction, Plan, Scene, Then};
 use crate::noise::{self, Noise};
-use crate::player::{ClubId, Lie, Player};
+use crate::player::{ClubId, Lie};
 use crate::shot::{Shot, Stroke};
 use crate::situation::Situation;
 
@@ -19,14 +19,14 @@ const LUCK: u32 = 48;
 /// tee club, aimed where its pattern does best, and then the ways to go on: at the pin whenever it can
 /// be reached, the steady way, or a lay-up to a full wedge.
 #[must_use]
-pub fn suggest_plans(scene: &Scene, player: &Player) -> Vec<Plan> {
+pub fn suggest_plans(scene: &Scene) -> Vec<Plan> {
     let luck = noise::spread(LUCK);
     let tee = Situation::on_the_tee(scene.hole());
     let reaches = tee.to_pin(scene.hole()) <= scene.reach.farthest(Lie::Tee);
     let proposals = if reaches {
-        at_the_green(scene, player, tee)
+        at_the_green(scene, tee)
     } else {
-        off_the_tee(scene, player, tee, &luck)
+        off_the_tee(scene, tee, &luck)
     };
     proposals.into_iter().flatten().collect()
 }
@@ -40,18 +40,18 @@ fn plan(name: &str, instructions: Vec<Instruction>, then: Then) -> Option<Plan> 
 
 /// The green is in reach: three clubs about the distance, at the pin and at the middle; and a
 /// lay-up with each strategy to follow.
-fn at_the_green(scene: &Scene, player: &Player, tee: Situation) -> Proposals {
+fn at_the_green(scene: &Scene, tee: Situation) -> Proposals {
     let hole = scene.hole();
     let (exact, _) = scene.reach.club_for(tee.to_pin(hole), Lie::Tee);
-    let last = u8::try_from(scene.bag().len() - 1).unwrap_or(u8::MAX);
-    let clubs = (exact.0.saturating_sub(1)..=exact.0.saturating_add(1).min(last)).map(ClubId);
+    let near = |club: &ClubId| club.0.abs_diff(exact.0) <= 1;
+    let clubs: Vec<ClubId> = scene.bag().clubs().filter(near).collect();
     let mut proposals: Proposals = Vec::new();
     for (place, target) in [
         ("the pin", hole.pin()),
         ("the middle of the green", hole.middle_of_green()),
     ] {
-        for club in clubs.clone() {
-            let name = player.club_name(club);
+        for &club in &clubs {
+            let name = scene.bag().name(club);
             let aim = Aim::At {
                 x: target.x,
                 y: target.y,
@@ -79,10 +79,10 @@ fn at_the_green(scene: &Scene, player: &Player, tee: Situation) -> Proposals {
     proposals
 }
 
-fn off_the_tee(scene: &Scene, player: &Player, tee: Situation, luck: &[Noise]) -> Proposals {
+fn off_the_tee(scene: &Scene, tee: Situation, luck: &[Noise]) -> Proposals {
     let mut proposals = Vec::new();
     for club in tee_clubs(scene) {
-        let name = player.club_name(club);
+        let name = scene.bag().name(club);
         let aim = best_aim(scene, tee, club, luck);
         let off_the_tee = Instruction::Shot {
             club: name.to_owned(),
@@ -113,7 +113,7 @@ fn tee_clubs(scene: &Scene) -> Vec<ClubId> {
     let distance = |club: ClubId| full_distance(scene.bag().swing(club, Lie::Tee));
     let longest = scene.reach.farthest(Lie::Tee);
     let mut chosen: Vec<ClubId> = Vec::new();
-    for club in (0..u8::try_from(scene.bag().len()).unwrap_or(u8::MAX)).map(ClubId) {
+    for club in scene.bag().clubs() {
         let far_enough = distance(club) > 0.66 * longest;
         let apart = chosen
             .last()
