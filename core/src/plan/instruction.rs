@@ -1,6 +1,7 @@
 //! A plan: instructions for the first strokes, then a strategy for the rest.
 use super::{Scene, Strategy};
 use crate::geometry::Point;
+use crate::hole::Hole;
 use crate::player::{ClubId, Lie, PlayerFault};
 use crate::shot::{Shot, Stroke};
 use crate::situation::Situation;
@@ -25,6 +26,17 @@ pub enum Aim {
         /// Yards up from the plan's origin.
         y: f64,
     },
+}
+
+impl Aim {
+    /// The point of the plan of a hole that is aimed at.
+    #[must_use]
+    pub fn on(self, hole: &Hole) -> Point {
+        match self {
+            Aim::Along { along, right } => hole.line().at(along, right),
+            Aim::At { x, y } => Point::new(x, y),
+        }
+    }
 }
 
 /// What to do with one stroke.
@@ -271,7 +283,6 @@ impl Instruction {
         number: usize,
         scene: &Scene,
         ) -> Result<Step, PlanFault> {
-        let line = scene.hole().line();
         Ok(match self {
             Instruction::Shot { club, aim, carry } => Step::Swing {
                 club: scene.bag().find(club).map_err(|fault| PlanFault::Club {
@@ -279,10 +290,7 @@ impl Instruction {
                     number,
                     fault,
                 })?,
-                target: match *aim {
-                    Aim::Along { along, right } => line.at(along, right),
-                    Aim::At { x, y } => Point::new(x, y),
-                },
+                target: aim.on(scene.hole()),
                 carry: carry.unwrap_or(f64::INFINITY),
             },
             Instruction::Leave { yards } => Step::Leave {

@@ -156,9 +156,5 @@ fn best_aim(scene: &Scene, tee: Situation, club: ClubId, luck: &[Noise]) -> Aim 
 }
 
 fn left_after(scene: &Scene, aim: Aim) -> f64 {
-    let target = match aim {
-        Aim::Along { along, right } => scene.hole().line().at(along, right),
-        Aim::At { x, y } => crate::geometry::Point::new(x, y),
-    };
-    (scene.hole().pin() - target).norm()
+    (scene.hole().pin() - aim.on(scene.hole())).norm()
 }
