@@ -13,7 +13,7 @@ pub const HOLE_RADIUS: f64 = 0.054 / METRES_PER_YARD;
 pub const ROLL_DECELERATION: f64 = 1.8288 * 1.8288 / (2.0 * 0.3048) / METRES_PER_YARD;
 
 /// Putt length at which half of a player's misreading is felt, yards.
-const MISREAD_HALF: f64 = 10.0 / FEET_PER_YARD;
+const MISREAD_HALF: f64 = 20.0 / FEET_PER_YARD;
 
 /// The hardest roll-out error that is believed: a putt goes at least this share of what was meant.
 const LEAST_ROLL: f64 = 0.05;

@@ -1,12 +1,14 @@
 //! A club in one player's hands: how far it carries and how its shots scatter.
 use super::fault::{PlayerFault, check, check_name};
+use serde::{Deserialize, Serialize};
 use std::ops::Deref;
 
 /// How strikes that are not solid behave, as shares of the carry of a solid strike.
 ///
 /// There are two kinds: those that come up short (fat, topped), and those that fly most of the way but
 /// wild, or thin. Shares and shapes are common practice, no source.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct MishitShape {
     /// Share of the mishits that are duffs; the others are wild or thin.
     pub duff_part: f64,
@@ -121,7 +123,8 @@ impl MishitShape {
 ///
 /// Yards; the lateral is positive to the right of the aim. The figures are those of the lie the club is
 /// at home on: a driver on its tee, an iron on the fairway.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct ClubParts {
     /// Name, such as `7-iron`.
     pub name: String,

@@ -1,12 +1,14 @@
 //! What a lie does to a stroke: less carry, more spread, more mishits, and more so for long clubs.
 use super::Lie;
 use super::fault::{PlayerFault, check};
+use serde::{Deserialize, Serialize};
 
 /// What a lie does to a stroke, next to the lie the club's figures were taken from.
 ///
 /// Each effect has a part that every club feels and a part that grows with the fourth power of the club's
 /// carry as a share of the longest club's: a wedge barely feels it, the driver feels all of it.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct LieEffect {
     /// Carry as a share of the club's carry, for a short club.
     pub carry: f64,

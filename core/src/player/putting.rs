@@ -1,8 +1,10 @@
 //! How a player putts.
 use super::fault::{PlayerFault, check};
+use serde::{Deserialize, Serialize};
 
 /// The spread of a player's putts.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Putting {
     /// Standard deviation of the direction on the shortest putts, degrees.
     pub direction_deg: f64,

@@ -126,14 +126,15 @@ impl Reference {
 impl Model {
     /// The golfer of a handicap.
     ///
-    /// Mishits: 3 % at scratch, 12.5 % for the bogey golfer, 19 % at 54. Common practice, no source.
+    /// Mishits: 5 % at scratch, 15 % for the bogey golfer, 22 % at 54; three in ten of them duffs at scratch,
+    /// half of them for the bogey golfer. Common practice, no source.
     pub(super) fn at(reference: Reference, handicap: f64) -> Result<Self, PlayerFault> {
         let level = reference.level(handicap)?;
         Ok(Model {
             reference,
             level,
             stretch: 1.0,
-            mishits: 0.03 + 0.095 * level,
+            mishits: 0.05 + 0.10 * level,
         })
     }
 
@@ -182,14 +183,17 @@ impl Model {
             lateral_sd: (scale * width).min(0.5 * carry),
             correlation: 0.0,
             mishit_share: self.mishits,
-            mishit_shape: MishitShape::default(),
+            mishit_shape: self.kinds().2,
             run,
         })
     }
 
     /// Shares of duffs and of wild strikes, and their shape.
     fn kinds(&self) -> (f64, f64, MishitShape) {
-        let shape = MishitShape::default();
+        let shape = MishitShape {
+            duff_part: 0.3 + 0.2 * self.level,
+            ..MishitShape::default()
+        };
         (
             self.mishits * shape.duff_part,
             self.mishits * (1.0 - shape.duff_part),

@@ -1,9 +1,11 @@
 //! The strokes around the green, and the low one from under trees.
 use super::Touch;
 use super::fault::{PlayerFault, check};
+use serde::{Deserialize, Serialize};
 
 /// How a player plays one of the strokes around the green from a good lie.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct TouchSkill {
     /// The longest carry that can be meant, yards.
     pub full_carry: f64,
@@ -64,7 +66,8 @@ impl TouchSkill {
 }
 
 /// A player's strokes around the green.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct ShortGame {
     /// Low, most of the way along the ground.
     pub chip: TouchSkill,
