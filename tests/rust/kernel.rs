@@ -1,7 +1,7 @@
 //! The kernel and the play of a hole: right answers where they are known, and what holds in every play.
 mod common;
 
-use common::{rectangle, scene, straight};
+use common::{rectangle, scene, straight, up_the_plan};
 use proptest::prelude::*;
 use std::sync::Arc;
 use wideberth::geometry::Point;
@@ -16,10 +16,9 @@ use wideberth::simulate::Recording;
 use wideberth::situation::Situation;
 
 /// A player with one club and no error but what the club's parts say.
-fn one_club(parts: ClubParts, shortfall: f64) -> Player {
+fn one_club(parts: ClubParts) -> Player {
     let mut player = Player::from_handicap(18.0).expect("a handicap").without_spread().into_parts();
     player.clubs = vec![Club::new(parts).expect("a club")];
-    player.shortfall = shortfall;
     for lie in &mut player.lies {
         *lie = wideberth::player::LieEffect::NONE;
     }
@@ -41,8 +40,9 @@ impl Strategy for Hammer {
 /// ends when the total reaches par.
 ///
 /// Source: Hardy 1945; values computed independently from the probability function of van der Ven 2012.
-/// Played by the real engine: one club that carries 70 yards, 140 when struck well and 5 when struck badly, on
-/// a hole whose green begins where `par` ordinary shots end; then one putt, which never misses.
+/// Played by the real engine, on fairway all the way: one club that carries 100 yards, runs 100 more when struck
+/// well and carries 5 when struck badly; the green begins short of where `par` ordinary shots end. Then one
+/// putt, which never misses.
 #[test]
 fn hardy_hole() {
     let table: [(f64, f64, u8, f64, f64, [f64; 5]); 5] = [
@@ -52,24 +52,25 @@ fn hardy_hole() {
         (0.10, 0.10, 4, 4.1000, 0.0597, [0.0100, 0.2100, 0.5235, 0.1968, 0.0482]),
         (0.08, 0.25, 4, 4.9354, 0.2905, [0.1195, 0.3140, 0.2696, 0.1593, 0.0773]),
     ];
-    const PLAYS: u64 = 200_000;
+    const PLAYS: u64 = 100_000;
     for (good, bad, par, mean, double, pmf) in table {
         let shape = MishitShape {
             duff_part: bad / (good + bad),
             duff_carry: 0.05,
             duff_carry_sd: 0.0,
             duff_run: 0.0,
-            wild_carry: 1.4,
+            wild_carry: 1.0,
             wild_carry_sd: 0.0,
-            wild_run: 0.0,
+            wild_side: 0.0,
+            wild_run: 1.0,
             ..MishitShape::default()
         };
-        let club = ClubParts { mishit_share: good + bad, mishit_shape: shape, ..ClubParts::exact("club", 70.0) };
-        // Solid strikes fall 30 % short of the 100 yards that a full swing means.
-        let player = one_club(ClubParts { carry: 100.0, ..club }, 0.3);
-        let near = 70.0 * f64::from(par);
-        let green = rectangle(Surface::Green, (-20.0, 20.0), (near - 30.0, near + 120.0));
-        let hole = straight(par, near + 60.0, vec![green]);
+        let club = ClubParts { mishit_share: good + bad, mishit_shape: shape, ..ClubParts::exact("club", 100.0) };
+        let player = one_club(club);
+        let near = 100.0 * f64::from(par);
+        let fairway = rectangle(Surface::Fairway, (-20.0, 20.0), (-20.0, near + 200.0));
+        let green = rectangle(Surface::Green, (-20.0, 20.0), (near - 40.0, near + 150.0));
+        let hole = up_the_plan(par, near + 62.5, vec![fairway, green]);
         let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare()));
         let plan = Plan::new("hammer", vec![], Then::Custom(Arc::new(Hammer))).expect("a plan");
         let mut question = Question::new(Seed(5));
@@ -94,7 +95,7 @@ fn hardy_hole() {
 #[test]
 fn without_spread_the_score_is_known() {
     // 400 yards with a club that carries 100 exactly: four swings, the fourth stone dead. Partial swings count.
-    let player = one_club(ClubParts::exact("club", 100.0), 0.0);
+    let player = one_club(ClubParts::exact("club", 100.0));
     let scene = Scene::new(Arc::new(straight(4, 400.0, vec![])), Arc::new(player.prepare()));
     for then in [Then::Direct, Then::Steady] {
         let plan = Plan::new("plain", vec![], then).expect("a plan");
@@ -111,7 +112,7 @@ fn the_crossing_is_found_on_the_actual_path() {
     // A ball flown over the corner of a pond, past it and run back in is dropped where it last went in;
     // one that pitches in the pond where its flight crossed the edge.
     let hole = straight(4, 400.0, vec![rectangle(Surface::PenaltyRed, (-30.0, 30.0), (90.0, 130.0))]);
-    let player = one_club(ClubParts::exact("club", 100.0), 0.0);
+    let player = one_club(ClubParts::exact("club", 100.0));
     let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare()));
     let tee = Situation::on_the_tee(scene.hole());
     let shot = Shot { stroke: Stroke::Swing(ClubId(0)), target: Point::new(0.0, 400.0), carry: 100.0 };
@@ -253,7 +254,7 @@ fn a_mirrored_hole_scores_the_same_on_average() {
 fn a_hole_that_cannot_be_finished_is_broken_off() {
     // A yellow moat that the one club never clears: dropped behind it again and again.
     let hole = straight(4, 400.0, vec![rectangle(Surface::PenaltyYellow, (-400.0, 400.0), (150.0, 340.0))]);
-    let player = one_club(ClubParts::exact("club", 90.0), 0.0);
+    let player = one_club(ClubParts::exact("club", 90.0));
     let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare()));
     let plan = Plan::new("into the moat", vec![], Then::Direct).expect("a plan");
     let question = Question { length: Length::Plays(50), ..Question::new(Seed(1)) };
@@ -271,7 +272,7 @@ fn a_hole_that_cannot_be_finished_is_broken_off() {
 fn a_plan_is_followed_and_replayed() {
     // The tee shot aims out of bounds on purpose: the same instruction comes again after stroke and distance.
     let hole = straight(4, 400.0, vec![rectangle(Surface::OutOfBounds, (40.0, 300.0), (50.0, 300.0))]);
-    let player = one_club(ClubParts::exact("club", 100.0), 0.0);
+    let player = one_club(ClubParts::exact("club", 100.0));
     let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare()));
     let out = Instruction::Shot { club: "club".into(), aim: Aim::At { x: 80.0, y: 60.0 }, carry: None };
     let plan = Plan::new("out", vec![out], Then::Direct).expect("a plan");
@@ -279,7 +280,8 @@ fn a_plan_is_followed_and_replayed() {
     let mut run = record(scene, &plan, &question).expect("a recording");
     run.advance(1);
     assert!(run.strokes().iter().all(|row| row.told.outcome.events.has(Events::OUT_OF_BOUNDS)));
-    assert_eq!(run.plays()[0].penalties, 4);
+    // Two strokes a time: the fifth takes the score past nine.
+    assert_eq!((run.plays()[0].penalties, run.plays()[0].score), (5, 9));
 }
 
 proptest! {
