@@ -2,6 +2,7 @@
 #![warn(missing_docs)]
 pub mod geometry;
 pub mod hole;
+pub mod io;
 pub mod noise;
 pub mod player;
 pub mod putting;
