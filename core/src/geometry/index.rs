@@ -259,7 +259,7 @@ mod tests {
     fn a_cell_without_a_reference_point_asks_the_layers() {
         // A triangle with a vertex at each point that would be tried in one cell.
         let base = square(0.0, 0.0, 100.0);
-        let grid = Grid::over(&[base.clone()], build::MOST_CELLS);
+        let grid = Grid::over(std::slice::from_ref(&base), build::MOST_CELLS);
         let (column, row) = grid.cell_of(Point::new(50.0, 50.0)).unwrap();
         let mut layers = vec![base];
         for p in build::reference_candidates(&grid, column, row) {

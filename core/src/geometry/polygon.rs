@@ -210,7 +210,8 @@ impl Polygon {
             self.place_hole(i + 1, hole, &meeting, &mut faults);
         }
         let (area, exterior) = (self.area(), self.exterior.area());
-        if faults.is_empty() && !(area > LEAST_AREA_SHARE * exterior) {
+        let enough = area > LEAST_AREA_SHARE * exterior;
+        if faults.is_empty() && !enough {
             faults.push(PolygonFault::NoArea { area, exterior });
         }
         faults

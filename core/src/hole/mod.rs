@@ -247,6 +247,40 @@ impl Hole {
         feature.map_or(Surface::Rough, |f| self.surfaces[usize::from(f)])
     }
 
+    /// The middle of the green: its centre of area, or the pin if that lies off the green.
+    #[must_use]
+    pub fn middle_of_green(&self) -> Point {
+        let middle = self.green().outline.centroid();
+        if self.green().outline.contains(middle) {
+            middle
+        } else {
+            self.pin()
+        }
+    }
+
+    /// True if `feature` is the green that holds the pin.
+    #[must_use]
+    pub fn is_its_green(&self, feature: Option<u16>) -> bool {
+        feature == Some(self.green)
+    }
+
+    /// The canopy of a feature of trees (the default canopy for anything else).
+    #[must_use]
+    pub fn canopy_of(&self, feature: Option<u16>) -> Canopy {
+        feature
+            .and_then(|f| self.parts.features[usize::from(f)].canopy)
+            .unwrap_or_default()
+    }
+
+    /// The one surface under a short path, where that is plain to see without walking it; None says
+    /// nothing.
+    #[must_use]
+    pub fn uniform(&self, from: Point, to: Point) -> Option<Surface> {
+        self.index
+            .uniform(from, to)
+            .map(|feature| self.surface_of(feature))
+    }
+
     /// Visits what a straight path passes over, in order.
     pub fn walk<B>(
         &self,

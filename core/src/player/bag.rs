@@ -1,5 +1,5 @@
 //! A player prepared for the simulation: every stroke from every lie as a table of swings.
-use super::{Lie, Putting, Swing};
+use super::{Lie, PlayerFault, Putting, Swing};
 
 /// The index of a club in its player's bag, longest first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -19,37 +19,96 @@ pub enum Touch {
     Punch,
 }
 
+impl Touch {
+    /// Every touch, in the order of the discriminants.
+    pub const ALL: [Touch; 4] = [Touch::Chip, Touch::Pitch, Touch::BunkerShot, Touch::Punch];
+
+    /// The name used in documents and tables, such as `bunker_shot`.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Touch::Chip => "chip",
+            Touch::Pitch => "pitch",
+            Touch::BunkerShot => "bunker_shot",
+            Touch::Punch => "punch",
+        }
+    }
+}
+
 /// A player prepared for the simulation.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Bag {
+    pub(super) names: Vec<String>,
     /// Full swings: `swings[club][lie]`.
-    swings: Vec<[Swing; 9]>,
+    pub(super) swings: Vec<[Swing; 9]>,
     /// `touches[touch][lie]`.
-    touches: [[Swing; 9]; 4],
-    putting: Putting,
+    pub(super) touches: [[Swing; 9]; 4],
+    /// The club with the longest carry from each lie.
+    pub(super) longest: [ClubId; 9],
+    pub(super) putting: Putting,
 }
 
 impl Bag {
-    /// Number of clubs but the putter.
+    /// Number of clubs but the putter: 1 to 13.
     #[must_use]
+    #[expect(clippy::len_without_is_empty, reason = "a bag is never empty")]
     pub fn len(&self) -> usize {
         self.swings.len()
     }
 
-    /// A full or partial swing with a club.
+    /// The clubs, longest first.
+    pub fn clubs(&self) -> impl DoubleEndedIterator<Item = ClubId> + ExactSizeIterator + use<> {
+        #[expect(
+            clippy::cast_possible_truncation,
+            reason = "a bag holds at most 13 clubs"
+        )]
+        let count = self.swings.len() as u8;
+        (0..count).map(ClubId)
+    }
+
+    /// A full or partial swing with a club. The club must be one of this bag's.
     #[must_use]
+    #[inline]
     pub fn swing(&self, club: ClubId, lie: Lie) -> &Swing {
         &self.swings[usize::from(club.0)][lie as usize]
     }
 
     /// A stroke around the green, or a punch.
     #[must_use]
+    #[inline]
     pub fn touch(&self, touch: Touch, lie: Lie) -> &Swing {
         &self.touches[touch as usize][lie as usize]
     }
 
+    /// The club with the longest carry from `lie` (the longer of two that tie).
+    #[must_use]
+    #[inline]
+    pub fn longest(&self, lie: Lie) -> ClubId {
+        self.longest[lie as usize]
+    }
+
+    /// The name of a club of this bag.
+    #[must_use]
+    pub fn name(&self, club: ClubId) -> &str {
+        &self.names[usize::from(club.0)]
+    }
+
+    /// The club of a name.
+    ///
+    /// # Errors
+    /// [`PlayerFault::UnknownClub`] with the names there are.
+    pub fn find(&self, name: &str) -> Result<ClubId, PlayerFault> {
+        self.clubs()
+            .find(|&id| self.name(id) == name)
+            .ok_or_else(|| PlayerFault::UnknownClub {
+                name: name.to_owned(),
+                known: self.names.clone(),
+            })
+    }
+
     /// How the player putts.
     #[must_use]
+    #[inline]
     pub fn putting(&self) -> &Putting {
         &self.putting
     }

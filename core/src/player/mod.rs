@@ -1,10 +1,24 @@
 //! The golfer: clubs and their dispersion, lies, short game and putting.
 mod bag;
+mod club;
+mod document;
+mod fault;
+mod golfer;
+mod level;
 mod lie;
+mod lie_effect;
 mod putting;
+mod reference;
+mod short_game;
 mod swing;
 
 pub use bag::{Bag, ClubId, Touch};
+pub use club::{Club, ClubParts, MishitShape};
+pub use fault::PlayerFault;
+pub use golfer::{Player, PlayerParts, TeeShot};
 pub use lie::Lie;
+pub use lie_effect::LieEffect;
 pub use putting::Putting;
-pub use swing::{Mishit, Strike, Swing};
+pub use reference::Reference;
+pub use short_game::{ShortGame, TouchSkill};
+pub use swing::{LEAST_CARRY, Mishit, Strike, Swing};

@@ -1,10 +1,46 @@
 //! How a player putts.
+use super::fault::{PlayerFault, check};
+use serde::{Deserialize, Serialize};
 
 /// The spread of a player's putts.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Putting {
-    /// Standard deviation of the direction on short putts, degrees.
+    /// Standard deviation of the direction on the shortest putts, degrees.
     pub direction_deg: f64,
+    /// Added to it on the longest putts, degrees: misread break. Half of it is felt at 10 feet, because
+    /// the break seen as an angle levels off with length (it grows 1.4 times from 6 to 20 feet).
+    pub misread_deg: f64,
     /// Standard deviation of the roll-out distance as a share of it.
     pub pace: f64,
+    /// How far past the hole the ball is meant to roll out if the hole is missed, feet.
+    pub past_ft: f64,
+}
+
+impl Putting {
+    pub(super) fn check(&self) -> Result<(), PlayerFault> {
+        let of = "putting";
+        check(
+            of,
+            "direction_deg",
+            self.direction_deg,
+            0.0..=20.0,
+            "0 to 20 degrees",
+        )?;
+        check(
+            of,
+            "misread_deg",
+            self.misread_deg,
+            0.0..=20.0,
+            "0 to 20 degrees",
+        )?;
+        check(
+            of,
+            "pace",
+            self.pace,
+            0.0..=0.6,
+            "0 to 0.6 (a share of the roll-out)",
+        )?;
+        check(of, "past_ft", self.past_ft, 0.1..=6.0, "0.1 to 6 feet")
+    }
 }

@@ -1,6 +1,10 @@
 //! One kind of stroke from one kind of lie, in the numbers the simulation reads.
 use crate::noise::Noise;
 
+/// A strike never carries less than this share of the meant carry: the far tail of the normal law
+/// would otherwise send a ball backwards.
+pub const LEAST_CARRY: f64 = 0.02;
+
 /// A strike that is not solid: how much of the meant carry it flies, and how far it strays.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Mishit {
@@ -24,6 +28,9 @@ pub struct Mishit {
 pub struct Swing {
     /// The longest carry that can be meant from this lie, yards.
     pub full_carry: f64,
+    /// Mean carry of a solid strike per yard of meant carry: 1, or less for a player whose solid
+    /// strikes fall short of what is meant.
+    pub reach: f64,
     /// Smallest standard deviation of the carry, yards.
     pub depth_floor: f64,
     /// Standard deviation of the carry per yard of meant carry.
@@ -36,11 +43,13 @@ pub struct Swing {
     pub bias_slope: f64,
     /// Correlation of carry and lateral.
     pub correlation: f64,
+    /// `sqrt(1 - correlation^2)`: the part of the lateral that the carry does not explain.
+    pub independence: f64,
     /// Run on a fairway per yard of carry.
     pub run: f64,
     /// Strikes that come up short (fat, topped, off the toe or heel).
     pub duff: Mishit,
-    /// Strikes that go too far along the ground (thin).
+    /// The other strikes that are not solid: thin ones that run, and with a full swing the wild ones.
     pub thin: Mishit,
 }
 
@@ -59,9 +68,77 @@ pub struct Strike {
 
 impl Swing {
     /// The strike that `noise` gives when a carry of `carry` yards is meant.
+    ///
+    /// Solid strikes are a bivariate normal: the carry about `reach * carry`, the lateral about the
+    /// bias, correlated. Mishits, picked by `noise.strike`, have a carry and a width of their own.
+    /// No trigonometry: the lateral is in yards, as the pattern was measured.
     #[must_use]
+    #[inline]
     pub fn strike(&self, carry: f64, noise: &Noise) -> Strike {
-        let _ = (carry, noise);
-        todo!()
+        let side_sd = (self.side_slope * carry).max(self.side_floor);
+        let side = side_sd * (self.correlation * noise.depth + self.independence * noise.side);
+        let bias = self.bias_slope * carry;
+        let least = LEAST_CARRY * carry;
+        let mishit = if noise.strike < self.duff.share {
+            &self.duff
+        } else if noise.strike < self.duff.share + self.thin.share {
+            &self.thin
+        } else {
+            let depth_sd = (self.depth_slope * carry).max(self.depth_floor);
+            let carry = (self.reach * carry + depth_sd * noise.depth).max(least);
+            return Strike {
+                carry,
+                lateral: bias + side,
+                run: self.run * carry,
+                mishit: false,
+            };
+        };
+        Strike {
+            carry: ((mishit.carry + mishit.carry_sd * noise.depth) * carry).max(least),
+            lateral: bias + mishit.side * side,
+            run: mishit.run * carry,
+            mishit: true,
+        }
+    }
+
+    /// Share of strikes that are not solid.
+    #[must_use]
+    pub fn mishit_share(&self) -> f64 {
+        self.duff.share + self.thin.share
+    }
+
+    /// Standard deviation of a solid strike's carry when `carry` yards are meant.
+    #[must_use]
+    pub fn depth_sd(&self, carry: f64) -> f64 {
+        (self.depth_slope * carry).max(self.depth_floor)
+    }
+
+    /// Standard deviation of a solid strike's lateral when `carry` yards are meant.
+    #[must_use]
+    pub fn side_sd(&self, carry: f64) -> f64 {
+        (self.side_slope * carry).max(self.side_floor)
+    }
+
+    /// Mean carry over all strikes, mishits included, when `carry` yards are meant (the bound on the
+    /// shortest carry left out of account).
+    #[must_use]
+    pub fn mean_carry(&self, carry: f64) -> f64 {
+        let missed: f64 = [self.duff, self.thin]
+            .iter()
+            .map(|m| m.share * m.carry)
+            .sum();
+        carry * ((1.0 - self.mishit_share()) * self.reach + missed)
+    }
+
+    /// Mean carry plus run on a fairway over all strikes, mishits included, when `carry` yards are
+    /// meant (the bound on the shortest carry left out of account).
+    #[must_use]
+    pub fn mean_total(&self, carry: f64) -> f64 {
+        let solid = (1.0 - self.mishit_share()) * self.reach * (1.0 + self.run);
+        let missed: f64 = [self.duff, self.thin]
+            .iter()
+            .map(|m| m.share * (m.carry + m.run))
+            .sum();
+        carry * (solid + missed)
     }
 }

@@ -1,0 +1,263 @@
+//! A club in one player's hands: how far it carries and how its shots scatter.
+use super::fault::{PlayerFault, check, check_name};
+use serde::{Deserialize, Serialize};
+use std::ops::Deref;
+
+/// How strikes that are not solid behave, as shares of the carry of a solid strike.
+///
+/// There are two kinds: those that come up short (fat, topped), and those that fly most of the way but
+/// wild, or thin. Shares and shapes are common practice, no source.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct MishitShape {
+    /// Share of the mishits that are duffs; the others are wild or thin.
+    pub duff_part: f64,
+    /// Mean carry of a duff.
+    pub duff_carry: f64,
+    /// Standard deviation of a duff's carry.
+    pub duff_carry_sd: f64,
+    /// Lateral standard deviation of a duff as a multiple of a solid strike's.
+    pub duff_side: f64,
+    /// Run of a duff.
+    pub duff_run: f64,
+    /// Mean carry of a wild or thin strike.
+    pub wild_carry: f64,
+    /// Standard deviation of its carry.
+    pub wild_carry_sd: f64,
+    /// Its lateral standard deviation as a multiple of a solid strike's.
+    pub wild_side: f64,
+    /// Its run.
+    pub wild_run: f64,
+}
+
+impl Default for MishitShape {
+    /// The shape of a full swing's mishits. Common practice, no source.
+    fn default() -> Self {
+        MishitShape {
+            duff_part: 0.5,
+            duff_carry: 0.55,
+            duff_carry_sd: 0.16,
+            duff_side: 1.5,
+            duff_run: 0.12,
+            wild_carry: 0.84,
+            wild_carry_sd: 0.10,
+            wild_side: 2.8,
+            wild_run: 0.12,
+        }
+    }
+}
+
+impl MishitShape {
+    fn check(&self, of: &str) -> Result<(), PlayerFault> {
+        let share = "0 to 1";
+        check(
+            of,
+            "mishit_shape.duff_part",
+            self.duff_part,
+            0.0..=1.0,
+            share,
+        )?;
+        let carries = "0.05 to 1.5";
+        check(
+            of,
+            "mishit_shape.duff_carry",
+            self.duff_carry,
+            0.05..=1.5,
+            carries,
+        )?;
+        check(
+            of,
+            "mishit_shape.wild_carry",
+            self.wild_carry,
+            0.05..=1.5,
+            carries,
+        )?;
+        let half = "0 to 0.5";
+        check(
+            of,
+            "mishit_shape.duff_carry_sd",
+            self.duff_carry_sd,
+            0.0..=0.5,
+            half,
+        )?;
+        check(
+            of,
+            "mishit_shape.wild_carry_sd",
+            self.wild_carry_sd,
+            0.0..=0.5,
+            half,
+        )?;
+        let times = "0 to 10";
+        check(
+            of,
+            "mishit_shape.duff_side",
+            self.duff_side,
+            0.0..=10.0,
+            times,
+        )?;
+        check(
+            of,
+            "mishit_shape.wild_side",
+            self.wild_side,
+            0.0..=10.0,
+            times,
+        )?;
+        check(
+            of,
+            "mishit_shape.duff_run",
+            self.duff_run,
+            0.0..=2.0,
+            "0 to 2",
+        )?;
+        check(
+            of,
+            "mishit_shape.wild_run",
+            self.wild_run,
+            0.0..=2.0,
+            "0 to 2",
+        )
+    }
+}
+
+/// What a club is made of; every field is public, [`Club::new`] checks them.
+///
+/// Yards; the lateral is positive to the right of the aim. The figures are those of the lie the club is
+/// at home on: a driver on its tee, an iron on the fairway.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ClubParts {
+    /// Name, such as `7-iron`.
+    pub name: String,
+    /// Mean carry of a solid full strike, 1 to 450 yards.
+    pub carry: f64,
+    /// Standard deviation of the carry of solid strikes, yards.
+    pub carry_sd: f64,
+    /// Mean lateral at landing, yards, within a quarter of the carry.
+    pub lateral_bias: f64,
+    /// Standard deviation of the lateral of solid strikes, yards.
+    pub lateral_sd: f64,
+    /// Correlation of carry and lateral, -0.99 to 0.99.
+    pub correlation: f64,
+    /// Share of strikes that are not solid, 0 to 0.9.
+    pub mishit_share: f64,
+    /// How those behave.
+    pub mishit_shape: MishitShape,
+    /// Run on a level fairway of medium firmness per yard of carry, 0 to 1.
+    pub run: f64,
+}
+
+impl ClubParts {
+    /// A club that always carries exactly `carry` yards, straight, and stops dead.
+    #[must_use]
+    pub fn exact(name: &str, carry: f64) -> Self {
+        ClubParts {
+            name: name.to_owned(),
+            carry,
+            carry_sd: 0.0,
+            lateral_bias: 0.0,
+            lateral_sd: 0.0,
+            correlation: 0.0,
+            mishit_share: 0.0,
+            mishit_shape: MishitShape::default(),
+            run: 0.0,
+        }
+    }
+}
+
+/// A valid club. Its parts are read through it: `club.carry`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Club(ClubParts);
+
+impl Club {
+    /// Checks the parts.
+    ///
+    /// # Errors
+    /// The first field that cannot be true, with its value and what is allowed.
+    pub fn new(parts: ClubParts) -> Result<Self, PlayerFault> {
+        let p = &parts;
+        check_name("club", &p.name)?;
+        if p.name.eq_ignore_ascii_case("putter") {
+            return Err(PlayerFault::PutterAsClub {
+                name: p.name.clone(),
+            });
+        }
+        check(&p.name, "carry", p.carry, 1.0..=450.0, "1 to 450 yards")?;
+        // Two bounds, so that the message says the one that was broken.
+        let (spread, most) = (0.0..=f64::MAX, "0 or more");
+        check(&p.name, "carry_sd", p.carry_sd, spread.clone(), most)?;
+        check(&p.name, "lateral_sd", p.lateral_sd, spread, most)?;
+        let half = 0.0..=0.5 * p.carry;
+        check(
+            &p.name,
+            "carry_sd",
+            p.carry_sd,
+            half.clone(),
+            "at most half the carry",
+        )?;
+        check(
+            &p.name,
+            "lateral_sd",
+            p.lateral_sd,
+            half,
+            "at most half the carry",
+        )?;
+        let quarter = -0.25 * p.carry..=0.25 * p.carry;
+        check(
+            &p.name,
+            "lateral_bias",
+            p.lateral_bias,
+            quarter,
+            "within a quarter of the carry",
+        )?;
+        check(
+            &p.name,
+            "correlation",
+            p.correlation,
+            -0.99..=0.99,
+            "-0.99 to 0.99",
+        )?;
+        check(
+            &p.name,
+            "mishit_share",
+            p.mishit_share,
+            0.0..=0.9,
+            "0 to 0.9",
+        )?;
+        check(
+            &p.name,
+            "run",
+            p.run,
+            0.0..=1.0,
+            "0 to 1 (a share of the carry)",
+        )?;
+        p.mishit_shape.check(&p.name)?;
+        Ok(Club(parts))
+    }
+
+    /// The parts, to change some and check them again.
+    #[must_use]
+    pub fn into_parts(self) -> ClubParts {
+        self.0
+    }
+
+    /// Takes all spread, bias and mishits away.
+    pub(super) fn still(&mut self) {
+        self.0 = ClubParts {
+            run: self.run,
+            ..ClubParts::exact(&self.0.name, self.0.carry)
+        };
+    }
+
+    /// Mean carry plus run of a solid strike on a level fairway, yards.
+    #[must_use]
+    pub fn total(&self) -> f64 {
+        self.carry * (1.0 + self.run)
+    }
+}
+
+impl Deref for Club {
+    type Target = ClubParts;
+    fn deref(&self) -> &ClubParts {
+        &self.0
+    }
+}

@@ -1,0 +1,307 @@
+//! A player: clubs, lies, short game and putting, checked together.
+use super::bag::{Bag, ClubId, Touch};
+use super::fault::{PlayerFault, check, check_name};
+use super::lie_effect::Effect;
+use super::swing::{Mishit, Swing};
+use super::{Club, Lie, LieEffect, Putting, ShortGame, TouchSkill};
+use std::ops::Deref;
+
+/// Most mishits there can be from the worst lie.
+const MOST_MISHITS: f64 = 0.9;
+
+/// Smallest spread of a partial swing, as a share of the full swing's. Common practice, no source.
+const SPREAD_FLOOR: f64 = 0.3;
+
+/// What a player is made of; every field is public, [`Player::new`] checks them together.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlayerParts {
+    /// Name of the player.
+    pub name: String,
+    /// Handicap Index, if known: -10 (a plus handicap) to 54.
+    pub handicap: Option<f64>,
+    /// The clubs but the putter, 1 to 13, in any order.
+    pub clubs: Vec<Club>,
+    /// What each lie does, in the order of [`Lie::ALL`].
+    pub lies: [LieEffect; 9],
+    /// How far solid strikes with a full or partial swing fall short of what was meant, as a share of it
+    /// (0 to 0.3): the player takes too little club.
+    pub shortfall: f64,
+    /// The strokes around the green.
+    pub short_game: ShortGame,
+    /// How the player putts.
+    pub putting: Putting,
+}
+
+/// A valid player. Its parts are read through it: `player.clubs`.
+///
+/// The clubs are held longest carry first.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Player(PlayerParts);
+
+/// What a tee shot with the longest club comes to on average, mishits included.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TeeShot {
+    /// The club.
+    pub club: String,
+    /// Mean carry, yards.
+    pub carry: f64,
+    /// Mean carry plus run on a level fairway of medium firmness, yards.
+    pub total: f64,
+}
+
+impl Player {
+    /// Checks the parts and puts the clubs in order, longest carry first.
+    ///
+    /// # Errors
+    /// The first field that cannot be true, with its value and what is allowed.
+    pub fn new(mut parts: PlayerParts) -> Result<Self, PlayerFault> {
+        check_name("player", &parts.name)?;
+        if let Some(handicap) = parts.handicap {
+            check("", "handicap", handicap, -10.0..=54.0, "-10 to 54")?;
+        }
+        let count = parts.clubs.len();
+        if !(1..=13).contains(&count) {
+            return Err(PlayerFault::ClubCount { count });
+        }
+        parts.clubs.sort_by(|a, b| b.carry.total_cmp(&a.carry));
+        for (i, club) in parts.clubs.iter().enumerate() {
+            if parts.clubs[..i].iter().any(|c| c.name == club.name) {
+                return Err(PlayerFault::DuplicateClub {
+                    name: club.name.clone(),
+                });
+            }
+        }
+        for (lie, effect) in Lie::ALL.into_iter().zip(&parts.lies) {
+            effect.check(lie)?;
+        }
+        check(
+            "",
+            "shortfall",
+            parts.shortfall,
+            0.0..=0.3,
+            "0 to 0.3 (a share of the carry)",
+        )?;
+        parts.short_game.check()?;
+        parts.putting.check()?;
+        Ok(Player(parts))
+    }
+
+    /// The parts, to change some and check them again.
+    #[must_use]
+    pub fn into_parts(self) -> PlayerParts {
+        self.0
+    }
+
+    /// The club of a name.
+    ///
+    /// # Errors
+    /// [`PlayerFault::UnknownClub`] with the names there are.
+    pub fn club(&self, name: &str) -> Result<&Club, PlayerFault> {
+        self.clubs
+            .iter()
+            .find(|c| c.name == name)
+            .ok_or_else(|| PlayerFault::UnknownClub {
+                name: name.to_owned(),
+                known: self.clubs.iter().map(|c| c.name.clone()).collect(),
+            })
+    }
+
+    /// The same player with another mean carry for one club; its spreads and bias keep their share of the
+    /// carry.
+    ///
+    /// # Errors
+    /// A club that is not in the bag, or a carry out of range.
+    pub fn with_carry(self, name: &str, carry: f64) -> Result<Self, PlayerFault> {
+        let mut club = self.club(name)?.clone().into_parts();
+        let scale = carry / club.carry;
+        club.carry = carry;
+        check(name, "carry", carry, 1.0..=450.0, "1 to 450 yards")?;
+        club.carry_sd *= scale;
+        club.lateral_sd *= scale;
+        club.lateral_bias *= scale;
+        let club = Club::new(club)?;
+        let mut parts = self.into_parts();
+        if let Some(old) = parts.clubs.iter_mut().find(|c| c.name == name) {
+            *old = club;
+        }
+        Player::new(parts)
+    }
+
+    /// The same player without error: no spread, mishits or shortfall, putts on line at the meant pace. What
+    /// such a player scores can be worked out by hand.
+    #[must_use]
+    pub fn without_spread(&self) -> Self {
+        let mut parts = self.0.clone();
+        parts.shortfall = 0.0;
+        for club in &mut parts.clubs {
+            club.still();
+        }
+        parts.short_game = parts.short_game.map(|t| TouchSkill {
+            depth: 0.0,
+            depth_floor: 0.0,
+            direction_deg: 0.0,
+            duffs: 0.0,
+            thins: 0.0,
+            ..t
+        });
+        parts.putting = Putting {
+            direction_deg: 0.0,
+            misread_deg: 0.0,
+            pace: 0.0,
+            past_ft: parts.putting.past_ft,
+        };
+        Player(parts)
+    }
+
+    /// The mean tee shot with the longest club.
+    #[must_use]
+    pub fn tee_shot(&self) -> TeeShot {
+        let bag = self.prepare();
+        let club = bag.longest(Lie::Tee);
+        let swing = bag.swing(club, Lie::Tee);
+        let full = swing.full_carry;
+        TeeShot {
+            club: bag.name(club).to_owned(),
+            carry: swing.mean_carry(full),
+            total: swing.mean_total(full),
+        }
+    }
+
+    /// Works out every stroke from every lie, once, for the simulation.
+    #[must_use]
+    pub fn prepare(&self) -> Bag {
+        let longest = self.clubs[0].carry;
+        let swings: Vec<[Swing; 9]> = self
+            .clubs
+            .iter()
+            .map(|c| Lie::ALL.map(|lie| self.full_swing(c, self.effect(lie, c.carry / longest))))
+            .collect();
+        let touches = Touch::ALL.map(|touch| {
+            Lie::ALL.map(|lie| {
+                // A bunker shot's own figures are those of sand.
+                let home = touch == Touch::BunkerShot && lie == Lie::Bunker;
+                let effect = if home {
+                    LieEffect::NONE.on(0.0)
+                } else {
+                    self.effect(lie, 0.0)
+                };
+                touch_swing(self.short_game.touch(touch), touch, effect)
+            })
+        });
+        Bag {
+            names: self.clubs.iter().map(|c| c.name.clone()).collect(),
+            longest: Lie::ALL.map(|lie| longest_from(&swings, lie)),
+            swings,
+            touches,
+            putting: self.putting,
+        }
+    }
+
+    fn effect(&self, lie: Lie, length: f64) -> Effect {
+        self.lies[lie as usize].on(length)
+    }
+
+    /// A club's swing under the effect of a lie.
+    fn full_swing(&self, club: &Club, effect: Effect) -> Swing {
+        let reach = 1.0 - self.shortfall;
+        let full_carry = club.carry * effect.carry / reach;
+        let (depth, side) = (
+            club.carry_sd * effect.spread,
+            club.lateral_sd * effect.spread,
+        );
+        let share = (club.mishit_share * effect.mishits).min(MOST_MISHITS);
+        let shape = &club.mishit_shape;
+        Swing {
+            full_carry,
+            reach,
+            depth_floor: SPREAD_FLOOR * depth,
+            depth_slope: depth / full_carry,
+            side_floor: SPREAD_FLOOR * side,
+            side_slope: side / full_carry,
+            bias_slope: club.lateral_bias / (club.carry / reach),
+            correlation: club.correlation,
+            independence: (1.0 - club.correlation * club.correlation).sqrt(),
+            run: club.run,
+            duff: Mishit {
+                share: share * shape.duff_part,
+                carry: shape.duff_carry * reach,
+                carry_sd: shape.duff_carry_sd * reach,
+                side: shape.duff_side,
+                run: shape.duff_run * reach,
+            },
+            thin: Mishit {
+                share: share * (1.0 - shape.duff_part),
+                carry: shape.wild_carry * reach,
+                carry_sd: shape.wild_carry_sd * reach,
+                side: shape.wild_side,
+                run: shape.wild_run * reach,
+            },
+        }
+    }
+}
+
+impl Deref for Player {
+    type Target = PlayerParts;
+    fn deref(&self) -> &PlayerParts {
+        &self.0
+    }
+}
+
+/// The club with the longest carry from a lie.
+fn longest_from(swings: &[[Swing; 9]], lie: Lie) -> ClubId {
+    let mut best = 0;
+    for (i, swing) in swings.iter().enumerate() {
+        if swing[lie as usize].full_carry > swings[best][lie as usize].full_carry {
+            best = i;
+        }
+    }
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "a bag holds at most 13 clubs"
+    )]
+    ClubId(best as u8)
+}
+
+/// A stroke around the green under the effect of a lie.
+///
+/// A duff goes about a third of the way; a thin strike flies low and runs about as far again as
+/// the whole shot was meant to go, but a bunker shot struck thin goes much further: the
+/// sand was to take the speed off. Common practice, no source.
+fn touch_swing(skill: &TouchSkill, touch: Touch, effect: Effect) -> Swing {
+    let total = 1.0 + skill.run;
+    let (duffs, thins) = (skill.duffs * effect.mishits, skill.thins * effect.mishits);
+    let scale = (MOST_MISHITS / (duffs + thins).max(MOST_MISHITS)).min(1.0);
+    let side = skill.direction_deg.to_radians() * effect.spread;
+    let thin_run = match touch {
+        Touch::Chip | Touch::Pitch => 1.6 * total - 0.9,
+        Touch::BunkerShot => 2.2 * total - 1.0,
+        Touch::Punch => total - 0.7,
+    };
+    Swing {
+        full_carry: skill.full_carry * effect.carry,
+        reach: 1.0,
+        depth_floor: skill.depth_floor * effect.spread,
+        depth_slope: skill.depth * effect.spread,
+        side_floor: 0.0,
+        // The lateral at the end of the run, brought back to the landing, keeps the direction.
+        side_slope: side,
+        bias_slope: 0.0,
+        correlation: 0.0,
+        independence: 1.0,
+        run: skill.run,
+        duff: Mishit {
+            share: duffs * scale,
+            carry: 0.30,
+            carry_sd: 0.12,
+            side: 1.5,
+            run: 0.15 * total,
+        },
+        thin: Mishit {
+            share: thins * scale,
+            carry: 0.9,
+            carry_sd: 0.15,
+            side: 1.5,
+            run: thin_run,
+        },
+    }
+}

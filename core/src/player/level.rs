@@ -1,0 +1,245 @@
+//! Players by level: from a handicap, and a tour professional.
+use super::fault::PlayerFault;
+use super::reference::{Model, Reference};
+use super::{Club, Lie, LieEffect, Player, PlayerParts, Putting, ShortGame, TouchSkill};
+
+/// The clubs but the driver, with their carry as a share of the 3-wood's from a tee. Common practice, no
+/// source; all levels alike.
+const SHARES: [(&str, f64); 12] = [
+    ("3-wood", 1.0),
+    ("5-wood", 0.94),
+    ("4-hybrid", 0.895),
+    ("5-hybrid", 0.855),
+    ("5-iron", 0.82),
+    ("6-iron", 0.765),
+    ("7-iron", 0.71),
+    ("8-iron", 0.655),
+    ("9-iron", 0.60),
+    ("pitching wedge", 0.545),
+    ("gap wedge", 0.465),
+    ("sand wedge", 0.385),
+];
+
+/// How far solid strikes fall short of what the player meant: 2 % at scratch, 7 % for the bogey golfer.
+///
+/// With the mishits it puts the centre of the pattern of a golfer who scores about 90 some 13 yards short
+/// from 150 yards (Broadie, published; on average, not tuned further), and fewer than one approach in ten over
+/// the green (Course Rating System Manual, sections 8 and 9, published).
+const SHORTFALL: (f64, f64) = (0.02, 0.095);
+
+impl Player {
+    /// A man of a handicap of 0 to 54, read against the reference golfers of course rating.
+    ///
+    /// Lengths, areas, mishits, short game and putting all move along one curve through the scratch golfer
+    /// (0) and the bogey golfer (20), whose steps grow smaller as the handicap grows. Lengths and mishit
+    /// shares move along it in equal steps, spreads in equal proportions.
+    ///
+    /// A player's *average* score is some strokes above par plus handicap: a golfer who averages 80 has a handicap of
+    /// about 7, one who averages 90 about 17, one who averages 100 about 27.
+    ///
+    /// # Errors
+    /// A handicap outside 0 to 54.
+    pub fn from_handicap(handicap: f64) -> Result<Self, PlayerFault> {
+        Self::from_reference(Reference::Men, handicap)
+    }
+
+    /// A man or woman of a handicap of 0 to 54; see [`Player::from_handicap`].
+    ///
+    /// # Errors
+    /// A handicap outside 0 to 54.
+    pub fn from_reference(reference: Reference, handicap: f64) -> Result<Self, PlayerFault> {
+        let model = Model::at(reference, handicap)?;
+        let level = model.level;
+        Player::new(PlayerParts {
+            name: format!("handicap {handicap}"),
+            handicap: Some(handicap),
+            clubs: bag_of(&model)?,
+            lies: LieEffect::usual_all(),
+            shortfall: SHORTFALL.0 + (SHORTFALL.1 - SHORTFALL.0) * level,
+            short_game: short_game(level, &model),
+            putting: putting(level),
+        })
+    }
+
+    /// A man at the level of the professional tours, based on no real person.
+    ///
+    /// The scratch golfer's lengths and areas, both stretched to a tee shot of 285 yards (which leaves the
+    /// angles alone), half the scratch golfer's mishits, and the putting fitted to the makes of 2016-18.
+    ///
+    /// # Errors
+    /// None in practice: the constants are valid, which a test checks.
+    pub fn professional() -> Result<Self, PlayerFault> {
+        let model = Model {
+            reference: Reference::Men,
+            level: 0.0,
+            stretch: 285.0 / 250.0,
+            mishits: 0.015,
+        };
+        Player::new(PlayerParts {
+            name: "tour professional".to_owned(),
+            handicap: None,
+            clubs: bag_of(&model)?,
+            lies: LieEffect::usual_all(),
+            shortfall: 0.01,
+            short_game: short_game(PROFESSIONAL, &model),
+            putting: putting(PROFESSIONAL),
+        })
+    }
+}
+
+/// The thirteen clubs of a level.
+fn bag_of(model: &Model) -> Result<Vec<Club>, PlayerFault> {
+    let wood = wood_carry(model)?;
+    let mut clubs = vec![model.club("driver", model.driver_carry())?];
+    for (name, share) in SHARES {
+        clubs.push(model.club(name, share * wood)?);
+    }
+    Ok(clubs)
+}
+
+/// Carry of the 3-wood, such that from the fairway its mean length over all strikes is the second shot of the
+/// reference golfer.
+fn wood_carry(model: &Model) -> Result<f64, PlayerFault> {
+    let driver = model.driver_carry();
+    let (mut low, mut high) = (0.6 * driver, driver);
+    for _ in 0..40 {
+        let carry = 0.5 * (low + high);
+        if fairway_length(model, driver, carry)? < model.second_length() {
+            low = carry;
+        } else {
+            high = carry;
+        }
+    }
+    Ok(0.5 * (low + high))
+}
+
+/// Mean length off the fairway, over all strikes, of a club that carries `carry` yards from a tee.
+fn fairway_length(model: &Model, driver: f64, carry: f64) -> Result<f64, PlayerFault> {
+    let club = model.club("3-wood", carry)?;
+    let effect = LieEffect::usual(Lie::Fairway).on(carry / driver);
+    let share = club.mishit_share * effect.mishits;
+    let shape = &club.mishit_shape;
+    let duff = share * shape.duff_part * (shape.duff_carry + shape.duff_run);
+    let wild = share * (1.0 - shape.duff_part) * (shape.wild_carry + shape.wild_run);
+    Ok(carry * effect.carry * ((1.0 - share) * (1.0 + club.run) + duff + wild))
+}
+
+/// A figure that moves in equal proportions from the scratch (level 0) to the bogey golfer (level 1).
+fn between(scratch: f64, bogey: f64, level: f64) -> f64 {
+    scratch * libm::pow(bogey / scratch, level)
+}
+
+/// Level of the professional's short game and putting: half as far above scratch as the bogey golfer is below.
+const PROFESSIONAL: f64 = -0.5;
+
+/// Level of a golfer whose average score is about 90: a handicap of 17.
+const NINETY: f64 = 0.8887;
+
+/// Fitted to the makes of tour professionals in 2016-18 (31 rows of 1.25 million putts, A. Gelman's golf putting
+/// case study, 2019, published) on a green of Stimpmeter 11; see `examples/fit_putting.rs`.
+///
+/// The aim past the hole follows from the share of 10-foot putts that professionals leave short, 7 %
+/// (Broadie, published), at that pace; it is taken to be the same for all levels.
+const PROFESSIONAL_PUTTING: Putting = Putting {
+    direction_deg: 1.086,
+    misread_deg: 1.140,
+    pace: 0.0714,
+    past_ft: 1.25,
+};
+
+/// Fitted to the makes of golfers who score about 90 at 3, 5 and 8 feet, their mean of 2.0 putts from 19 feet and
+/// the 17 % of 10-foot putts they leave short (Broadie, published), on a green of Stimpmeter 10.
+const NINETY_PUTTING: Putting = Putting {
+    direction_deg: 1.368,
+    misread_deg: 3.506,
+    pace: 0.1116,
+    past_ft: 1.25,
+};
+
+/// Putting moves in equal proportions through the two fitted levels.
+fn putting(level: f64) -> Putting {
+    let (a, b) = (PROFESSIONAL_PUTTING, NINETY_PUTTING);
+    let at = (level - PROFESSIONAL) / (NINETY - PROFESSIONAL);
+    Putting {
+        direction_deg: between(a.direction_deg, b.direction_deg, at),
+        misread_deg: between(a.misread_deg, b.misread_deg, at),
+        pace: between(a.pace, b.pace, at),
+        past_ft: a.past_ft,
+    }
+}
+
+/// Figures of one stroke around the green for the scratch and the bogey golfer.
+struct TouchRow {
+    full_carry: f64,
+    run: f64,
+    depth: (f64, f64),
+    depth_floor: (f64, f64),
+    direction_deg: (f64, f64),
+    mishits: (f64, f64),
+    /// Share of the mishits that are duffs.
+    duff_part: f64,
+}
+
+/// Carry to run: a chip flies a third of the way, a pitch three quarters, a bunker shot seven tenths. Common
+/// practice, no source. Spreads and mishits are set so that the shares of shots from inside 60
+/// yards that finish on the green come out as Broadie published them, and a professional's expected strokes as
+/// in his tables from 20 to 60 yards.
+const CHIP: TouchRow = TouchRow {
+    full_carry: 35.0,
+    run: 2.0,
+    depth: (0.15, 0.21),
+    depth_floor: (0.3, 0.42),
+    direction_deg: (1.9, 2.8),
+    mishits: (0.03, 0.085),
+    duff_part: 0.5,
+};
+const PITCH: TouchRow = TouchRow {
+    full_carry: 75.0,
+    run: 0.33,
+    depth: (0.10, 0.15),
+    depth_floor: (2.2, 3.0),
+    direction_deg: (2.9, 4.2),
+    mishits: (0.055, 0.15),
+    duff_part: 0.5,
+};
+const BUNKER_SHOT: TouchRow = TouchRow {
+    full_carry: 40.0,
+    run: 0.43,
+    depth: (0.19, 0.28),
+    depth_floor: (1.8, 2.6),
+    direction_deg: (3.5, 5.2),
+    mishits: (0.08, 0.22),
+    duff_part: 0.6,
+};
+const PUNCH: TouchRow = TouchRow {
+    full_carry: 110.0,
+    run: 0.45,
+    depth: (0.10, 0.16),
+    depth_floor: (2.0, 3.0),
+    direction_deg: (2.6, 4.2),
+    mishits: (0.04, 0.12),
+    duff_part: 0.5,
+};
+
+/// The strokes around the green. A short hitter's are bounded by a share of the driver's carry.
+fn short_game(level: f64, model: &Model) -> ShortGame {
+    let driver = model.driver_carry();
+    let skill = |row: &TouchRow, longest: f64| {
+        let missed = between(row.mishits.0, row.mishits.1, level);
+        TouchSkill {
+            full_carry: row.full_carry.min(longest * driver),
+            run: row.run,
+            depth: between(row.depth.0, row.depth.1, level),
+            depth_floor: between(row.depth_floor.0, row.depth_floor.1, level),
+            direction_deg: between(row.direction_deg.0, row.direction_deg.1, level),
+            duffs: missed * row.duff_part,
+            thins: missed * (1.0 - row.duff_part),
+        }
+    };
+    ShortGame {
+        chip: skill(&CHIP, 0.25),
+        pitch: skill(&PITCH, 0.4),
+        bunker_shot: skill(&BUNKER_SHOT, 0.25),
+        punch: skill(&PUNCH, 0.6),
+    }
+}

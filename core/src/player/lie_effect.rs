@@ -1,0 +1,116 @@
+//! What a lie does to a stroke: less carry, more spread, more mishits, and more so for long clubs.
+use super::Lie;
+use super::fault::{PlayerFault, check};
+use serde::{Deserialize, Serialize};
+
+/// What a lie does to a stroke, next to the lie the club's figures were taken from.
+///
+/// Each effect has a part that every club feels and a part that grows with the fourth power of the club's
+/// carry as a share of the longest club's: a wedge barely feels it, the driver feels all of it.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LieEffect {
+    /// Carry as a share of the club's carry, for a short club.
+    pub carry: f64,
+    /// Carry lost on top by the longest club, as a share of its carry.
+    pub carry_long_loss: f64,
+    /// Spread as a multiple of the club's, for a short club.
+    pub spread: f64,
+    /// Added to that multiple for the longest club.
+    pub spread_long: f64,
+    /// Mishit share as a multiple of the club's, for a short club.
+    pub mishits: f64,
+    /// Added to that multiple for the longest club.
+    pub mishits_long: f64,
+}
+
+/// A [`LieEffect`] worked out for one club.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Effect {
+    pub(super) carry: f64,
+    pub(super) spread: f64,
+    pub(super) mishits: f64,
+}
+
+impl LieEffect {
+    /// No effect at all.
+    pub const NONE: LieEffect = LieEffect {
+        carry: 1.0,
+        carry_long_loss: 0.0,
+        spread: 1.0,
+        spread_long: 0.0,
+        mishits: 1.0,
+        mishits_long: 0.0,
+    };
+
+    /// The usual effect of a lie on a scratch golfer. Common practice, no source, but for the
+    /// direction of each: irons are straighter and better struck from a tee (a weaker golfer's pattern is "clearly
+    /// tighter" from there, Broadie, published), and a driver off the ground is a poor club.
+    ///
+    /// Teed up the longest club is at home, on the fairway the shortest: there the effect is none.
+    #[must_use]
+    pub fn usual(lie: Lie) -> Self {
+        let (carry, spread, mishits) = match lie {
+            Lie::Tee => ((1.0, 0.0), (0.93, 0.07), (0.8, 0.2)),
+            Lie::Fairway | Lie::Green | Lie::Fringe => ((1.0, 0.10), (1.0, 0.10), (1.0, 0.8)),
+            Lie::FirstCut => ((0.98, 0.10), (1.08, 0.12), (1.1, 0.8)),
+            Lie::Rough => ((0.94, 0.16), (1.25, 0.25), (1.3, 1.0)),
+            Lie::DeepRough => ((0.78, 0.40), (1.6, 0.6), (2.0, 1.5)),
+            Lie::Bunker => ((0.92, 0.25), (1.25, 0.35), (1.6, 1.5)),
+            Lie::Trees => ((0.85, 0.30), (1.4, 0.4), (1.6, 1.0)),
+        };
+        LieEffect {
+            carry: carry.0,
+            carry_long_loss: carry.1,
+            spread: spread.0,
+            spread_long: spread.1,
+            mishits: mishits.0,
+            mishits_long: mishits.1,
+        }
+    }
+
+    /// The usual effects, in the order of [`Lie::ALL`].
+    #[must_use]
+    pub fn usual_all() -> [LieEffect; 9] {
+        Lie::ALL.map(Self::usual)
+    }
+
+    /// Checks the numbers of the effect of `lie`.
+    pub(super) fn check(&self, lie: Lie) -> Result<(), PlayerFault> {
+        let of = format!("lies.{}", lie.name());
+        check(&of, "carry", self.carry, 0.1..=1.2, "0.1 to 1.2")?;
+        check(
+            &of,
+            "carry_long_loss",
+            self.carry_long_loss,
+            -0.2..=0.9 * self.carry,
+            "-0.2 to nine tenths of carry",
+        )?;
+        check(&of, "spread", self.spread, 0.1..=10.0, "0.1 to 10")?;
+        check(
+            &of,
+            "spread_long",
+            self.spread_long,
+            -0.9 * self.spread..=10.0,
+            "minus nine tenths of spread to 10",
+        )?;
+        check(&of, "mishits", self.mishits, 0.0..=20.0, "0 to 20")?;
+        check(
+            &of,
+            "mishits_long",
+            self.mishits_long,
+            -self.mishits..=20.0,
+            "minus mishits to 20",
+        )
+    }
+
+    /// The effect on a club that carries `length` times as far as the longest (0 to 1).
+    pub(super) fn on(&self, length: f64) -> Effect {
+        let long = length * length * length * length;
+        Effect {
+            carry: self.carry - self.carry_long_loss * long,
+            spread: self.spread + self.spread_long * long,
+            mishits: self.mishits + self.mishits_long * long,
+        }
+    }
+}

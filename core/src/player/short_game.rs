@@ -1,0 +1,112 @@
+//! The strokes around the green, and the low one from under trees.
+use super::Touch;
+use super::fault::{PlayerFault, check};
+use serde::{Deserialize, Serialize};
+
+/// How a player plays one of the strokes around the green from a good lie.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TouchSkill {
+    /// The longest carry that can be meant, yards.
+    pub full_carry: f64,
+    /// Run on a medium green per yard of carry: what is meant in all is `carry * (1 + run)`.
+    pub run: f64,
+    /// Standard deviation of the carry as a share of the meant carry.
+    pub depth: f64,
+    /// Smallest standard deviation of the carry, yards.
+    pub depth_floor: f64,
+    /// Standard deviation of the direction, degrees.
+    pub direction_deg: f64,
+    /// Share of strokes that are fat and go a fraction of the way.
+    pub duffs: f64,
+    /// Share of strokes that are thin and run well past.
+    pub thins: f64,
+}
+
+impl TouchSkill {
+    fn check(&self, of: &str) -> Result<(), PlayerFault> {
+        check(
+            of,
+            "full_carry",
+            self.full_carry,
+            1.0..=250.0,
+            "1 to 250 yards",
+        )?;
+        check(
+            of,
+            "run",
+            self.run,
+            0.0..=5.0,
+            "0 to 5 (a multiple of the carry)",
+        )?;
+        check(
+            of,
+            "depth",
+            self.depth,
+            0.0..=0.6,
+            "0 to 0.6 (a share of the carry)",
+        )?;
+        check(
+            of,
+            "depth_floor",
+            self.depth_floor,
+            0.0..=10.0,
+            "0 to 10 yards",
+        )?;
+        check(
+            of,
+            "direction_deg",
+            self.direction_deg,
+            0.0..=30.0,
+            "0 to 30 degrees",
+        )?;
+        check(of, "duffs", self.duffs, 0.0..=0.5, "0 to 0.5")?;
+        check(of, "thins", self.thins, 0.0..=0.4, "0 to 0.4")
+    }
+}
+
+/// A player's strokes around the green.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ShortGame {
+    /// Low, most of the way along the ground.
+    pub chip: TouchSkill,
+    /// High, most of the way through the air.
+    pub pitch: TouchSkill,
+    /// From sand near the green (its figures are those of a fair lie in sand).
+    pub bunker_shot: TouchSkill,
+    /// A short low swing under branches.
+    pub punch: TouchSkill,
+}
+
+impl ShortGame {
+    /// The skill in one of the strokes.
+    #[must_use]
+    pub fn touch(&self, touch: Touch) -> &TouchSkill {
+        match touch {
+            Touch::Chip => &self.chip,
+            Touch::Pitch => &self.pitch,
+            Touch::BunkerShot => &self.bunker_shot,
+            Touch::Punch => &self.punch,
+        }
+    }
+
+    /// The same strokes with a change to each.
+    #[must_use]
+    pub fn map(self, f: impl Fn(TouchSkill) -> TouchSkill) -> Self {
+        ShortGame {
+            chip: f(self.chip),
+            pitch: f(self.pitch),
+            bunker_shot: f(self.bunker_shot),
+            punch: f(self.punch),
+        }
+    }
+
+    pub(super) fn check(&self) -> Result<(), PlayerFault> {
+        for touch in Touch::ALL {
+            self.touch(touch)
+                .check(&format!("short_game.{}", touch.name()))?;
+        }
+        Ok(())
+    }
+}
