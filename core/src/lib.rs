@@ -3,6 +3,7 @@
 pub mod geometry;
 pub mod ground;
 pub mod hole;
+pub mod io;
 pub mod noise;
 pub mod plan;
 pub mod player;

@@ -46,7 +46,8 @@ pub enum HoleFault {
     },
     /// A coordinate is no finite number, or lies absurdly far away.
     #[error(
-        "{what} is at ({x}, {y}); coordinates must be finite and within 100000 yards of the origin"
+        "{what} is at ({x}, {y}); coordinates must be finite and within 100000 yards of the origin \
+         (are the units wrong, or latitude and longitude swapped?)"
     )]
     Coordinate {
         /// What has the coordinate.

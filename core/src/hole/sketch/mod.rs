@@ -85,6 +85,19 @@ pub enum Bounds {
     Both,
 }
 
+impl Bounds {
+    /// The sides of a name: `left`, `right` or `both`.
+    #[must_use]
+    pub fn from_name(name: &str) -> Option<Self> {
+        match name {
+            "left" => Some(Bounds::Left),
+            "right" => Some(Bounds::Right),
+            "both" => Some(Bounds::Both),
+            _ => None,
+        }
+    }
+}
+
 /// A hole as a coach knows it. [`Sketch::new`] gives every field but par and length its usual value; the defaults are
 /// common practice unless a source is named.
 ///
