@@ -90,13 +90,14 @@ fn red_penalty_area() {
 
 #[test]
 fn a_red_area_with_no_lateral_room() {
-    // The far (top) edge: every point within two club-lengths outside the area is nearer the hole than the
-    // crossing point or still inside, so only the line and the tee are left (Rule 17.1d(3)).
-    let hole = hole();
-    let red = hole.feature_at(Point::new(30.0, 200.0)).expect("the pond");
-    let options = rules::penalty_area(&hole, TEE, Point::new(35.0, 220.0), red);
+    // The far edge of a pond square to the line, in line with the hole: every point within two club-lengths is
+    // nearer the hole than the crossing point or still in the pond, so only the line and the tee are left
+    // (Rule 17.1d(3)).
+    let hole = straight(4, 400.0, vec![rectangle(Surface::PenaltyRed, (-30.0, 30.0), (180.0, 220.0))]);
+    let red = hole.feature_at(Point::new(0.0, 200.0)).expect("the pond");
+    let options = rules::penalty_area(&hole, TEE, Point::new(0.0, 220.0), red);
     assert!(find(options.as_slice(), Procedure::Lateral).is_empty());
-    assert_eq!(find(options.as_slice(), Procedure::StrokeAndDistance).len(), 1);
+    assert_eq!(options.as_slice().len(), 2);
 }
 
 #[test]
