@@ -105,6 +105,8 @@ impl LayerIndex {
     {
         let grid = &self.grid;
         let d = to - from;
+        // Infinite where the path is level or upright, and then never asked.
+        let per = Point::new(1.0 / d.x, 1.0 / d.y);
         let (mut column, mut row) = (grid.column_near(from.x), grid.row_near(from.y));
         let (last_column, last_row) = (grid.column_near(to.x), grid.row_near(to.y));
         let mut share = 0.0;
@@ -117,8 +119,8 @@ impl LayerIndex {
             };
             let by_column = Exit::of(column, last_column, radius);
             let by_row = Exit::of(row, last_row, radius);
-            let column_share = by_column.share(|c| (grid.column_start(c) - from.x) / d.x);
-            let row_share = by_row.share(|r| (grid.row_start(r) - from.y) / d.y);
+            let column_share = by_column.share(|c| (grid.column_start(c) - from.x) * per.x);
+            let row_share = by_row.share(|r| (grid.row_start(r) - from.y) * per.y);
             let leave = column_share.min(row_share).min(1.0).max(share);
             if leave - share > pieces.least {
                 match kind {
@@ -132,19 +134,20 @@ impl LayerIndex {
             // other is computed and kept within it.
             match (by_column, by_row) {
                 (Exit::Never, Exit::Never) => return ControlFlow::Continue(()),
-                (Exit::To { next, .. }, _) if column_share <= row_share => {
+                (Exit::To { next, .. }, other)
+                    if matches!(other, Exit::Never) || column_share <= row_share =>
+                {
                     column = next;
                     row = between(row, last_row, radius, || {
                         grid.row_near(from.y + d.y * leave)
                     });
                 }
-                (_, Exit::To { next, .. }) => {
+                (_, Exit::To { next, .. }) | (Exit::To { next, .. }, _) => {
                     row = next;
                     column = between(column, last_column, radius, || {
                         grid.column_near(from.x + d.x * leave)
                     });
                 }
-                (Exit::To { .. }, Exit::Never) => return ControlFlow::Continue(()),
             }
             share = leave;
         }
@@ -166,8 +169,9 @@ impl LayerIndex {
             let middle = along(from, to, f64::midpoint(begun, end));
             (begun, self.top_in(cell, middle))
         };
+        let mut cuts = Cuts::in_span(begun, end);
         loop {
-            let cuts = self.next_cuts(cell, (from, to), (begun, end));
+            self.next_cuts(cell, (from, to), &mut cuts);
             for &cut in cuts.get() {
                 if cut - begun > pieces.least {
                     let (share, code) = judge(begun, cut);
@@ -178,6 +182,7 @@ impl LayerIndex {
             if !cuts.more {
                 break;
             }
+            cuts = Cuts::in_span(begun, end);
         }
         if end - begun > pieces.least {
             let (share, code) = judge(begun, end);
@@ -186,14 +191,9 @@ impl LayerIndex {
         ControlFlow::Continue(())
     }
 
-    /// The next shares, after `span.0` and before `span.1`, at which the path meets an edge of the cell.
-    fn next_cuts(&self, cell: &MixedCell, (from, to): (Point, Point), span: (f64, f64)) -> Cuts {
-        let mut cuts = Cuts {
-            shares: [0.0; Cuts::MOST],
-            count: 0,
-            more: false,
-            span,
-        };
+    /// The next shares in the span of the cuts at which the path meets an edge of the cell.
+    #[inline]
+    fn next_cuts(&self, cell: &MixedCell, (from, to): (Point, Point), cuts: &mut Cuts) {
         let runs = &self.runs[cell.runs.0 as usize..cell.runs.1 as usize];
         for edge in runs
             .iter()
@@ -220,7 +220,6 @@ impl LayerIndex {
                 cuts.add(share_of(from, to, edge.to));
             }
         }
-        cuts
     }
 }
 
@@ -283,7 +282,17 @@ struct Cuts {
 }
 
 impl Cuts {
-    const MOST: usize = 16;
+    const MOST: usize = 8;
+
+    #[inline]
+    fn in_span(from: f64, to: f64) -> Self {
+        Self {
+            shares: [0.0; Self::MOST],
+            count: 0,
+            more: false,
+            span: (from, to),
+        }
+    }
 
     fn get(&self) -> &[f64] {
         &self.shares[..self.count]
