@@ -2,20 +2,10 @@
 
 use std::ops::ControlFlow;
 
-use super::{Code, Kind, LayerIndex, MixedCell, layer_of};
+use super::pieces::{Cuts, Piece, Pieces};
+use super::{Kind, LayerIndex, MixedCell};
 use crate::geometry::predicates::{orient, same_side};
 use crate::geometry::{MIN_SHARE, Point, along, share_of, within_reach};
-
-/// A part of a path over one layer.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Piece {
-    /// Share of the path at which the piece begins.
-    pub from: f64,
-    /// Share of the path at which it ends.
-    pub to: f64,
-    /// The topmost layer there, or None where nothing covers.
-    pub layer: Option<u16>,
-}
 
 impl LayerIndex {
     /// Visits the pieces of the path from `from` to `to` in order until told to stop.
@@ -269,119 +259,6 @@ fn between(here: usize, last: usize, radius: usize, found: impl FnOnce() -> usiz
         found().clamp(here, last.min(here + radius))
     } else {
         found().clamp(last.max(here - radius), here)
-    }
-}
-
-/// The smallest shares in a span at which a path meets edges, in order; few enough for the stack.
-struct Cuts {
-    shares: [f64; Cuts::MOST],
-    count: usize,
-    /// True where there are more than fit.
-    more: bool,
-    span: (f64, f64),
-}
-
-impl Cuts {
-    const MOST: usize = 8;
-
-    #[inline]
-    fn in_span(from: f64, to: f64) -> Self {
-        Self {
-            shares: [0.0; Self::MOST],
-            count: 0,
-            more: false,
-            span: (from, to),
-        }
-    }
-
-    fn get(&self) -> &[f64] {
-        &self.shares[..self.count]
-    }
-
-    #[inline]
-    fn add(&mut self, share: f64) {
-        if !(self.span.0 < share && share < self.span.1) {
-            return;
-        }
-        let place = self.get().partition_point(|s| *s < share);
-        if self.get().get(place) == Some(&share) {
-            return;
-        }
-        if self.count == Self::MOST {
-            self.more = true;
-        } else {
-            self.count += 1;
-        }
-        if place < self.count {
-            self.shares[place..self.count].rotate_right(1);
-            self.shares[place] = share;
-        }
-    }
-}
-
-/// The pieces as they come, neighbours of one layer joined.
-struct Pieces<F> {
-    visit: F,
-    /// The piece that has begun: its first share of the path, its layer.
-    open: Option<(f64, Code)>,
-    /// Shares come as shares of a part of the path, which begins at this share of the whole,
-    offset: f64,
-    /// and is this long.
-    scale: f64,
-    /// Stretches up to this share of the part are not judged.
-    least: f64,
-}
-
-impl<F> Pieces<F> {
-    fn new(visit: F) -> Self {
-        Self {
-            visit,
-            open: None,
-            offset: 0.0,
-            scale: 1.0,
-            least: MIN_SHARE,
-        }
-    }
-
-    /// From now on shares are of the part of the path between these shares.
-    fn part(&mut self, enter: f64, leave: f64) {
-        (self.offset, self.scale) = (enter, leave - enter);
-        self.least = MIN_SHARE / self.scale;
-    }
-
-    /// From this share on the path is over this layer.
-    #[inline]
-    fn step<B>(&mut self, share: f64, code: Code) -> ControlFlow<B>
-    where
-        F: FnMut(Piece) -> ControlFlow<B>,
-    {
-        let Some((from, before)) = self.open else {
-            self.open = Some((0.0, code));
-            return ControlFlow::Continue(());
-        };
-        if before == code {
-            return ControlFlow::Continue(());
-        }
-        let to = self.offset + self.scale * share;
-        self.open = Some((to, code));
-        (self.visit)(Piece {
-            from,
-            to,
-            layer: layer_of(before),
-        })
-    }
-
-    /// The path ends.
-    fn close<B>(mut self) -> ControlFlow<B>
-    where
-        F: FnMut(Piece) -> ControlFlow<B>,
-    {
-        let (from, code) = self.open.unwrap_or((0.0, 0));
-        (self.visit)(Piece {
-            from,
-            to: 1.0,
-            layer: layer_of(code),
-        })
     }
 }
 
