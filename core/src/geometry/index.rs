@@ -2,6 +2,7 @@
 
 mod build;
 mod grid;
+mod pieces;
 mod walk;
 
 use grid::Grid;
@@ -9,7 +10,7 @@ use grid::Grid;
 use super::predicates::{in_box, orient};
 use super::{Point, Polygon};
 
-pub use walk::Piece;
+pub use pieces::Piece;
 
 /// Layers of polygons, later ones on top, prepared for many questions.
 ///

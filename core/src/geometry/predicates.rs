@@ -232,6 +232,48 @@ mod tests {
             let got = orient(at(a, unit), at(b, unit), at(c, unit));
             prop_assert_eq!(sign(got), whole_sign([a, b, c]));
         }
+
+        #[test]
+        fn sign_survives_differences_that_round(
+            m in (-(1i64 << 46)..(1 << 46), -(1i64 << 46)..(1 << 46)),
+            (i, j) in (0i64..64, 0i64..64),
+            nudge in ((-1i64..=1, -1i64..=1), (-1i64..=1, -1i64..=1)),
+        ) {
+            // Two points beside the line from the origin to a third so far off that the
+            // differences lose bits: there plain arithmetic gets signs wrong, not only zero.
+            let a = (m.0 * i + nudge.0.0, m.1 * i + nudge.0.1);
+            let b = (m.0 * j + nudge.1.0, m.1 * j + nudge.1.1);
+            let c = (m.0 << 12, m.1 << 12);
+            let expected = whole_sign([a, b, c]);
+            let [pa, pb, pc] = [a, b, c].map(|v| at(v, 1.0));
+            prop_assert_eq!(sign(orient(pa, pb, pc)), expected);
+            prop_assert_eq!(sign(orient(pb, pc, pa)), expected);
+            prop_assert_eq!(sign(orient(pa, pc, pb)), -expected);
+        }
+
+        #[test]
+        fn the_smallest_of_areas_keeps_its_sign(
+            quotients in proptest::collection::vec(1i64..5, 20..80),
+            at in (-(1i64 << 49)..(1 << 49), -(1i64 << 49)..(1 << 49)),
+        ) {
+            // Convergents p/q of a continued fraction in turn span parallelograms of area 1, however
+            // long they are (Hardy and Wright, theorem 150); their products have up to 100 bits.
+            let (mut last, mut this) = ((1i64, 0i64), (quotients[0], 1i64));
+            for q in &quotients[1..] {
+                let next = (q * this.0 + last.0, q * this.1 + last.1);
+                if next.0 > 1 << 50 {
+                    break;
+                }
+                (last, this) = (this, next);
+            }
+            let moved = |v: (i64, i64)| (at.0 + v.0, at.1 + v.1);
+            let corners = [moved(last), moved(this), at];
+            let [a, b, c] = corners.map(|v| super::tests::at(v, 1.0));
+            prop_assert_eq!(whole_sign(corners).abs(), 1);
+            prop_assert_eq!(sign(orient(a, b, c)), whole_sign(corners));
+            prop_assert_eq!(sign(orient(b, c, a)), whole_sign(corners));
+            prop_assert_eq!(sign(orient(b, a, c)), -whole_sign(corners));
+        }
     }
 
     #[test]

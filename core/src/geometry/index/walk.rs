@@ -2,20 +2,10 @@
 
 use std::ops::ControlFlow;
 
-use super::{Code, Kind, LayerIndex, MixedCell, layer_of};
+use super::pieces::{Cuts, Piece, Pieces};
+use super::{Kind, LayerIndex, MixedCell};
 use crate::geometry::predicates::{orient, same_side};
 use crate::geometry::{MIN_SHARE, Point, along, share_of, within_reach};
-
-/// A part of a path over one layer.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Piece {
-    /// Share of the path at which the piece begins.
-    pub from: f64,
-    /// Share of the path at which it ends.
-    pub to: f64,
-    /// The topmost layer there, or None where nothing covers.
-    pub layer: Option<u16>,
-}
 
 impl LayerIndex {
     /// Visits the pieces of the path from `from` to `to` in order until told to stop.
@@ -105,6 +95,8 @@ impl LayerIndex {
     {
         let grid = &self.grid;
         let d = to - from;
+        // Infinite where the path is level or upright, and then never asked.
+        let per = Point::new(1.0 / d.x, 1.0 / d.y);
         let (mut column, mut row) = (grid.column_near(from.x), grid.row_near(from.y));
         let (last_column, last_row) = (grid.column_near(to.x), grid.row_near(to.y));
         let mut share = 0.0;
@@ -117,8 +109,8 @@ impl LayerIndex {
             };
             let by_column = Exit::of(column, last_column, radius);
             let by_row = Exit::of(row, last_row, radius);
-            let column_share = by_column.share(|c| (grid.column_start(c) - from.x) / d.x);
-            let row_share = by_row.share(|r| (grid.row_start(r) - from.y) / d.y);
+            let column_share = by_column.share(|c| (grid.column_start(c) - from.x) * per.x);
+            let row_share = by_row.share(|r| (grid.row_start(r) - from.y) * per.y);
             let leave = column_share.min(row_share).min(1.0).max(share);
             if leave - share > pieces.least {
                 match kind {
@@ -132,19 +124,20 @@ impl LayerIndex {
             // other is computed and kept within it.
             match (by_column, by_row) {
                 (Exit::Never, Exit::Never) => return ControlFlow::Continue(()),
-                (Exit::To { next, .. }, _) if column_share <= row_share => {
+                (Exit::To { next, .. }, other)
+                    if matches!(other, Exit::Never) || column_share <= row_share =>
+                {
                     column = next;
                     row = between(row, last_row, radius, || {
                         grid.row_near(from.y + d.y * leave)
                     });
                 }
-                (_, Exit::To { next, .. }) => {
+                (_, Exit::To { next, .. }) | (Exit::To { next, .. }, _) => {
                     row = next;
                     column = between(column, last_column, radius, || {
                         grid.column_near(from.x + d.x * leave)
                     });
                 }
-                (Exit::To { .. }, Exit::Never) => return ControlFlow::Continue(()),
             }
             share = leave;
         }
@@ -166,8 +159,9 @@ impl LayerIndex {
             let middle = along(from, to, f64::midpoint(begun, end));
             (begun, self.top_in(cell, middle))
         };
+        let mut cuts = Cuts::in_span(begun, end);
         loop {
-            let cuts = self.next_cuts(cell, (from, to), (begun, end));
+            self.next_cuts(cell, (from, to), &mut cuts);
             for &cut in cuts.get() {
                 if cut - begun > pieces.least {
                     let (share, code) = judge(begun, cut);
@@ -178,6 +172,7 @@ impl LayerIndex {
             if !cuts.more {
                 break;
             }
+            cuts = Cuts::in_span(begun, end);
         }
         if end - begun > pieces.least {
             let (share, code) = judge(begun, end);
@@ -186,14 +181,9 @@ impl LayerIndex {
         ControlFlow::Continue(())
     }
 
-    /// The next shares, after `span.0` and before `span.1`, at which the path meets an edge of the cell.
-    fn next_cuts(&self, cell: &MixedCell, (from, to): (Point, Point), span: (f64, f64)) -> Cuts {
-        let mut cuts = Cuts {
-            shares: [0.0; Cuts::MOST],
-            count: 0,
-            more: false,
-            span,
-        };
+    /// The next shares in the span of the cuts at which the path meets an edge of the cell.
+    #[inline]
+    fn next_cuts(&self, cell: &MixedCell, (from, to): (Point, Point), cuts: &mut Cuts) {
         let runs = &self.runs[cell.runs.0 as usize..cell.runs.1 as usize];
         for edge in runs
             .iter()
@@ -220,7 +210,6 @@ impl LayerIndex {
                 cuts.add(share_of(from, to, edge.to));
             }
         }
-        cuts
     }
 }
 
@@ -270,109 +259,6 @@ fn between(here: usize, last: usize, radius: usize, found: impl FnOnce() -> usiz
         found().clamp(here, last.min(here + radius))
     } else {
         found().clamp(last.max(here - radius), here)
-    }
-}
-
-/// The smallest shares in a span at which a path meets edges, in order; few enough for the stack.
-struct Cuts {
-    shares: [f64; Cuts::MOST],
-    count: usize,
-    /// True where there are more than fit.
-    more: bool,
-    span: (f64, f64),
-}
-
-impl Cuts {
-    const MOST: usize = 16;
-
-    fn get(&self) -> &[f64] {
-        &self.shares[..self.count]
-    }
-
-    #[inline]
-    fn add(&mut self, share: f64) {
-        if !(self.span.0 < share && share < self.span.1) {
-            return;
-        }
-        let place = self.get().partition_point(|s| *s < share);
-        if self.get().get(place) == Some(&share) {
-            return;
-        }
-        if self.count == Self::MOST {
-            self.more = true;
-        } else {
-            self.count += 1;
-        }
-        if place < self.count {
-            self.shares[place..self.count].rotate_right(1);
-            self.shares[place] = share;
-        }
-    }
-}
-
-/// The pieces as they come, neighbours of one layer joined.
-struct Pieces<F> {
-    visit: F,
-    /// The piece that has begun: its first share of the path, its layer.
-    open: Option<(f64, Code)>,
-    /// Shares come as shares of a part of the path, which begins at this share of the whole,
-    offset: f64,
-    /// and is this long.
-    scale: f64,
-    /// Stretches up to this share of the part are not judged.
-    least: f64,
-}
-
-impl<F> Pieces<F> {
-    fn new(visit: F) -> Self {
-        Self {
-            visit,
-            open: None,
-            offset: 0.0,
-            scale: 1.0,
-            least: MIN_SHARE,
-        }
-    }
-
-    /// From now on shares are of the part of the path between these shares.
-    fn part(&mut self, enter: f64, leave: f64) {
-        (self.offset, self.scale) = (enter, leave - enter);
-        self.least = MIN_SHARE / self.scale;
-    }
-
-    /// From this share on the path is over this layer.
-    #[inline]
-    fn step<B>(&mut self, share: f64, code: Code) -> ControlFlow<B>
-    where
-        F: FnMut(Piece) -> ControlFlow<B>,
-    {
-        let Some((from, before)) = self.open else {
-            self.open = Some((0.0, code));
-            return ControlFlow::Continue(());
-        };
-        if before == code {
-            return ControlFlow::Continue(());
-        }
-        let to = self.offset + self.scale * share;
-        self.open = Some((to, code));
-        (self.visit)(Piece {
-            from,
-            to,
-            layer: layer_of(before),
-        })
-    }
-
-    /// The path ends.
-    fn close<B>(mut self) -> ControlFlow<B>
-    where
-        F: FnMut(Piece) -> ControlFlow<B>,
-    {
-        let (from, code) = self.open.unwrap_or((0.0, 0));
-        (self.visit)(Piece {
-            from,
-            to: 1.0,
-            layer: layer_of(code),
-        })
     }
 }
 
