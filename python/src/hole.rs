@@ -1,12 +1,13 @@
 //! Holes: read, sketched, asked.
 
-use numpy::{IntoPyArray, PyArray1, PyArray2, PyReadonlyArray2, ToPyArray};
+use numpy::{AllowTypeChange, IntoPyArray, PyArray2, PyArrayLike2};
+use pyo3::IntoPyObjectExt;
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 use std::path::PathBuf;
 use std::sync::Arc;
 use wideberth::geometry::{Point, Ring};
-use wideberth::hole::{Bounds, Canopy, CrossingWater, Dogleg, Feature, Hazard, Hole, Sketch};
+use wideberth::hole::{Bounds, Canopy, CrossingWater, Dogleg, Feature, Hazard, Hole, Sketch, Surface};
 use wideberth::io;
 use wideberth::io::geojson::Options;
 use wideberth::plan::Aim;
@@ -53,13 +54,13 @@ impl PyHole {
     #[classmethod]
     #[pyo3(signature = (path, *, hole = None))]
     fn read(_: &Bound<'_, PyType>, path: PathBuf, hole: Option<String>) -> PyResult<Self> {
-        io::read_hole(&path, &Options { hole }).map(Self::from).map_err(refused)
+        io::read_hole(&path, &options(hole)).map(Self::from).map_err(refused)
     }
 
     #[classmethod]
     #[pyo3(signature = (text, *, hole = None))]
     fn from_geojson(_: &Bound<'_, PyType>, text: &str, hole: Option<String>) -> PyResult<Self> {
-        io::geojson::read(text, &Options { hole }).map(Self::from).map_err(refused)
+        io::geojson::read(text, &options(hole)).map(Self::from).map_err(refused)
     }
 
     #[classmethod]
@@ -195,27 +196,24 @@ impl PyHole {
         (p.x, p.y)
     }
 
-    /// The surface at a place.
-    fn surface_at(&self, place: Place) -> PyResult<&'static str> {
-        Ok(self.0.surface_at(place.on(&self.0)?).name())
+    /// The surface at a place, or the surfaces at many.
+    fn surface_at<'py>(&self, py: Python<'py>, place: Places<'py>) -> PyResult<Bound<'py, PyAny>> {
+        match place {
+            Places::One(place) => Ok(self.0.surface_at(place.on(&self.0)?).name().into_bound_py_any(py)?),
+            Places::Many(places) => {
+                let names = Surface::ALL.map(Surface::name);
+                let codes = self.codes(&places)?.into_pyarray(py);
+                py.import("numpy")?.call_method1("take", (names, codes))
+            }
+        }
     }
 
-    /// The surfaces at many places: codes, and the names they stand for.
-    fn surface_codes<'py>(
-        &self,
-        py: Python<'py>,
-        places: PyReadonlyArray2<'py, f64>,
-    ) -> PyResult<(Bound<'py, PyArray1<i64>>, Vec<&'static str>)> {
-        let places = places.as_array();
-        if places.ncols() != 2 {
-            return Err(input_error(format!("points have {} columns; they must have 2 (x and y)", places.ncols())));
-        }
-        if !places.iter().all(|v| v.is_finite()) {
-            return Err(input_error("points hold NaN or infinity; they must be finite numbers of yards"));
-        }
-        let codes: Vec<i64> =
-            places.rows().into_iter().map(|p| self.0.surface_at(Point::new(p[0], p[1])) as i64).collect();
-        Ok((codes.into_pyarray(py), wideberth::hole::Surface::ALL.map(wideberth::hole::Surface::name).to_vec()))
+    fn __repr__(&self) -> String {
+        self.0.to_string()
+    }
+
+    fn _repr_html_(&self) -> String {
+        preformatted(&self.0.to_string())
     }
 
     fn __eq__(&self, other: &Self) -> bool {
@@ -225,6 +223,37 @@ impl PyHole {
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
         Ok((slf.get_type().getattr("from_json")?, (slf.get().to_json(),)))
     }
+}
+
+fn options(hole: Option<String>) -> Options {
+    Options { hole, ..Options::default() }
+}
+
+/// One place, or an array of places of shape (n, 2).
+#[derive(FromPyObject)]
+enum Places<'py> {
+    One(Place),
+    Many(PyArrayLike2<'py, f64, AllowTypeChange>),
+}
+
+impl PyHole {
+    /// The code of the surface at each of many places.
+    fn codes(&self, places: &PyArrayLike2<'_, f64, AllowTypeChange>) -> PyResult<Vec<i64>> {
+        let places = places.as_array();
+        if places.ncols() != 2 {
+            return Err(input_error(format!("places have {} columns; they must have 2 (x and y)", places.ncols())));
+        }
+        if !places.iter().all(|v| v.is_finite()) {
+            return Err(input_error("places hold NaN or infinity; they must be finite numbers of yards"));
+        }
+        Ok(places.rows().into_iter().map(|p| self.0.surface_at(Point::new(p[0], p[1])) as i64).collect())
+    }
+}
+
+/// Text as HTML that keeps its lines.
+pub(crate) fn preformatted(text: &str) -> String {
+    let escaped = text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;");
+    format!("<pre>{escaped}</pre>")
 }
 
 /// A place, or a hazard with a size.
@@ -253,16 +282,13 @@ fn hazard_at(aim: &PyAim) -> PyResult<Hazard> {
 }
 
 fn bounds(side: &str) -> PyResult<Bounds> {
-    match side {
-        "left" => Ok(Bounds::Left),
-        "right" => Ok(Bounds::Right),
-        "both" => Ok(Bounds::Both),
-        _ => Err(input_error(format!("out_of_bounds is {side:?}; it must be \"left\", \"right\", \"both\" or None"))),
-    }
+    Bounds::from_name(side).ok_or_else(|| {
+        input_error(format!("out_of_bounds is {side:?}; it must be \"left\", \"right\", \"both\" or None"))
+    })
 }
 
 /// A bunker, pond or stand of trees of a sketch.
-#[pyclass(frozen, eq, name = "Hazard", module = "wideberth")]
+#[pyclass(frozen, eq, from_py_object, name = "Hazard", module = "wideberth")]
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyHazard(Hazard);
 
@@ -351,7 +377,6 @@ impl PyFeature {
 
 /// Points as an array of shape (n, 2).
 fn points<'py>(py: Python<'py>, points: &[Point]) -> PyResult<Bound<'py, PyArray2<f64>>> {
-    let rows: Vec<[f64; 2]> = points.iter().map(|p| [p.x, p.y]).collect();
-    let flat: Vec<f64> = rows.concat();
-    Ok(flat.to_pyarray(py).readwrite().as_array().to_shape((rows.len(), 2)).map_err(refused)?.to_pyarray(py))
+    let rows: Vec<Vec<f64>> = points.iter().map(|p| vec![p.x, p.y]).collect();
+    PyArray2::from_vec2(py, &rows).map_err(refused)
 }

@@ -18,7 +18,7 @@ mod _wideberth {
     #[pymodule_export]
     use crate::errors::InputError;
     #[pymodule_export]
-    use crate::hole::PyHole;
+    use crate::hole::{PyFeature, PyHazard, PyHole, hazard};
     #[pymodule_export]
     use crate::plan::{
         PyAim, PyInstruction, PyPlan, advance, along, at, at_pin, leave, shot, suggest_plans,
@@ -28,5 +28,6 @@ mod _wideberth {
     #[pymodule_export]
     use crate::simulate::simulate;
     #[pymodule_export]
+    #[expect(non_upper_case_globals, reason = "the name Python uses")]
     const __version__: &str = env!("CARGO_PKG_VERSION");
 }

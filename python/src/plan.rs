@@ -10,13 +10,13 @@ use crate::hole::PyHole;
 use crate::player::PyPlayer;
 
 /// A place to aim at: `along`, or `at`.
-#[pyclass(frozen, eq, name = "Aim", module = "wideberth")]
+#[pyclass(frozen, eq, from_py_object, name = "Aim", module = "wideberth")]
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyAim(pub(crate) core::Aim);
 
 #[pymethods]
 impl PyAim {
-    fn __repr__(&self) -> String {
+    pub(crate) fn __repr__(&self) -> String {
         match self.0 {
             core::Aim::Along { along, right } if right < 0.0 => format!("along({along}, left={})", -right),
             core::Aim::Along { along, right } if right > 0.0 => format!("along({along}, right={right})"),

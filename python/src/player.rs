@@ -8,7 +8,7 @@ use wideberth::player::{Bag, Club, ClubParts, Player};
 use crate::errors::refused;
 
 /// A club in one player's hands.
-#[pyclass(frozen, eq, name = "Club", module = "wideberth")]
+#[pyclass(frozen, eq, from_py_object, name = "Club", module = "wideberth")]
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyClub(pub(crate) Club);
 
@@ -88,15 +88,17 @@ impl PyClub {
 
     #[classmethod]
     fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
-        Club::from_json(text).map(PyClub).map_err(refused)
+        let parts: ClubParts = serde_json::from_str(text).map_err(refused)?;
+        Club::new(parts).map(PyClub).map_err(refused)
     }
 
-    fn to_json(&self) -> String {
-        self.0.to_json()
+    fn to_json(&self) -> PyResult<String> {
+        let parts: &ClubParts = &self.0;
+        serde_json::to_string(parts).map_err(refused)
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((slf.get_type().getattr("from_json")?, (slf.get().to_json(),)))
+        Ok((slf.get_type().getattr("from_json")?, (slf.get().to_json()?,)))
     }
 
     fn __repr__(&self) -> String {
@@ -141,12 +143,12 @@ impl PyPlayer {
         Player::from_json(text).map(Self::from).map_err(refused)
     }
 
-    fn to_json(&self) -> String {
-        self.player.to_json()
+    fn to_json(&self) -> PyResult<String> {
+        self.player.to_json().map_err(refused)
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((slf.get_type().getattr("from_json")?, (slf.get().to_json(),)))
+        Ok((slf.get_type().getattr("from_json")?, (slf.get().to_json()?,)))
     }
 
     #[getter]
@@ -182,6 +184,14 @@ impl PyPlayer {
 
     fn __eq__(&self, other: &Self) -> bool {
         self.player == other.player
+    }
+
+    fn __repr__(&self) -> String {
+        self.player.to_string()
+    }
+
+    fn _repr_html_(&self) -> String {
+        crate::hole::preformatted(&self.player.to_string())
     }
 
     fn tee_shot<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {

@@ -1,6 +1,7 @@
 //! A golf hole: a map of surfaces, a tee, a pin and a line of play.
 mod boundary;
 mod check;
+mod describe;
 mod draft;
 mod fault;
 mod feature;

@@ -147,6 +147,15 @@ pub struct ClubParts {
 }
 
 impl ClubParts {
+    /// The run per yard of carry of a club of which only the carry is known: a wedge's ball runs a fiftieth
+    /// of its carry, a 230-yard driver's 20 yards (the Course Rating System's default for a tee shot, published), with
+    /// the cube of the carry in between. Common practice, no source for the shape.
+    #[must_use]
+    pub fn usual_run(carry: f64) -> f64 {
+        let length = (carry / 230.0).clamp(0.0, 1.0);
+        0.02 + (20.0 / 230.0 - 0.02) * length.powi(3)
+    }
+
     /// A club that always carries exactly `carry` yards, straight, and stops dead.
     #[must_use]
     pub fn exact(name: &str, carry: f64) -> Self {

@@ -1,6 +1,7 @@
 //! The golfer: clubs and their dispersion, lies, short game and putting.
 mod bag;
 mod club;
+mod describe;
 mod document;
 mod fault;
 mod golfer;
