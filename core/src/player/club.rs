@@ -41,7 +41,7 @@ impl Default for MishitShape {
             duff_run: 0.12,
             wild_carry: 0.84,
             wild_carry_sd: 0.10,
-            wild_side: 2.8,
+            wild_side: 3.2,
             wild_run: 0.12,
         }
     }
@@ -144,9 +144,25 @@ pub struct ClubParts {
     pub mishit_shape: MishitShape,
     /// Run on a level fairway of medium firmness per yard of carry, 0 to 1.
     pub run: f64,
+    /// Carry off the ground as a share of the carry from a tee, 0.3 to 1: less than 1 for a driver, whose face
+    /// is too deep and too upright for it.
+    pub off_ground: f64,
 }
 
 impl ClubParts {
+    /// A club from the three figures a golfer is likely to know: straight on average, never mishit, with the
+    /// usual run of a club of that carry. Change any part before [`Club::new`] checks it.
+    #[must_use]
+    pub fn new(name: &str, carry: f64, carry_sd: f64, lateral_sd: f64) -> Self {
+        let length = (carry / 230.0).clamp(0.0, 1.1);
+        ClubParts {
+            carry_sd,
+            lateral_sd,
+            run: 0.02 + 0.066 * length * length * length,
+            ..ClubParts::exact(name, carry)
+        }
+    }
+
     /// A club that always carries exactly `carry` yards, straight, and stops dead.
     #[must_use]
     pub fn exact(name: &str, carry: f64) -> Self {
@@ -160,6 +176,7 @@ impl ClubParts {
             mishit_share: 0.0,
             mishit_shape: MishitShape::default(),
             run: 0.0,
+            off_ground: 1.0,
         }
     }
 }
@@ -230,6 +247,13 @@ impl Club {
             0.0..=1.0,
             "0 to 1 (a share of the carry)",
         )?;
+        check(
+            &p.name,
+            "off_ground",
+            p.off_ground,
+            0.3..=1.0,
+            "0.3 to 1 (a share of the carry)",
+        )?;
         p.mishit_shape.check(&p.name)?;
         Ok(Club(parts))
     }
@@ -244,6 +268,7 @@ impl Club {
     pub(super) fn still(&mut self) {
         self.0 = ClubParts {
             run: self.run,
+            off_ground: self.off_ground,
             ..ClubParts::exact(&self.0.name, self.0.carry)
         };
     }

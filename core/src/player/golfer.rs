@@ -174,7 +174,15 @@ impl Player {
         let swings: Vec<[Swing; 9]> = self
             .clubs
             .iter()
-            .map(|c| Lie::ALL.map(|lie| self.full_swing(c, self.effect(lie, c.carry / longest))))
+            .map(|c| {
+                Lie::ALL.map(|lie| {
+                    let mut effect = self.effect(lie, c.carry / longest);
+                    if lie != Lie::Tee {
+                        effect.carry *= c.off_ground;
+                    }
+                    self.full_swing(c, effect)
+                })
+            })
             .collect();
         let touches = Touch::ALL.map(|touch| {
             Lie::ALL.map(|lie| {
