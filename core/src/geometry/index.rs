@@ -1,27 +1,294 @@
 //! The prepared index over layers of polygons.
-use super::{Point, Polygon};
-use std::ops::ControlFlow;
 
-/// A part of a path over one layer.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Piece {
-    /// Share of the path at which the piece begins.
-    pub from: f64,
-    /// Share of the path at which it ends.
-    pub to: f64,
-    /// The topmost layer there, or None where nothing covers.
-    pub layer: Option<u16>,
-}
+mod build;
+mod grid;
+mod pieces;
+mod walk;
+
+use grid::Grid;
+
+use super::predicates::{in_box, orient};
+use super::{Point, Polygon};
+
+pub use pieces::Piece;
 
 /// Layers of polygons, later ones on top, prepared for many questions.
+///
+/// A uniform grid over the layers. A cell that no edge of a visible layer meets knows its answer,
+/// and how far around it the answer is the same. Any other cell has a reference point and, for each
+/// layer with an edge in the cell, whether that point is inside and the edges in the cell: a place in
+/// the cell is inside where the way from the reference point to it crosses an even number of those
+/// edges (or odd, if the point is outside). Every sign is exact, so the answer is that of
+/// [`Polygon::contains`] asked from the topmost layer down.
+///
+/// The number of cells follows from the extent and hardly from the number of edges, so detail costs
+/// next to nothing where nothing is near.
 #[derive(Clone, Debug)]
-pub struct LayerIndex {}
+pub struct LayerIndex {
+    grid: Grid,
+    cells: Vec<Cell>,
+    mixed: Vec<MixedCell>,
+    runs: Vec<Run>,
+    edges: Vec<CellEdge>,
+    layers: Vec<Polygon>,
+}
+
+/// A layer, or none: 0 for none, else the layer plus one.
+type Code = u16;
+
+/// What a cell knows, in one word: the code of its only layer in the low half and above it for how
+/// many cells in each direction the same holds; or the mark and the place of a mixed cell.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Cell(u32);
+
+impl Cell {
+    const MIXED: u32 = 1 << 31;
+
+    fn uniform(code: Code, radius: u8) -> Self {
+        Self(u32::from(code) | u32::from(radius) << 16)
+    }
+
+    fn mixed(place: u32) -> Self {
+        Self(Self::MIXED | place)
+    }
+
+    #[inline]
+    fn kind(self) -> Kind {
+        if self.0 & Self::MIXED == 0 {
+            Kind::Uniform {
+                code: (self.0 & 0xffff) as Code,
+                radius: (self.0 >> 16) as usize,
+            }
+        } else {
+            Kind::Mixed((self.0 & !Self::MIXED) as usize)
+        }
+    }
+}
+
+/// A cell's word taken apart.
+enum Kind {
+    /// One answer here and in the cells up to `radius` rows and columns away.
+    Uniform { code: Code, radius: usize },
+    /// The place among the mixed cells.
+    Mixed(usize),
+}
+
+/// A cell that edges of visible layers meet.
+#[derive(Clone, Debug)]
+struct MixedCell {
+    /// A point of the cell on no edge.
+    reference: Point,
+    /// The runs of this cell, topmost layer first.
+    runs: (u32, u32),
+    /// The topmost layer that covers the whole cell and lies below all the runs.
+    base: Code,
+    /// Set where no reference point was found: the layers are asked one by one.
+    hard: bool,
+}
+
+/// One layer's edges in one cell.
+#[derive(Clone, Debug)]
+struct Run {
+    edges: (u32, u32),
+    code: Code,
+    /// True where the reference point is inside the layer.
+    reference_inside: bool,
+}
+
+/// An edge in a cell, turned so that the reference point is to its left (or on its line).
+#[derive(Clone, Debug)]
+struct CellEdge {
+    from: Point,
+    to: Point,
+}
+
+#[inline]
+fn layer_of(code: Code) -> Option<u16> {
+    code.checked_sub(1)
+}
 
 impl LayerIndex {
-    /// Prepares the index.
-    pub fn new(layers: &[Polygon]) -> Self { let _ = layers; todo!() }
-    /// The topmost layer at `p` (a boundary counts as inside).
-    pub fn top(&self, p: Point) -> Option<u16> { let _ = p; todo!() }
-    /// Visits the pieces of the path from `from` to `to` in order.
-    pub fn walk<B>(&self, from: Point, to: Point, visit: impl FnMut(Piece) -> ControlFlow<B>) -> ControlFlow<B> { let _ = (from, to, visit); todo!() }
+    /// The most layers that are indexed. Callers refuse more; layers past this number are never found.
+    pub const MAX_LAYERS: usize = u16::MAX as usize;
+
+    /// Prepares the index. The layers are in drawing order: later ones lie on top.
+    pub fn new(layers: &[Polygon]) -> Self {
+        build::build(&layers[..layers.len().min(Self::MAX_LAYERS)])
+    }
+
+    /// The topmost layer at `p` (a boundary counts as inside), exactly. None where no layer covers
+    /// `p`, and for a coordinate that is no finite number.
+    #[inline]
+    pub fn top(&self, p: Point) -> Option<u16> {
+        let (column, row) = self.grid.cell_of(p)?;
+        match self.cell(column, row).kind() {
+            Kind::Uniform { code, .. } => layer_of(code),
+            Kind::Mixed(place) => layer_of(self.top_in(&self.mixed[place], p)),
+        }
+    }
+
+    /// The one layer all along the way from `from` to `to`, where the grid can tell without walking;
+    /// None where it cannot, which says nothing about the way.
+    #[inline]
+    pub fn uniform(&self, from: Point, to: Point) -> Option<Option<u16>> {
+        let (column, row) = self.grid.cell_of(from)?;
+        let (last_column, last_row) = self.grid.cell_of(to)?;
+        match self.cell(column, row).kind() {
+            Kind::Uniform { code, radius }
+                if column.abs_diff(last_column).max(row.abs_diff(last_row)) <= radius =>
+            {
+                Some(layer_of(code))
+            }
+            _ => None,
+        }
+    }
+
+    #[inline]
+    fn cell(&self, column: usize, row: usize) -> Cell {
+        self.cells[row * self.grid.columns + column]
+    }
+
+    /// The topmost layer at a point of a mixed cell.
+    fn top_in(&self, cell: &MixedCell, p: Point) -> Code {
+        if cell.hard {
+            return self.top_of_all(p);
+        }
+        let runs = &self.runs[cell.runs.0 as usize..cell.runs.1 as usize];
+        let covers = |run: &&Run| self.run_covers(run, cell.reference, p);
+        runs.iter().find(covers).map_or(cell.base, |run| run.code)
+    }
+
+    /// Whether a layer with edges in the cell covers `p`.
+    ///
+    /// An edge is crossed on the way from the reference point r to p where r and p lie on different
+    /// sides of it and its ends on different sides of the way. An end exactly on the line of the way
+    /// counts as left of it, for both edges that share it, so a way through a vertex counts it once
+    /// or twice as it should. A side of 0 means that p is on the edge, or else beyond it on its
+    /// line, which crosses nothing.
+    #[inline]
+    fn run_covers(&self, run: &Run, reference: Point, p: Point) -> bool {
+        let mut inside = run.reference_inside;
+        for edge in &self.edges[run.edges.0 as usize..run.edges.1 as usize] {
+            let side = orient(edge.from, edge.to, p);
+            if side > 0.0 {
+                continue;
+            }
+            if side == 0.0 {
+                if in_box(edge.from, edge.to, p) {
+                    return true;
+                }
+                continue;
+            }
+            let from_left = orient(reference, p, edge.from) >= 0.0;
+            let to_left = orient(reference, p, edge.to) >= 0.0;
+            inside ^= from_left != to_left;
+        }
+        inside
+    }
+
+    /// The topmost layer at `p`, asking each in turn.
+    #[cold]
+    fn top_of_all(&self, p: Point) -> Code {
+        let found = self.layers.iter().rposition(|layer| layer.contains(p));
+        found.map_or(0, |i| i as Code + 1)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn square(x: f64, y: f64, side: f64) -> Polygon {
+        let corners = [(0.0, 0.0), (side, 0.0), (side, side), (0.0, side)];
+        let points = corners.map(|(dx, dy)| Point::new(x + dx, y + dy)).to_vec();
+        Polygon::from_points(vec![points]).unwrap()
+    }
+
+    /// A square of side 100, one of side 20 on it, and one of side 10 on both.
+    fn stack() -> LayerIndex {
+        LayerIndex::new(&[
+            square(0.0, 0.0, 100.0),
+            square(40.0, 40.0, 20.0),
+            square(55.0, 45.0, 10.0),
+        ])
+    }
+
+    #[test]
+    fn top_of_a_stack() {
+        let index = stack();
+        for (x, y, expected) in [
+            (10.0, 10.0, Some(0)),
+            (50.0, 50.0, Some(1)),
+            (62.0, 50.0, Some(2)),
+            (60.0, 41.0, Some(1)),
+            (60.0_f64.next_up(), 41.0, Some(0)),
+            (55.0, 50.0, Some(2)),
+            (55.0_f64.next_down(), 50.0, Some(1)),
+            (0.0, 0.0, Some(0)),
+            (100.0, 100.0, Some(0)),
+            (100.0, 55.0, Some(0)),
+            (100.0_f64.next_up(), 55.0, None),
+            (-5.0, 5.0, None),
+            (f64::NAN, 5.0, None),
+            (f64::INFINITY, 5.0, None),
+            (1e300, -1e300, None),
+        ] {
+            assert_eq!(index.top(Point::new(x, y)), expected, "({x}, {y})");
+        }
+    }
+
+    #[test]
+    fn no_layers_no_answer() {
+        let index = LayerIndex::new(&[]);
+        assert_eq!(index.top(Point::origin()), None);
+        assert_eq!(index.uniform(Point::origin(), Point::origin()), None);
+    }
+
+    #[test]
+    fn uniform_answers_only_where_it_can() {
+        let index = stack();
+        let told = |a: (f64, f64), b: (f64, f64)| {
+            index.uniform(Point::new(a.0, a.1), Point::new(b.0, b.1))
+        };
+        assert_eq!(told((20.0, 20.0), (21.0, 22.0)), Some(Some(0)));
+        assert_eq!(told((20.0, 20.0), (50.0, 50.0)), None);
+        assert_eq!(told((20.0, 20.0), (20.0, 80.0)), None);
+        assert_eq!(told((20.0, 20.0), (200.0, 20.0)), None);
+    }
+
+    #[test]
+    fn a_cell_without_a_reference_point_asks_the_layers() {
+        // A triangle with a vertex at each point that would be tried in one cell.
+        let base = square(0.0, 0.0, 100.0);
+        let grid = Grid::over(std::slice::from_ref(&base), build::MOST_CELLS);
+        let (column, row) = grid.cell_of(Point::new(50.0, 50.0)).unwrap();
+        let mut layers = vec![base];
+        for p in build::reference_candidates(&grid, column, row) {
+            let (dx, dy) = (0.01 * grid.size, 0.02 * grid.size);
+            let corners = vec![
+                p,
+                Point::new(p.x + dx, p.y + dy),
+                Point::new(p.x - dx, p.y + dy),
+            ];
+            layers.push(Polygon::from_points(vec![corners]).unwrap());
+        }
+        let index = LayerIndex::new(&layers);
+        assert!(index.mixed.iter().any(|m| m.hard));
+        for (i, layer) in layers.iter().enumerate().skip(1) {
+            assert_eq!(index.top(layer.exterior().vertices()[0]), Some(i as u16));
+            assert_eq!(index.top(layer.centroid()), Some(i as u16));
+        }
+    }
+
+    #[test]
+    fn memory_stays_bounded() {
+        // Many overlapping squares: every one has edges in hundreds of cells.
+        let layers: Vec<_> = (0..3000)
+            .map(|i| square(f64::from(i) * 0.01, 0.0, 200.0))
+            .collect();
+        let index = LayerIndex::new(&layers);
+        let bytes = index.edges.len() * size_of::<CellEdge>() + index.cells.len() * 4;
+        assert!(bytes < 6 << 20, "{bytes}");
+        assert_eq!(index.top(Point::new(15.005, 100.0)), Some(1500));
+    }
 }

@@ -3,14 +3,20 @@
 //!
 //! Plan view: x to the right, y up, yards. A polygon that exists is valid: its rings are simple,
 //! have area, and its holes lie inside. Nothing here knows golf.
+//!
+//! Which side of a line a point lies on is decided exactly, so two questions about one place never
+//! get two answers. Lengths, areas and shares of a path are ordinary rounded numbers.
 
+mod crossing;
 mod index;
 mod line;
 mod polygon;
+mod predicates;
 mod ring;
+mod sweep;
 
 pub use index::{LayerIndex, Piece};
-pub use line::{Line, Station};
+pub use line::{Line, LineFault, Station};
 pub use polygon::{Polygon, PolygonFault};
 pub use ring::{Ring, RingFault};
 
@@ -19,6 +25,10 @@ pub type Point = nalgebra::Point2<f64>;
 
 /// A displacement in the plan, yards.
 pub type Vector = nalgebra::Vector2<f64>;
+
+/// The largest coordinate, in size, that a vertex may have, yards. It keeps every area and moment
+/// far from overflow and is larger than any map.
+pub const REACH: f64 = 1e9;
 
 /// Where a point lies with respect to a closed region.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -40,4 +50,34 @@ pub struct Crossing {
     pub at: Point,
     /// True where the path goes into the region, false where it leaves.
     pub entering: bool,
+}
+
+/// Stretches of a path shorter than this share of it are below the rounding of the shares
+/// themselves, so no piece or crossing is told from them.
+const MIN_SHARE: f64 = 1e-12;
+
+/// True where both coordinates are numbers within [`REACH`].
+fn within_reach(p: Point) -> bool {
+    p.x.abs() <= REACH && p.y.abs() <= REACH
+}
+
+/// The point at a share of the way from `a` to `b`.
+#[inline]
+fn along(a: Point, b: Point, share: f64) -> Point {
+    a + (b - a) * share
+}
+
+/// The share of the way from `a` to `b` (distinct) at which the point nearest to `p` on their line lies.
+#[inline]
+fn share_of(a: Point, b: Point, p: Point) -> f64 {
+    let d = b - a;
+    (p - a).dot(&d) / d.norm_squared()
+}
+
+/// The smallest and largest corner of the box around a list of points.
+fn bounds_of(points: &[Point]) -> (Point, Point) {
+    let worst = Point::new(f64::INFINITY, f64::INFINITY);
+    points
+        .iter()
+        .fold((worst, -worst), |(low, high), p| (low.inf(p), high.sup(p)))
 }

@@ -15,7 +15,10 @@ pub struct Canopy {
 impl Default for Canopy {
     /// Forty feet high and half open over ten yards (common practice, no source).
     fn default() -> Self {
-        Canopy { height_ft: 40.0, openness: 0.5 }
+        Canopy {
+            height_ft: 40.0,
+            openness: 0.5,
+        }
     }
 }
 

@@ -1,11 +1,22 @@
 //! A golf hole: a map of surfaces, a tee, a pin and a line of play.
+mod boundary;
+mod check;
+mod draft;
+mod fault;
 mod feature;
+mod shapes;
+mod sketch;
 mod surface;
 
+pub use boundary::{DraftBoundary, Side};
+pub use draft::{Draft, DraftFeature};
+pub use fault::{BoundaryFault, FeatureRef, HoleFault, HoleFaults};
 pub use feature::{Canopy, Feature};
+pub(crate) use shapes::{ellipse, ribbon};
+pub use sketch::{Bounds, CrossingWater, Dogleg, Hazard, Sketch};
 pub use surface::Surface;
 
-use crate::geometry::{LayerIndex, Line, Piece, Point};
+use crate::geometry::{LayerIndex, Line, Piece, Point, Vector};
 use std::ops::ControlFlow;
 
 /// Something the reader of a map assumed and the caller should know.
@@ -53,6 +64,111 @@ impl PartialEq for Hole {
 }
 
 impl Hole {
+    /// Makes a hole of its parts.
+    ///
+    /// # Errors
+    /// Every fault at once: values out of range, a pin off the green, a tee in trouble, a line of play that does
+    /// not lead from the one to the other.
+    pub fn new(parts: HoleParts, warnings: Vec<Warning>) -> Result<Self, HoleFaults> {
+        let mut faults = Vec::new();
+        let card = (
+            parts.number.map(i64::from),
+            i64::from(parts.par),
+            parts.stroke_index.map(i64::from),
+        );
+        check::card(Some(&parts.name), card.0, Some(card.1), card.2, &mut faults);
+        check::green_speed(parts.green_speed, &mut faults);
+        let sources: Vec<usize> = (0..parts.features.len()).collect();
+        let plan = check::Plan {
+            tee: Some(parts.tee).filter(|&p| draft::check_point("tee", p, &mut faults)),
+            pin: Some(parts.pin).filter(|&p| draft::check_point("pin", p, &mut faults)),
+            line: Some(&parts.line),
+            features: &parts.features,
+            sources: &sources,
+            broken: &[],
+        };
+        plan.check(&mut faults);
+        if faults.is_empty() {
+            Self::assemble(parts, warnings)
+        } else {
+            Err(HoleFaults(faults))
+        }
+    }
+
+    /// Prepares checked parts for questions.
+    fn assemble(parts: HoleParts, warnings: Vec<Warning>) -> Result<Self, HoleFaults> {
+        let outlines: Vec<_> = parts.features.iter().map(|f| f.outline.clone()).collect();
+        let index = LayerIndex::new(&outlines);
+        let surfaces: Vec<_> = parts.features.iter().map(|f| f.surface).collect();
+        match index
+            .top(parts.pin)
+            .filter(|&g| surfaces[usize::from(g)] == Surface::Green)
+        {
+            Some(green) => Ok(Hole {
+                parts,
+                index,
+                surfaces,
+                green,
+                warnings,
+            }),
+            None => Err(HoleFaults(vec![HoleFault::NoGreen])),
+        }
+    }
+
+    /// The same hole with the pin elsewhere on a green.
+    ///
+    /// # Errors
+    /// Where the pin would not lie on a green.
+    pub fn with_pin(&self, pin: Point) -> Result<Self, HoleFaults> {
+        Self::new(
+            HoleParts {
+                pin,
+                ..self.parts.clone()
+            },
+            self.warnings.clone(),
+        )
+    }
+
+    /// The same hole with another Stimpmeter reading, feet.
+    ///
+    /// # Errors
+    /// Where the reading is not 4 to 16.
+    pub fn with_green_speed(&self, green_speed: f64) -> Result<Self, HoleFaults> {
+        Self::new(
+            HoleParts {
+                green_speed,
+                ..self.parts.clone()
+            },
+            self.warnings.clone(),
+        )
+    }
+
+    /// The place `back` yards behind and `right` yards to the right of the middle (centre of area) of the green, seen
+    /// along the end of the line of play.
+    #[must_use]
+    pub fn green_place(&self, back: f64, right: f64) -> Point {
+        let ahead: Vector = self.parts.line.direction(self.length());
+        self.green().outline.centroid() + ahead * back + shapes::right_of(ahead) * right
+    }
+
+    /// What the hole is made of.
+    #[must_use]
+    pub fn parts(&self) -> &HoleParts {
+        &self.parts
+    }
+
+    /// Number on the card, if known.
+    #[must_use]
+    pub fn number(&self) -> Option<u8> {
+        self.parts.number
+    }
+
+    /// Stroke index on the card, if known.
+    #[must_use]
+    pub fn stroke_index(&self) -> Option<u8> {
+        self.parts.stroke_index
+    }
+
     /// Name of the hole.
     #[must_use]
     pub fn name(&self) -> &str {
@@ -129,6 +245,40 @@ impl Hole {
     #[must_use]
     pub fn surface_of(&self, feature: Option<u16>) -> Surface {
         feature.map_or(Surface::Rough, |f| self.surfaces[usize::from(f)])
+    }
+
+    /// The middle of the green: its centre of area, or the pin if that lies off the green.
+    #[must_use]
+    pub fn middle_of_green(&self) -> Point {
+        let middle = self.green().outline.centroid();
+        if self.green().outline.contains(middle) {
+            middle
+        } else {
+            self.pin()
+        }
+    }
+
+    /// True if `feature` is the green that holds the pin.
+    #[must_use]
+    pub fn is_its_green(&self, feature: Option<u16>) -> bool {
+        feature == Some(self.green)
+    }
+
+    /// The canopy of a feature of trees (the default canopy for anything else).
+    #[must_use]
+    pub fn canopy_of(&self, feature: Option<u16>) -> Canopy {
+        feature
+            .and_then(|f| self.parts.features[usize::from(f)].canopy)
+            .unwrap_or_default()
+    }
+
+    /// The one surface under a short path, where that is plain to see without walking it; None says
+    /// nothing.
+    #[must_use]
+    pub fn uniform(&self, from: Point, to: Point) -> Option<Surface> {
+        self.index
+            .uniform(from, to)
+            .map(|feature| self.surface_of(feature))
     }
 
     /// Visits what a straight path passes over, in order.

@@ -1,0 +1,416 @@
+//! Which layers a straight path runs over, cell by cell.
+
+use std::ops::ControlFlow;
+
+use super::pieces::{Cuts, Piece, Pieces};
+use super::{Kind, LayerIndex, MixedCell};
+use crate::geometry::predicates::{orient, same_side};
+use crate::geometry::{MIN_SHARE, Point, along, share_of, within_reach};
+
+impl LayerIndex {
+    /// Visits the pieces of the path from `from` to `to` in order until told to stop.
+    ///
+    /// The pieces cover the path from 0 to 1, and neighbours differ in layer. What the path only
+    /// touches, and what it runs over for less than 1e-12 of its length, is no piece. A path of no
+    /// length is one piece. A path with an end that is no finite number or out of
+    /// [`REACH`](crate::geometry::REACH) is one piece over nothing.
+    pub fn walk<B>(
+        &self,
+        from: Point,
+        to: Point,
+        mut visit: impl FnMut(Piece) -> ControlFlow<B>,
+    ) -> ControlFlow<B> {
+        if let Some(layer) = self.uniform(from, to) {
+            return visit(Piece {
+                from: 0.0,
+                to: 1.0,
+                layer,
+            });
+        }
+        if from == to {
+            return visit(Piece {
+                from: 0.0,
+                to: 1.0,
+                layer: self.top(from),
+            });
+        }
+        self.walk_far(from, to, visit)
+    }
+
+    /// The walk of a path that does not stay in one uniform neighbourhood.
+    fn walk_far<B>(
+        &self,
+        from: Point,
+        to: Point,
+        visit: impl FnMut(Piece) -> ControlFlow<B>,
+    ) -> ControlFlow<B> {
+        let mut pieces = Pieces::new(visit);
+        let inside = self.grid.cell_of(from).is_some() && self.grid.cell_of(to).is_some();
+        if inside {
+            self.trace(from, to, &mut pieces)?;
+        } else if let Some((enter, leave)) = self.shares_in_grid(from, to) {
+            if enter > 0.0 {
+                pieces.step(0.0, 0)?;
+            }
+            pieces.part(enter, leave);
+            self.trace(along(from, to, enter), along(from, to, leave), &mut pieces)?;
+            pieces.part(0.0, 1.0);
+            if leave < 1.0 {
+                pieces.step(leave, 0)?;
+            }
+        } else {
+            pieces.step(0.0, 0)?;
+        }
+        pieces.close()
+    }
+
+    /// The shares between which the path is in the grid, if it meets the grid for any length.
+    fn shares_in_grid(&self, from: Point, to: Point) -> Option<(f64, f64)> {
+        if self.cells.is_empty() || !(within_reach(from) && within_reach(to)) {
+            return None;
+        }
+        let (low, high) = self.grid.corners();
+        let d = to - from;
+        let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
+        for axis in 0..2 {
+            let (start, step) = (from[axis], d[axis]);
+            if step == 0.0 {
+                if !(low[axis] <= start && start <= high[axis]) {
+                    return None;
+                }
+                continue;
+            }
+            let (s, t) = ((low[axis] - start) / step, (high[axis] - start) / step);
+            enter = enter.max(s.min(t));
+            leave = leave.min(s.max(t));
+        }
+        (leave - enter > MIN_SHARE).then_some((enter, leave))
+    }
+
+    /// Walks the cells from one point of the grid to another. From a uniform cell it goes on at once
+    /// to where its uniform neighbourhood ends.
+    fn trace<B, F>(&self, from: Point, to: Point, pieces: &mut Pieces<F>) -> ControlFlow<B>
+    where
+        F: FnMut(Piece) -> ControlFlow<B>,
+    {
+        let grid = &self.grid;
+        let d = to - from;
+        // Infinite where the path is level or upright, and then never asked.
+        let per = Point::new(1.0 / d.x, 1.0 / d.y);
+        let (mut column, mut row) = (grid.column_near(from.x), grid.row_near(from.y));
+        let (last_column, last_row) = (grid.column_near(to.x), grid.row_near(to.y));
+        let mut share = 0.0;
+        loop {
+            let kind = self.cell(column, row).kind();
+            let radius = if let Kind::Uniform { radius, .. } = kind {
+                radius
+            } else {
+                0
+            };
+            let by_column = Exit::of(column, last_column, radius);
+            let by_row = Exit::of(row, last_row, radius);
+            let column_share = by_column.share(|c| (grid.column_start(c) - from.x) * per.x);
+            let row_share = by_row.share(|r| (grid.row_start(r) - from.y) * per.y);
+            let leave = column_share.min(row_share).min(1.0).max(share);
+            if leave - share > pieces.least {
+                match kind {
+                    Kind::Uniform { code, .. } => pieces.step(share, code)?,
+                    Kind::Mixed(place) => {
+                        self.cross(&self.mixed[place], (from, to), (share, leave), pieces)?;
+                    }
+                }
+            }
+            // The index that leaves the neighbourhood is counted, so the walk always gets on; the
+            // other is computed and kept within it.
+            match (by_column, by_row) {
+                (Exit::Never, Exit::Never) => return ControlFlow::Continue(()),
+                (Exit::To { next, .. }, other)
+                    if matches!(other, Exit::Never) || column_share <= row_share =>
+                {
+                    column = next;
+                    row = between(row, last_row, radius, || {
+                        grid.row_near(from.y + d.y * leave)
+                    });
+                }
+                (_, Exit::To { next, .. }) | (Exit::To { next, .. }, _) => {
+                    row = next;
+                    column = between(column, last_column, radius, || {
+                        grid.column_near(from.x + d.x * leave)
+                    });
+                }
+            }
+            share = leave;
+        }
+    }
+
+    /// The pieces of a path between the shares at which it is in a mixed cell: cut where it meets an
+    /// edge, judged at the middle between cuts.
+    fn cross<B, F>(
+        &self,
+        cell: &MixedCell,
+        (from, to): (Point, Point),
+        (mut begun, end): (f64, f64),
+        pieces: &mut Pieces<F>,
+    ) -> ControlFlow<B>
+    where
+        F: FnMut(Piece) -> ControlFlow<B>,
+    {
+        let judge = |begun: f64, end: f64| {
+            let middle = along(from, to, f64::midpoint(begun, end));
+            (begun, self.top_in(cell, middle))
+        };
+        let mut cuts = Cuts::in_span(begun, end);
+        loop {
+            self.next_cuts(cell, (from, to), &mut cuts);
+            for &cut in cuts.get() {
+                if cut - begun > pieces.least {
+                    let (share, code) = judge(begun, cut);
+                    pieces.step(share, code)?;
+                }
+                begun = cut;
+            }
+            if !cuts.more {
+                break;
+            }
+            cuts = Cuts::in_span(begun, end);
+        }
+        if end - begun > pieces.least {
+            let (share, code) = judge(begun, end);
+            pieces.step(share, code)?;
+        }
+        ControlFlow::Continue(())
+    }
+
+    /// The next shares in the span of the cuts at which the path meets an edge of the cell.
+    #[inline]
+    fn next_cuts(&self, cell: &MixedCell, (from, to): (Point, Point), cuts: &mut Cuts) {
+        let runs = &self.runs[cell.runs.0 as usize..cell.runs.1 as usize];
+        for edge in runs
+            .iter()
+            .flat_map(|r| &self.edges[r.edges.0 as usize..r.edges.1 as usize])
+        {
+            let (start, stop) = (
+                orient(edge.from, edge.to, from),
+                orient(edge.from, edge.to, to),
+            );
+            if same_side(start, stop) {
+                continue;
+            }
+            let (s, t) = (orient(from, to, edge.from), orient(from, to, edge.to));
+            if same_side(s, t) {
+                continue;
+            }
+            if s != 0.0 && t != 0.0 {
+                cuts.add(start / (start - stop));
+            }
+            if s == 0.0 {
+                cuts.add(share_of(from, to, edge.from));
+            }
+            if t == 0.0 {
+                cuts.add(share_of(from, to, edge.to));
+            }
+        }
+    }
+}
+
+/// How a path leaves a neighbourhood of columns (or of rows).
+#[derive(Clone, Copy)]
+enum Exit {
+    /// It ends in it.
+    Never,
+    /// It goes on to the column `next`, over the start of the column `border`.
+    To { next: usize, border: usize },
+}
+
+impl Exit {
+    #[inline]
+    fn of(here: usize, last: usize, radius: usize) -> Self {
+        if last > here + radius {
+            Self::To {
+                next: here + radius + 1,
+                border: here + radius + 1,
+            }
+        } else if last + radius < here {
+            Self::To {
+                next: here - radius - 1,
+                border: here - radius,
+            }
+        } else {
+            Self::Never
+        }
+    }
+
+    /// The share of the path at which it does so.
+    #[inline]
+    fn share(self, at_border: impl FnOnce(usize) -> f64) -> f64 {
+        match self {
+            Self::Never => f64::INFINITY,
+            Self::To { border, .. } => at_border(border),
+        }
+    }
+}
+
+/// An index moved on from `here` towards `last` by at most `radius`, to where it is found to be.
+#[inline]
+fn between(here: usize, last: usize, radius: usize, found: impl FnOnce() -> usize) -> usize {
+    if radius == 0 || here == last {
+        here
+    } else if last > here {
+        found().clamp(here, last.min(here + radius))
+    } else {
+        found().clamp(last.max(here - radius), here)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::Polygon;
+
+    fn rectangle(x: f64, y: f64, w: f64, h: f64) -> Polygon {
+        let corners = [(0.0, 0.0), (w, 0.0), (w, h), (0.0, h)];
+        let points = corners.map(|(dx, dy)| Point::new(x + dx, y + dy)).to_vec();
+        Polygon::from_points(vec![points]).unwrap()
+    }
+
+    fn pieces(index: &LayerIndex, a: (f64, f64), b: (f64, f64)) -> Vec<(f64, f64, Option<u16>)> {
+        let mut found = Vec::new();
+        let flow = index.walk(Point::new(a.0, a.1), Point::new(b.0, b.1), |p| {
+            found.push((p.from, p.to, p.layer));
+            ControlFlow::<()>::Continue(())
+        });
+        assert!(flow.is_continue());
+        found
+    }
+
+    fn close(found: &[(f64, f64, Option<u16>)], expected: &[(f64, f64, Option<u16>)]) {
+        let near = |f: &(f64, f64, Option<u16>), e: &(f64, f64, Option<u16>)| {
+            f.2 == e.2 && (f.0 - e.0).abs() < 1e-9 && (f.1 - e.1).abs() < 1e-9
+        };
+        let alike = found.len() == expected.len();
+        assert!(
+            alike && found.iter().zip(expected).all(|(f, e)| near(f, e)),
+            "{found:?}"
+        );
+    }
+
+    fn stack() -> LayerIndex {
+        LayerIndex::new(&[
+            rectangle(0.0, 0.0, 100.0, 100.0),
+            rectangle(40.0, 40.0, 20.0, 20.0),
+            rectangle(55.0, 45.0, 10.0, 10.0),
+        ])
+    }
+
+    #[test]
+    fn across_a_stack() {
+        let index = stack();
+        let expected = [
+            (0.0, 0.4, Some(0)),
+            (0.4, 0.55, Some(1)),
+            (0.55, 0.65, Some(2)),
+            (0.65, 1.0, Some(0)),
+        ];
+        close(&pieces(&index, (0.0, 50.0), (100.0, 50.0)), &expected);
+        let back: Vec<_> = expected
+            .iter()
+            .rev()
+            .map(|p| (1.0 - p.1, 1.0 - p.0, p.2))
+            .collect();
+        close(&pieces(&index, (100.0, 50.0), (0.0, 50.0)), &back);
+        close(
+            &pieces(&index, (50.0, 90.0), (50.0, 50.0)),
+            &[(0.0, 0.75, Some(0)), (0.75, 1.0, Some(1))],
+        );
+    }
+
+    #[test]
+    fn from_outside_the_grid_and_past_it() {
+        let index = stack();
+        let through = [
+            (0.0, 1.0 / 3.0, None),
+            (1.0 / 3.0, 2.0 / 3.0, Some(0)),
+            (2.0 / 3.0, 1.0, None),
+        ];
+        close(&pieces(&index, (-100.0, 20.0), (200.0, 20.0)), &through);
+        close(&pieces(&index, (20.0, -100.0), (20.0, 200.0)), &through);
+        close(
+            &pieces(&index, (-100.0, 20.0), (-50.0, 20.0)),
+            &[(0.0, 1.0, None)],
+        );
+        close(
+            &pieces(&index, (-100.0, 200.0), (300.0, 200.0)),
+            &[(0.0, 1.0, None)],
+        );
+        for bad in [f64::NAN, f64::INFINITY, 1e300] {
+            close(
+                &pieces(&index, (10.0, 10.0), (bad, 10.0)),
+                &[(0.0, 1.0, None)],
+            );
+            close(
+                &pieces(&index, (bad, 10.0), (10.0, 10.0)),
+                &[(0.0, 1.0, None)],
+            );
+        }
+        close(
+            &pieces(&LayerIndex::new(&[]), (0.0, 0.0), (1.0, 1.0)),
+            &[(0.0, 1.0, None)],
+        );
+        let far = pieces(&index, (-1e9, 20.0), (1e9, 20.0));
+        assert_eq!(far.len(), 3);
+        assert!((far[1].1 - far[1].0 - 100.0 / 2e9).abs() < 1e-12);
+    }
+
+    #[test]
+    fn touches_are_no_pieces_and_edges_belong_to_the_layer() {
+        let index = stack();
+        // Through the corner (40, 60) of the middle layer.
+        close(
+            &pieces(&index, (30.0, 50.0), (50.0, 70.0)),
+            &[(0.0, 1.0, Some(0))],
+        );
+        // Along its upper edge.
+        let along = [
+            (0.0, 0.4, Some(0)),
+            (0.4, 0.6, Some(1)),
+            (0.6, 1.0, Some(0)),
+        ];
+        close(&pieces(&index, (0.0, 60.0), (100.0, 60.0)), &along);
+        // No length.
+        close(
+            &pieces(&index, (60.0, 60.0), (60.0, 60.0)),
+            &[(0.0, 1.0, Some(1))],
+        );
+    }
+
+    #[test]
+    fn more_edges_in_a_cell_than_the_buffer_holds() {
+        // Strips a thousandth of a yard wide on a square of 200: a hundred edges in one cell.
+        let mut layers = vec![rectangle(0.0, 0.0, 200.0, 200.0)];
+        layers.extend((0..50).map(|i| rectangle(100.0 + f64::from(i) * 2e-3, 50.0, 1e-3, 100.0)));
+        let index = LayerIndex::new(&layers);
+        let found = pieces(&index, (99.0, 100.0), (101.0, 100.0));
+        assert_eq!(found.len(), 101);
+        for (i, piece) in found.iter().enumerate() {
+            let layer = if i % 2 == 0 { 0 } else { i.div_ceil(2) as u16 };
+            assert_eq!(piece.2, Some(layer));
+        }
+        assert!((found[1].0 - 0.5).abs() < 1e-12 && (found[1].1 - 0.5005).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_visit_can_stop_the_walk() {
+        let index = stack();
+        let mut seen = 0;
+        let flow = index.walk(Point::new(0.0, 50.0), Point::new(100.0, 50.0), |p| {
+            seen += 1;
+            if p.layer == Some(1) {
+                ControlFlow::Break(p.from)
+            } else {
+                ControlFlow::Continue(())
+            }
+        });
+        assert!(matches!(flow, ControlFlow::Break(share) if (share - 0.4).abs() < 1e-12));
+        assert_eq!(seen, 2);
+    }
+}

@@ -1,0 +1,102 @@
+//! What the ground does to a ball after it has landed: a run across the map.
+//!
+//! Level ground and a run that is a share of the carry; each surface takes its own toll of it.
+
+use crate::geometry::{Point, Vector};
+use crate::hole::{Hole, Surface};
+use crate::putting;
+use std::ops::ControlFlow;
+
+/// Where a ball ran.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Run {
+    /// Where it came to rest.
+    pub rest: Point,
+    /// True when it ran into the hole.
+    pub holed: bool,
+}
+
+/// Yards of fairway run that one yard over a surface takes (common practice, no source). None: the
+/// ball stops where it meets the surface.
+#[must_use]
+pub fn toll(surface: Surface) -> Option<f64> {
+    match surface {
+        Surface::Tee | Surface::Fairway | Surface::Green => Some(1.0),
+        Surface::Fringe => Some(1.3),
+        Surface::FirstCut => Some(1.6),
+        Surface::Rough | Surface::OutOfBounds => Some(2.5),
+        Surface::Trees => Some(4.0),
+        Surface::DeepRough => Some(6.0),
+        Surface::Bunker => Some(12.0),
+        Surface::PenaltyRed | Surface::PenaltyYellow => None,
+    }
+}
+
+/// Runs a ball that landed at `from` along the unit vector `along` for `run` yards of fairway.
+#[must_use]
+pub fn run(hole: &Hole, from: Point, along: Vector, run: f64) -> Run {
+    if !(run > 0.0) {
+        return Run {
+            rest: from,
+            holed: false,
+        };
+    }
+    let to = from + along * run;
+    if let Some(surface) = hole.uniform(from, to) {
+        let length = toll(surface).map_or(0.0, |toll| run / toll);
+        return Run {
+            rest: from + along * length,
+            holed: surface == Surface::Green && falls_in(hole, from, along, length, run),
+        };
+    }
+    run_across(hole, from, to, along, run)
+}
+
+/// The run across more than one surface, piece by piece.
+fn run_across(hole: &Hole, from: Point, to: Point, along: Vector, run: f64) -> Run {
+    let mut left = run;
+    let ended = hole.walk(from, to, |piece, surface| {
+        let start = from + along * (piece.from * run);
+        let Some(toll) = toll(surface) else {
+            // A step inside, so that the ball is in the area and not on its edge.
+            return ControlFlow::Break(Run {
+                rest: start + along * 0.1,
+                holed: false,
+            });
+        };
+        let length = (piece.to - piece.from) * run;
+        let reach = length.min(left / toll);
+        if surface == Surface::Green && falls_in(hole, start, along, reach, left) {
+            return ControlFlow::Break(Run {
+                rest: hole.pin(),
+                holed: true,
+            });
+        }
+        left -= length * toll;
+        if left <= 0.0 {
+            return ControlFlow::Break(Run {
+                rest: start + along * reach,
+                holed: false,
+            });
+        }
+        ControlFlow::Continue(())
+    });
+    ended.break_value().unwrap_or(Run {
+        rest: to,
+        holed: false,
+    })
+}
+
+/// True when a ball that rolls `reach` yards over the green from `start`, with `left` yards of run in
+/// it, meets the hole slowly enough to drop.
+fn falls_in(hole: &Hole, start: Point, along: Vector, reach: f64, left: f64) -> bool {
+    let to_pin = hole.pin() - start;
+    let ahead = to_pin.dot(&along);
+    if !(ahead > 0.0 && ahead <= reach) {
+        return false;
+    }
+    let offset = (to_pin.x * along.y - to_pin.y * along.x).abs();
+    // The run left at the hole is the roll-out from there, so it gives the speed.
+    let speed = (2.0 * putting::ROLL_DECELERATION / hole.green_speed() * (left - ahead)).sqrt();
+    putting::captured(speed, offset)
+}

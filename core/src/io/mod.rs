@@ -1,0 +1,50 @@
+//! Documents and map files, and the way between them and valid values.
+pub mod fault;
+pub mod geojson;
+mod json;
+pub mod native;
+pub mod projection;
+
+pub use fault::{ReadFault, ReadFaults};
+
+use crate::hole::Hole;
+use geojson::Options;
+use std::path::Path;
+
+/// Reads a hole from a file; its content tells the format, as in [`hole_from_text`].
+///
+/// # Errors
+/// A file that cannot be read (the message names it), or every fault of what it says.
+pub fn read_hole(path: &Path, options: &Options) -> Result<Hole, ReadFaults> {
+    let file = path.display().to_string();
+    let bytes = std::fs::read(path).map_err(|error| {
+        ReadFaults(vec![ReadFault::File {
+            file: file.clone(),
+            error: error.to_string(),
+        }])
+    })?;
+    let text = String::from_utf8(bytes).map_err(|error| {
+        let error = format!(
+            "it is not UTF-8 text (byte {})",
+            error.utf8_error().valid_up_to()
+        );
+        ReadFaults(vec![ReadFault::File { file, error }])
+    })?;
+    hole_from_text(&text, options)
+}
+
+/// Reads a hole from a wideberth document or a GeoJSON map, whichever it is.
+///
+/// # Errors
+/// Every fault of the text at once.
+pub fn hole_from_text(text: &str, options: &Options) -> Result<Hole, ReadFaults> {
+    let value = json::parse(text)?;
+    let has = |key: &str| value.get(key).is_some();
+    if has("format") {
+        native::from_value(&value)
+    } else if has("type") {
+        geojson::from_value(&value, options)
+    } else {
+        Err(ReadFaults(vec![ReadFault::UnknownFormat]))
+    }
+}

@@ -1,0 +1,54 @@
+//! `direct`: at the pin whenever it can be reached, else as far down the line of play as can be.
+use super::stations::Stations;
+use super::{Scene, Strategy};
+use crate::geometry::Point;
+use crate::shot::Shot;
+use crate::situation::Situation;
+
+/// Plays at the pin whenever a club reaches it, and otherwise as far along the line of play as the
+/// longest club goes. Takes no notice of hazards.
+#[derive(Clone, Debug)]
+pub struct Direct {
+    stations: Stations,
+}
+
+impl Direct {
+    /// Prepares the strategy for a scene.
+    #[must_use]
+    pub fn new(scene: &Scene) -> Self {
+        Direct {
+            stations: Stations::new(scene, |from| farthest_on_line(scene, from)),
+        }
+    }
+}
+
+impl Strategy for Direct {
+    fn choose(&self, scene: &Scene, from: Situation) -> Shot {
+        let pin = scene.hole().pin();
+        if from.to_pin(scene.hole()) <= scene.reach.farthest(from.lie) {
+            return scene.shot_at(from, pin);
+        }
+        scene.shot_at(from, self.stations.target(scene, from))
+    }
+}
+
+/// The farthest point of the line of play within reach of a situation; the pin if that is in reach.
+pub(super) fn farthest_on_line(scene: &Scene, from: Situation) -> Point {
+    let hole = scene.hole();
+    let reach = scene.reach.farthest(from.lie);
+    if from.to_pin(hole) <= reach {
+        return hole.pin();
+    }
+    let line = hole.line();
+    let start = line.station(from.at).along;
+    let mut best = line.at((start + reach).min(line.length()), 0.0);
+    let mut along = start;
+    while along < line.length() {
+        let p = line.at(along, 0.0);
+        if (p - from.at).norm() <= reach {
+            best = p;
+        }
+        along += 2.0;
+    }
+    best
+}

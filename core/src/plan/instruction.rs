@@ -1,0 +1,397 @@
+//! A plan: instructions for the first strokes, then a strategy for the rest.
+use super::{Scene, Strategy};
+use crate::geometry::Point;
+use crate::hole::Hole;
+use crate::player::{ClubId, Lie, PlayerFault};
+use crate::shot::{Shot, Stroke};
+use crate::situation::Situation;
+use serde::{Deserialize, Serialize};
+use std::sync::Arc;
+
+/// A place to aim at, told the way a coach tells it.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum Aim {
+    /// Yards along the line of play from the tee, and yards to the right of it (left is negative).
+    Along {
+        /// Yards along the line of play from the tee.
+        along: f64,
+        /// Yards to the right of the line of play; left is negative.
+        right: f64,
+    },
+    /// A point of the plan, yards.
+    At {
+        /// Yards to the right of the plan's origin.
+        x: f64,
+        /// Yards up from the plan's origin.
+        y: f64,
+    },
+}
+
+impl Aim {
+    /// The point of the plan of a hole that is aimed at.
+    #[must_use]
+    pub fn on(self, hole: &Hole) -> Point {
+        match self {
+            Aim::Along { along, right } => hole.line().at(along, right),
+            Aim::At { x, y } => Point::new(x, y),
+        }
+    }
+}
+
+/// What to do with one stroke.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum Instruction {
+    /// Swing a club over an aim: fully, or for a carry in yards.
+    Shot {
+        /// Name of the club.
+        club: String,
+        /// The point aimed over.
+        aim: Aim,
+        /// Carry meant, yards; None for a full swing.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        carry: Option<f64>,
+    },
+    /// Play to the place on the line of play that leaves this many yards to the pin.
+    Leave {
+        /// Yards left to the pin.
+        yards: f64,
+    },
+    /// Move the ball this many yards down the line of play.
+    Advance {
+        /// Yards along the line of play.
+        yards: f64,
+    },
+    /// Play at the pin, as far towards it as the longest club goes.
+    AtPin,
+}
+
+/// The strategy that takes over when the instructions are done, or do not suit.
+#[derive(Clone)]
+pub enum Then {
+    /// At the pin whenever it can be reached.
+    Direct,
+    /// Where the whole pattern fits.
+    Steady,
+    /// Any other strategy, prepared for the scene it will be played in.
+    Custom(Arc<dyn Strategy>),
+}
+
+impl std::fmt::Debug for Then {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(self.name().unwrap_or("custom"))
+    }
+}
+
+impl PartialEq for Then {
+    fn eq(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Then::Custom(a), Then::Custom(b)) => Arc::ptr_eq(a, b),
+            _ => self.name() == other.name(),
+        }
+    }
+}
+
+impl Then {
+    /// The built-in strategies by name.
+    pub const NAMES: [&'static str; 2] = ["direct", "steady"];
+
+    /// The name of a built-in strategy.
+    #[must_use]
+    pub fn name(&self) -> Option<&'static str> {
+        match self {
+            Then::Direct => Some("direct"),
+            Then::Steady => Some("steady"),
+            Then::Custom(_) => None,
+        }
+    }
+
+    /// A built-in strategy by name.
+    ///
+    /// # Errors
+    /// [`PlanFault::UnknownStrategy`] for any other name.
+    pub fn from_name(name: &str) -> Result<Self, PlanFault> {
+        match name {
+            "direct" => Ok(Then::Direct),
+            "steady" => Ok(Then::Steady),
+            _ => Err(PlanFault::UnknownStrategy {
+                given: name.to_owned(),
+            }),
+        }
+    }
+}
+
+/// Why a plan cannot be made, or not with this player.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum PlanFault {
+    /// The plan has no name.
+    #[error("name is empty; a plan needs a name to be told from others")]
+    NoName,
+    /// No strategy of that name.
+    #[error("then is {given:?}; it must be \"direct\", \"steady\" or a solution")]
+    UnknownStrategy {
+        /// The name given.
+        given: String,
+    },
+    /// A number is outside its range.
+    #[error("plan {plan:?}, instruction {number}: {field} is {value}; it must be {allowed}")]
+    Range {
+        /// Name of the plan.
+        plan: String,
+        /// Number of the instruction, from 1.
+        number: usize,
+        /// Name of the field.
+        field: &'static str,
+        /// The value given.
+        value: f64,
+        /// What is allowed.
+        allowed: &'static str,
+    },
+    /// The plan cannot be written down.
+    #[error("the plan cannot be written as a document: {reason}")]
+    NoDocument {
+        /// Why.
+        reason: String,
+    },
+    /// A document that is not a plan.
+    #[error("the plan's JSON document: {reason}")]
+    BadDocument {
+        /// What is wrong with it.
+        reason: String,
+    },
+    /// The player has no such club.
+    #[error("plan {plan:?}, instruction {number}: {fault}")]
+    Club {
+        /// Name of the plan.
+        plan: String,
+        /// Number of the instruction, from 1.
+        number: usize,
+        /// What the bag says.
+        fault: PlayerFault,
+    },
+}
+
+/// How the first strokes are to be played, and what happens then.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    name: String,
+    instructions: Vec<Instruction>,
+    then: Then,
+}
+
+impl Plan {
+    /// Makes a plan.
+    ///
+    /// # Errors
+    /// An empty name; a distance that is not a sensible number of yards.
+    pub fn new(name: &str, instructions: Vec<Instruction>, then: Then) -> Result<Self, PlanFault> {
+        if name.trim().is_empty() {
+            return Err(PlanFault::NoName);
+        }
+        for (i, instruction) in instructions.iter().enumerate() {
+            instruction.check(name, i + 1)?;
+        }
+        Ok(Plan {
+            name: name.to_owned(),
+            instructions,
+            then,
+        })
+    }
+
+    /// Its name.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// Its instructions, for the first strokes in order.
+    #[must_use]
+    pub fn instructions(&self) -> &[Instruction] {
+        &self.instructions
+    }
+
+    /// The strategy that takes over.
+    #[must_use]
+    pub fn then(&self) -> &Then {
+        &self.then
+    }
+
+    /// The plan for this player on this hole, ready to be played.
+    pub(crate) fn ready(
+        &self,
+        scene: &Scene,
+        then: Arc<dyn Strategy>,
+    ) -> Result<Ready, PlanFault> {
+        let steps = self
+            .instructions
+            .iter()
+            .enumerate()
+            .map(|(i, instruction)| instruction.ready(&self.name, i + 1, scene))
+            .collect::<Result<_, _>>()?;
+        Ok(Ready { steps, then })
+    }
+}
+
+impl Instruction {
+    fn check(&self, plan: &str, number: usize) -> Result<(), PlanFault> {
+        let within = |field, value: f64, low: f64, high: f64, allowed| {
+            if value >= low && value <= high {
+                Ok(())
+            } else {
+                Err(PlanFault::Range {
+                    plan: plan.to_owned(),
+                    number,
+                    field,
+                    value,
+                    allowed,
+                })
+            }
+        };
+        match self {
+            Instruction::Shot { aim, carry, .. } => {
+                match *aim {
+                    Aim::Along { along, right } => {
+                        within("along", along, 0.0, 2000.0, "0 to 2000 yards")?;
+                        within(
+                            "right (minus left)",
+                            right,
+                            -500.0,
+                            500.0,
+                            "-500 to 500 yards",
+                        )?;
+                    }
+                    Aim::At { x, y } => {
+                        within("x", x, -1e5, 1e5, "a finite number of yards")?;
+                        within("y", y, -1e5, 1e5, "a finite number of yards")?;
+                    }
+                }
+                carry.map_or(Ok(()), |c| within("carry", c, 1.0, 450.0, "1 to 450 yards"))
+            }
+            Instruction::Leave { yards } => within("leave", *yards, 1.0, 1000.0, "1 to 1000 yards"),
+            Instruction::Advance { yards } => {
+                within("advance", *yards, 1.0, 450.0, "1 to 450 yards")
+            }
+            Instruction::AtPin => Ok(()),
+        }
+    }
+
+    fn ready(
+        &self,
+        plan: &str,
+        number: usize,
+        scene: &Scene,
+        ) -> Result<Step, PlanFault> {
+        Ok(match self {
+            Instruction::Shot { club, aim, carry } => Step::Swing {
+                club: scene.bag().find(club).map_err(|fault| PlanFault::Club {
+                    plan: plan.to_owned(),
+                    number,
+                    fault,
+                })?,
+                target: aim.on(scene.hole()),
+                carry: carry.unwrap_or(f64::INFINITY),
+            },
+            Instruction::Leave { yards } => Step::Leave {
+                target: leaving(scene, *yards),
+                yards: *yards,
+            },
+            Instruction::Advance { yards } => Step::Advance { yards: *yards },
+            Instruction::AtPin => Step::AtPin,
+        })
+    }
+}
+
+/// The point on the line of play, nearest the green, from which `yards` are left to the pin.
+fn leaving(scene: &Scene, yards: f64) -> Point {
+    let (hole, line) = (scene.hole(), scene.hole().line());
+    let mut along = line.length();
+    while along > 0.0 && (line.at(along, 0.0) - hole.pin()).norm() < yards {
+        along -= 0.5;
+    }
+    line.at(along.max(0.0), 0.0)
+}
+
+/// A plan with its clubs and targets looked up.
+pub(crate) struct Ready {
+    steps: Vec<Step>,
+    then: Arc<dyn Strategy>,
+}
+
+enum Step {
+    Swing {
+        club: ClubId,
+        target: Point,
+        carry: f64,
+    },
+    Leave {
+        target: Point,
+        yards: f64,
+    },
+    Advance {
+        yards: f64,
+    },
+    AtPin,
+}
+
+/// A landing place closer to the ball than this, yards, is not worth a stroke of its own: the plan
+/// has been overtaken.
+const OVERTAKEN: f64 = 20.0;
+
+impl Ready {
+    /// The shot from a situation, and which instruction comes after it; `next` is the one due now.
+    ///
+    /// An instruction is meant for a ball in play from tee, fairway or rough. From trouble and on the
+    /// green the strategy decides, and the instruction stays due. One that has been overtaken (its
+    /// landing place is behind the ball) is passed over.
+    pub(crate) fn choose(&self, scene: &Scene, from: Situation, next: usize) -> (Shot, usize) {
+        let in_play = matches!(
+            from.lie,
+            Lie::Tee | Lie::Fairway | Lie::FirstCut | Lie::Rough
+        );
+        if in_play {
+            for (number, step) in self.steps.iter().enumerate().skip(next) {
+                if let Some(shot) = step.shot(scene, from) {
+                    return (shot, number + 1);
+                }
+            }
+        }
+        let due = if in_play { self.steps.len() } else { next };
+        (self.then.choose(scene, from), due)
+    }
+
+    pub(crate) fn strategy(&self) -> &dyn Strategy {
+        &*self.then
+    }
+}
+
+impl Step {
+    /// The shot from a ball in play, unless this step has been overtaken.
+    fn shot(&self, scene: &Scene, from: Situation) -> Option<Shot> {
+        let hole = scene.hole();
+        match *self {
+            Step::Swing {
+                club,
+                target,
+                carry,
+            } => {
+                let ahead = hole.line().station(target).along - hole.line().station(from.at).along;
+                (ahead > OVERTAKEN).then_some(Shot {
+                    stroke: Stroke::Swing(club),
+                    target,
+                    carry,
+                })
+            }
+            Step::Leave { target, yards } => {
+                (from.to_pin(hole) > yards + OVERTAKEN).then(|| scene.shot_at(from, target))
+            }
+            Step::Advance { yards } => {
+                let along = hole.line().station(from.at).along;
+                let target = hole.line().at(along + yards, 0.0);
+                (from.to_pin(hole) > yards + OVERTAKEN).then(|| scene.shot_at(from, target))
+            }
+            Step::AtPin => Some(scene.shot_at(from, hole.pin())),
+        }
+    }
+}

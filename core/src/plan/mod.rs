@@ -1,0 +1,42 @@
+//! Choosing shots: strategies that always know what to do next, and plans that begin with
+//! instructions and leave the rest to a strategy.
+
+mod direct;
+mod document;
+mod escape;
+mod instruction;
+mod outlook;
+mod reach;
+mod scene;
+mod stations;
+mod steady;
+mod suggest;
+
+pub use direct::Direct;
+pub use escape::Escapes;
+pub use instruction::{Aim, Instruction, Plan, PlanFault, Then};
+pub use outlook::Outlook;
+pub use reach::Reach;
+pub use scene::{Assessment, Scene};
+pub use steady::Steady;
+pub use suggest::suggest_plans;
+
+pub(crate) use instruction::Ready;
+
+use crate::shot::Shot;
+use crate::situation::Situation;
+
+/// A way to play: from every situation it names the next shot.
+///
+/// A strategy is prepared for one [`Scene`] and is asked inside the hot loop, so an answer is a
+/// look-up and allocates nothing.
+pub trait Strategy: Send + Sync {
+    /// The shot to play from a situation.
+    fn choose(&self, scene: &Scene, from: Situation) -> Shot;
+
+    /// Strokes still to come from a situation, as the strategy sees it; used to choose between the
+    /// options of a Rule.
+    fn estimate(&self, scene: &Scene, from: Situation) -> f64 {
+        scene.outlook.strokes(scene.hole(), from)
+    }
+}

@@ -1,0 +1,274 @@
+//! The Rules of Golf (2023) that a ball can meet: the options each gives, what they cost and where
+//! the ball is dropped.
+//!
+//! Each procedure cites its Rule. The options are offered, not chosen: the strategy takes the one it
+//! thinks best. "Not nearer the hole" is measured from the hole position itself.
+
+use crate::geometry::{Point, Vector};
+use crate::hole::{Hole, Surface};
+use crate::player::Lie;
+use crate::situation::Situation;
+
+/// One club-length, yards: the longest club carried other than the putter (Definitions), taken as a
+/// driver of 45.5 inches (from memory; usable defaults run from 45 to 46).
+pub const CLUB_LENGTH: f64 = 45.5 / 36.0;
+
+/// How far back on the line a drop is looked for, yards. The Rule has no limit; farther back than
+/// this no golfer gains.
+const FARTHEST_BACK: u32 = 120;
+
+/// Which procedure a drop follows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Procedure {
+    /// Stroke and distance: play again from where the last stroke was made (Rules 14.6 and 18.1).
+    StrokeAndDistance,
+    /// Back on the line from the hole through the reference point (Rules 17.1d(2), 19.2b, 19.3a).
+    BackOnTheLine,
+    /// Within two club-lengths of the reference point (Rules 17.1d(3), 19.2c, 19.3a).
+    Lateral,
+    /// From a bunker, back on the line outside it, for two penalty strokes (Rule 19.3b).
+    BackOutsideTheBunker,
+    /// Off a wrong green, without penalty (Rule 13.1f).
+    WrongGreen,
+}
+
+/// A ball dropped (or teed or placed) under a Rule.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Drop {
+    /// Where it is played from next.
+    pub situation: Situation,
+    /// Penalty strokes.
+    pub penalty: u8,
+    /// The procedure followed.
+    pub procedure: Procedure,
+}
+
+/// The options a Rule gives: never empty once a Rule has filled it, since stroke and distance is
+/// always one of them.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Options {
+    drops: [Drop; Self::MOST],
+    len: usize,
+}
+
+impl Options {
+    /// Stroke and distance, five lies on the line, two lateral: the most that one Rule can give.
+    const MOST: usize = 12;
+
+    fn starting_with(drop: Drop) -> Self {
+        Options {
+            drops: [drop; Self::MOST],
+            len: 1,
+        }
+    }
+
+    fn push(&mut self, drop: Drop) {
+        if self.len < Self::MOST {
+            self.drops[self.len] = drop;
+            self.len += 1;
+        }
+    }
+
+    /// The options offered.
+    #[must_use]
+    pub fn as_slice(&self) -> &[Drop] {
+        &self.drops[..self.len]
+    }
+
+    /// The option with the fewest penalty strokes plus strokes still to come by `estimate`; the
+    /// first of equals.
+    pub fn best(&self, mut estimate: impl FnMut(&Situation) -> f64) -> Drop {
+        let cost = |drop: &Drop, to_come: f64| f64::from(drop.penalty) + to_come;
+        let mut best = self.drops[0];
+        let mut least = cost(&best, estimate(&best.situation));
+        for drop in &self.as_slice()[1..] {
+            let this = cost(drop, estimate(&drop.situation));
+            if this < least {
+                (best, least) = (*drop, this);
+            }
+        }
+        best
+    }
+}
+
+/// Out of bounds or lost outside a penalty area: stroke and distance is compulsory (Rule 18.2).
+///
+/// `from` is where the stroke was made. From the tee the ball may be teed again; elsewhere it is
+/// dropped within a club-length of the spot, in the same area, so the lie is taken as it was.
+#[must_use]
+pub fn stroke_and_distance(from: Situation) -> Options {
+    Options::starting_with(Drop {
+        situation: from,
+        penalty: 1,
+        procedure: Procedure::StrokeAndDistance,
+    })
+}
+
+/// In a penalty area, relief taken for one penalty stroke (Rule 17.1d): stroke and distance; back on
+/// the line; and from a red area lateral relief.
+///
+/// `crossing` is the point X where the ball last crossed the edge of the area, `area` the feature.
+#[must_use]
+pub fn penalty_area(hole: &Hole, from: Situation, crossing: Point, area: u16) -> Options {
+    let mut options = stroke_and_distance(from);
+    let outside = |feature: Option<u16>| feature != Some(area);
+    back_on_the_line(hole, crossing, outside, |situation| {
+        options.push(Drop {
+            situation,
+            penalty: 1,
+            procedure: Procedure::BackOnTheLine,
+        });
+    });
+    if hole.surface_of(Some(area)) == Surface::PenaltyRed {
+        if let Some(situation) = lateral(hole, crossing, outside) {
+            options.push(Drop {
+                situation,
+                penalty: 1,
+                procedure: Procedure::Lateral,
+            });
+        }
+    }
+    options
+}
+
+/// Unplayable outside a penalty area (Rule 19): stroke and distance; back on the line; lateral. In a
+/// bunker the last two must stay in it, and two penalty strokes buy a drop back on the line outside.
+///
+/// `from` is where the last stroke was made, `at` where the ball lies now.
+#[must_use]
+pub fn unplayable(hole: &Hole, from: Situation, at: Situation) -> Options {
+    let mut options = stroke_and_distance(from);
+    let in_bunker = at.lie == Lie::Bunker;
+    let bunker = hole.feature_at(at.at);
+    let allowed = |feature: Option<u16>| !in_bunker || feature == bunker;
+    back_on_the_line(hole, at.at, allowed, |situation| {
+        options.push(Drop {
+            situation,
+            penalty: 1,
+            procedure: Procedure::BackOnTheLine,
+        });
+    });
+    if let Some(situation) = lateral(hole, at.at, allowed) {
+        options.push(Drop {
+            situation,
+            penalty: 1,
+            procedure: Procedure::Lateral,
+        });
+    }
+    if in_bunker {
+        back_on_the_line(
+            hole,
+            at.at,
+            |feature| feature != bunker,
+            |situation| {
+                options.push(Drop {
+                    situation,
+                    penalty: 2,
+                    procedure: Procedure::BackOutsideTheBunker,
+                });
+            },
+        );
+    }
+    options
+}
+
+/// On a green that is not the green of the hole: free relief is compulsory (Rule 13.1f). The ball is
+/// dropped at the nearest point off that green that is not nearer the hole; None if there is none
+/// within a hundred yards.
+#[must_use]
+pub fn wrong_green(hole: &Hole, at: Point) -> Option<Drop> {
+    let green = hole.feature_at(at);
+    let to_pin = (hole.pin() - at).norm();
+    (1..=100).find_map(|yards| {
+        around(at, f64::from(yards))
+            .filter(|p| (hole.pin() - p).norm() >= to_pin)
+            .filter_map(|p| playable(hole, p, |feature| feature != green))
+            .find(|s| s.lie != Lie::Green)
+            .map(|situation| Drop {
+                situation,
+                penalty: 0,
+                procedure: Procedure::WrongGreen,
+            })
+    })
+}
+
+/// Offers the spots on the line from the hole through `reference`, going back from it, where a ball
+/// may be dropped: the first that is allowed, and then each first one with a better lie.
+fn back_on_the_line(
+    hole: &Hole,
+    reference: Point,
+    allowed: impl Fn(Option<u16>) -> bool,
+    mut offer: impl FnMut(Situation),
+) {
+    let away = direction(hole.pin(), reference);
+    let mut best = u8::MAX;
+    for yards in 0..=FARTHEST_BACK {
+        if let Some(situation) = playable(hole, reference + away * f64::from(yards), &allowed) {
+            let badness = badness(situation.lie);
+            if badness < best {
+                best = badness;
+                offer(situation);
+            }
+        }
+    }
+}
+
+/// The best lie within two club-lengths of `reference` that is not nearer the hole; of equal lies the
+/// one nearest the hole.
+fn lateral(
+    hole: &Hole,
+    reference: Point,
+    allowed: impl Fn(Option<u16>) -> bool,
+) -> Option<Situation> {
+    let limit = (hole.pin() - reference).norm();
+    let mut best: Option<(u8, f64, Situation)> = None;
+    for radius in [2.0 * CLUB_LENGTH, CLUB_LENGTH, 0.25 * CLUB_LENGTH] {
+        for p in around(reference, radius) {
+            let to_pin = (hole.pin() - p).norm();
+            if to_pin < limit {
+                continue;
+            }
+            if let Some(situation) = playable(hole, p, &allowed) {
+                let key = (badness(situation.lie), to_pin);
+                if best.is_none_or(|(b, d, _)| key < (b, d)) {
+                    best = Some((key.0, key.1, situation));
+                }
+            }
+        }
+    }
+    best.map(|(_, _, situation)| situation)
+}
+
+/// The situation of a ball dropped at `p`, if it is in bounds, outside every penalty area, and on a
+/// feature that is allowed.
+fn playable(hole: &Hole, p: Point, allowed: impl Fn(Option<u16>) -> bool) -> Option<Situation> {
+    let feature = hole.feature_at(p);
+    let lie = Lie::on(hole.surface_of(feature))?;
+    allowed(feature).then_some(Situation { at: p, lie })
+}
+
+/// Thirty-two points on a circle, starting away from nothing in particular.
+fn around(centre: Point, radius: f64) -> impl Iterator<Item = Point> {
+    (0..32).map(move |i| {
+        let (sin, cos) = libm::sincos(f64::from(i) * std::f64::consts::TAU / 32.0);
+        centre + Vector::new(sin, cos) * radius
+    })
+}
+
+/// The unit direction from one point to another; up the plan if they are the same.
+fn direction(from: Point, to: Point) -> Vector {
+    (to - from).try_normalize(1e-9).unwrap_or_else(Vector::y)
+}
+
+/// The order in which a golfer prefers lies when dropping.
+fn badness(lie: Lie) -> u8 {
+    match lie {
+        Lie::Green | Lie::Tee => 0,
+        Lie::Fairway | Lie::Fringe => 1,
+        Lie::FirstCut => 2,
+        Lie::Rough => 3,
+        Lie::Bunker => 4,
+        Lie::DeepRough => 5,
+        Lie::Trees => 6,
+    }
+}

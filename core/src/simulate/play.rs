@@ -1,0 +1,185 @@
+//! One play of a hole: strokes until the ball is holed.
+use super::Cause;
+use crate::noise::PlayNoise;
+use crate::plan::{Ready, Scene};
+use crate::player::{Lie, Touch};
+use crate::rules::Procedure;
+use crate::shot::{Events, Next, Outcome, Shot, Stroke};
+use crate::situation::Situation;
+
+/// Strokes and penalties after which a play is broken off and reported as unfinished, so that a hole
+/// that cannot be finished does not run for ever.
+pub const STROKE_CAP: u8 = 60;
+
+/// What a play came to.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Played {
+    /// Strokes and penalty strokes.
+    pub score: u8,
+    /// Penalty strokes among them.
+    pub penalties: u8,
+    /// Strokes made from the putting green.
+    pub putts: u8,
+    /// True if the play was broken off at [`STROKE_CAP`].
+    pub unfinished: bool,
+    /// Strokes and penalties before the first putt, and its length in yards; None if there was none.
+    pub first_putt: Option<(u8, f64)>,
+    /// The first thing that went wrong.
+    pub cause: Option<Cause>,
+}
+
+/// One stroke of a play, told in full.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Told {
+    /// Where it was played from.
+    pub from: Situation,
+    /// The decision.
+    pub shot: Shot,
+    /// What became of it.
+    pub outcome: Outcome,
+    /// Penalty strokes it cost.
+    pub penalty: u8,
+    /// The procedure under which the ball came back into play, if any.
+    pub relief: Option<Procedure>,
+    /// Where the next stroke is played from; None when holed.
+    pub to: Option<Situation>,
+}
+
+/// Listens to the strokes of a play.
+pub trait Listener {
+    /// Hears of one stroke.
+    fn hear(&mut self, stroke: &Told);
+}
+
+/// The listener that does not listen.
+impl Listener for () {
+    fn hear(&mut self, _: &Told) {}
+}
+
+impl Listener for Vec<Told> {
+    fn hear(&mut self, stroke: &Told) {
+        self.push(*stroke);
+    }
+}
+
+/// Plays the hole once. A score of `pick_up` or more counts as `pick_up` (Maximum Score, Rule 21.2).
+pub(crate) fn play(
+    scene: &Scene,
+    plan: &Ready,
+    luck: PlayNoise,
+    pick_up: u8,
+    listener: &mut impl Listener,
+) -> Played {
+    let mut played = Played {
+        score: 0,
+        penalties: 0,
+        putts: 0,
+        unfinished: false,
+        first_putt: None,
+        cause: None,
+    };
+    let mut ball = Situation::on_the_tee(scene.hole());
+    let mut due = 0;
+    for number in 0.. {
+        let (shot, then_due) = plan.choose(scene, ball, due);
+        played.before(scene, ball);
+        let outcome = scene.resolve(ball, &shot, &luck.stroke(number));
+        played.score += 1;
+        let (to, penalty, relief) = follow(scene, plan, &outcome);
+        played.score += penalty;
+        played.penalties += penalty;
+        played.after(ball, &shot, &outcome);
+        listener.hear(&Told {
+            from: ball,
+            shot,
+            outcome,
+            penalty,
+            relief,
+            to,
+        });
+        let Some(next) = to else { break };
+        if played.score >= pick_up {
+            break;
+        }
+        if played.score >= STROKE_CAP {
+            played.unfinished = true;
+            break;
+        }
+        // A ball played again from the same place is played again as planned.
+        due = if relief == Some(Procedure::StrokeAndDistance) {
+            due
+        } else {
+            then_due
+        };
+        ball = next;
+    }
+    played.score = played.score.min(pick_up).min(STROKE_CAP);
+    played
+}
+
+/// The next situation, the penalty and the procedure that an outcome leads to under a plan.
+fn follow(
+    scene: &Scene,
+    plan: &Ready,
+    outcome: &Outcome,
+) -> (Option<Situation>, u8, Option<Procedure>) {
+    match &outcome.next {
+        Next::Holed => (None, 0, None),
+        Next::Play(situation) => (Some(*situation), 0, None),
+        Next::Relief(options) => {
+            let drop = options.best(|s| plan.strategy().estimate(scene, *s));
+            (Some(drop.situation), drop.penalty, Some(drop.procedure))
+        }
+    }
+}
+
+impl Played {
+    fn before(&mut self, scene: &Scene, ball: Situation) {
+        if ball.lie == Lie::Green {
+            if self.first_putt.is_none() {
+                self.first_putt = Some((self.score, ball.to_pin(scene.hole())));
+            }
+            self.putts += 1;
+        }
+    }
+
+    fn after(&mut self, from: Situation, shot: &Shot, outcome: &Outcome) {
+        if self.cause.is_none() {
+            self.cause = cause(from, shot, outcome, self.putts);
+        }
+    }
+}
+
+/// What went wrong with a stroke, if anything. A penalty outranks what led to it.
+fn cause(from: Situation, shot: &Shot, outcome: &Outcome, putts: u8) -> Option<Cause> {
+    let events = outcome.events;
+    let reached = matches!(
+        outcome.next,
+        Next::Holed
+            | Next::Play(Situation {
+                lie: Lie::Green,
+                ..
+            })
+    );
+    let short = matches!(
+        shot.stroke,
+        Stroke::Touch(Touch::Chip | Touch::Pitch | Touch::BunkerShot)
+    );
+    if events.has(Events::OUT_OF_BOUNDS) {
+        Some(Cause::OutOfBounds)
+    } else if events.has(Events::LOST) {
+        Some(Cause::LostBall)
+    } else if events.has(Events::PENALTY_AREA) {
+        Some(Cause::PenaltyArea)
+    } else if events.has(Events::TREES) {
+        Some(Cause::Trees)
+    } else if short && !reached {
+        Some(Cause::ShortGame)
+    } else if events.has(Events::MISHIT) && !short {
+        Some(Cause::Mishit)
+    } else if from.lie == Lie::Green && putts == 2 && outcome.next != Next::Holed {
+        Some(Cause::ThreePutt)
+    } else {
+        None
+    }
+}

@@ -1,0 +1,69 @@
+//! What is counted over the plays of one plan.
+use super::{Cause, Checkpoint, Played};
+use crate::stats::Histogram;
+use serde::{Deserialize, Serialize};
+
+/// Counts over plays.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Tally {
+    /// Scores.
+    pub scores: Histogram,
+    /// Penalty strokes.
+    pub penalties: u64,
+    /// Plays with at least one penalty stroke.
+    pub penalised: u64,
+    /// Putts.
+    pub putts: u64,
+    /// Plays broken off at the stroke cap.
+    pub unfinished: u64,
+    /// Blow-ups by the first thing that went wrong, in the order of [`Cause::ALL`]; the last entry counts
+    /// those in which no single thing did.
+    pub causes: [u64; Cause::ALL.len() + 1],
+    /// Plays that reached each checkpoint.
+    pub checkpoints: Vec<u64>,
+}
+
+impl Tally {
+    /// Nothing counted yet.
+    #[must_use]
+    pub fn new(checkpoints: usize) -> Self {
+        Tally {
+            scores: Histogram::default(),
+            penalties: 0,
+            penalised: 0,
+            putts: 0,
+            unfinished: 0,
+            causes: [0; Cause::ALL.len() + 1],
+            checkpoints: vec![0; checkpoints],
+        }
+    }
+
+    /// Counts one play; a score of `blow_up` or more is a blow-up.
+    pub fn add(&mut self, played: &Played, blow_up: u8, checkpoints: &[Checkpoint]) {
+        self.scores.add(played.score);
+        self.penalties += u64::from(played.penalties);
+        self.penalised += u64::from(played.penalties > 0);
+        self.putts += u64::from(played.putts);
+        self.unfinished += u64::from(played.unfinished);
+        if played.score >= blow_up {
+            let cause = played.cause.map_or(Cause::ALL.len(), |c| c as usize);
+            self.causes[cause] += 1;
+        }
+        for (count, checkpoint) in self.checkpoints.iter_mut().zip(checkpoints) {
+            *count += u64::from(checkpoint.reached(played));
+        }
+    }
+
+    /// Adds the counts of another part of the run.
+    pub fn merge(&mut self, other: &Tally) {
+        self.scores.merge(&other.scores);
+        self.penalties += other.penalties;
+        self.penalised += other.penalised;
+        self.putts += other.putts;
+        self.unfinished += other.unfinished;
+        let counts = self.causes.iter_mut().chain(&mut self.checkpoints);
+        for (mine, theirs) in counts.zip(other.causes.iter().chain(&other.checkpoints)) {
+            *mine += theirs;
+        }
+    }
+}

@@ -1,0 +1,21 @@
+//! Statistics of whole-number scores: exact counts in, estimates with their errors out.
+//!
+//! Everything a parallel run gathers is a count or a sum of whole numbers, so the order in which
+//! threads finish cannot change the last bit of any result.
+
+mod histogram;
+mod normal;
+mod paired;
+
+pub use histogram::Histogram;
+pub use normal::normal_quantile;
+pub use paired::{Difference, Paired};
+
+/// An estimate of a mean with its standard error.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Estimate {
+    /// The mean.
+    pub mean: f64,
+    /// Its standard error.
+    pub standard_error: f64,
+}

@@ -1,0 +1,117 @@
+//! Paired differences of scores that met the same luck.
+use super::{Estimate, normal_quantile};
+use serde::{Deserialize, Serialize};
+
+/// Sums over plays of the difference of two plans' scores, first minus second.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Paired {
+    plays: u64,
+    sum: i64,
+    squares: u64,
+    lower: u64,
+    higher: u64,
+}
+
+impl Paired {
+    /// Counts one play in which the plans scored `first` and `second`.
+    pub fn add(&mut self, first: u8, second: u8) {
+        let d = i64::from(first) - i64::from(second);
+        self.plays += 1;
+        self.sum += d;
+        self.squares += d.unsigned_abs().pow(2);
+        self.lower += u64::from(d < 0);
+        self.higher += u64::from(d > 0);
+    }
+
+    /// Counts plays in which the plans scored the same.
+    pub fn add_ties(&mut self, plays: u64) {
+        self.plays += plays;
+    }
+
+    /// Adds the sums of another part of the run.
+    pub fn merge(&mut self, other: &Paired) {
+        self.plays += other.plays;
+        self.sum += other.sum;
+        self.squares += other.squares;
+        self.lower += other.lower;
+        self.higher += other.higher;
+    }
+
+    /// The difference seen from the other side.
+    #[must_use]
+    pub fn reversed(&self) -> Paired {
+        Paired {
+            sum: -self.sum,
+            lower: self.higher,
+            higher: self.lower,
+            ..*self
+        }
+    }
+
+    /// What the sums say, with intervals of confidence `level` (such as 0.95).
+    #[must_use]
+    #[expect(
+        clippy::cast_precision_loss,
+        reason = "sums below 2^53 are exact as f64"
+    )]
+    pub fn difference(&self, level: f64) -> Difference {
+        let n = self.plays as f64;
+        let mean = self.sum as f64 / n;
+        let variance = (self.squares as f64 - n * mean * mean).max(0.0) / (n - 1.0);
+        let standard_error = (variance / n).sqrt();
+        let half_width = normal_quantile(0.5 + level / 2.0) * standard_error;
+        Difference {
+            estimate: Estimate {
+                mean,
+                standard_error,
+            },
+            level,
+            interval: (mean - half_width, mean + half_width),
+            better: self.lower as f64 / n,
+            worse: self.higher as f64 / n,
+        }
+    }
+}
+
+/// The paired difference of two plans: first minus second, so a negative mean favours the first.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Difference {
+    /// Mean difference in strokes with its standard error.
+    pub estimate: Estimate,
+    /// Confidence level of the interval.
+    pub level: f64,
+    /// Normal-approximation interval of the mean difference.
+    pub interval: (f64, f64),
+    /// Share of plays in which the first plan scored lower (better).
+    pub better: f64,
+    /// Share of plays in which the first plan scored higher (worse).
+    pub worse: f64,
+}
+
+impl Difference {
+    /// Half the width of the interval, strokes.
+    #[must_use]
+    pub fn half_width(&self) -> f64 {
+        (self.interval.1 - self.interval.0) / 2.0
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn three_plays_by_hand() {
+        let mut p = Paired::default();
+        for (a, b) in [(4, 5), (5, 5), (7, 5)] {
+            p.add(a, b);
+        }
+        let d = p.difference(0.95);
+        // Differences -1, 0, 2: mean 1/3, variance 7/3, error sqrt(7)/3.
+        assert!((d.estimate.mean - 1.0 / 3.0).abs() < 1e-15);
+        assert!((d.estimate.standard_error - 7.0f64.sqrt() / 3.0).abs() < 1e-15);
+        assert!((d.half_width() - 1.959_963_984_540_054 * 7.0f64.sqrt() / 3.0).abs() < 1e-12);
+        assert!((d.better - 1.0 / 3.0).abs() < 1e-15 && (d.worse - 1.0 / 3.0).abs() < 1e-15);
+        assert!((p.reversed().difference(0.95).estimate.mean + 1.0 / 3.0).abs() < 1e-15);
+    }
+}

@@ -1,0 +1,32 @@
+//! The Python binding: convert, call the core with the GIL released, convert back. No modelling.
+
+mod compare;
+mod errors;
+mod hole;
+mod plan;
+mod player;
+mod pool;
+mod simulate;
+
+use pyo3::prelude::*;
+
+/// The compiled part of the package `wideberth`.
+#[pymodule]
+mod _wideberth {
+    #[pymodule_export]
+    use crate::compare::{PyCheckpoint, PyDifference, PyRanking, compare, first_putt};
+    #[pymodule_export]
+    use crate::errors::InputError;
+    #[pymodule_export]
+    use crate::hole::PyHole;
+    #[pymodule_export]
+    use crate::plan::{
+        PyAim, PyInstruction, PyPlan, advance, along, at, at_pin, leave, shot, suggest_plans,
+    };
+    #[pymodule_export]
+    use crate::player::{PyClub, PyPlayer};
+    #[pymodule_export]
+    use crate::simulate::simulate;
+    #[pymodule_export]
+    const __version__: &str = env!("CARGO_PKG_VERSION");
+}

@@ -1,0 +1,67 @@
+"""wideberth: what a golf plan really costs.
+
+A player's clubs are patterns of carry and lateral, a hole is a map of surfaces, and thousands of plays
+are simulated stroke by stroke under the Rules of Golf, so that plans can be ranked by expected score
+and by the risk of a blow-up hole.
+
+Distances are yards; putts, proximities and heights are feet; the unit is in the name or the docstring.
+Every number is a model estimate for learning, not a ruling and not a guarantee.
+
+Example:
+    >>> import wideberth as wb
+    >>> hole = wb.Hole.sketch(par=4, length=392, fairway_width=32, green_depth=30, green_width=26)
+    >>> pupil = wb.Player.from_handicap(18)
+    >>> plans = [wb.Plan("driver", [wb.shot("driver", wb.along(200))])]
+    >>> result = wb.compare(hole, pupil, plans, plays=2_000, seed=1)
+    >>> 4.0 < result.best.mean < 7.0
+    True
+"""
+
+from wideberth._compare import Comparison, PlanResult, compare
+from wideberth._plays import Plays, simulate
+from wideberth._wideberth import (
+    Aim,
+    Checkpoint,
+    Club,
+    Difference,
+    Hole,
+    InputError,
+    Instruction,
+    Plan,
+    Player,
+    __version__,
+    advance,
+    along,
+    at,
+    at_pin,
+    first_putt,
+    leave,
+    shot,
+    suggest_plans,
+)
+
+__all__ = [
+    "Aim",
+    "Checkpoint",
+    "Club",
+    "Comparison",
+    "Difference",
+    "Hole",
+    "InputError",
+    "Instruction",
+    "Plan",
+    "PlanResult",
+    "Player",
+    "Plays",
+    "__version__",
+    "advance",
+    "along",
+    "at",
+    "at_pin",
+    "compare",
+    "first_putt",
+    "leave",
+    "shot",
+    "simulate",
+    "suggest_plans",
+]

@@ -1,0 +1,395 @@
+"""Plans compared: the ranked table, each plan's result, and the advice in a sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from wideberth import _wideberth as core
+from wideberth._progress import reporter
+from wideberth._table import html_table, text_table, to_pandas, to_polars
+
+if TYPE_CHECKING:
+    import pandas
+    import polars
+    from matplotlib.axes import Axes
+
+#: Most plays of every plan when a comparison runs to a precision and no number of plays is given.
+MOST_PLAYS = 10_000_000
+
+
+def compare(
+    hole: core.Hole,
+    player: core.Player,
+    plans: Sequence[core.Plan],
+    *,
+    plays: int | None = None,
+    precision: float | None = None,
+    seed: int = 0,
+    blow_up: int = 3,
+    checkpoints: Mapping[str, core.Checkpoint] | None = None,
+    maximum_score: int | None = None,
+    threads: int | None = None,
+    progress: Any = None,
+) -> Comparison:
+    """Play every plan many times with the same luck and rank them by mean score.
+
+    Args:
+        hole: the hole.
+        player: the player.
+        plans: one or more plans with different names.
+        plays: plays of every plan (default 20,000). With ``precision``: the most plays allowed (default
+            10,000,000).
+        precision: run until the best plan's lead over every rival is known to within this many
+            strokes (half the width of its 95 % interval, all rivals together); None to play a fixed number.
+        seed: fixes the luck, and with it every result to the last bit, whatever the number of threads.
+        blow_up: a blow-up is this many strokes over par or worse.
+        checkpoints: milestones to count by name, such as ``{"on in three": first_putt(...)}``.
+        maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole
+            out.
+        threads: number of threads; None for every core.
+        progress: a callable of (done, goal) in plays, or a tqdm bar.
+
+    Returns:
+        The comparison; its ``repr`` is the ranked table.
+
+    Raises:
+        InputError: before anything is played, naming the field, the value and what is allowed.
+        KeyboardInterrupt: within a fifth of a second of Ctrl-C.
+
+    """
+    plans = list(plans)
+    if plays is None:
+        plays = 20_000 if precision is None else MOST_PLAYS
+    ranking = core.compare(
+        hole,
+        player,
+        plans,
+        plays=plays,
+        precision=precision,
+        seed=seed,
+        blow_up=blow_up,
+        checkpoints=list((checkpoints or {}).items()),
+        maximum_score=maximum_score,
+        threads=threads,
+        progress=reporter(progress),
+    )
+    return Comparison(ranking, hole, player, plans)
+
+
+class PlanResult:
+    """What one plan came to over all its plays."""
+
+    def __init__(self, comparison: Comparison, plan: core.Plan) -> None:
+        """Made by :func:`compare`."""
+        self._ranking = comparison._ranking
+        self._comparison = comparison
+        #: The plan.
+        self.plan = plan
+
+    @property
+    def name(self) -> str:
+        """The plan's name."""
+        return self.plan.name
+
+    @property
+    def mean(self) -> float:
+        """Mean score, strokes."""
+        return self._ranking.mean(self.name)[0]
+
+    @property
+    def standard_error(self) -> float:
+        """Standard error of the mean score, strokes."""
+        return self._ranking.mean(self.name)[1]
+
+    @property
+    def distribution(self) -> dict[int, float]:
+        """Share of plays by score, lowest score first; the shares add up to 1."""
+        return self._ranking.distribution(self.name)
+
+    def probability(self, *, at_least: int) -> float:
+        """Share of plays that scored ``at_least`` strokes or more."""
+        return self._at_least(at_least)[0]
+
+    def _at_least(self, score: int) -> tuple[float, float]:
+        if not 0 <= score <= 255:
+            raise core.InputError(f"at_least is {score}; it must be a score of 0 to 255")
+        return self._ranking.at_least(self.name, score)
+
+    def quantile(self, share: float) -> int:
+        """The smallest score that a share (0 to 1) of plays do not exceed."""
+        return self._ranking.quantile(self.name, share)
+
+    @property
+    def blow_up(self) -> float:
+        """Share of plays that blew up: so many over par or worse, as asked."""
+        return self._at_least(self._blow_up_score)[0]
+
+    @property
+    def blow_up_error(self) -> float:
+        """Standard error of the blow-up share."""
+        return self._at_least(self._blow_up_score)[1]
+
+    @property
+    def _blow_up_score(self) -> int:
+        return self._ranking.par + self._ranking.blow_up_over_par
+
+    @property
+    def double_bogey(self) -> float:
+        """Share of plays that scored double bogey or worse."""
+        return self._at_least(self._ranking.par + 2)[0]
+
+    @property
+    def double_bogey_error(self) -> float:
+        """Standard error of the share of double bogeys or worse."""
+        return self._at_least(self._ranking.par + 2)[1]
+
+    @property
+    def penalties(self) -> float:
+        """Mean penalty strokes a play."""
+        return self._ranking.penalties(self.name)
+
+    @property
+    def putts(self) -> float:
+        """Mean strokes a play made from the putting green."""
+        return self._ranking.putts(self.name)
+
+    @property
+    def checkpoints(self) -> dict[str, float]:
+        """Share of plays that reached each checkpoint."""
+        return {name: share for name, (share, _) in self._ranking.checkpoints(self.name).items()}
+
+    @property
+    def checkpoint_errors(self) -> dict[str, float]:
+        """Standard errors of the checkpoint shares."""
+        return {name: error for name, (_, error) in self._ranking.checkpoints(self.name).items()}
+
+    @property
+    def blow_up_causes(self) -> dict[str, float]:
+        """What began the blow-ups: the first thing that went wrong, as shares of all blow-ups.
+
+        Most frequent first; empty when nothing blew up. A penalty outranks the mishit that led to it.
+        """
+        return self._ranking.blow_up_causes(self.name)
+
+    @property
+    def unfinished(self) -> int:
+        """Plays broken off at the stroke cap because the hole could not be finished."""
+        return self._ranking.unfinished(self.name)
+
+    def plot_shots(self, ax: Axes | None = None, *, plays: int = 200, seed: int | None = None) -> Axes:
+        """Draw where the shots of some plays finish on the hole; needs the extra ``plot``.
+
+        Args:
+            ax: axes to draw on; None for a new picture of the hole.
+            plays: number of plays drawn.
+            seed: fixes the luck; None for that of the comparison.
+
+        Returns:
+            The axes.
+
+        """
+        from wideberth import plot
+
+        comparison = self._comparison
+        return plot.plot_shots(
+            comparison.hole,
+            comparison.player,
+            self.plan,
+            ax=ax,
+            plays=plays,
+            seed=self._ranking.seed if seed is None else seed,
+        )
+
+    def __repr__(self) -> str:
+        """One line with the mean, its error and the blow-up share."""
+        return (
+            f"{self.name}: mean {self.mean:.3f} (standard error {self.standard_error:.3f}), "
+            f"blow-up {_percent(self.blow_up, self.blow_up_error)}"
+        )
+
+
+class Comparison:
+    """Plans in order of their mean score, best first."""
+
+    def __init__(
+        self, ranking: core.Ranking, hole: core.Hole, player: core.Player, plans: Sequence[core.Plan]
+    ) -> None:
+        """Made by :func:`compare`."""
+        by_name = {plan.name: plan for plan in plans}
+        self._ranking = ranking
+        #: The hole played.
+        self.hole = hole
+        #: The player.
+        self.player = player
+        #: The results, lowest mean first.
+        self.plans = [PlanResult(self, by_name[name]) for name in ranking.names]
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Pickle as the counts and what they are about."""
+        return Comparison, (self._ranking, self.hole, self.player, [r.plan for r in self.plans])
+
+    def __eq__(self, other: object) -> bool:
+        """Equal when the counts and what they are about are equal."""
+        if not isinstance(other, Comparison):
+            return NotImplemented
+        mine = (self._ranking, self.hole, self.player, [r.plan for r in self.plans])
+        return mine == (other._ranking, other.hole, other.player, [r.plan for r in other.plans])
+
+    __hash__ = None  # type: ignore[assignment]
+
+    @property
+    def names(self) -> list[str]:
+        """Names of the plans, best first."""
+        return [r.name for r in self.plans]
+
+    @property
+    def best(self) -> PlanResult:
+        """The plan with the lowest mean score."""
+        return self.plans[0]
+
+    @property
+    def plays(self) -> int:
+        """Plays of every plan."""
+        return self._ranking.plays
+
+    @property
+    def par(self) -> int:
+        """Par of the hole."""
+        return self._ranking.par
+
+    @property
+    def settled(self) -> bool:
+        """True when the best plan's lead over every rival is more than chance explains.
+
+        All 95 % intervals are taken to hold together (Bonferroni). In a run to a precision, a rival that is
+        level with the best to within the precision counts as settled, too.
+        """
+        return self._ranking.settled
+
+    def __getitem__(self, name: str) -> PlanResult:
+        """The result of the plan called ``name``."""
+        for result in self.plans:
+            if result.name == name:
+                return result
+        raise KeyError(f"no plan {name!r}; there are {', '.join(self.names)}")
+
+    def difference(self, first: str, second: str) -> core.Difference:
+        """Paired difference in strokes, first minus second: negative means that the first is better."""
+        return self._ranking.difference(first, second)
+
+    @property
+    def advice(self) -> str:
+        """The finding in a plain sentence or two."""
+        best = self.best
+        over = self._ranking.blow_up_over_par
+        risk = f"{over} over par or worse in {_percent(best.blow_up, best.blow_up_error)} of plays"
+        if len(self.plans) == 1:
+            return f"“{best.name}” averages {best.mean:.2f} on this par {self.par}, {risk}."
+        rival = self.plans[1]
+        lead = self.difference(rival.name, best.name)
+        gap = f"{lead.mean:.2f} strokes (95 % interval {lead.interval[0]:.2f} to {lead.interval[1]:.2f})"
+        sentence = f"Play “{best.name}”: it averages {best.mean:.2f}, {gap} better than “{rival.name}”, with {risk}."
+        if not self.settled:
+            sentence = (
+                f"Too close to call: “{best.name}” averages {best.mean:.2f}, {gap} better than “{rival.name}”; "
+                f"it is {risk}. More plays would tell."
+            )
+        safest = min(self.plans, key=lambda r: r.blow_up)
+        if safest.blow_up < best.blow_up - 2 * (safest.blow_up_error**2 + best.blow_up_error**2) ** 0.5:
+            price = self.difference(safest.name, best.name)
+            sentence += (
+                f" The safest is “{safest.name}”: {over} over or worse in "
+                f"{_percent(safest.blow_up, safest.blow_up_error)}, for {price.mean:.2f} strokes more on average."
+            )
+        return sentence
+
+    def columns(self) -> dict[str, np.ndarray[Any, Any]]:
+        """The table as named NumPy columns, one row a plan, best first.
+
+        ``plan`` (str), ``mean`` and ``standard_error`` (strokes), ``behind`` and ``behind_error`` (paired
+        difference to the best plan, strokes), ``double_bogey`` and ``blow_up`` (shares of plays) with their
+        ``_error``, ``penalties`` and ``putts`` (strokes a play), and one column for each checkpoint (share).
+        """
+        behind = [self.difference(r.name, self.best.name) for r in self.plans]
+        columns: dict[str, np.ndarray[Any, Any]] = {
+            "plan": np.array(self.names),
+            "mean": np.array([r.mean for r in self.plans]),
+            "standard_error": np.array([r.standard_error for r in self.plans]),
+            "behind": np.array([d.mean for d in behind]),
+            "behind_error": np.array([d.standard_error for d in behind]),
+            "double_bogey": np.array([r.double_bogey for r in self.plans]),
+            "double_bogey_error": np.array([r.double_bogey_error for r in self.plans]),
+            "blow_up": np.array([r.blow_up for r in self.plans]),
+            "blow_up_error": np.array([r.blow_up_error for r in self.plans]),
+            "penalties": np.array([r.penalties for r in self.plans]),
+            "putts": np.array([r.putts for r in self.plans]),
+        }
+        for name in self.best.checkpoints:
+            columns[name] = np.array([r.checkpoints[name] for r in self.plans])
+        return columns
+
+    def to_pandas(self) -> pandas.DataFrame:
+        """The columns as a pandas data frame; needs the extra ``frames``."""
+        return to_pandas(self.columns())
+
+    def to_polars(self) -> polars.DataFrame:
+        """The columns as a polars data frame; needs the extra ``frames``."""
+        return to_polars(self.columns())
+
+    @property
+    def _title(self) -> str:
+        hole = self.hole
+        plans = "1 plan" if len(self.plans) == 1 else f"{len(self.plans)} plans"
+        return (
+            f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: {plans}, {self.plays:,} plays each, "
+            f"seed {self._ranking.seed}"
+        )
+
+    def _rows(self) -> tuple[list[str], list[list[str]]]:
+        over = self._ranking.blow_up_over_par
+        header = ["plan", "mean", "behind", "double+", f"{over} over+", "penalties", "putts"]
+        rows = []
+        for rank, r in enumerate(self.plans, start=1):
+            behind = self.difference(r.name, self.best.name)
+            rows.append(
+                [
+                    f"{rank} {r.name}",
+                    f"{r.mean:.3f} ± {r.standard_error:.3f}",
+                    "" if rank == 1 else f"{behind.mean:.3f} ± {behind.standard_error:.3f}",
+                    _percent(r.double_bogey, r.double_bogey_error),
+                    _percent(r.blow_up, r.blow_up_error),
+                    f"{r.penalties:.2f}",
+                    f"{r.putts:.2f}",
+                ]
+            )
+        return header, rows
+
+    @property
+    def _footer(self) -> str:
+        settled = (
+            "The best plan is settled."
+            if self.settled
+            else "Which plan is best is not settled: the lead is within what chance explains."
+        )
+        unfinished = sum(r.unfinished for r in self.plans)
+        if unfinished:
+            settled += f" {unfinished:,} plays were broken off at the stroke cap."
+        return f"± is one standard error; behind is paired. {settled}"
+
+    def __repr__(self) -> str:
+        """The ranked table, to be read in a terminal."""
+        header, rows = self._rows()
+        return f"{self._title}\n{text_table(header, rows)}\n{self._footer}"
+
+    def _repr_html_(self) -> str:
+        header, rows = self._rows()
+        return html_table(header, rows, self._title, self._footer)
+
+
+def _percent(share: float, error: float) -> str:
+    """A share in percent with no more digits than its error allows."""
+    digits = 1 if error < 0.005 else 0
+    return f"{100 * share:.{digits}f} %"

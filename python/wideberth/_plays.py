@@ -1,0 +1,126 @@
+"""Every stroke of every play, as columns."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from wideberth import _wideberth as core
+from wideberth._progress import reporter
+from wideberth._table import to_pandas, to_polars
+
+if TYPE_CHECKING:
+    import pandas
+    import polars
+
+Column = np.ndarray[Any, Any]
+
+
+def simulate(
+    hole: core.Hole,
+    player: core.Player,
+    plan: core.Plan,
+    *,
+    plays: int = 1_000,
+    seed: int = 0,
+    maximum_score: int | None = None,
+    threads: int | None = None,
+    progress: Any = None,
+) -> Plays:
+    """Play one plan and keep every stroke.
+
+    Args:
+        hole: the hole.
+        player: the player.
+        plan: the plan.
+        plays: number of plays. Every stroke is kept: a million plays take about a gigabyte.
+        seed: fixes the luck; the plays are those that :func:`compare` counts under the same seed.
+        maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole
+            out.
+        threads: number of threads; None for every core.
+        progress: a callable of (done, goal) in plays, or a tqdm bar.
+
+    Returns:
+        The plays.
+
+    Raises:
+        InputError: before anything is played, naming the field, the value and what is allowed.
+
+    """
+    by_play, by_stroke = core.simulate(
+        hole,
+        player,
+        plan,
+        plays=plays,
+        seed=seed,
+        maximum_score=maximum_score,
+        threads=threads,
+        progress=reporter(progress),
+    )
+    return Plays(by_play, {name: _named(column) for name, column in by_stroke.items()})
+
+
+def _named(column: Column | tuple[Column, list[str]]) -> Column:
+    """A column of names comes as codes and the names they stand for."""
+    if isinstance(column, tuple):
+        codes, names = column
+        return np.array(names)[codes]
+    return column
+
+
+class Plays:
+    """Plays of one plan with all their strokes."""
+
+    def __init__(self, by_play: dict[str, Column], by_stroke: dict[str, Column]) -> None:
+        """Made by :func:`simulate`."""
+        self._by_play = by_play
+        self._by_stroke = by_stroke
+
+    @property
+    def scores(self) -> Column:
+        """Score of each play, shape (plays,), int64."""
+        return self._by_play["score"]
+
+    @property
+    def penalties(self) -> Column:
+        """Penalty strokes of each play, shape (plays,), int64."""
+        return self._by_play["penalties"]
+
+    @property
+    def putts(self) -> Column:
+        """Strokes from the putting green in each play, shape (plays,), int64."""
+        return self._by_play["putts"]
+
+    @property
+    def unfinished(self) -> Column:
+        """True for plays broken off at the stroke cap, shape (plays,), bool."""
+        return self._by_play["unfinished"]
+
+    def columns(self) -> dict[str, Column]:
+        """One row a stroke, as named NumPy columns of equal length.
+
+        ``play`` (from 0) and ``stroke`` (from 1, penalties not numbered), int64; ``club``, str; ``x``, ``y``:
+        where it was played from, yards in the plan of the hole; ``lie``, str; ``to_pin``: yards to the pin
+        before it; ``target_x``, ``target_y``: the point aimed over; ``landed_x``, ``landed_y``: where the
+        ball came down; ``rest_x``, ``rest_y``: where it stopped, before any relief; ``rest_on``: the surface
+        there, str; ``penalty``: penalty strokes it cost, int64; ``holed``, ``mishit``, ``trees``, ``lost``,
+        ``unplayable``: bool.
+        """
+        return dict(self._by_stroke)
+
+    def to_pandas(self) -> pandas.DataFrame:
+        """The columns as a pandas data frame; needs the extra ``frames``."""
+        return to_pandas(self._by_stroke)
+
+    def to_polars(self) -> polars.DataFrame:
+        """The columns as a polars data frame; needs the extra ``frames``."""
+        return to_polars(self._by_stroke)
+
+    def __len__(self) -> int:
+        """Number of plays."""
+        return len(self.scores)
+
+    def __repr__(self) -> str:
+        """One line: how many plays and strokes, and the mean score."""
+        return f"{len(self):,} plays, {len(self._by_stroke['play']):,} strokes, mean score {self.scores.mean():.3f}"

@@ -1,0 +1,51 @@
+//! Holes and players drawn by hand for the tests.
+#![allow(dead_code, reason = "each test file uses a part of it")]
+
+use std::sync::Arc;
+use wideberth::geometry::{Line, Point, Polygon};
+use wideberth::hole::{Feature, Hole, HoleParts, Surface};
+use wideberth::plan::Scene;
+use wideberth::player::Player;
+
+/// A rectangle of one surface.
+pub fn rectangle(surface: Surface, x: (f64, f64), y: (f64, f64)) -> Feature {
+    let corners = [(x.0, y.0), (x.1, y.0), (x.1, y.1), (x.0, y.1)];
+    let ring = corners.map(|(x, y)| Point::new(x, y)).to_vec();
+    Feature {
+        surface,
+        outline: Polygon::from_points(vec![ring]).expect("a rectangle is a polygon"),
+        name: None,
+        canopy: None,
+    }
+}
+
+/// A straight hole up the plan from (0, 0) with the pin at (0, `length`) on a green 30 by 30.
+pub fn straight(par: u8, length: f64, mut features: Vec<Feature>) -> Hole {
+    features.push(rectangle(Surface::Green, (-15.0, 15.0), (length - 15.0, length + 15.0)));
+    up_the_plan(par, length, features)
+}
+
+/// The same with the green among the features.
+pub fn up_the_plan(par: u8, length: f64, features: Vec<Feature>) -> Hole {
+    Hole::new(
+        HoleParts {
+            name: "drawn by hand".to_owned(),
+            number: None,
+            par,
+            stroke_index: None,
+            tee: Point::origin(),
+            pin: Point::new(0.0, length),
+            line: Line::new(vec![Point::origin(), Point::new(0.0, length)]).expect("a line"),
+            features,
+            green_speed: 10.0,
+        },
+        Vec::new(),
+    )
+    .expect("a valid hole")
+}
+
+/// A player of a handicap on a hole.
+pub fn scene(hole: Hole, handicap: f64) -> Scene {
+    let player = Player::from_handicap(handicap).expect("a handicap");
+    Scene::new(Arc::new(hole), Arc::new(player.prepare()))
+}
