@@ -31,7 +31,7 @@ pub struct MishitShape {
 }
 
 impl Default for MishitShape {
-    /// The shape of a full swing's mishits. Common practice, no source.
+    /// The shape of a middling golfer's mishits with a full swing. Common practice, no source.
     fn default() -> Self {
         MishitShape {
             duff_part: 0.5,
@@ -41,7 +41,7 @@ impl Default for MishitShape {
             duff_run: 0.12,
             wild_carry: 0.84,
             wild_carry_sd: 0.10,
-            wild_side: 3.2,
+            wild_side: 3.5,
             wild_run: 0.12,
         }
     }
@@ -154,13 +154,21 @@ impl ClubParts {
     /// usual run of a club of that carry. Change any part before [`Club::new`] checks it.
     #[must_use]
     pub fn new(name: &str, carry: f64, carry_sd: f64, lateral_sd: f64) -> Self {
-        let length = (carry / 230.0).clamp(0.0, 1.1);
         ClubParts {
             carry_sd,
             lateral_sd,
-            run: 0.02 + 0.066 * length * length * length,
+            run: Self::usual_run(carry),
             ..ClubParts::exact(name, carry)
         }
+    }
+
+    /// The usual run of a club that carries `carry` yards, per yard of carry: 2 % for a short wedge, 20 yards for a
+    /// drive of 250 in all (Course Rating System, published), and the cube of the carry between
+    /// them (common practice, no source).
+    #[must_use]
+    pub fn usual_run(carry: f64) -> f64 {
+        let length = (carry / 230.0).clamp(0.0, 1.1);
+        0.02 + 0.067 * length * length * length
     }
 
     /// A club that always carries exactly `carry` yards, straight, and stops dead.

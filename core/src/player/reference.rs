@@ -137,10 +137,12 @@ impl Reference {
 impl Model {
     /// The golfer of a handicap.
     ///
-    /// Mishits of a 7-iron: 4 % at scratch, 15 % for the bogey golfer, 22 % at 54; of a driver 6, 20 and 29 %. A
-    /// third of them are duffs at scratch, half for the bogey golfer. Common practice, no source, but that
-    /// fairways hold two thirds of weaker golfers' drives in 35 yards while a quarter stray beyond 63 (published,
-    /// architects' surveys): the third outside the areas of course rating is far outside.
+    /// Mishits of a 7-iron: 4 % at scratch, 14 % for the bogey golfer, 22 % at 54; of a driver 6, 19 and 28 %. A
+    /// third of a 7-iron's are duffs at scratch, half for the bogey golfer. The wild ones stray 3 times as far as
+    /// solid strikes at scratch, 4 times for the bogey golfer. Common practice, no source; that the third outside
+    /// the areas of course rating lies far outside shows in surveys of drives (35 yards of fairway hold two thirds
+    /// of weaker golfers' drives, corridors of 63 and 86 yards three quarters and nine tenths of the weakest's:
+    /// published), next to which these golfers are still straight.
     pub(super) fn at(reference: Reference, handicap: f64) -> Result<Self, PlayerFault> {
         let level = reference.level(handicap)?;
         Ok(Self::new(
@@ -245,6 +247,7 @@ impl Model {
         let wild = self.wilds * (1.0 + length * length * length * length);
         let shape = MishitShape {
             duff_part: self.duffs / (self.duffs + wild),
+            wild_side: 3.0 + self.level,
             ..MishitShape::default()
         };
         Mishits {
