@@ -91,12 +91,14 @@ impl PlayNoise {
     #[must_use]
     pub fn stroke(&self, stroke: u32) -> Noise {
         let mut rng = self.stream(stroke);
+        let strike = uniform(&mut rng);
+        let (trees, search) = uniform_pair(&mut rng);
         Noise {
             depth: StandardNormal.sample(&mut rng),
             side: StandardNormal.sample(&mut rng),
-            strike: uniform(&mut rng),
-            trees: uniform(&mut rng),
-            search: uniform(&mut rng),
+            strike,
+            trees,
+            search,
         }
     }
 
@@ -122,6 +124,13 @@ fn uniform(rng: &mut impl Rng) -> f64 {
     #[expect(clippy::cast_precision_loss, reason = "53 bits fit an f64 exactly")]
     let bits = (rng.next_u64() >> 11) as f64;
     bits * (1.0 / 9_007_199_254_740_992.0)
+}
+
+/// Two uniforms on [0, 1) from the halves of one draw: a grain of 2^-32 is fine enough for a chance.
+fn uniform_pair(rng: &mut impl Rng) -> (f64, f64) {
+    let bits = rng.next_u64();
+    let half = |bits: u64| (bits & 0xffff_ffff) as f64 * (1.0 / 4_294_967_296.0);
+    (half(bits >> 32), half(bits))
 }
 
 #[cfg(test)]

@@ -12,7 +12,8 @@ pub const HOLE_RADIUS: f64 = 0.054 / METRES_PER_YARD;
 /// v^2 / 2d = 5.486 m/s^2 over the reading in feet.
 pub const ROLL_DECELERATION: f64 = 1.8288 * 1.8288 / (2.0 * 0.3048) / METRES_PER_YARD;
 
-/// Putt length at which half of a player's misreading is felt, yards.
+/// Putt length at which half of a player's misreading is felt, yards. Common practice, no source: of 10, 20, 50
+/// and 100 feet it is the shortest that leaves no row of the makes of 2016-18 from 3 to 40 feet off by a point.
 const MISREAD_HALF: f64 = 20.0 / FEET_PER_YARD;
 
 /// The hardest roll-out error that is believed: a putt goes at least this share of what was meant.
@@ -43,16 +44,16 @@ impl Rolled {
 /// The ball starts `noise.side` direction errors off the line and would roll out `noise.depth` pace
 /// errors from a point just past the hole. It slows evenly; the hole takes it if it meets the hole slowly
 /// enough for how far off centre it is ([`captured`]). A miss stops at its roll-out.
-/// The sine and cosine of the direction are the first two terms of their series: at the
-/// 12 degrees that no putt but one in a million exceeds they err by 3 millionths and 80 millionths.
+/// The sine and cosine of the direction are the first three terms of their series: at 30 degrees, four
+/// deviations of the weakest golfer's longest putt, they err by less than 0.00003.
 #[must_use]
 #[inline]
 pub fn putt(skill: &Putting, green_speed: f64, distance: f64, noise: &Noise) -> Rolled {
     let spread_deg = skill.direction_deg + skill.misread_deg * distance / (distance + MISREAD_HALF);
     let angle = spread_deg.to_radians() * noise.side;
     let square = angle * angle;
-    let sine = angle * (1.0 - square * (1.0 / 6.0));
-    let cosine = 1.0 - 0.5 * square;
+    let sine = angle * (1.0 - square * (1.0 / 6.0) * (1.0 - square * (1.0 / 20.0)));
+    let cosine = 1.0 - 0.5 * square * (1.0 - square * (1.0 / 12.0));
     let meant = distance + skill.past_ft / FEET_PER_YARD;
     let roll = meant * (1.0 + skill.pace * noise.depth).max(LEAST_ROLL);
     let offset = distance * sine;

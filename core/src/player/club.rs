@@ -31,7 +31,7 @@ pub struct MishitShape {
 }
 
 impl Default for MishitShape {
-    /// The shape of a full swing's mishits. Common practice, no source.
+    /// The shape of a middling golfer's mishits with a full swing. Common practice, no source.
     fn default() -> Self {
         MishitShape {
             duff_part: 0.5,
@@ -41,7 +41,7 @@ impl Default for MishitShape {
             duff_run: 0.12,
             wild_carry: 0.84,
             wild_carry_sd: 0.10,
-            wild_side: 2.8,
+            wild_side: 3.5,
             wild_run: 0.12,
         }
     }
@@ -144,16 +144,31 @@ pub struct ClubParts {
     pub mishit_shape: MishitShape,
     /// Run on a level fairway of medium firmness per yard of carry, 0 to 1.
     pub run: f64,
+    /// Carry off the ground as a share of the carry from a tee, 0.3 to 1: less than 1 for a driver, whose face
+    /// is too deep and too upright for it.
+    pub off_ground: f64,
 }
 
 impl ClubParts {
-    /// The run per yard of carry of a club of which only the carry is known: a wedge's ball runs a fiftieth
-    /// of its carry, a 230-yard driver's 20 yards (the Course Rating System's default for a tee shot, published), with
-    /// the cube of the carry in between. Common practice, no source for the shape.
+    /// A club from the three figures a golfer is likely to know: straight on average, never mishit, with the
+    /// usual run of a club of that carry. Change any part before [`Club::new`] checks it.
+    #[must_use]
+    pub fn new(name: &str, carry: f64, carry_sd: f64, lateral_sd: f64) -> Self {
+        ClubParts {
+            carry_sd,
+            lateral_sd,
+            run: Self::usual_run(carry),
+            ..ClubParts::exact(name, carry)
+        }
+    }
+
+    /// The usual run of a club that carries `carry` yards, per yard of carry: 2 % for a short wedge, 20 yards for a
+    /// drive of 250 in all (Course Rating System, published), and the cube of the carry between
+    /// them (common practice, no source).
     #[must_use]
     pub fn usual_run(carry: f64) -> f64 {
-        let length = (carry / 230.0).clamp(0.0, 1.0);
-        0.02 + (20.0 / 230.0 - 0.02) * length.powi(3)
+        let length = (carry / 230.0).clamp(0.0, 1.1);
+        0.02 + 0.067 * length * length * length
     }
 
     /// A club that always carries exactly `carry` yards, straight, and stops dead.
@@ -169,6 +184,7 @@ impl ClubParts {
             mishit_share: 0.0,
             mishit_shape: MishitShape::default(),
             run: 0.0,
+            off_ground: 1.0,
         }
     }
 }
@@ -239,6 +255,13 @@ impl Club {
             0.0..=1.0,
             "0 to 1 (a share of the carry)",
         )?;
+        check(
+            &p.name,
+            "off_ground",
+            p.off_ground,
+            0.3..=1.0,
+            "0.3 to 1 (a share of the carry)",
+        )?;
         p.mishit_shape.check(&p.name)?;
         Ok(Club(parts))
     }
@@ -253,6 +276,7 @@ impl Club {
     pub(super) fn still(&mut self) {
         self.0 = ClubParts {
             run: self.run,
+            off_ground: self.off_ground,
             ..ClubParts::exact(&self.0.name, self.0.carry)
         };
     }

@@ -174,7 +174,15 @@ impl Player {
         let swings: Vec<[Swing; 9]> = self
             .clubs
             .iter()
-            .map(|c| Lie::ALL.map(|lie| self.full_swing(c, self.effect(lie, c.carry / longest))))
+            .map(|c| {
+                Lie::ALL.map(|lie| {
+                    let mut effect = self.effect(lie, c.carry / longest);
+                    if lie != Lie::Tee {
+                        effect.carry *= c.off_ground;
+                    }
+                    self.full_swing(c, effect)
+                })
+            })
             .collect();
         let touches = Touch::ALL.map(|touch| {
             Lie::ALL.map(|lie| {
@@ -264,9 +272,8 @@ fn longest_from(swings: &[[Swing; 9]], lie: Lie) -> ClubId {
 
 /// A stroke around the green under the effect of a lie.
 ///
-/// A duff goes about a third of the way; a thin strike flies low and runs about as far again as
-/// the whole shot was meant to go, but a bunker shot struck thin goes much further: the
-/// sand was to take the speed off. Common practice, no source.
+/// A duff flies a third of the meant carry. A thin strike flies low, nearly the meant carry, and runs: it ends 1.6
+/// times as far as was meant, from sand (which was to take the speed off) 2.1 times. Common practice, no source.
 fn touch_swing(skill: &TouchSkill, touch: Touch, effect: Effect) -> Swing {
     let total = 1.0 + skill.run;
     let (duffs, thins) = (skill.duffs * effect.mishits, skill.thins * effect.mishits);
@@ -283,7 +290,7 @@ fn touch_swing(skill: &TouchSkill, touch: Touch, effect: Effect) -> Swing {
         depth_floor: skill.depth_floor * effect.spread,
         depth_slope: skill.depth * effect.spread,
         side_floor: 0.0,
-        // The lateral at the end of the run, brought back to the landing, keeps the direction.
+        // The ball keeps its direction when it runs on.
         side_slope: side,
         bias_slope: 0.0,
         correlation: 0.0,

@@ -45,19 +45,19 @@ impl LieEffect {
 
     /// The usual effect of a lie on a scratch golfer. Common practice, no source, but for the
     /// direction of each: irons are straighter and better struck from a tee (a weaker golfer's pattern is "clearly
-    /// tighter" from there, Broadie, published), and a driver off the ground is a poor club.
+    /// tighter" from there, Broadie, published). A long club off the ground is mishit more.
     ///
     /// Teed up the longest club is at home, on the fairway the shortest: there the effect is none.
     #[must_use]
     pub fn usual(lie: Lie) -> Self {
         let (carry, spread, mishits) = match lie {
             Lie::Tee => ((1.0, 0.0), (0.93, 0.07), (0.8, 0.2)),
-            Lie::Fairway | Lie::Green | Lie::Fringe => ((1.0, 0.10), (1.0, 0.10), (1.0, 0.8)),
-            Lie::FirstCut => ((0.98, 0.10), (1.08, 0.12), (1.1, 0.8)),
-            Lie::Rough => ((0.94, 0.16), (1.25, 0.25), (1.3, 1.0)),
-            Lie::DeepRough => ((0.78, 0.40), (1.6, 0.6), (2.0, 1.5)),
-            Lie::Bunker => ((0.92, 0.25), (1.25, 0.35), (1.6, 1.5)),
-            Lie::Trees => ((0.85, 0.30), (1.4, 0.4), (1.6, 1.0)),
+            Lie::Fairway | Lie::Green | Lie::Fringe => ((1.0, 0.0), (1.0, 0.10), (1.0, 0.6)),
+            Lie::FirstCut => ((0.98, 0.03), (1.08, 0.12), (1.1, 0.6)),
+            Lie::Rough => ((0.94, 0.10), (1.25, 0.25), (1.3, 1.0)),
+            Lie::DeepRough => ((0.78, 0.35), (1.6, 0.6), (2.0, 1.5)),
+            Lie::Bunker => ((0.92, 0.15), (1.25, 0.35), (1.6, 1.5)),
+            Lie::Trees => ((0.85, 0.20), (1.4, 0.4), (1.6, 1.0)),
         };
         LieEffect {
             carry: carry.0,

@@ -8,8 +8,8 @@ use serde::{Deserialize, Serialize};
 pub struct Putting {
     /// Standard deviation of the direction on the shortest putts, degrees.
     pub direction_deg: f64,
-    /// Added to it on the longest putts, degrees: misread break. Half of it is felt at 10 feet, because
-    /// the break seen as an angle levels off with length (it grows 1.4 times from 6 to 20 feet).
+    /// Added to it on the longest putts, degrees: misread break. Half of it is felt at 20 feet, because the
+    /// break seen as an angle grows with length and levels off.
     pub misread_deg: f64,
     /// Standard deviation of the roll-out distance as a share of it.
     pub pace: f64,
