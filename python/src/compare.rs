@@ -290,7 +290,8 @@ impl Waves for Comparison {
     }
 
     fn goal(&self) -> u64 {
-        self.next_stop()
+        // A run to a precision may end before the next look it was heading for.
+        if Comparison::is_finished(self) { self.plays() } else { self.next_stop() }
     }
 
     fn is_finished(&self) -> bool {

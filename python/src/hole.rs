@@ -1,7 +1,7 @@
 //! Holes: read, sketched, asked.
 
 use numpy::ndarray::{ArrayView2, Ix1, Ix2};
-use numpy::{AllowTypeChange, IntoPyArray, PyArray2, PyArrayLikeDyn};
+use numpy::{AllowTypeChange, IntoPyArray, PyArray2, PyArrayLikeDyn, PyUntypedArrayMethods};
 use pyo3::IntoPyObjectExt;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
@@ -21,8 +21,8 @@ use crate::whole::Whole;
 /// A golf hole: a map of surfaces with a tee, a pin and a line of play.
 ///
 /// The plan is in yards, x to the right and y up. Features lie on top of those before them; whatever none
-/// covers is rough. A hole is made by `sketch`, `read`, `from_geojson` or `from_json`; it is immutable, equal to a hole with the
-/// same parts, and can be pickled.
+/// covers is rough. A hole is made by `sketch`, `read`, `from_geojson` or `from_json`; it is immutable, equal to
+/// a hole with the same parts, and can be pickled.
 #[pyclass(frozen, name = "Hole", module = "wideberth")]
 #[derive(Clone)]
 pub(crate) struct PyHole(pub(crate) Arc<Hole>);
@@ -327,10 +327,14 @@ impl PyHole {
         if let Ok(place) = place.extract::<Place>() {
             return self.surface_name(py, &place);
         }
-        let array: PyArrayLikeDyn<'py, f64, AllowTypeChange> = place.extract().map_err(|_| {
-            let kind = place.get_type();
-            PyTypeError::new_err(format!("place is {kind}; it must be (x, y), an aim or an array of shape (n, 2)"))
-        })?;
+        // NumPy makes an array of one number of what has no length, of None too.
+        let array: Option<PyArrayLikeDyn<'py, f64, AllowTypeChange>> =
+            place.extract().ok().filter(|array: &PyArrayLikeDyn<'py, f64, AllowTypeChange>| array.ndim() > 0);
+        let Some(array) = array else {
+            let kind = place.get_type().name()?;
+            let message = format!("place is of type {kind}; it must be (x, y), an aim or an array of shape (n, 2)");
+            return Err(PyTypeError::new_err(message));
+        };
         let array = array.as_array();
         let shape = array.shape().to_vec();
         if let (&[2], Ok(xy)) = (&*shape, array.view().into_dimensionality::<Ix1>()) {
@@ -397,30 +401,6 @@ enum SketchHazard {
 }
 
 impl SketchHazard {
-    /// A bunker, pond or stand of trees for `Hole.sketch`, with its size.
-    ///
-    /// Its numbers are checked when it is drawn, for what is allowed depends on the hole.
-    ///
-    /// Args:
-    ///     place: the middle of its near edge, told with `along(...)`; it reaches away from the line of play from
-    ///         there. One 0 yards to the side lies across the line, half on each side.
-    ///     length: yards along the line of play, 0.5 to 1000; None for the usual length of its kind.
-    ///     width: yards across it, 0.5 to 1000; None for the usual width of its kind.
-    ///     name: a name, to be told in `Hole.features`.
-    ///     height_ft: of trees, their height in feet, above 0, at most 300; default 40.
-    ///     openness: of trees, the chance of a ball to get through ten yards of them, 0 to 1; default 0.5.
-    ///
-    /// Raises:
-    ///     InputError: a place that is not told along the line of play.
-    ///
-    /// Example:
-    ///     >>> import wideberth as wb
-    ///     >>> pond = wb.hazard(wb.along(230, right=18), length=60, width=30, name="the mere")
-    ///     >>> pond
-    ///     hazard(along(230, right=18), length=60, width=30)
-    ///     >>> hole = wb.Hole.sketch(par=4, length=380, water=[pond])
-    ///     >>> hole.surface_at(wb.along(230, right=25))
-    ///     'penalty_red'
     fn hazard(self, of: &str) -> PyResult<Hazard> {
         match self {
             SketchHazard::Hazard(hazard) => Ok(hazard.0),
@@ -473,6 +453,30 @@ impl PyHazard {
     }
 }
 
+/// A bunker, pond or stand of trees for `Hole.sketch`, with its size.
+///
+/// Its numbers are checked when it is drawn, for what is allowed depends on the hole.
+///
+/// Args:
+///     place: the middle of its near edge, told with `along(...)`; it reaches away from the line of play from
+///         there. One 0 yards to the side lies across the line, half on each side.
+///     length: yards along the line of play, 0.5 to 1000; None for the usual length of its kind.
+///     width: yards across it, 0.5 to 1000; None for the usual width of its kind.
+///     name: a name, to be told in `Hole.features`.
+///     height_ft: of trees, their height in feet, above 0, at most 300; default 40.
+///     openness: of trees, the chance of a ball to get through ten yards of them, 0 to 1; default 0.5.
+///
+/// Raises:
+///     InputError: a place that is not told along the line of play.
+///
+/// Example:
+///     >>> import wideberth as wb
+///     >>> pond = wb.hazard(wb.along(230, right=18), length=60, width=30, name="the mere")
+///     >>> pond
+///     hazard(along(230, right=18), length=60, width=30)
+///     >>> hole = wb.Hole.sketch(par=4, length=380, water=[pond])
+///     >>> hole.surface_at(wb.along(230, right=25))
+///     'penalty_red'
 #[pyfunction]
 #[pyo3(signature = (place, length = None, width = None, name = None, height_ft = None, openness = None))]
 pub(crate) fn hazard(
@@ -560,8 +564,9 @@ impl PyFeature {
         self.0.canopy.map(|c| c.openness)
     }
 
-    /// Its outline and then the holes in it: arrays of vertices of shape (n, 2), float64, yards; the last vertex
-    /// joins the first.
+    /// Its outline and then the holes in it, as arrays of vertices.
+    ///
+    /// Each has the shape (n, 2), float64, yards; the last vertex joins the first.
     #[getter]
     fn rings<'py>(&self, py: Python<'py>) -> PyResult<Vec<Bound<'py, PyArray2<f64>>>> {
         self.0.outline.rings().map(Ring::vertices).map(|ring| points(py, ring)).collect()

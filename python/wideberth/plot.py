@@ -136,7 +136,13 @@ def _arcs(hole: Hole, ax: Axes, near: tuple[tuple[float, float], tuple[float, fl
         across = x1 - 3 - px
         if across < yards:
             ax.text(
-                x1 - 3, py - np.sqrt(yards**2 - across**2), f"{yards}", fontsize=6.5, color=INK, ha="right", va="bottom",
+                x1 - 3,
+                py - np.sqrt(yards**2 - across**2),
+                f"{yards}",
+                fontsize=6.5,
+                color=INK,
+                ha="right",
+                va="bottom",
                 clip_on=True,
             )
 
@@ -187,8 +193,8 @@ def plot_shots(
         mine = full & (number == k)
         safe, punished = mine & (strokes["penalty"] == 0), mine & (strokes["penalty"] > 0)
         label = f"stroke {k}" + (" and later" if k == len(STROKES) else "")
-        ax.scatter(*rest[safe].T, s=7, color=colour, alpha=0.65, linewidth=0, label=label, zorder=4)
-        ax.scatter(*rest[punished].T, s=22, color=colour, marker="x", linewidth=1.1, zorder=5)
+        ax.scatter(rest[safe, 0], rest[safe, 1], s=7, color=colour, alpha=0.65, linewidth=0, label=label, zorder=4)
+        ax.scatter(rest[punished, 0], rest[punished, 1], s=22, color=colour, marker="x", linewidth=1.1, zorder=5)
     legend = ax.legend(fontsize=7, loc="upper left", framealpha=0.9, title="at rest (× penalty)", title_fontsize=7)
     legend.set_zorder(7)
     return ax
