@@ -8,6 +8,7 @@ use crate::geometry::{Point, Vector};
 use crate::hole::{Hole, Surface};
 use crate::player::Lie;
 use crate::situation::Situation;
+use std::ops::ControlFlow;
 
 /// One club-length, yards: the longest club carried other than the putter (Definitions), taken as a
 /// driver of 45.5 inches (from memory; usable defaults run from 45 to 46).
@@ -15,7 +16,7 @@ pub const CLUB_LENGTH: f64 = 45.5 / 36.0;
 
 /// How far back on the line a drop is looked for, yards. The Rule has no limit; farther back than
 /// this no golfer gains.
-const FARTHEST_BACK: u32 = 120;
+const FARTHEST_BACK: f64 = 120.0;
 
 /// Which procedure a drop follows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -41,6 +42,48 @@ pub struct Drop {
     pub penalty: u8,
     /// The procedure followed.
     pub procedure: Procedure,
+}
+
+/// What a Rule is applied to: a ball that is not simply played as it lies.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Relief {
+    /// Out of bounds, or lost outside a penalty area (Rule 18.2).
+    StrokeAndDistance {
+        /// Where the last stroke was made.
+        from: Situation,
+    },
+    /// In a penalty area (Rule 17.1d).
+    PenaltyArea {
+        /// Where the last stroke was made.
+        from: Situation,
+        /// The point X where the ball last crossed the edge of the area.
+        crossing: Point,
+        /// The feature that is the penalty area.
+        area: u16,
+    },
+    /// Unplayable outside a penalty area (Rule 19).
+    Unplayable {
+        /// Where the last stroke was made.
+        from: Situation,
+        /// Where the ball lies.
+        at: Situation,
+    },
+}
+
+impl Relief {
+    /// The options the Rule gives.
+    #[must_use]
+    pub fn options(&self, hole: &Hole) -> Options {
+        match *self {
+            Relief::StrokeAndDistance { from } => stroke_and_distance(from),
+            Relief::PenaltyArea {
+                from,
+                crossing,
+                area,
+            } => penalty_area(hole, from, crossing, area),
+            Relief::Unplayable { from, at } => unplayable(hole, from, at),
+        }
+    }
 }
 
 /// The options a Rule gives: never empty once a Rule has filled it, since stroke and distance is
@@ -192,6 +235,12 @@ pub fn wrong_green(hole: &Hole, at: Point) -> Option<Drop> {
     })
 }
 
+/// How far behind an edge a ball is dropped, yards: clear of it.
+const CLEAR: f64 = 0.25;
+
+/// A lie that no other is preferred to when dropping.
+const GOOD_ENOUGH: u8 = 1;
+
 /// Offers the spots on the line from the hole through `reference`, going back from it, where a ball
 /// may be dropped: the first that is allowed, and then each first one with a better lie.
 fn back_on_the_line(
@@ -200,43 +249,71 @@ fn back_on_the_line(
     allowed: impl Fn(Option<u16>) -> bool,
     mut offer: impl FnMut(Situation),
 ) {
-    let away = direction(hole.pin(), reference);
+    let back = direction(hole.pin(), reference) * FARTHEST_BACK;
     let mut best = u8::MAX;
-    for yards in 0..=FARTHEST_BACK {
-        if let Some(situation) = playable(hole, reference + away * f64::from(yards), &allowed) {
-            let badness = badness(situation.lie);
+    let _: ControlFlow<()> = hole.walk(reference, reference + back, |piece, surface| {
+        let share = piece.from + CLEAR / FARTHEST_BACK;
+        if let Some(lie) = Lie::on(surface).filter(|_| share < piece.to && allowed(piece.layer)) {
+            let badness = badness(lie);
             if badness < best {
                 best = badness;
-                offer(situation);
+                offer(Situation {
+                    at: reference + back * share,
+                    lie,
+                });
             }
         }
-    }
+        if best <= GOOD_ENOUGH {
+            ControlFlow::Break(())
+        } else {
+            ControlFlow::Continue(())
+        }
+    });
 }
 
-/// The best lie within two club-lengths of `reference` that is not nearer the hole; of equal lies the
-/// one nearest the hole.
+/// Sines and cosines of 90, 75, ... 0 degrees: directions from nearest the hole that the Rule allows to
+/// straight away from it.
+const AWAY: [(f64, f64); 7] = [
+    (1.0, 0.0),
+    (0.965_925_826_289_068_3, 0.258_819_045_102_520_74),
+    (0.866_025_403_784_438_6, 0.5),
+    (
+        std::f64::consts::FRAC_1_SQRT_2,
+        std::f64::consts::FRAC_1_SQRT_2,
+    ),
+    (0.5, 0.866_025_403_784_438_6),
+    (0.258_819_045_102_520_74, 0.965_925_826_289_068_3),
+    (0.0, 1.0),
+];
+
+/// The best lie within two club-lengths of `reference` that is not nearer the hole; of equal lies one
+/// nearest the hole.
 fn lateral(
     hole: &Hole,
     reference: Point,
     allowed: impl Fn(Option<u16>) -> bool,
 ) -> Option<Situation> {
-    let limit = (hole.pin() - reference).norm();
-    let mut best: Option<(u8, f64, Situation)> = None;
-    for radius in [2.0 * CLUB_LENGTH, CLUB_LENGTH, 0.25 * CLUB_LENGTH] {
-        for p in around(reference, radius) {
-            let to_pin = (hole.pin() - p).norm();
-            if to_pin < limit {
-                continue;
-            }
-            if let Some(situation) = playable(hole, p, &allowed) {
-                let key = (badness(situation.lie), to_pin);
-                if best.is_none_or(|(b, d, _)| key < (b, d)) {
-                    best = Some((key.0, key.1, situation));
+    let away = direction(hole.pin(), reference);
+    let right = Vector::new(away.y, -away.x);
+    let mut best: Option<(u8, Situation)> = None;
+    for (sine, cosine) in AWAY {
+        for side in [sine, -sine] {
+            for radius in [2.0 * CLUB_LENGTH, CLUB_LENGTH] {
+                let p = reference + (away * cosine + right * side) * radius;
+                let Some(situation) = playable(hole, p, &allowed) else {
+                    continue;
+                };
+                let badness = badness(situation.lie);
+                if badness <= GOOD_ENOUGH {
+                    return Some(situation);
+                }
+                if best.is_none_or(|(least, _)| badness < least) {
+                    best = Some((badness, situation));
                 }
             }
         }
     }
-    best.map(|(_, _, situation)| situation)
+    best.map(|(_, situation)| situation)
 }
 
 /// The situation of a ball dropped at `p`, if it is in bounds, outside every penalty area, and on a

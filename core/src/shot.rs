@@ -9,7 +9,7 @@ use crate::hole::{Canopy, Hole, Surface};
 use crate::noise::Noise;
 use crate::player::{Bag, ClubId, Lie, Swing, Touch};
 use crate::putting;
-use crate::rules::{self, Drop, Options};
+use crate::rules::{self, Relief};
 use crate::situation::Situation;
 use std::ops::ControlFlow;
 
@@ -72,17 +72,13 @@ impl Events {
 
 /// What comes next.
 #[derive(Clone, Copy, Debug, PartialEq)]
-#[expect(
-    clippy::large_enum_variant,
-    reason = "boxing the rare case would allocate in the hot loop"
-)]
 pub enum Next {
     /// The ball is in the hole.
     Holed,
     /// The ball is played as it lies.
     Play(Situation),
-    /// A Rule gives these options.
-    Relief(Options),
+    /// A Rule gives options.
+    Relief(Relief),
 }
 
 /// What became of one stroke.
@@ -115,12 +111,18 @@ fn roll_putt(hole: &Hole, bag: &Bag, from: Situation, noise: &Noise) -> Outcome 
     let distance = line.norm();
     let forward = unit_or_up(line, distance);
     let rolled = putting::putt(bag.putting(), hole.green_speed(), distance, noise);
-    let rest = hole.pin() + forward * rolled.past + right_of(forward) * rolled.right;
-    let events = Events::default();
     if rolled.holed {
-        return holed(from.at, hole.pin(), events);
+        return holed(from.at, hole.pin(), Events::default());
     }
-    settle(hole, from, from.at, rest, events, noise)
+    let rest = hole.pin() + forward * rolled.past + right_of(forward) * rolled.right;
+    let ball = Ball {
+        from,
+        landed: from.at,
+        rest,
+        on: hole.feature_at(rest),
+        events: Events::default(),
+    };
+    ball.settle(hole, noise)
 }
 
 fn fly(hole: &Hole, swing: &Swing, from: Situation, shot: &Shot, noise: &Noise) -> Outcome {
@@ -128,21 +130,34 @@ fn fly(hole: &Hole, swing: &Swing, from: Situation, shot: &Shot, noise: &Noise) 
     let forward = unit_or_up(aim, aim.norm());
     let strike = swing.strike(shot.carry.min(swing.full_carry), noise);
     let flown = forward * strike.carry + right_of(forward) * strike.lateral;
+    let landed = from.at + flown;
     let mut events = Events::default();
     events.add_if(strike.mishit, Events::MISHIT);
     if from.lie == Lie::Trees {
-        if let Some(stopped) = stopped_by_trees(hole, from.at, from.at + flown, noise.trees) {
+        if let Some(stopped) = stopped_by_trees(hole, from.at, landed, noise.trees) {
             events.add(Events::TREES);
-            return settle(hole, from, stopped, stopped, events, noise);
+            let ball = Ball {
+                from,
+                landed: stopped,
+                rest: stopped,
+                on: hole.feature_at(stopped),
+                events,
+            };
+            return ball.settle(hole, noise);
         }
     }
-    let landed = from.at + flown;
-    let distance = flown.norm();
-    let rolled = ground::run(hole, landed, flown / distance, strike.run);
-    if rolled.holed {
+    let run = ground::run(hole, landed, flown / flown.norm(), strike.run);
+    if run.holed {
         return holed(landed, hole.pin(), events);
     }
-    settle(hole, from, landed, rolled.rest, events, noise)
+    Ball {
+        from,
+        landed,
+        rest: run.rest,
+        on: run.on,
+        events,
+    }
+    .settle(hole, noise)
 }
 
 fn holed(landed: Point, pin: Point, events: Events) -> Outcome {
@@ -155,40 +170,68 @@ fn holed(landed: Point, pin: Point, events: Events) -> Outcome {
     }
 }
 
-/// A ball at rest: played as it lies, or under a Rule.
-fn settle(
-    hole: &Hole,
+/// A ball at rest.
+struct Ball {
     from: Situation,
     landed: Point,
     rest: Point,
-    mut events: Events,
-    noise: &Noise,
-) -> Outcome {
-    let feature = hole.feature_at(rest);
-    let surface = hole.surface_of(feature);
-    let next = match surface {
-        Surface::OutOfBounds => {
-            events.add(Events::OUT_OF_BOUNDS);
-            Next::Relief(rules::stroke_and_distance(from))
+    /// The feature it lies on.
+    on: Option<u16>,
+    events: Events,
+}
+
+impl Ball {
+    /// Played as it lies, or under a Rule.
+    fn settle(mut self, hole: &Hole, noise: &Noise) -> Outcome {
+        let surface = hole.surface_of(self.on);
+        let next = match (surface, self.on) {
+            (Surface::OutOfBounds, _) => {
+                self.events.add(Events::OUT_OF_BOUNDS);
+                Next::Relief(Relief::StrokeAndDistance { from: self.from })
+            }
+            (Surface::PenaltyRed | Surface::PenaltyYellow, Some(area)) => {
+                self.events.add(Events::PENALTY_AREA);
+                let crossing = last_entry(hole, self.from.at, self.landed, self.rest);
+                Next::Relief(Relief::PenaltyArea {
+                    from: self.from,
+                    crossing,
+                    area,
+                })
+            }
+            (Surface::Trees | Surface::DeepRough, _) => {
+                self.events.add_if(surface == Surface::Trees, Events::TREES);
+                self.search(surface, noise)
+            }
+            _ => lying(hole, self.rest, surface, self.on),
+        };
+        Outcome {
+            landed: self.landed,
+            rest: self.rest,
+            surface,
+            events: self.events,
+            next,
         }
-        Surface::PenaltyRed | Surface::PenaltyYellow => {
-            events.add(Events::PENALTY_AREA);
-            let crossing = last_entry(hole, from.at, landed, rest);
-            let area = feature.unwrap_or_default();
-            Next::Relief(rules::penalty_area(hole, from, crossing, area))
+    }
+
+    /// Where a ball is hard to find: it may be lost (Rule 18.2) or unplayable (Rule 19).
+    fn search(&mut self, surface: Surface, noise: &Noise) -> Next {
+        let odds = SearchOdds::on(surface);
+        let at = Situation {
+            at: self.rest,
+            lie: Lie::on(surface).unwrap_or(Lie::Rough),
+        };
+        if noise.search < odds.lost {
+            self.events.add(Events::LOST);
+            Next::Relief(Relief::StrokeAndDistance { from: self.from })
+        } else if noise.search < odds.lost + odds.unplayable {
+            self.events.add(Events::UNPLAYABLE);
+            Next::Relief(Relief::Unplayable {
+                from: self.from,
+                at,
+            })
+        } else {
+            Next::Play(at)
         }
-        Surface::Trees | Surface::DeepRough => {
-            events.add_if(surface == Surface::Trees, Events::TREES);
-            search(hole, from, rest, surface, &mut events, noise)
-        }
-        _ => lying(hole, rest, surface, feature),
-    };
-    Outcome {
-        landed,
-        rest,
-        surface,
-        events,
-        next,
     }
 }
 
@@ -197,36 +240,11 @@ fn lying(hole: &Hole, rest: Point, surface: Surface, feature: Option<u16>) -> Ne
     let lie = Lie::on(surface).unwrap_or(Lie::Rough);
     let situation = Situation { at: rest, lie };
     if lie == Lie::Green && !hole.is_its_green(feature) {
-        if let Some(Drop { situation, .. }) = rules::wrong_green(hole, rest) {
-            return Next::Play(situation);
+        if let Some(drop) = rules::wrong_green(hole, rest) {
+            return Next::Play(drop.situation);
         }
     }
     Next::Play(situation)
-}
-
-/// Where a ball is hard to find: it may be lost (Rule 18.2) or unplayable (Rule 19).
-fn search(
-    hole: &Hole,
-    from: Situation,
-    rest: Point,
-    surface: Surface,
-    events: &mut Events,
-    noise: &Noise,
-) -> Next {
-    let odds = SearchOdds::on(surface);
-    let at = Situation {
-        at: rest,
-        lie: Lie::on(surface).unwrap_or(Lie::Rough),
-    };
-    if noise.search < odds.lost {
-        events.add(Events::LOST);
-        Next::Relief(rules::stroke_and_distance(from))
-    } else if noise.search < odds.lost + odds.unplayable {
-        events.add(Events::UNPLAYABLE);
-        Next::Relief(rules::unplayable(hole, from, at))
-    } else {
-        Next::Play(at)
-    }
 }
 
 /// The chance that a ball is lost, or found and unplayable.
@@ -251,22 +269,22 @@ impl SearchOdds {
     }
 }
 
-/// The point X where the ball last came into a penalty area: on the flight's ground track up to the
-/// landing, then on the run (Rule 17.1d). The start if it never was outside.
+/// The point X where a ball now in a penalty area last crossed its edge: traced back from where it rests,
+/// along the run and then the flight's ground track (Rule 17.1d). The start if it never was outside.
 fn last_entry(hole: &Hole, from: Point, landed: Point, rest: Point) -> Point {
-    let mut entry = from;
-    let mut inside = false;
-    for (a, b) in [(from, landed), (landed, rest)] {
-        let _: ControlFlow<()> = hole.walk(a, b, |piece, surface| {
-            let penalty = surface.is_penalty_area();
-            if penalty && !inside {
-                entry = a + (b - a) * piece.from;
+    for (later, earlier) in [(rest, landed), (landed, from)] {
+        let left = hole.walk(later, earlier, |piece, surface| {
+            if surface.is_penalty_area() {
+                ControlFlow::Continue(())
+            } else {
+                ControlFlow::Break(later + (earlier - later) * piece.from)
             }
-            inside = penalty;
-            ControlFlow::Continue(())
         });
+        if let ControlFlow::Break(crossing) = left {
+            return crossing;
+        }
     }
-    entry
+    from
 }
 
 /// The branches that a low ball from under trees has to pass, as the yards over which nine balls in

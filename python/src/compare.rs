@@ -26,12 +26,18 @@ pub(crate) struct PyCheckpoint(Checkpoint);
 #[pymethods]
 impl PyCheckpoint {
     fn __repr__(&self) -> String {
-        let Checkpoint::FirstPutt { within_ft, after_strokes } = self.0;
+        let Checkpoint::FirstPutt {
+            within_ft,
+            after_strokes,
+        } = self.0;
         format!("first_putt(within_ft={within_ft}, after_strokes={after_strokes})")
     }
 
     fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, (f64, u8))> {
-        let Checkpoint::FirstPutt { within_ft, after_strokes } = self.0;
+        let Checkpoint::FirstPutt {
+            within_ft,
+            after_strokes,
+        } = self.0;
         let make = py.import("wideberth._wideberth")?.getattr("first_putt")?;
         Ok((make, (within_ft, after_strokes)))
     }
@@ -65,7 +71,10 @@ impl PyCheckpoint {
 #[pyfunction]
 pub(crate) fn first_putt(within_ft: f64, after_strokes: Whole) -> PyResult<PyCheckpoint> {
     let after_strokes = after_strokes.fit("first_putt: after_strokes", "1 to 255")?;
-    let checkpoint = Checkpoint::FirstPutt { within_ft, after_strokes };
+    let checkpoint = Checkpoint::FirstPutt {
+        within_ft,
+        after_strokes,
+    };
     if checkpoint.is_valid() {
         Ok(PyCheckpoint(checkpoint))
     } else {
@@ -114,8 +123,20 @@ type DifferenceFields = (f64, f64, (f64, f64), f64, f64);
 impl PyDifference {
     /// Puts a pickled difference together again.
     #[staticmethod]
-    fn _restore(mean: f64, standard_error: f64, interval: (f64, f64), better: f64, worse: f64) -> Self {
-        PyDifference { mean, standard_error, interval, better, worse }
+    fn _restore(
+        mean: f64,
+        standard_error: f64,
+        interval: (f64, f64),
+        better: f64,
+        worse: f64,
+    ) -> Self {
+        PyDifference {
+            mean,
+            standard_error,
+            interval,
+            better,
+            worse,
+        }
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, DifferenceFields)> {
@@ -246,7 +267,10 @@ impl PyRanking {
 
     /// The paired difference of two plans, first minus second.
     fn difference(&self, first: &str, second: &str) -> PyResult<PyDifference> {
-        Ok(self.0.difference(self.index(first)?, self.index(second)?).into())
+        Ok(self
+            .0
+            .difference(self.index(first)?, self.index(second)?)
+            .into())
     }
 
     /// Reads a ranking back from the text that `to_json` wrote.
@@ -267,7 +291,10 @@ impl PyRanking {
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((slf.get_type().getattr("from_json")?, (slf.get().to_json()?,)))
+        Ok((
+            slf.get_type().getattr("from_json")?,
+            (slf.get().to_json()?,),
+        ))
     }
 }
 
@@ -291,7 +318,11 @@ impl Waves for Comparison {
 
     fn goal(&self) -> u64 {
         // A run to a precision may end before the next look it was heading for.
-        if Comparison::is_finished(self) { self.plays() } else { self.next_stop() }
+        if Comparison::is_finished(self) {
+            self.plays()
+        } else {
+            self.next_stop()
+        }
     }
 
     fn is_finished(&self) -> bool {
@@ -308,8 +339,14 @@ impl Waves for Comparison {
 ///     InputError: before anything is played, naming the field, the value and what is allowed.
 #[pyfunction]
 #[pyo3(signature = (hole, player, plans, *, plays, precision, seed, blow_up, checkpoints, maximum_score, threads, progress))]
-#[expect(clippy::too_many_arguments, reason = "keyword arguments of the Python function")]
-#[expect(clippy::needless_pass_by_value, reason = "extracted from Python objects")]
+#[expect(
+    clippy::too_many_arguments,
+    reason = "keyword arguments of the Python function"
+)]
+#[expect(
+    clippy::needless_pass_by_value,
+    reason = "extracted from Python objects"
+)]
 pub(crate) fn compare(
     py: Python<'_>,
     hole: &PyHole,
@@ -327,12 +364,24 @@ pub(crate) fn compare(
     let plays = plays.fit("plays", "1 to 1,000,000,000")?;
     let question = Question {
         seed: Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?),
-        length: precision.map_or(Length::Plays(plays), |strokes| Length::Precision { strokes, most: plays }),
+        length: precision.map_or(Length::Plays(plays), |strokes| Length::Precision {
+            strokes,
+            most: plays,
+        }),
         blow_up: blow_up.fit("blow_up", "1 to 20 over par")?,
-        checkpoints: checkpoints.iter().map(|(name, c)| (name.clone(), c.0)).collect(),
-        maximum_score: maximum_score.map(|most| most.fit("maximum_score", "above par and at most 60")).transpose()?,
+        checkpoints: checkpoints
+            .iter()
+            .map(|(name, c)| (name.clone(), c.0))
+            .collect(),
+        maximum_score: maximum_score
+            .map(|most| most.fit("maximum_score", "above par and at most 60"))
+            .transpose()?,
     };
-    let pool = pool::pool(threads.map(|n| n.fit("threads", "1 to 1024, or None for every core")).transpose()?)?;
+    let pool = pool::pool(
+        threads
+            .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
+            .transpose()?,
+    )?;
     let plans: Vec<_> = plans.iter().map(|p| p.0.clone()).collect();
     let mut comparison = py
         .detach(|| {

@@ -9,7 +9,9 @@ use pyo3::types::PyType;
 use std::path::PathBuf;
 use std::sync::Arc;
 use wideberth::geometry::{Point, Polygon, Ring};
-use wideberth::hole::{Bounds, Canopy, CrossingWater, Dogleg, Feature, Hazard, Hole, Sketch, Surface};
+use wideberth::hole::{
+    Bounds, Canopy, CrossingWater, Dogleg, Feature, Hazard, Hole, Sketch, Surface,
+};
 use wideberth::io;
 use wideberth::io::geojson::Options;
 use wideberth::plan::Aim;
@@ -50,7 +52,10 @@ impl Place {
         if p.x.is_finite() && p.y.is_finite() {
             Ok(p)
         } else {
-            Err(input_error(format!("the place is ({}, {}); both must be finite numbers of yards", p.x, p.y)))
+            Err(input_error(format!(
+                "the place is ({}, {}); both must be finite numbers of yards",
+                p.x, p.y
+            )))
         }
     }
 }
@@ -68,7 +73,9 @@ impl PyHole {
     #[classmethod]
     #[pyo3(signature = (path, *, hole = None))]
     fn read(_: &Bound<'_, PyType>, path: PathBuf, hole: Option<String>) -> PyResult<Self> {
-        io::read_hole(&path, &options(hole)).map(Self::from).map_err(refused)
+        io::read_hole(&path, &options(hole))
+            .map(Self::from)
+            .map_err(refused)
     }
 
     /// Reads a hole from the text of a GeoJSON map (RFC 7946) with OpenStreetMap's golf tags or with surface names.
@@ -86,7 +93,9 @@ impl PyHole {
     #[classmethod]
     #[pyo3(signature = (text, *, hole = None))]
     fn from_geojson(_: &Bound<'_, PyType>, text: &str, hole: Option<String>) -> PyResult<Self> {
-        io::geojson::read(text, &options(hole)).map(Self::from).map_err(refused)
+        io::geojson::read(text, &options(hole))
+            .map(Self::from)
+            .map_err(refused)
     }
 
     /// Reads a hole from the text of a wideberth document, as `to_json` writes it. Unknown fields are errors.
@@ -166,7 +175,10 @@ impl PyHole {
         fairway_width=None, fairway_from=None, fairway_to=None, green_depth=None, green_width=None, \
         first_cut_width=None, fringe_width=None, pin_back=0.0, pin_right=0.0, bunkers=(), water=(), crossings=(), \
         trees=(), out_of_bounds=None, out_of_bounds_offset=None, green_speed=None)")]
-    #[expect(clippy::too_many_arguments, reason = "keyword arguments of the Python method")]
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "keyword arguments of the Python method"
+    )]
     fn sketch(
         _: &Bound<'_, PyType>,
         par: Whole,
@@ -199,7 +211,9 @@ impl PyHole {
         let sketch = Sketch {
             name: name.unwrap_or(usual.name),
             number: number.map(|n| n.fit("number", "1 to 99")).transpose()?,
-            stroke_index: stroke_index.map(|n| n.fit("stroke_index", "1 to 18")).transpose()?,
+            stroke_index: stroke_index
+                .map(|n| n.fit("stroke_index", "1 to 18"))
+                .transpose()?,
             dogleg: dogleg.map(|(at, turn_deg)| Dogleg { at, turn_deg }),
             fairway_width,
             fairway_from,
@@ -212,7 +226,14 @@ impl PyHole {
             pin_right,
             bunkers: hazards("bunkers", bunkers)?,
             water: hazards("water", water)?,
-            crossings: crossings.into_iter().map(|(at, width)| CrossingWater { at, width, name: None }).collect(),
+            crossings: crossings
+                .into_iter()
+                .map(|(at, width)| CrossingWater {
+                    at,
+                    width,
+                    name: None,
+                })
+                .collect(),
             trees: hazards("trees", trees)?,
             out_of_bounds: out_of_bounds.map(bounds).transpose()?,
             out_of_bounds_offset: out_of_bounds_offset.unwrap_or(usual.out_of_bounds_offset),
@@ -323,16 +344,24 @@ impl PyHole {
     ///     'green'
     ///     >>> [str(name) for name in hole.surface_at([[0, 0], [0, 60], [0, 150]])]
     ///     ['tee', 'rough', 'green']
-    fn surface_at<'py>(&self, py: Python<'py>, place: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
+    fn surface_at<'py>(
+        &self,
+        py: Python<'py>,
+        place: &Bound<'py, PyAny>,
+    ) -> PyResult<Bound<'py, PyAny>> {
         if let Ok(place) = place.extract::<Place>() {
             return self.surface_name(py, &place);
         }
         // NumPy makes an array of one number of what has no length, of None too.
-        let array: Option<PyArrayLikeDyn<'py, f64, AllowTypeChange>> =
-            place.extract().ok().filter(|array: &PyArrayLikeDyn<'py, f64, AllowTypeChange>| array.ndim() > 0);
+        let array: Option<PyArrayLikeDyn<'py, f64, AllowTypeChange>> = place
+            .extract()
+            .ok()
+            .filter(|array: &PyArrayLikeDyn<'py, f64, AllowTypeChange>| array.ndim() > 0);
         let Some(array) = array else {
             let kind = place.get_type().name()?;
-            let message = format!("place is of type {kind}; it must be (x, y), an aim or an array of shape (n, 2)");
+            let message = format!(
+                "place is of type {kind}; it must be (x, y), an aim or an array of shape (n, 2)"
+            );
             return Err(PyTypeError::new_err(message));
         };
         let array = array.as_array();
@@ -346,7 +375,9 @@ impl PyHole {
                 let codes = self.codes(places)?.into_pyarray(py);
                 py.import("numpy")?.call_method1("take", (names, codes))
             }
-            _ => Err(input_error(format!("place has the shape {shape:?}; it must be (n, 2): x and y of n places"))),
+            _ => Err(input_error(format!(
+                "place has the shape {shape:?}; it must be (n, 2): x and y of n places"
+            ))),
         }
     }
 
@@ -368,28 +399,46 @@ impl PyHole {
 }
 
 fn options(hole: Option<String>) -> Options {
-    Options { hole, ..Options::default() }
+    Options {
+        hole,
+        ..Options::default()
+    }
 }
 
 impl PyHole {
     fn surface_name<'py>(&self, py: Python<'py>, place: &Place) -> PyResult<Bound<'py, PyAny>> {
-        self.0.surface_at(place.on(&self.0)?).name().into_bound_py_any(py)
+        self.0
+            .surface_at(place.on(&self.0)?)
+            .name()
+            .into_bound_py_any(py)
     }
 
     /// The code of the surface at each of many places.
     fn codes(&self, places: ArrayView2<'_, f64>) -> PyResult<Vec<i64>> {
-        let faulty = places.rows().into_iter().position(|p| !(p[0].is_finite() && p[1].is_finite()));
+        let faulty = places
+            .rows()
+            .into_iter()
+            .position(|p| !(p[0].is_finite() && p[1].is_finite()));
         if let Some(i) = faulty {
             let (x, y) = (places[[i, 0]], places[[i, 1]]);
-            return Err(input_error(format!("place {i} is ({x}, {y}); both must be finite numbers of yards")));
+            return Err(input_error(format!(
+                "place {i} is ({x}, {y}); both must be finite numbers of yards"
+            )));
         }
-        Ok(places.rows().into_iter().map(|p| self.0.surface_at(Point::new(p[0], p[1])) as i64).collect())
+        Ok(places
+            .rows()
+            .into_iter()
+            .map(|p| self.0.surface_at(Point::new(p[0], p[1])) as i64)
+            .collect())
     }
 }
 
 /// Text as HTML that keeps its lines.
 pub(crate) fn preformatted(text: &str) -> String {
-    let escaped = text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;");
+    let escaped = text
+        .replace('&', "&amp;")
+        .replace('<', "&lt;")
+        .replace('>', "&gt;");
     format!("<pre>{escaped}</pre>")
 }
 
@@ -405,7 +454,9 @@ impl SketchHazard {
         match self {
             SketchHazard::Hazard(hazard) => Ok(hazard.0),
             SketchHazard::Place(aim) => hazard_at(&aim).map_err(|_| {
-                input_error(format!("{of}: a place in a sketch is told along the line of play, with along(...)"))
+                input_error(format!(
+                    "{of}: a place in a sketch is told along the line of play, with along(...)"
+                ))
             }),
         }
     }
@@ -414,13 +465,17 @@ impl SketchHazard {
 fn hazard_at(aim: &PyAim) -> PyResult<Hazard> {
     match aim.0 {
         Aim::Along { along, right } => Ok(Hazard::new(along, right)),
-        Aim::At { .. } => Err(input_error("hazard: give its place along the line of play, with along(...)")),
+        Aim::At { .. } => Err(input_error(
+            "hazard: give its place along the line of play, with along(...)",
+        )),
     }
 }
 
 fn bounds(side: &str) -> PyResult<Bounds> {
     Bounds::from_name(side).ok_or_else(|| {
-        input_error(format!("out_of_bounds is {side:?}; it must be \"left\", \"right\", \"both\" or None"))
+        input_error(format!(
+            "out_of_bounds is {side:?}; it must be \"left\", \"right\", \"both\" or None"
+        ))
     })
 }
 
@@ -434,22 +489,47 @@ pub(crate) struct PyHazard(Hazard);
 #[pymethods]
 impl PyHazard {
     fn __repr__(&self) -> String {
-        let at = PyAim(Aim::Along { along: self.0.at.along, right: self.0.at.right });
-        let size = |name: &str, v: Option<f64>| v.map_or(String::new(), |v| format!(", {name}={v}"));
-        format!("hazard({}{}{})", at.__repr__(), size("length", self.0.length), size("width", self.0.width))
+        let at = PyAim(Aim::Along {
+            along: self.0.at.along,
+            right: self.0.at.right,
+        });
+        let size =
+            |name: &str, v: Option<f64>| v.map_or(String::new(), |v| format!(", {name}={v}"));
+        format!(
+            "hazard({}{}{})",
+            at.__repr__(),
+            size("length", self.0.length),
+            size("width", self.0.width)
+        )
     }
 
     #[expect(clippy::type_complexity, reason = "the arguments of hazard")]
     fn __reduce__<'py>(
         &self,
         py: Python<'py>,
-    ) -> PyResult<(Bound<'py, PyAny>, (PyAim, Option<f64>, Option<f64>, Option<String>, Option<f64>, Option<f64>))> {
+    ) -> PyResult<(
+        Bound<'py, PyAny>,
+        (
+            PyAim,
+            Option<f64>,
+            Option<f64>,
+            Option<String>,
+            Option<f64>,
+            Option<f64>,
+        ),
+    )> {
         let h = &self.0;
-        let at = PyAim(Aim::Along { along: h.at.along, right: h.at.right });
+        let at = PyAim(Aim::Along {
+            along: h.at.along,
+            right: h.at.right,
+        });
         let make = py.import("wideberth._wideberth")?.getattr("hazard")?;
         let height = h.canopy.map(|c| c.height_ft);
         let openness = h.canopy.map(|c| c.openness);
-        Ok((make, (at, h.length, h.width, h.name.clone(), height, openness)))
+        Ok((
+            make,
+            (at, h.length, h.width, h.name.clone(), height, openness),
+        ))
     }
 }
 
@@ -492,7 +572,13 @@ pub(crate) fn hazard(
         height_ft: height_ft.unwrap_or(usual.height_ft),
         openness: openness.unwrap_or(usual.openness),
     });
-    Ok(PyHazard(Hazard { length, width, name, canopy, ..hazard_at(place)? }))
+    Ok(PyHazard(Hazard {
+        length,
+        width,
+        name,
+        canopy,
+        ..hazard_at(place)?
+    }))
 }
 
 /// A part of a hole with one surface: its outline and what is known of it.
@@ -503,7 +589,12 @@ pub(crate) fn hazard(
 pub(crate) struct PyFeature(Feature);
 
 /// What a pickled feature is put together from: surface, rings, name, and height (feet) and openness of trees.
-type FeatureFields = (&'static str, Vec<Vec<(f64, f64)>>, Option<String>, Option<(f64, f64)>);
+type FeatureFields = (
+    &'static str,
+    Vec<Vec<(f64, f64)>>,
+    Option<String>,
+    Option<(f64, f64)>,
+);
 
 #[pymethods]
 impl PyFeature {
@@ -515,15 +606,28 @@ impl PyFeature {
         name: Option<String>,
         canopy: Option<(f64, f64)>,
     ) -> PyResult<Self> {
-        let surface = Surface::from_name(surface)
-            .ok_or_else(|| input_error(format!("surface is {surface:?}; it must be the name of a surface")))?;
-        let points = |ring: Vec<(f64, f64)>| ring.into_iter().map(|(x, y)| Point::new(x, y)).collect();
-        let outline = Polygon::from_points(rings.into_iter().map(points).collect()).map_err(|faults| {
-            let faults: Vec<String> = faults.iter().map(ToString::to_string).collect();
-            input_error(format!("rings: {}", faults.join("; ")))
+        let surface = Surface::from_name(surface).ok_or_else(|| {
+            input_error(format!(
+                "surface is {surface:?}; it must be the name of a surface"
+            ))
         })?;
-        let canopy = canopy.map(|(height_ft, openness)| Canopy { height_ft, openness });
-        Ok(PyFeature(Feature { surface, outline, name, canopy }))
+        let points =
+            |ring: Vec<(f64, f64)>| ring.into_iter().map(|(x, y)| Point::new(x, y)).collect();
+        let outline =
+            Polygon::from_points(rings.into_iter().map(points).collect()).map_err(|faults| {
+                let faults: Vec<String> = faults.iter().map(ToString::to_string).collect();
+                input_error(format!("rings: {}", faults.join("; ")))
+            })?;
+        let canopy = canopy.map(|(height_ft, openness)| Canopy {
+            height_ft,
+            openness,
+        });
+        Ok(PyFeature(Feature {
+            surface,
+            outline,
+            name,
+            canopy,
+        }))
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, FeatureFields)> {
@@ -531,7 +635,10 @@ impl PyFeature {
         let points = |ring: &Ring| ring.vertices().iter().map(|p| (p.x, p.y)).collect();
         let rings = f.outline.rings().map(points).collect();
         let canopy = f.canopy.map(|c| (c.height_ft, c.openness));
-        Ok((slf.get_type().getattr("_restore")?, (f.surface.name(), rings, f.name.clone(), canopy)))
+        Ok((
+            slf.get_type().getattr("_restore")?,
+            (f.surface.name(), rings, f.name.clone(), canopy),
+        ))
     }
 
     /// Name of its surface, such as `bunker`; `Hole.surface_at` lists them all.
@@ -569,12 +676,25 @@ impl PyFeature {
     /// Each has the shape (n, 2), float64, yards; the last vertex joins the first.
     #[getter]
     fn rings<'py>(&self, py: Python<'py>) -> PyResult<Vec<Bound<'py, PyArray2<f64>>>> {
-        self.0.outline.rings().map(Ring::vertices).map(|ring| points(py, ring)).collect()
+        self.0
+            .outline
+            .rings()
+            .map(Ring::vertices)
+            .map(|ring| points(py, ring))
+            .collect()
     }
 
     fn __repr__(&self) -> String {
-        let name = self.0.name.as_ref().map_or(String::new(), |n| format!(" {n:?}"));
-        format!("{}{name}, {:.0} square yards", self.0.surface.name(), self.0.outline.area())
+        let name = self
+            .0
+            .name
+            .as_ref()
+            .map_or(String::new(), |n| format!(" {n:?}"));
+        format!(
+            "{}{name}, {:.0} square yards",
+            self.0.surface.name(),
+            self.0.outline.area()
+        )
     }
 }
 

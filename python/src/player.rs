@@ -40,7 +40,10 @@ impl PyClub {
     #[pyo3(signature = (
         name, *, carry, carry_sd, lateral_sd, lateral_bias = 0.0, correlation = 0.0, mishit_share = 0.0, run = None
     ))]
-    #[expect(clippy::too_many_arguments, reason = "keyword arguments of the Python class")]
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "keyword arguments of the Python class"
+    )]
     fn new(
         name: &str,
         carry: f64,
@@ -137,7 +140,10 @@ impl PyClub {
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((slf.get_type().getattr("from_json")?, (slf.get().to_json()?,)))
+        Ok((
+            slf.get_type().getattr("from_json")?,
+            (slf.get().to_json()?,),
+        ))
     }
 
     fn __repr__(&self) -> String {
@@ -197,7 +203,9 @@ impl PyPlayer {
     ///     wideberth.InputError: handicap is 80; it must be 0 to 54
     #[classmethod]
     fn from_handicap(_: &Bound<'_, PyType>, handicap: f64) -> PyResult<Self> {
-        Player::from_handicap(handicap).map(Self::from).map_err(refused)
+        Player::from_handicap(handicap)
+            .map(Self::from)
+            .map_err(refused)
     }
 
     /// Reads a player from the text of a wideberth document, as `to_json` writes it. Unknown fields are errors.
@@ -218,7 +226,10 @@ impl PyPlayer {
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((slf.get_type().getattr("from_json")?, (slf.get().to_json()?,)))
+        Ok((
+            slf.get_type().getattr("from_json")?,
+            (slf.get().to_json()?,),
+        ))
     }
 
     /// Name of the player.

@@ -16,7 +16,9 @@ impl<'a, 'py> FromPyObject<'a, 'py> for Whole {
             Ok(value) => Ok(Whole(Ok(value))),
             Err(error) if error.is_instance_of::<PyOverflowError>(number.py()) => {
                 // Python refuses to write down thousands of digits.
-                let digits = number.str().map_or_else(|_| "enormous".to_owned(), |digits| digits.to_string());
+                let digits = number
+                    .str()
+                    .map_or_else(|_| "enormous".to_owned(), |digits| digits.to_string());
                 Ok(Whole(Err(digits)))
             }
             Err(error) => Err(error),
@@ -27,7 +29,9 @@ impl<'a, 'py> FromPyObject<'a, 'py> for Whole {
 impl Whole {
     /// The number, if it fits its field.
     pub(crate) fn fit<T: TryFrom<i128>>(self, field: &str, allowed: &str) -> PyResult<T> {
-        let refusal = |value: &dyn std::fmt::Display| input_error(format!("{field} is {value}; it must be {allowed}"));
+        let refusal = |value: &dyn std::fmt::Display| {
+            input_error(format!("{field} is {value}; it must be {allowed}"))
+        };
         match self.0 {
             Ok(value) => T::try_from(value).map_err(|_| refusal(&value)),
             Err(digits) => Err(refusal(&digits)),

@@ -8,7 +8,7 @@ mod walk;
 use grid::Grid;
 
 use super::predicates::{in_box, orient};
-use super::{Point, Polygon};
+use super::{Point, Polygon, Vector};
 
 pub use pieces::Piece;
 
@@ -30,6 +30,8 @@ pub struct LayerIndex {
     mixed: Vec<MixedCell>,
     runs: Vec<Run>,
     edges: Vec<CellEdge>,
+    /// Bounds the rounding of an edge's quick orientation ([`CellEdge::side`]) in the grid.
+    slack: f64,
     layers: Vec<Polygon>,
 }
 
@@ -80,6 +82,8 @@ struct MixedCell {
     reference: Point,
     /// The runs of this cell, topmost layer first.
     runs: (u32, u32),
+    /// The edges of all its runs.
+    edges: (u32, u32),
     /// The topmost layer that covers the whole cell and lies below all the runs.
     base: Code,
     /// Set where no reference point was found: the layers are asked one by one.
@@ -100,11 +104,42 @@ struct Run {
 struct CellEdge {
     from: Point,
     to: Point,
+    /// The line through both: `normal . p + offset` is the orientation of p, but for rounding.
+    normal: Vector,
+    offset: f64,
+}
+
+impl CellEdge {
+    fn new(from: Point, to: Point) -> Self {
+        Self {
+            from,
+            to,
+            normal: Vector::new(from.y - to.y, to.x - from.x),
+            offset: from.x * to.y - from.y * to.x,
+        }
+    }
+
+    /// On which side of the edge `p` lies: positive to the left, with the exact sign. `slack` bounds the
+    /// rounding of the quick form for points of the grid.
+    #[inline]
+    fn side(&self, p: Point, slack: f64) -> f64 {
+        let side = self.normal.x * p.x + self.normal.y * p.y + self.offset;
+        if side.abs() > slack {
+            side
+        } else {
+            orient(self.from, self.to, p)
+        }
+    }
 }
 
 #[inline]
 fn layer_of(code: Code) -> Option<u16> {
     code.checked_sub(1)
+}
+
+#[inline]
+fn code_of(layer: Option<u16>) -> Code {
+    layer.map_or(0, |layer| layer + 1)
 }
 
 impl LayerIndex {
@@ -169,7 +204,7 @@ impl LayerIndex {
     fn run_covers(&self, run: &Run, reference: Point, p: Point) -> bool {
         let mut inside = run.reference_inside;
         for edge in &self.edges[run.edges.0 as usize..run.edges.1 as usize] {
-            let side = orient(edge.from, edge.to, p);
+            let side = edge.side(p, self.slack);
             if side > 0.0 {
                 continue;
             }

@@ -12,6 +12,8 @@ use std::ops::ControlFlow;
 pub struct Run {
     /// Where it came to rest.
     pub rest: Point,
+    /// The feature it rests on.
+    pub on: Option<u16>,
     /// True when it ran into the hole.
     pub holed: bool,
 }
@@ -38,51 +40,60 @@ pub fn run(hole: &Hole, from: Point, along: Vector, run: f64) -> Run {
     if !(run > 0.0) {
         return Run {
             rest: from,
+            on: hole.feature_at(from),
             holed: false,
         };
     }
-    let to = from + along * run;
-    if let Some(surface) = hole.uniform(from, to) {
-        let length = toll(surface).map_or(0.0, |toll| run / toll);
-        return Run {
-            rest: from + along * length,
-            holed: surface == Surface::Green && falls_in(hole, from, along, length, run),
-        };
+    // Most balls stay on the surface they land on, and the index can tell without walking.
+    let on = hole.feature_at(from);
+    let surface = hole.surface_of(on);
+    let reach = toll(surface).map_or(0.0, |toll| run / toll);
+    let rest = from + along * reach;
+    if reach > 0.0 && hole.uniform(from, rest).is_none() {
+        return run_across(hole, on, from, along, run);
     }
-    run_across(hole, from, to, along, run)
+    let holed = surface == Surface::Green && falls_in(hole, from, along, reach, run);
+    Run { rest, on, holed }
 }
 
 /// The run across more than one surface, piece by piece.
-fn run_across(hole: &Hole, from: Point, to: Point, along: Vector, run: f64) -> Run {
+fn run_across(hole: &Hole, on: Option<u16>, from: Point, along: Vector, run: f64) -> Run {
+    let to = from + along * run;
     let mut left = run;
-    let ended = hole.walk(from, to, |piece, surface| {
+    let mut last = None;
+    let ended = hole.walk_on(on, from, to, |piece, surface| {
         let start = from + along * (piece.from * run);
+        let stop = |yards: f64| {
+            ControlFlow::Break(Run {
+                rest: start + along * yards,
+                on: piece.layer,
+                holed: false,
+            })
+        };
         let Some(toll) = toll(surface) else {
             // A step inside, so that the ball is in the area and not on its edge.
-            return ControlFlow::Break(Run {
-                rest: start + along * 0.1,
-                holed: false,
-            });
+            return stop(0.1_f64.min((piece.to - piece.from) * run));
         };
         let length = (piece.to - piece.from) * run;
         let reach = length.min(left / toll);
         if surface == Surface::Green && falls_in(hole, start, along, reach, left) {
             return ControlFlow::Break(Run {
                 rest: hole.pin(),
+                on: piece.layer,
                 holed: true,
             });
         }
         left -= length * toll;
+        last = piece.layer;
         if left <= 0.0 {
-            return ControlFlow::Break(Run {
-                rest: start + along * reach,
-                holed: false,
-            });
+            stop(reach)
+        } else {
+            ControlFlow::Continue(())
         }
-        ControlFlow::Continue(())
     });
     ended.break_value().unwrap_or(Run {
         rest: to,
+        on: last,
         holed: false,
     })
 }

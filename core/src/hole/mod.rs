@@ -273,13 +273,25 @@ impl Hole {
             .unwrap_or_default()
     }
 
-    /// The one surface under a short path, where that is plain to see without walking it; None says
-    /// nothing.
+    /// The one feature under a short path, where that is plain to see without walking it: `Some(None)` is
+    /// plain rough, None says nothing.
     #[must_use]
-    pub fn uniform(&self, from: Point, to: Point) -> Option<Surface> {
-        self.index
-            .uniform(from, to)
-            .map(|feature| self.surface_of(feature))
+    #[inline]
+    pub fn uniform(&self, from: Point, to: Point) -> Option<Option<u16>> {
+        self.index.uniform(from, to)
+    }
+
+    /// Visits what a straight path passes over, knowing what it begins over.
+    pub fn walk_on<B>(
+        &self,
+        start: Option<u16>,
+        from: Point,
+        to: Point,
+        mut visit: impl FnMut(Piece, Surface) -> ControlFlow<B>,
+    ) -> ControlFlow<B> {
+        self.index.walk_on(start, from, to, |piece| {
+            visit(piece, self.surface_of(piece.layer))
+        })
     }
 
     /// Visits what a straight path passes over, in order.

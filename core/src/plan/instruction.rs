@@ -197,11 +197,13 @@ impl Plan {
             return Err(PlanFault::NoName);
         }
         for (i, instruction) in instructions.iter().enumerate() {
-            instruction.check().map_err(|fault| PlanFault::Instruction {
-                plan: name.to_owned(),
-                number: i + 1,
-                fault: Box::new(fault),
-            })?;
+            instruction
+                .check()
+                .map_err(|fault| PlanFault::Instruction {
+                    plan: name.to_owned(),
+                    number: i + 1,
+                    fault: Box::new(fault),
+                })?;
         }
         Ok(Plan {
             name: name.to_owned(),
@@ -229,11 +231,7 @@ impl Plan {
     }
 
     /// The plan for this player on this hole, ready to be played.
-    pub(crate) fn ready(
-        &self,
-        scene: &Scene,
-        then: Arc<dyn Strategy>,
-    ) -> Result<Ready, PlanFault> {
+    pub(crate) fn ready(&self, scene: &Scene, then: Arc<dyn Strategy>) -> Result<Ready, PlanFault> {
         let steps = self
             .instructions
             .iter()
@@ -289,12 +287,7 @@ impl Instruction {
         }
     }
 
-    fn ready(
-        &self,
-        plan: &str,
-        number: usize,
-        scene: &Scene,
-        ) -> Result<Step, PlanFault> {
+    fn ready(&self, plan: &str, number: usize, scene: &Scene) -> Result<Step, PlanFault> {
         Ok(match self {
             Instruction::Shot { club, aim, carry } => Step::Swing {
                 club: scene.bag().find(club).map_err(|fault| PlanFault::Club {
@@ -303,6 +296,7 @@ impl Instruction {
                     fault,
                 })?,
                 target: aim.on(scene.hole()),
+                along: scene.hole().line().station(aim.on(scene.hole())).along,
                 carry: carry.unwrap_or(f64::INFINITY),
             },
             Instruction::Leave { yards } => Step::Leave {
@@ -335,6 +329,8 @@ enum Step {
     Swing {
         club: ClubId,
         target: Point,
+        /// Yards along the line of play to the target.
+        along: f64,
         carry: f64,
     },
     Leave {
@@ -386,9 +382,10 @@ impl Step {
             Step::Swing {
                 club,
                 target,
+                along,
                 carry,
             } => {
-                let ahead = hole.line().station(target).along - hole.line().station(from.at).along;
+                let ahead = along - hole.line().station(from.at).along;
                 (ahead > OVERTAKEN).then_some(Shot {
                     stroke: Stroke::Swing(club),
                     target,

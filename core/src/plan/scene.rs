@@ -156,8 +156,8 @@ impl Scene {
         match outcome.next {
             Next::Holed => (0.0, false),
             Next::Play(situation) => (reckon(&situation), situation.lie == Lie::Trees),
-            Next::Relief(options) => {
-                let drop = options.best(reckon);
+            Next::Relief(relief) => {
+                let drop = relief.options(&self.hole).best(reckon);
                 (f64::from(drop.penalty) + reckon(&drop.situation), true)
             }
         }

@@ -126,7 +126,8 @@ fn follow(
     match &outcome.next {
         Next::Holed => (None, 0, None),
         Next::Play(situation) => (Some(*situation), 0, None),
-        Next::Relief(options) => {
+        Next::Relief(relief) => {
+            let options = relief.options(scene.hole());
             let drop = options.best(|s| plan.strategy().estimate(scene, *s));
             (Some(drop.situation), drop.penalty, Some(drop.procedure))
         }

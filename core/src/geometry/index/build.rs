@@ -145,6 +145,7 @@ impl Sheet {
             mixed: Vec::new(),
             runs: Vec::new(),
             edges: Vec::with_capacity(self.entries.len()),
+            slack: self.grid.slack(),
             layers: layers.to_vec(),
             grid: self.grid,
         };
@@ -171,6 +172,7 @@ impl LayerIndex {
         let found = reference_candidates(&self.grid, column, row).find(free);
         let reference = found.unwrap_or_else(Point::origin);
         let first = self.runs.len() as u32;
+        let first_edge = self.edges.len() as u32;
         for run in entries.chunk_by(|e, f| e.code == f.code) {
             let code = run[0].code;
             let start = self.edges.len() as u32;
@@ -187,6 +189,7 @@ impl LayerIndex {
         self.mixed.push(MixedCell {
             reference,
             runs,
+            edges: (first_edge, self.edges.len() as u32),
             base,
             hard: found.is_none(),
         });
@@ -196,9 +199,9 @@ impl LayerIndex {
 /// The edge with the reference point to its left.
 fn turned((a, b): (Point, Point), reference: Point) -> CellEdge {
     if orient(a, b, reference) >= 0.0 {
-        CellEdge { from: a, to: b }
+        CellEdge::new(a, b)
     } else {
-        CellEdge { from: b, to: a }
+        CellEdge::new(b, a)
     }
 }
 

@@ -73,19 +73,20 @@ impl Grid {
         let x = (p.x - self.origin.x) * self.per_yard;
         let y = (p.y - self.origin.y) * self.per_yard;
         let inside = x >= 0.0 && x < self.width && y >= 0.0 && y < self.height;
-        inside.then_some((x as usize, y as usize))
+        // By way of 32 bits: the processor has no instruction for the whole range of 64.
+        inside.then_some((x as u32 as usize, y as u32 as usize))
     }
 
     /// The column that holds x, the first or last one for x outside.
     #[inline]
     pub(super) fn column_near(&self, x: f64) -> usize {
-        (((x - self.origin.x) * self.per_yard) as usize).min(self.columns - 1)
+        (((x - self.origin.x) * self.per_yard) as u32 as usize).min(self.columns - 1)
     }
 
     /// The row that holds y, the first or last one for y outside.
     #[inline]
     pub(super) fn row_near(&self, y: f64) -> usize {
-        (((y - self.origin.y) * self.per_yard) as usize).min(self.rows - 1)
+        (((y - self.origin.y) * self.per_yard) as u32 as usize).min(self.rows - 1)
     }
 
     /// The x at which a column begins.
@@ -106,6 +107,15 @@ impl Grid {
             self.origin,
             Point::new(self.column_start(self.columns), self.row_start(self.rows)),
         )
+    }
+
+    /// More than the rounding of `x1 * y2 - y1 * x2` plus two like products of coordinates of the grid: eight
+    /// roundings at most, each of half an epsilon of at most six such products.
+    pub(super) fn slack(&self) -> f64 {
+        let (low, high) = self.corners();
+        let coordinates = [low.x, low.y, high.x, high.y];
+        let farthest = coordinates.iter().fold(0.0_f64, |m, c| m.max(c.abs()));
+        32.0 * f64::EPSILON * farthest * farthest
     }
 
     /// The point at these shares of a cell's width and height.

@@ -40,10 +40,24 @@ impl<F> Pieces<F> {
         }
     }
 
+    /// The same where the path is known to begin over a layer.
+    pub(super) fn over(visit: F, code: Code) -> Self {
+        Self {
+            open: Some((0.0, code)),
+            ..Self::new(visit)
+        }
+    }
+
     /// From now on shares are of the part of the path between these shares.
     pub(super) fn part(&mut self, enter: f64, leave: f64) {
         (self.offset, self.scale) = (enter, leave - enter);
         self.least = MIN_SHARE / self.scale;
+    }
+
+    /// True once something is known to lie beneath the path.
+    #[inline]
+    pub(super) fn has_begun(&self) -> bool {
+        self.open.is_some()
     }
 
     /// From this share on the path is over this layer.
@@ -61,6 +75,10 @@ impl<F> Pieces<F> {
         }
         let to = self.offset + self.scale * share;
         self.open = Some((to, code));
+        if to <= from {
+            // What was taken to lie beneath the start is only touched there.
+            return ControlFlow::Continue(());
+        }
         (self.visit)(Piece {
             from,
             to,
@@ -110,7 +128,8 @@ impl Cuts {
 
     #[inline]
     pub(super) fn add(&mut self, share: f64) {
-        if !(self.span.0 < share && share < self.span.1) {
+        // Half open: a cut on the border of two cells belongs to the second.
+        if !(self.span.0 <= share && share < self.span.1) {
             return;
         }
         let place = self.get().partition_point(|s| *s < share);

@@ -3,9 +3,12 @@
 use std::ops::ControlFlow;
 
 use super::pieces::{Cuts, Piece, Pieces};
-use super::{Kind, LayerIndex, MixedCell};
+use super::{Kind, LayerIndex, MixedCell, code_of};
 use crate::geometry::predicates::{orient, same_side};
 use crate::geometry::{MIN_SHARE, Point, along, share_of, within_reach};
+
+/// A path over no more columns and rows than this is walked cell by cell.
+const NEAR: usize = 12;
 
 impl LayerIndex {
     /// Visits the pieces of the path from `from` to `to` in order until told to stop.
@@ -35,6 +38,22 @@ impl LayerIndex {
             });
         }
         self.walk_far(from, to, visit)
+    }
+
+    /// The same for a path that is known to begin over `start`, which saves the question.
+    pub fn walk_on<B>(
+        &self,
+        start: Option<u16>,
+        from: Point,
+        to: Point,
+        visit: impl FnMut(Piece) -> ControlFlow<B>,
+    ) -> ControlFlow<B> {
+        if !(self.grid.cell_of(from).is_some() && self.grid.cell_of(to).is_some()) || from == to {
+            return self.walk(from, to, visit);
+        }
+        let mut pieces = Pieces::over(visit, code_of(start));
+        self.trace(from, to, &mut pieces)?;
+        pieces.close()
     }
 
     /// The walk of a path that does not stay in one uniform neighbourhood.
@@ -99,6 +118,9 @@ impl LayerIndex {
         let per = Point::new(1.0 / d.x, 1.0 / d.y);
         let (mut column, mut row) = (grid.column_near(from.x), grid.row_near(from.y));
         let (last_column, last_row) = (grid.column_near(to.x), grid.row_near(to.y));
+        if column.abs_diff(last_column).max(row.abs_diff(last_row)) <= NEAR {
+            return self.trace_near((from, to), (column, row), (last_column, last_row), pieces);
+        }
         let mut share = 0.0;
         loop {
             let kind = self.cell(column, row).kind();
@@ -143,8 +165,76 @@ impl LayerIndex {
         }
     }
 
+    /// Walks the cells of a path of a few, one by one: cheaper than to look for a way to jump.
+    fn trace_near<B, F>(
+        &self,
+        (from, to): (Point, Point),
+        (mut column, mut row): (usize, usize),
+        (last_column, last_row): (usize, usize),
+        pieces: &mut Pieces<F>,
+    ) -> ControlFlow<B>
+    where
+        F: FnMut(Piece) -> ControlFlow<B>,
+    {
+        let grid = &self.grid;
+        let d = to - from;
+        let per = Point::new(1.0 / d.x, 1.0 / d.y);
+        let (right, up) = (last_column > column, last_row > row);
+        // The shares at which the path goes on to the next column and row; never, once in the last.
+        let mut column_share = if column == last_column {
+            f64::INFINITY
+        } else {
+            (grid.column_start(column + usize::from(right)) - from.x) * per.x
+        };
+        let mut row_share = if row == last_row {
+            f64::INFINITY
+        } else {
+            (grid.row_start(row + usize::from(up)) - from.y) * per.y
+        };
+        let (column_step, row_step) = (grid.size * per.x.abs(), grid.size * per.y.abs());
+        let mut share = 0.0;
+        loop {
+            let next = if column_share < row_share {
+                column_share
+            } else {
+                row_share
+            };
+            let next = if next < 1.0 { next } else { 1.0 };
+            let leave = if next > share { next } else { share };
+            match self.cell(column, row).kind() {
+                Kind::Uniform { code, .. } => {
+                    if leave - share > pieces.least {
+                        pieces.step(share, code)?;
+                    }
+                }
+                Kind::Mixed(place) => {
+                    self.cross(&self.mixed[place], (from, to), (share, leave), pieces)?;
+                }
+            }
+            if column == last_column && row == last_row {
+                return ControlFlow::Continue(());
+            }
+            share = leave;
+            if column_share <= row_share {
+                column = if right { column + 1 } else { column - 1 };
+                column_share = if column == last_column {
+                    f64::INFINITY
+                } else {
+                    column_share + column_step
+                };
+            } else {
+                row = if up { row + 1 } else { row - 1 };
+                row_share = if row == last_row {
+                    f64::INFINITY
+                } else {
+                    row_share + row_step
+                };
+            }
+        }
+    }
+
     /// The pieces of a path between the shares at which it is in a mixed cell: cut where it meets an
-    /// edge, judged at the middle between cuts.
+    /// edge, judged at the middle between cuts. Where it meets none, what was beneath it before still is.
     fn cross<B, F>(
         &self,
         cell: &MixedCell,
@@ -162,6 +252,9 @@ impl LayerIndex {
         let mut cuts = Cuts::in_span(begun, end);
         loop {
             self.next_cuts(cell, (from, to), &mut cuts);
+            if cuts.get().is_empty() && pieces.has_begun() {
+                return ControlFlow::Continue(());
+            }
             for &cut in cuts.get() {
                 if cut - begun > pieces.least {
                     let (share, code) = judge(begun, cut);
@@ -184,15 +277,8 @@ impl LayerIndex {
     /// The next shares in the span of the cuts at which the path meets an edge of the cell.
     #[inline]
     fn next_cuts(&self, cell: &MixedCell, (from, to): (Point, Point), cuts: &mut Cuts) {
-        let runs = &self.runs[cell.runs.0 as usize..cell.runs.1 as usize];
-        for edge in runs
-            .iter()
-            .flat_map(|r| &self.edges[r.edges.0 as usize..r.edges.1 as usize])
-        {
-            let (start, stop) = (
-                orient(edge.from, edge.to, from),
-                orient(edge.from, edge.to, to),
-            );
+        for edge in &self.edges[cell.edges.0 as usize..cell.edges.1 as usize] {
+            let (start, stop) = (edge.side(from, self.slack), edge.side(to, self.slack));
             if same_side(start, stop) {
                 continue;
             }

@@ -1,0 +1,267 @@
+"""The yardstick's game as whole-array operations: NumPy, with Shapely to tell what lies under a ball."""
+
+import numpy as np
+import shapely
+from game import (
+    BUNKER,
+    CAPTURE,
+    FEET_PER_YARD,
+    FRINGE,
+    GREEN,
+    HOLE_RADIUS,
+    LEAST_CARRY,
+    LEAST_ROLL,
+    LIES,
+    LONGEST_FRINGE_PUTT,
+    METRES_PER_YARD,
+    MISREAD_HALF,
+    OUT,
+    ROLL_DECELERATION,
+    ROUGH,
+    STATION_STEP,
+    STROKE_CAP,
+    TEE,
+    TOLL,
+    Game,
+)
+
+# Plays taken together: enough to make calls cheap, few enough for the arrays to stay in the cache.
+BLOCK = 16384
+
+
+class NumpyGame:
+    """The game prepared: polygons made ready for many questions, tables flattened."""
+
+    def __init__(self, game: Game) -> None:
+        """Prepares the map and the tables."""
+        self._game = game
+        self._pin_x, self._pin_y = game.pin
+        self._layers = [_Layer(f.surface, f.outline) for f in reversed(game.features)]
+        p = game.patterns
+        self._p = p
+        self._total = p.full_carry * (1.0 + p.run)
+        self._chip_share = 1.0 / (1.0 + p.run)
+        self._independence = np.sqrt(1.0 - p.correlation**2)
+        putting = game.putting
+        self._direction = np.radians(putting["direction_deg"])
+        self._misread = np.radians(putting["misread_deg"])
+        self._pace = putting["pace"]
+        self._past = putting["past_ft"] / FEET_PER_YARD
+        self._capture_at = CAPTURE[:, 0] / 1000.0 / METRES_PER_YARD
+        self._capture_speed = CAPTURE[:, 1] / METRES_PER_YARD
+
+    def play(self, plays: int, seed: int) -> np.ndarray:
+        """Counts of scores 0 to 60 over `plays` plays."""
+        rng = np.random.Generator(np.random.SFC64(seed))
+        counts = np.zeros(STROKE_CAP + 1, np.int64)
+        for start in range(0, plays, BLOCK):
+            counts += self._play_block(min(BLOCK, plays - start), rng)
+        return counts
+
+    def _play_block(self, plays: int, rng: np.random.Generator) -> np.ndarray:
+        """All plays of a block stroke by stroke; the holed ones drop out."""
+        counts = np.zeros(STROKE_CAP + 1, np.int64)
+        x, y = np.full(plays, self._game.tee[0]), np.full(plays, self._game.tee[1])
+        lie, score = np.full(plays, TEE), np.zeros(plays, np.int64)
+        while x.size:
+            score += 1
+            to_pin = np.hypot(self._pin_x - x, self._pin_y - y)
+            putts = (lie == GREEN) | ((lie == FRINGE) & (to_pin <= LONGEST_FRINGE_PUTT))
+            to_x, to_y, surface = x.copy(), y.copy(), lie.copy()
+            holed = np.zeros(x.size, bool)
+            for which, stroke in ((np.flatnonzero(putts), self._putt), (np.flatnonzero(~putts), self._swing)):
+                if which.size:
+                    to_x[which], to_y[which], surface[which], holed[which] = stroke(
+                        x[which], y[which], lie[which], to_pin[which], rng
+                    )
+            # Stroke and distance: the ball stays where it was, for a penalty stroke.
+            out = surface == OUT
+            score += out
+            x, y, lie = np.where(out, x, to_x), np.where(out, y, to_y), np.where(out, lie, surface)
+            ended = holed | (score >= STROKE_CAP)
+            counts += np.bincount(np.minimum(score[ended], STROKE_CAP), minlength=STROKE_CAP + 1)
+            going = np.flatnonzero(~ended)
+            x, y, lie, score = x[going], y[going], lie[going], score[going]
+        return counts
+
+    def _putt(self, x, y, lie, distance, rng):
+        angle = rng.standard_normal(x.size)
+        angle *= self._direction + self._misread * distance / (distance + MISREAD_HALF)
+        square = angle * angle
+        sine, cosine = angle * (1.0 - square / 6.0), 1.0 - 0.5 * square
+        pace = np.maximum(1.0 + self._pace * rng.standard_normal(x.size), LEAST_ROLL)
+        roll = pace * (distance + self._past)
+        offset = np.abs(distance * sine)
+        met = np.flatnonzero((offset < HOLE_RADIUS) & (cosine > 0.0))
+        offset = offset[met]
+        left = roll[met] - distance[met] * cosine[met] + np.sqrt(HOLE_RADIUS**2 - offset**2)
+        holed = np.zeros(x.size, bool)
+        holed[met] = (left >= 0.0) & self._drops(left, offset)
+
+        surface = np.full(x.size, GREEN)
+        missed = np.flatnonzero(~holed)
+        along, right = roll * cosine / distance, roll * sine / distance
+        ahead_x, ahead_y = self._pin_x - x, self._pin_y - y
+        to_x, to_y = x + ahead_x * along + ahead_y * right, y + ahead_y * along - ahead_x * right
+        surface[missed] = self._surface(to_x[missed], to_y[missed])
+        return to_x, to_y, surface, holed
+
+    def _drops(self, left, offset):
+        """Where a ball drops that would roll `left` past the hole on a path `offset` off its middle."""
+        most = np.interp(offset, self._capture_at, self._capture_speed)
+        return 2.0 * ROLL_DECELERATION * left <= most * most * self._game.green_speed
+
+    def _swing(self, x, y, lie, to_pin, rng):
+        p = self._p
+        target_x, target_y, distance = self._aim(x, y, lie, to_pin)
+        row = self._stroke(x, y, lie, target_x, target_y, distance) * len(LIES) + lie
+        meant = np.minimum(distance / (1.0 + p.run[row]), p.full_carry[row])
+
+        luck = rng.random(x.size)
+        # 0 solid, 1 duffed, 2 thin.
+        kind = np.where(luck < p.mishit_share[row], np.where(luck < p.duff_share[row], 1, 2), 0)
+        depth, side = rng.standard_normal(x.size), rng.standard_normal(x.size)
+        sd = np.maximum(p.sd[row, kind] * meant, p.sd_floor[row, kind])
+        carry = np.maximum(p.mean[row, kind] * meant + sd * depth, LEAST_CARRY * meant)
+        side = p.correlation[row] * depth + self._independence[row] * side
+        width = np.maximum(p.side_slope[row] * meant, p.side_floor[row]) * p.width[row, kind]
+        lateral = p.bias[row] * meant + width * side
+        run = p.run_of_carry[row, kind] * carry + p.run_of_meant[row, kind] * meant
+
+        forward_x, forward_y = (target_x - x) / distance, (target_y - y) / distance
+        flown_x, flown_y = forward_x * carry + forward_y * lateral, forward_y * carry - forward_x * lateral
+        flown = np.hypot(flown_x, flown_y)
+        return self._run(x + flown_x, y + flown_y, flown_x / flown, flown_y / flown, run)
+
+    def _aim(self, x, y, lie, to_pin):
+        targets = self._game.targets
+        station = np.minimum((np.maximum(y, 0.0) / STATION_STEP + 0.5).astype(np.int64), targets.shape[1] - 1)
+        reached = to_pin <= self._game.farthest[lie]
+        target_x = np.where(reached, self._pin_x, targets[lie, station, 0])
+        target_y = np.where(reached, self._pin_y, targets[lie, station, 1])
+        return target_x, target_y, np.hypot(target_x - x, target_y - y)
+
+    def _stroke(self, x, y, lie, target_x, target_y, distance):
+        """The stroke for a distance: a touch if one covers it, else the shortest club that does."""
+        game = self._game
+        stroke = np.empty(x.size, np.int64)
+        for each in range(len(LIES)):
+            of_lie = np.flatnonzero(lie == each)
+            if of_lie.size:
+                n = game.counts[each]
+                club = np.searchsorted(game.distances[each, :n], distance[of_lie])
+                stroke[of_lie] = game.choices[each, np.minimum(club, n - 1)]
+        chip, pitch, bunker_shot = (game.clubs + touch for touch in range(3))
+        row_chip = chip * len(LIES) + lie
+        sand, loft = lie == BUNKER, (lie != BUNKER) & (lie != TEE)
+        loft &= distance <= self._total[pitch * len(LIES) + lie]
+        stroke[loft] = pitch
+        stroke[sand & (distance <= self._total[bunker_shot * len(LIES) + lie])] = bunker_shot
+        may_chip = np.flatnonzero(loft & (distance <= self._total[row_chip]))
+        share = self._chip_share[row_chip[may_chip]]
+        from_x, from_y = x[may_chip], y[may_chip]
+        landing = self._surface(
+            from_x + share * (target_x[may_chip] - from_x), from_y + share * (target_y[may_chip] - from_y)
+        )
+        stroke[may_chip[(landing == GREEN) | (landing == FRINGE)]] = chip
+        return stroke
+
+    def _run(self, x, y, along_x, along_y, run):
+        """Rolls balls across the map, each surface taking its toll."""
+        surface = self._surface(x, y)
+        holed = np.zeros(x.size, bool)
+        ends, crossings = self._crossings(x, y, along_x * run, along_y * run)
+        ends *= run[:, None]
+        start, left = np.zeros(x.size), run.copy()
+        rolled = np.zeros(x.size)
+        # All balls still running, one piece of their paths after another.
+        going = np.arange(x.size)
+        for k in range(ends.shape[1] + 1):
+            from_, end = start[going], run[going]
+            if k < ends.shape[1]:
+                end = np.where(k < crossings[going], ends[going, k], end)
+            if k:
+                middle = 0.5 * (from_ + end)
+                at_x, at_y = x[going] + along_x[going] * middle, y[going] + along_y[going] * middle
+                surface[going] = self._surface(at_x, at_y)
+            toll = TOLL[surface[going]]
+            reach = np.minimum(end - from_, left[going] / toll)
+            on_green = np.flatnonzero(surface[going] == GREEN)
+            balls = going[on_green]
+            holed[balls] = self._falls_in(
+                x[balls] + along_x[balls] * from_[on_green],
+                y[balls] + along_y[balls] * from_[on_green],
+                along_x[balls],
+                along_y[balls],
+                reach[on_green],
+                left[balls],
+            )
+            rolled[going] = from_ + reach
+            left[going] -= (end - from_) * toll
+            start[going] = end
+            going = going[(left[going] > 0.0) & (k < crossings[going]) & ~holed[going]]
+            if not going.size:
+                break
+        return x + along_x * rolled, y + along_y * rolled, surface, holed
+
+    def _crossings(self, x, y, dx, dy):
+        """The shares of each path at which it crosses edges, in order along the row, and how many."""
+        low_x, high_x = np.minimum(x, x + dx), np.maximum(x, x + dx)
+        low_y, high_y = np.minimum(y, y + dy), np.maximum(y, y + dy)
+        paths, shares = [], []
+        for layer in self._layers:
+            left, bottom, right, top = layer.box
+            near = np.flatnonzero((high_x >= left) & (low_x <= right) & (high_y >= bottom) & (low_y <= top))
+            path, share = layer.crossings(x[near], y[near], dx[near], dy[near])
+            paths.append(near[path])
+            shares.append(share)
+        path, share = np.concatenate(paths), np.concatenate(shares)
+        count = np.bincount(path, minlength=x.size)
+        order = np.lexsort((share, path))
+        rank = np.arange(path.size) - np.repeat(np.cumsum(count) - count, count)
+        table = np.zeros((x.size, int(count.max(initial=0))))
+        table[path[order], rank] = share[order]
+        return table, count
+
+    def _falls_in(self, x, y, along_x, along_y, reach, left):
+        to_x, to_y = self._pin_x - x, self._pin_y - y
+        ahead = to_x * along_x + to_y * along_y
+        offset = np.abs(to_x * along_y - to_y * along_x)
+        return (ahead > 0.0) & (ahead <= reach) & (offset < HOLE_RADIUS) & self._drops(left - ahead, offset)
+
+    def _surface(self, x, y):
+        """The surface on top, the topmost features asked first."""
+        surface = np.full(x.size, ROUGH)
+        open_ = np.ones(x.size, bool)
+        for layer in self._layers:
+            left, bottom, right, top = layer.box
+            near = np.flatnonzero(open_ & (x >= left) & (x <= right) & (y >= bottom) & (y <= top))
+            if near.size:
+                inside = near[shapely.contains_xy(layer.polygon, x[near], y[near])]
+                surface[inside] = layer.surface
+                open_[inside] = False
+        return surface
+
+
+class _Layer:
+    """A feature made ready."""
+
+    def __init__(self, surface: int, outline: np.ndarray) -> None:
+        self.surface = surface
+        self.polygon = shapely.Polygon(outline)
+        shapely.prepare(self.polygon)
+        self.box = (*outline.min(axis=0), *outline.max(axis=0))
+        self._ring = np.vstack([outline, outline[:1]])
+        self._edges = np.diff(self._ring, axis=0)
+        self._turned = np.vstack([self._ring[:, 1], -self._ring[:, 0]])
+
+    def crossings(self, x, y, dx, dy):
+        """The paths that cross the outline, and at which share of their length; one entry a crossing."""
+        # On which side of the path each vertex lies: an edge whose ends differ crosses its line.
+        above = np.column_stack([dx, dy]) @ self._turned > (dx * y - dy * x)[:, None]
+        path, edge = np.divmod(np.flatnonzero(above[:, 1:] != above[:, :-1]), len(self._edges))
+        to_x, to_y = (self._ring[edge] - np.column_stack([x, y])[path]).T
+        edge_x, edge_y = self._edges[edge].T
+        share = (to_x * edge_y - to_y * edge_x) / (dx[path] * edge_y - dy[path] * edge_x)
+        on = (share > 0.0) & (share < 1.0)
+        return path[on], share[on]
