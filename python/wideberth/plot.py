@@ -136,7 +136,13 @@ def _arcs(hole: Hole, ax: Axes, near: tuple[tuple[float, float], tuple[float, fl
         across = x1 - 3 - px
         if across < yards:
             ax.text(
-                x1 - 3, py - np.sqrt(yards**2 - across**2), f"{yards}", fontsize=6.5, color=INK, ha="right", va="bottom",
+                x1 - 3,
+                py - np.sqrt(yards**2 - across**2),
+                f"{yards}",
+                fontsize=6.5,
+                color=INK,
+                ha="right",
+                va="bottom",
                 clip_on=True,
             )
 
