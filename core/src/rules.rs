@@ -163,13 +163,14 @@ pub fn penalty_area(hole: &Hole, from: Situation, crossing: Point, area: u16) ->
         });
     });
     if hole.surface_of(Some(area)) == Surface::PenaltyRed
-        && let Some(situation) = lateral(hole, crossing, outside) {
-            options.push(Drop {
-                situation,
-                penalty: 1,
-                procedure: Procedure::Lateral,
-            });
-        }
+        && let Some(situation) = lateral(hole, crossing, outside)
+    {
+        options.push(Drop {
+            situation,
+            penalty: 1,
+            procedure: Procedure::Lateral,
+        });
+    }
     options
 }
 
