@@ -151,7 +151,7 @@ mod tests {
     }
 
     const GOLDEN_BITS: [u64; 2] = [4_792_793_892_065_446_751, 16_618_211_980_401_174_497];
-    const GOLDEN_DEPTH: f64 = -0.849_731_883_934_519_5;
+    const GOLDEN_DEPTH: f64 = 0.485_536_329_537_896_7;
 
     #[test]
     fn plays_seeds_and_strokes_do_not_repeat_each_other() {

@@ -162,15 +162,14 @@ pub fn penalty_area(hole: &Hole, from: Situation, crossing: Point, area: u16) ->
             procedure: Procedure::BackOnTheLine,
         });
     });
-    if hole.surface_of(Some(area)) == Surface::PenaltyRed {
-        if let Some(situation) = lateral(hole, crossing, outside) {
+    if hole.surface_of(Some(area)) == Surface::PenaltyRed
+        && let Some(situation) = lateral(hole, crossing, outside) {
             options.push(Drop {
                 situation,
                 penalty: 1,
                 procedure: Procedure::Lateral,
             });
         }
-    }
     options
 }
 

@@ -14,8 +14,11 @@ use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
+use crate::whole::Whole;
 
-/// A milestone of a play.
+/// A milestone that a play may reach, to be counted by `compare`; made with `first_putt`.
+///
+/// Immutable; equal when its numbers are; can be pickled.
 #[pyclass(frozen, eq, name = "Checkpoint", module = "wideberth")]
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyCheckpoint(Checkpoint);
@@ -40,8 +43,34 @@ impl PyCheckpoint {
     }
 }
 
+/// A checkpoint: the first putt is short enough, and early enough.
+///
+/// A ball holed from off the green has met it if it was holed in no more than `after_strokes`.
+///
+/// Args:
+///     within_ft: longest first putt that counts, feet; above 0.
+///     after_strokes: most strokes and penalty strokes before that putt, 1 to 255.
+///
+/// Raises:
+///     InputError: a number outside its range.
+///
+/// Example:
+///     A birdie putt from inside 20 feet on a par 4:
+///
+///     >>> import wideberth as wb
+///     >>> birdie_chance = wb.first_putt(within_ft=20, after_strokes=2)
+///     >>> birdie_chance
+///     first_putt(within_ft=20, after_strokes=2)
+///     >>> hole = wb.Hole.sketch(par=4, length=350)
+///     >>> plan = wb.Plan("driver", [wb.shot("driver", wb.along(200))])
+///     >>> result = wb.compare(
+///     ...     hole, wb.Player.from_handicap(5), [plan], plays=500, checkpoints={"birdie chance": birdie_chance}
+///     ... )
+///     >>> 0 < result.best.checkpoints["birdie chance"] < 1
+///     True
 #[pyfunction]
-pub(crate) fn first_putt(within_ft: f64, after_strokes: u8) -> PyResult<PyCheckpoint> {
+pub(crate) fn first_putt(within_ft: f64, after_strokes: Whole) -> PyResult<PyCheckpoint> {
+    let after_strokes = after_strokes.fit("first_putt: after_strokes", "1 to 255")?;
     let checkpoint = Checkpoint::FirstPutt {
         within_ft,
         after_strokes,
@@ -56,13 +85,22 @@ pub(crate) fn first_putt(within_ft: f64, after_strokes: u8) -> PyResult<PyCheckp
     }
 }
 
-/// A paired difference of two plans.
-#[pyclass(frozen, name = "Difference", module = "wideberth", get_all)]
+/// The paired difference of two plans in strokes, first minus second, over plays that met the same luck.
+///
+/// Negative means that the first plan is better. Made by `Comparison.difference`. Immutable; equal when its
+/// numbers are; can be pickled.
+#[pyclass(frozen, eq, name = "Difference", module = "wideberth", get_all)]
+#[derive(PartialEq)]
 pub(crate) struct PyDifference {
+    /// Mean difference, strokes.
     mean: f64,
+    /// Standard error of the mean difference, strokes; NaN after a single play.
     standard_error: f64,
+    /// The 95 % interval of the mean difference (low, high), strokes; normal approximation.
     interval: (f64, f64),
+    /// Share of plays in which the first plan scored lower.
     better: f64,
+    /// Share of plays in which the first plan scored higher.
     worse: f64,
 }
 
@@ -78,8 +116,35 @@ impl From<Difference> for PyDifference {
     }
 }
 
+/// The fields of a difference in their order.
+type DifferenceFields = (f64, f64, (f64, f64), f64, f64);
+
 #[pymethods]
 impl PyDifference {
+    /// Puts a pickled difference together again.
+    #[staticmethod]
+    fn _restore(
+        mean: f64,
+        standard_error: f64,
+        interval: (f64, f64),
+        better: f64,
+        worse: f64,
+    ) -> Self {
+        PyDifference {
+            mean,
+            standard_error,
+            interval,
+            better,
+            worse,
+        }
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, DifferenceFields)> {
+        let d = slf.get();
+        let fields = (d.mean, d.standard_error, d.interval, d.better, d.worse);
+        Ok((slf.get_type().getattr("_restore")?, fields))
+    }
+
     fn __repr__(&self) -> String {
         let (low, high) = self.interval;
         format!(
@@ -93,57 +158,73 @@ impl PyDifference {
     }
 }
 
-/// The counts of a comparison; the tables are made of it in Python.
+/// Everything that `compare` counted, by name of the plan; `Comparison` makes its tables of it.
+///
+/// Scores are whole strokes, penalties included. Every method that takes a name raises KeyError for one that
+/// is not there.
 #[pyclass(frozen, eq, name = "Ranking", module = "wideberth._wideberth")]
 #[derive(PartialEq)]
 pub(crate) struct PyRanking(Ranking);
 
 #[pymethods]
 impl PyRanking {
+    /// Names of the plans, lowest mean score first.
     #[getter]
     fn names(&self) -> Vec<&str> {
         self.0.order().iter().map(|&i| self.0.name(i)).collect()
     }
 
+    /// Plays of every plan.
     #[getter]
     fn plays(&self) -> u64 {
         self.0.plays
     }
 
+    /// Par of the hole.
     #[getter]
     fn par(&self) -> u8 {
         self.0.par
     }
 
+    /// The seed that fixed the luck.
     #[getter]
     fn seed(&self) -> u64 {
         self.0.question.seed.0
     }
 
+    /// A blow-up is this many strokes over par or worse.
     #[getter]
     fn blow_up_over_par(&self) -> u8 {
         self.0.question.blow_up
     }
 
+    /// True when it is settled which plan is best, see `Comparison.settled`.
     #[getter]
     fn settled(&self) -> bool {
         self.0.settled()
     }
 
+    /// Mean score of a plan and its standard error, strokes; the error is NaN after a single play.
     fn mean(&self, name: &str) -> PyResult<(f64, f64)> {
         let e = self.0.mean(self.index(name)?);
         Ok((e.mean, e.standard_error))
     }
 
+    /// Share of a plan's plays that scored `score` (0 to 255) or more, and its binomial standard error.
     fn at_least(&self, name: &str, score: u8) -> PyResult<(f64, f64)> {
         let e = self.0.at_least(self.index(name)?, score);
         Ok((e.mean, e.standard_error))
     }
 
+    /// Share of a plan's plays by score, lowest score first.
     fn distribution(&self, name: &str) -> PyResult<BTreeMap<u8, f64>> {
         Ok(self.0.distribution(self.index(name)?).collect())
     }
 
+    /// The smallest score that a share (0 to 1) of a plan's plays do not exceed.
+    ///
+    /// Raises:
+    ///     InputError: a share outside 0 to 1.
     fn quantile(&self, name: &str, share: f64) -> PyResult<u8> {
         if !(0.0..=1.0).contains(&share) {
             return Err(input_error(format!("share is {share}; it must be 0 to 1")));
@@ -151,6 +232,7 @@ impl PyRanking {
         Ok(self.0.tally(self.index(name)?).scores.quantile(share))
     }
 
+    /// Share of a plan's plays that reached each checkpoint, with its binomial standard error.
     fn checkpoints<'py>(&self, py: Python<'py>, name: &str) -> PyResult<Bound<'py, PyDict>> {
         let shares = PyDict::new(py);
         for (checkpoint, e) in self.0.checkpoints(self.index(name)?) {
@@ -159,6 +241,7 @@ impl PyRanking {
         Ok(shares)
     }
 
+    /// What began a plan's blow-ups, as shares of them, most frequent first.
     fn blow_up_causes<'py>(&self, py: Python<'py>, name: &str) -> PyResult<Bound<'py, PyDict>> {
         let shares = PyDict::new(py);
         for (cause, share) in self.0.blow_up_causes(self.index(name)?) {
@@ -167,18 +250,22 @@ impl PyRanking {
         Ok(shares)
     }
 
+    /// Mean penalty strokes of a plan, a play.
     fn penalties(&self, name: &str) -> PyResult<f64> {
         Ok(self.0.penalties(self.index(name)?))
     }
 
+    /// Mean strokes from the putting green of a plan, a play.
     fn putts(&self, name: &str) -> PyResult<f64> {
         Ok(self.0.putts(self.index(name)?))
     }
 
+    /// Plays of a plan that were broken off at the stroke cap.
     fn unfinished(&self, name: &str) -> PyResult<u64> {
         Ok(self.0.tally(self.index(name)?).unfinished)
     }
 
+    /// The paired difference of two plans, first minus second.
     fn difference(&self, first: &str, second: &str) -> PyResult<PyDifference> {
         Ok(self
             .0
@@ -186,11 +273,19 @@ impl PyRanking {
             .into())
     }
 
+    /// Reads a ranking back from the text that `to_json` wrote.
+    ///
+    /// Args:
+    ///     text: the JSON text.
+    ///
+    /// Raises:
+    ///     InputError: the text is no JSON, or no ranking.
     #[classmethod]
     fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
         serde_json::from_str(text).map(PyRanking).map_err(refused)
     }
 
+    /// The counts as JSON text; `from_json` gives equal counts back.
     fn to_json(&self) -> PyResult<String> {
         serde_json::to_string(&self.0).map_err(refused)
     }
@@ -222,7 +317,12 @@ impl Waves for Comparison {
     }
 
     fn goal(&self) -> u64 {
-        self.next_stop()
+        // A run to a precision may end before the next look it was heading for.
+        if Comparison::is_finished(self) {
+            self.plays()
+        } else {
+            self.next_stop()
+        }
     }
 
     fn is_finished(&self) -> bool {
@@ -230,6 +330,13 @@ impl Waves for Comparison {
     }
 }
 
+/// Plays every plan `plays` times with the same luck and counts; `wideberth.compare` says what each argument is.
+///
+/// `plays` is the number of plays, or with a `precision` the most plays. The GIL is released while the core
+/// plays; between waves of some 60 milliseconds signals are looked for and `progress(done, goal)` is called.
+///
+/// Raises:
+///     InputError: before anything is played, naming the field, the value and what is allowed.
 #[pyfunction]
 #[pyo3(signature = (hole, player, plans, *, plays, precision, seed, blow_up, checkpoints, maximum_score, threads, progress))]
 #[expect(
@@ -245,34 +352,34 @@ pub(crate) fn compare(
     hole: &PyHole,
     player: &PyPlayer,
     plans: Vec<PyRef<'_, PyPlan>>,
-    plays: i128,
+    plays: Whole,
     precision: Option<f64>,
-    seed: i128,
-    blow_up: i128,
+    seed: Whole,
+    blow_up: Whole,
     checkpoints: Vec<(String, PyRef<'_, PyCheckpoint>)>,
-    maximum_score: Option<i128>,
-    threads: Option<i128>,
+    maximum_score: Option<Whole>,
+    threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<PyRanking> {
-    let plays = whole("plays", plays, "1 to 1,000,000,000")?;
+    let plays = plays.fit("plays", "1 to 1,000,000,000")?;
     let question = Question {
-        seed: Seed(whole("seed", seed, "0 to 18,446,744,073,709,551,615")?),
+        seed: Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?),
         length: precision.map_or(Length::Plays(plays), |strokes| Length::Precision {
             strokes,
             most: plays,
         }),
-        blow_up: whole("blow_up", blow_up, "1 to 20 over par")?,
+        blow_up: blow_up.fit("blow_up", "1 to 20 over par")?,
         checkpoints: checkpoints
             .iter()
             .map(|(name, c)| (name.clone(), c.0))
             .collect(),
         maximum_score: maximum_score
-            .map(|most| whole("maximum_score", most, "above par and at most 60"))
+            .map(|most| most.fit("maximum_score", "above par and at most 60"))
             .transpose()?,
     };
     let pool = pool::pool(
         threads
-            .map(|n| whole("threads", n, "1 to 1024, or None for every core"))
+            .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
             .transpose()?,
     )?;
     let plans: Vec<_> = plans.iter().map(|p| p.0.clone()).collect();
@@ -286,9 +393,4 @@ pub(crate) fn compare(
         .map_err(refused)?;
     pool::run(py, &pool, &mut comparison, progress.as_ref())?;
     Ok(PyRanking(comparison.ranking()))
-}
-
-/// A whole number that fits its field.
-pub(crate) fn whole<T: TryFrom<i128>>(field: &str, value: i128, allowed: &str) -> PyResult<T> {
-    T::try_from(value).map_err(|_| input_error(format!("{field} is {value}; it must be {allowed}")))
 }

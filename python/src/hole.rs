@@ -1,12 +1,14 @@
 //! Holes: read, sketched, asked.
 
-use numpy::{AllowTypeChange, IntoPyArray, PyArray2, PyArrayLike2};
+use numpy::ndarray::{ArrayView2, Ix1, Ix2};
+use numpy::{AllowTypeChange, IntoPyArray, PyArray2, PyArrayLikeDyn, PyUntypedArrayMethods};
 use pyo3::IntoPyObjectExt;
+use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 use std::path::PathBuf;
 use std::sync::Arc;
-use wideberth::geometry::{Point, Ring};
+use wideberth::geometry::{Point, Polygon, Ring};
 use wideberth::hole::{
     Bounds, Canopy, CrossingWater, Dogleg, Feature, Hazard, Hole, Sketch, Surface,
 };
@@ -14,11 +16,15 @@ use wideberth::io;
 use wideberth::io::geojson::Options;
 use wideberth::plan::Aim;
 
-use crate::compare::whole;
 use crate::errors::{input_error, refused};
 use crate::plan::PyAim;
+use crate::whole::Whole;
 
-/// A golf hole.
+/// A golf hole: a map of surfaces with a tee, a pin and a line of play.
+///
+/// The plan is in yards, x to the right and y up. Features lie on top of those before them; whatever none
+/// covers is rough. A hole is made by `sketch`, `read`, `from_geojson` or `from_json`; it is immutable, equal to
+/// a hole with the same parts, and can be pickled.
 #[pyclass(frozen, name = "Hole", module = "wideberth")]
 #[derive(Clone)]
 pub(crate) struct PyHole(pub(crate) Arc<Hole>);
@@ -56,6 +62,14 @@ impl Place {
 
 #[pymethods]
 impl PyHole {
+    /// Reads a hole from a file: a GeoJSON map or a wideberth document, whichever its content is.
+    ///
+    /// Args:
+    ///     path: the file.
+    ///     hole: of a map with several holes, the `ref` of the one to read.
+    ///
+    /// Raises:
+    ///     InputError: a file that cannot be read (the message names it), or every fault of what it says.
     #[classmethod]
     #[pyo3(signature = (path, *, hole = None))]
     fn read(_: &Bound<'_, PyType>, path: PathBuf, hole: Option<String>) -> PyResult<Self> {
@@ -64,6 +78,18 @@ impl PyHole {
             .map_err(refused)
     }
 
+    /// Reads a hole from the text of a GeoJSON map (RFC 7946) with OpenStreetMap's golf tags or with surface names.
+    ///
+    /// Longitude and latitude (WGS 84) are laid out on a plane that touches the ellipsoid at the start of the line
+    /// of play; within a kilometre distances are good to 2 parts in 10,000. What the reader had to assume is
+    /// listed in `warnings`.
+    ///
+    /// Args:
+    ///     text: the text of the map.
+    ///     hole: of a map with several holes, the `ref` of the one to read.
+    ///
+    /// Raises:
+    ///     InputError: the text is no JSON, or every fault of the map and of the hole in it.
     #[classmethod]
     #[pyo3(signature = (text, *, hole = None))]
     fn from_geojson(_: &Bound<'_, PyType>, text: &str, hole: Option<String>) -> PyResult<Self> {
@@ -72,33 +98,94 @@ impl PyHole {
             .map_err(refused)
     }
 
+    /// Reads a hole from the text of a wideberth document, as `to_json` writes it. Unknown fields are errors.
+    ///
+    /// Args:
+    ///     text: the JSON text.
+    ///
+    /// Raises:
+    ///     InputError: the text is no JSON, or every field that is missing, unknown or wrong and every fault of the
+    ///         hole.
     #[classmethod]
     fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
         io::native::read(text).map(Self::from).map_err(refused)
     }
 
+    /// The hole as the text of a wideberth document; `from_json` gives an equal hole back, to the last bit.
     fn to_json(&self) -> String {
         io::native::write(&self.0)
     }
 
+    /// Draws a hole from yardages, for a hole of which there is no map.
+    ///
+    /// The tee is at (0, 0) and the hole starts along +y. Usual sizes are common practice unless a source is named.
+    ///
+    /// Args:
+    ///     par: 3 to 6.
+    ///     length: yards along the line of play from the tee to the middle of the green.
+    ///     name: name of the hole; by default its par and length.
+    ///     number: number on the card, 1 to 99.
+    ///     stroke_index: stroke index on the card, 1 to 18.
+    ///     dogleg: where the hole turns: (yards from the tee, degrees to the right; to the left is negative, -100 to 100).
+    ///     fairway_width: yards; default 35, or on a par 3, where it is the apron, the width of the green.
+    ///     fairway_from: yards from the tee to the start of the fairway; default 90, or 35 % of the length if
+    ///         that is less; on a par 3 from 25 yards short of the green.
+    ///     fairway_to: yards from the tee to its end; by default it meets the green.
+    ///     green_depth: yards from front to back; default 28.
+    ///     green_width: yards across; default 26.
+    ///     first_cut_width: yards of first cut round the fairway; default 4, 0 for none.
+    ///     fringe_width: yards of fringe round the green; default 1.5, 0 for none.
+    ///     pin_back: yards from the middle of the green to the pin, towards the back.
+    ///     pin_right: yards from the middle of the green to the pin, to the right.
+    ///     bunkers: places along the line of play, `along(...)`, or `hazard(...)` for other sizes than the usual
+    ///         12 by 7 yards. The place is the middle of the near edge; one 0 yards to the side lies across the line.
+    ///     water: ponds, as bunkers; usually 40 by 25 yards. They are red penalty areas.
+    ///     crossings: water across the whole hole: (yards from the tee to its middle, yards from bank to bank).
+    ///         A yellow penalty area.
+    ///     trees: stands of trees, as bunkers; usually 60 by 20 yards.
+    ///     out_of_bounds: `"left"`, `"right"` or `"both"`; None for no boundary.
+    ///     out_of_bounds_offset: yards from the line of play to the boundary; default 35.
+    ///     green_speed: Stimpmeter reading, feet, 4 to 16; default 9.
+    ///
+    /// Raises:
+    ///     InputError: every fault at once; each names the field, the value and what is allowed.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> hole = wb.Hole.sketch(
+    ///     ...     name="Heath", par=4, length=410, dogleg=(240, 25),
+    ///     ...     bunkers=[wb.along(250, left=16), wb.hazard(wb.along(385, right=15), length=8, width=6)],
+    ///     ...     water=[wb.along(330, right=22)],
+    ///     ... )
+    ///     >>> hole.name, hole.par, round(hole.length)
+    ///     ('Heath', 4, 410)
+    ///     >>> hole.surface_at(hole.pin), hole.surface_at(wb.along(330, right=30))
+    ///     ('green', 'penalty_red')
+    ///     >>> wb.Hole.sketch(par=4, length=410, green_width=300)
+    ///     Traceback (most recent call last):
+    ///         ...
+    ///     wideberth.InputError: green_width is 300; it must be 5 to 80
     #[classmethod]
     #[pyo3(signature = (
         *, par, length, name = None, number = None, stroke_index = None, dogleg = None, fairway_width = None,
         fairway_from = None, fairway_to = None, green_depth = None, green_width = None, first_cut_width = None,
         fringe_width = None, pin_back = 0.0, pin_right = 0.0, bunkers = vec![], water = vec![], crossings = vec![],
         trees = vec![], out_of_bounds = None, out_of_bounds_offset = None, green_speed = None
-    ))]
+    ), text_signature = "(*, par, length, name=None, number=None, stroke_index=None, dogleg=None, \
+        fairway_width=None, fairway_from=None, fairway_to=None, green_depth=None, green_width=None, \
+        first_cut_width=None, fringe_width=None, pin_back=0.0, pin_right=0.0, bunkers=(), water=(), crossings=(), \
+        trees=(), out_of_bounds=None, out_of_bounds_offset=None, green_speed=None)")]
     #[expect(
         clippy::too_many_arguments,
         reason = "keyword arguments of the Python method"
     )]
     fn sketch(
         _: &Bound<'_, PyType>,
-        par: i128,
+        par: Whole,
         length: f64,
         name: Option<String>,
-        number: Option<i128>,
-        stroke_index: Option<i128>,
+        number: Option<Whole>,
+        stroke_index: Option<Whole>,
         dogleg: Option<(f64, f64)>,
         fairway_width: Option<f64>,
         fairway_from: Option<f64>,
@@ -117,15 +204,15 @@ impl PyHole {
         out_of_bounds_offset: Option<f64>,
         green_speed: Option<f64>,
     ) -> PyResult<Self> {
-        let usual = Sketch::new(whole("par", par, "3 to 6")?, length);
+        let usual = Sketch::new(par.fit("par", "3 to 6")?, length);
         let hazards = |of: &str, list: Vec<SketchHazard>| -> PyResult<Vec<Hazard>> {
             list.into_iter().map(|h| h.hazard(of)).collect()
         };
         let sketch = Sketch {
             name: name.unwrap_or(usual.name),
-            number: number.map(|n| whole("number", n, "1 to 99")).transpose()?,
+            number: number.map(|n| n.fit("number", "1 to 99")).transpose()?,
             stroke_index: stroke_index
-                .map(|n| whole("stroke_index", n, "1 to 18"))
+                .map(|n| n.fit("stroke_index", "1 to 18"))
                 .transpose()?,
             dogleg: dogleg.map(|(at, turn_deg)| Dogleg { at, turn_deg }),
             fairway_width,
@@ -156,80 +243,141 @@ impl PyHole {
         Hole::sketch(&sketch).map(Self::from).map_err(refused)
     }
 
+    /// Name of the hole.
     #[getter]
     fn name(&self) -> &str {
         self.0.name()
     }
 
+    /// Number on the card, 1 to 99; None if not known.
     #[getter]
     fn number(&self) -> Option<u8> {
         self.0.number()
     }
 
+    /// Par, 3 to 6.
     #[getter]
     fn par(&self) -> u8 {
         self.0.par()
     }
 
+    /// Stroke index on the card, 1 to 18; None if not known.
     #[getter]
     fn stroke_index(&self) -> Option<u8> {
         self.0.stroke_index()
     }
 
+    /// Yards along the line of play, from its start to its end.
     #[getter]
     fn length(&self) -> f64 {
         self.0.length()
     }
 
+    /// Where the tee shot is played from: (x, y), yards.
     #[getter]
     fn tee(&self) -> (f64, f64) {
         (self.0.tee().x, self.0.tee().y)
     }
 
+    /// The hole in the green: (x, y), yards.
     #[getter]
     fn pin(&self) -> (f64, f64) {
         (self.0.pin().x, self.0.pin().y)
     }
 
+    /// Stimpmeter reading of the green, feet.
     #[getter]
     fn green_speed(&self) -> f64 {
         self.0.green_speed()
     }
 
+    /// What the reader of a map had to assume, one sentence each; empty where nothing was.
     #[getter]
     fn warnings(&self) -> Vec<&str> {
         self.0.warnings().iter().map(|w| w.0.as_str()).collect()
     }
 
+    /// The line of play from the tee to the green: its vertices, shape (n, 2), float64, yards.
     #[getter]
     fn line_of_play<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyArray2<f64>>> {
         points(py, self.0.line().vertices())
     }
 
+    /// The features from the bottom up: later ones lie on top of earlier ones.
     #[getter]
     fn features(&self) -> Vec<PyFeature> {
         self.0.features().iter().cloned().map(PyFeature).collect()
     }
 
-    /// The point of the plan that an aim means.
+    /// The point (x, y) of the plan, yards, that an aim means on this hole.
+    ///
+    /// Args:
+    ///     aim: `along(...)` or `at(...)`.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> wb.Hole.sketch(par=4, length=400).point(wb.along(250, left=10))
+    ///     (-10.0, 250.0)
     fn point(&self, aim: &PyAim) -> (f64, f64) {
         let p = aim.0.on(&self.0);
         (p.x, p.y)
     }
 
     /// The surface at a place, or the surfaces at many.
-    fn surface_at<'py>(&self, py: Python<'py>, place: Places<'py>) -> PyResult<Bound<'py, PyAny>> {
-        match place {
-            Places::One(place) => Ok(self
-                .0
-                .surface_at(place.on(&self.0)?)
-                .name()
-                .into_bound_py_any(py)?),
-            Places::Many(places) => {
+    ///
+    /// Args:
+    ///     place: `(x, y)` in yards, an aim such as `along(230, left=5)`, or an array of shape (n, 2) of float64 or
+    ///         what converts to it, yards.
+    ///
+    /// Returns:
+    ///     One name, or an array of n names (str): `tee`, `fairway`, `first_cut`, `rough`, `deep_rough`, `fringe`,
+    ///     `green`, `bunker`, `penalty_red`, `penalty_yellow`, `out_of_bounds` or `trees`.
+    ///
+    /// Raises:
+    ///     InputError: an array of another shape, NaN or infinity.
+    ///     TypeError: something that is no place.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> hole = wb.Hole.sketch(par=3, length=150)
+    ///     >>> hole.surface_at((0, 150))
+    ///     'green'
+    ///     >>> [str(name) for name in hole.surface_at([[0, 0], [0, 60], [0, 150]])]
+    ///     ['tee', 'rough', 'green']
+    fn surface_at<'py>(
+        &self,
+        py: Python<'py>,
+        place: &Bound<'py, PyAny>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        if let Ok(place) = place.extract::<Place>() {
+            return self.surface_name(py, &place);
+        }
+        // NumPy makes an array of one number of what has no length, of None too.
+        let array: Option<PyArrayLikeDyn<'py, f64, AllowTypeChange>> = place
+            .extract()
+            .ok()
+            .filter(|array: &PyArrayLikeDyn<'py, f64, AllowTypeChange>| array.ndim() > 0);
+        let Some(array) = array else {
+            let kind = place.get_type().name()?;
+            let message = format!(
+                "place is of type {kind}; it must be (x, y), an aim or an array of shape (n, 2)"
+            );
+            return Err(PyTypeError::new_err(message));
+        };
+        let array = array.as_array();
+        let shape = array.shape().to_vec();
+        if let (&[2], Ok(xy)) = (&*shape, array.view().into_dimensionality::<Ix1>()) {
+            return self.surface_name(py, &Place::Xy((xy[0], xy[1])));
+        }
+        match array.into_dimensionality::<Ix2>() {
+            Ok(places) if places.ncols() == 2 => {
                 let names = Surface::ALL.map(Surface::name);
-                let codes = self.codes(&places)?.into_pyarray(py);
+                let codes = self.codes(places)?.into_pyarray(py);
                 py.import("numpy")?.call_method1("take", (names, codes))
             }
+            _ => Err(input_error(format!(
+                "place has the shape {shape:?}; it must be (n, 2): x and y of n places"
+            ))),
         }
     }
 
@@ -257,27 +405,25 @@ fn options(hole: Option<String>) -> Options {
     }
 }
 
-/// One place, or an array of places of shape (n, 2).
-#[derive(FromPyObject)]
-enum Places<'py> {
-    One(Place),
-    Many(PyArrayLike2<'py, f64, AllowTypeChange>),
-}
-
 impl PyHole {
+    fn surface_name<'py>(&self, py: Python<'py>, place: &Place) -> PyResult<Bound<'py, PyAny>> {
+        self.0
+            .surface_at(place.on(&self.0)?)
+            .name()
+            .into_bound_py_any(py)
+    }
+
     /// The code of the surface at each of many places.
-    fn codes(&self, places: &PyArrayLike2<'_, f64, AllowTypeChange>) -> PyResult<Vec<i64>> {
-        let places = places.as_array();
-        if places.ncols() != 2 {
+    fn codes(&self, places: ArrayView2<'_, f64>) -> PyResult<Vec<i64>> {
+        let faulty = places
+            .rows()
+            .into_iter()
+            .position(|p| !(p[0].is_finite() && p[1].is_finite()));
+        if let Some(i) = faulty {
+            let (x, y) = (places[[i, 0]], places[[i, 1]]);
             return Err(input_error(format!(
-                "places have {} columns; they must have 2 (x and y)",
-                places.ncols()
+                "place {i} is ({x}, {y}); both must be finite numbers of yards"
             )));
-        }
-        if !places.iter().all(|v| v.is_finite()) {
-            return Err(input_error(
-                "places hold NaN or infinity; they must be finite numbers of yards",
-            ));
         }
         Ok(places
             .rows()
@@ -333,7 +479,9 @@ fn bounds(side: &str) -> PyResult<Bounds> {
     })
 }
 
-/// A bunker, pond or stand of trees of a sketch.
+/// A bunker, pond or stand of trees of a sketch, with its size; made with `hazard`.
+///
+/// Immutable; equal when its numbers are; can be pickled.
 #[pyclass(frozen, eq, from_py_object, name = "Hazard", module = "wideberth")]
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyHazard(Hazard);
@@ -385,6 +533,30 @@ impl PyHazard {
     }
 }
 
+/// A bunker, pond or stand of trees for `Hole.sketch`, with its size.
+///
+/// Its numbers are checked when it is drawn, for what is allowed depends on the hole.
+///
+/// Args:
+///     place: the middle of its near edge, told with `along(...)`; it reaches away from the line of play from
+///         there. One 0 yards to the side lies across the line, half on each side.
+///     length: yards along the line of play, 0.5 to 1000; None for the usual length of its kind.
+///     width: yards across it, 0.5 to 1000; None for the usual width of its kind.
+///     name: a name, to be told in `Hole.features`.
+///     height_ft: of trees, their height in feet, above 0, at most 300; default 40.
+///     openness: of trees, the chance of a ball to get through ten yards of them, 0 to 1; default 0.5.
+///
+/// Raises:
+///     InputError: a place that is not told along the line of play.
+///
+/// Example:
+///     >>> import wideberth as wb
+///     >>> pond = wb.hazard(wb.along(230, right=18), length=60, width=30, name="the mere")
+///     >>> pond
+///     hazard(along(230, right=18), length=60, width=30)
+///     >>> hole = wb.Hole.sketch(par=4, length=380, water=[pond])
+///     >>> hole.surface_at(wb.along(230, right=25))
+///     'penalty_red'
 #[pyfunction]
 #[pyo3(signature = (place, length = None, width = None, name = None, height_ft = None, openness = None))]
 pub(crate) fn hazard(
@@ -409,38 +581,99 @@ pub(crate) fn hazard(
     }))
 }
 
-/// A part of a hole with one surface.
+/// A part of a hole with one surface: its outline and what is known of it.
+///
+/// Listed by `Hole.features`. Immutable; equal when its parts are; can be pickled.
 #[pyclass(frozen, eq, name = "Feature", module = "wideberth")]
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyFeature(Feature);
 
+/// What a pickled feature is put together from: surface, rings, name, and height (feet) and openness of trees.
+type FeatureFields = (
+    &'static str,
+    Vec<Vec<(f64, f64)>>,
+    Option<String>,
+    Option<(f64, f64)>,
+);
+
 #[pymethods]
 impl PyFeature {
+    /// Puts a pickled feature together again.
+    #[staticmethod]
+    fn _restore(
+        surface: &str,
+        rings: Vec<Vec<(f64, f64)>>,
+        name: Option<String>,
+        canopy: Option<(f64, f64)>,
+    ) -> PyResult<Self> {
+        let surface = Surface::from_name(surface).ok_or_else(|| {
+            input_error(format!(
+                "surface is {surface:?}; it must be the name of a surface"
+            ))
+        })?;
+        let points =
+            |ring: Vec<(f64, f64)>| ring.into_iter().map(|(x, y)| Point::new(x, y)).collect();
+        let outline =
+            Polygon::from_points(rings.into_iter().map(points).collect()).map_err(|faults| {
+                let faults: Vec<String> = faults.iter().map(ToString::to_string).collect();
+                input_error(format!("rings: {}", faults.join("; ")))
+            })?;
+        let canopy = canopy.map(|(height_ft, openness)| Canopy {
+            height_ft,
+            openness,
+        });
+        Ok(PyFeature(Feature {
+            surface,
+            outline,
+            name,
+            canopy,
+        }))
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, FeatureFields)> {
+        let f = &slf.get().0;
+        let points = |ring: &Ring| ring.vertices().iter().map(|p| (p.x, p.y)).collect();
+        let rings = f.outline.rings().map(points).collect();
+        let canopy = f.canopy.map(|c| (c.height_ft, c.openness));
+        Ok((
+            slf.get_type().getattr("_restore")?,
+            (f.surface.name(), rings, f.name.clone(), canopy),
+        ))
+    }
+
+    /// Name of its surface, such as `bunker`; `Hole.surface_at` lists them all.
     #[getter]
     fn surface(&self) -> &'static str {
         self.0.surface.name()
     }
 
+    /// Its name, if it has one.
     #[getter]
     fn name(&self) -> Option<&str> {
         self.0.name.as_deref()
     }
 
+    /// Area in square yards, without the holes in it.
     #[getter]
     fn area(&self) -> f64 {
         self.0.outline.area()
     }
 
+    /// Of trees, their height in feet; None for other surfaces and where the map does not tell.
     #[getter]
     fn height_ft(&self) -> Option<f64> {
         self.0.canopy.map(|c| c.height_ft)
     }
 
+    /// Of trees, the chance of a ball to get through ten yards of them, 0 to 1; None as for `height_ft`.
     #[getter]
     fn openness(&self) -> Option<f64> {
         self.0.canopy.map(|c| c.openness)
     }
 
+    /// Its outline and then the holes in it, as arrays of vertices.
+    ///
+    /// Each has the shape (n, 2), float64, yards; the last vertex joins the first.
     #[getter]
     fn rings<'py>(&self, py: Python<'py>) -> PyResult<Vec<Bound<'py, PyArray2<f64>>>> {
         self.0

@@ -7,6 +7,7 @@ mod plan;
 mod player;
 mod pool;
 mod simulate;
+mod whole;
 
 use pyo3::prelude::*;
 

@@ -9,7 +9,9 @@ use crate::errors::{input_error, refused};
 use crate::hole::PyHole;
 use crate::player::PyPlayer;
 
-/// A place to aim at: `along`, or `at`.
+/// A place to aim at: made with `along` or `at`.
+///
+/// Immutable; equal when its numbers are; can be pickled.
 #[pyclass(frozen, eq, from_py_object, name = "Aim", module = "wideberth")]
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyAim(pub(crate) core::Aim);
@@ -38,7 +40,9 @@ impl PyAim {
     }
 }
 
-/// One stroke of a plan.
+/// What to do with one stroke of a plan: made with `shot`, `leave`, `advance` or `at_pin`.
+///
+/// Immutable; equal when its parts are; can be pickled.
 #[pyclass(frozen, eq, name = "Instruction", module = "wideberth")]
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyInstruction(core::Instruction);
@@ -58,13 +62,21 @@ impl PyInstruction {
         }
     }
 
+    /// Reads an instruction back from the text that `to_json` wrote.
+    ///
+    /// Args:
+    ///     text: the JSON text.
+    ///
+    /// Raises:
+    ///     InputError: the text is no JSON, or no instruction, or a number in it is out of range.
     #[classmethod]
     fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
         serde_json::from_str(text)
-            .map(PyInstruction)
             .map_err(refused)
+            .and_then(checked)
     }
 
+    /// The instruction as JSON text; `from_json` gives an equal one back.
     fn to_json(&self) -> PyResult<String> {
         serde_json::to_string(&self.0).map_err(refused)
     }
@@ -77,7 +89,35 @@ impl PyInstruction {
     }
 }
 
-/// Instructions for the first strokes, then a strategy.
+/// An instruction whose numbers are in range.
+fn checked(instruction: core::Instruction) -> PyResult<PyInstruction> {
+    instruction.check().map_err(refused)?;
+    Ok(PyInstruction(instruction))
+}
+
+/// Instructions for the first strokes, then a strategy for the rest.
+///
+/// An instruction is meant for a ball in play on tee, fairway, first cut or rough. From trouble and on the
+/// green the strategy decides, and the instruction stays due; one that has been overtaken is passed over.
+/// Immutable; equal when its parts are; can be pickled.
+///
+/// Args:
+///     name: tells the plan from others; not empty.
+///     instructions: for the first strokes, in order; may be empty.
+///     then: `"steady"` (where the whole pattern fits, out of trouble by the safest way) or `"direct"` (at the
+///         pin whenever it can be reached).
+///
+/// Raises:
+///     InputError: an empty name, or a strategy that is not known.
+///
+/// Example:
+///     >>> import wideberth as wb
+///     >>> wb.Plan("lay up", [wb.shot("5-wood", wb.along(190, left=5)), wb.leave(100)])
+///     Plan("lay up", [shot("5-wood", along(190, left=5)), leave(100)], then="steady")
+///     >>> wb.Plan("hit it", [wb.shot("driver", wb.along(220))], then="reckless")
+///     Traceback (most recent call last):
+///         ...
+///     wideberth.InputError: then is "reckless"; it must be "direct", "steady" or a solution
 #[pyclass(frozen, name = "Plan", module = "wideberth")]
 #[derive(Clone)]
 pub(crate) struct PyPlan(pub(crate) core::Plan);
@@ -98,11 +138,13 @@ impl PyPlan {
             .map_err(refused)
     }
 
+    /// Name of the plan.
     #[getter]
     fn name(&self) -> &str {
         self.0.name()
     }
 
+    /// The instructions for the first strokes, in order.
     #[getter]
     fn instructions(&self) -> Vec<PyInstruction> {
         self.0
@@ -113,16 +155,25 @@ impl PyPlan {
             .collect()
     }
 
+    /// Name of the strategy that takes over.
     #[getter]
     fn then(&self) -> Option<&'static str> {
         self.0.then().name()
     }
 
+    /// Reads a plan from the text of a wideberth document, as `to_json` writes it. Unknown fields are errors.
+    ///
+    /// Args:
+    ///     text: the JSON text.
+    ///
+    /// Raises:
+    ///     InputError: the text is no JSON, or no plan, or a number in it is out of range.
     #[classmethod]
     fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
         core::Plan::from_json(text).map(PyPlan).map_err(refused)
     }
 
+    /// The plan as the text of a wideberth document; `from_json` gives an equal plan back.
     fn to_json(&self) -> PyResult<String> {
         self.0.to_json().map_err(refused)
     }
@@ -159,6 +210,22 @@ impl PyPlan {
     }
 }
 
+/// An aim told along the line of play: so many yards from the tee, so many to the side.
+///
+/// Args:
+///     yards: yards along the line of play from the tee; a plan allows 0 to 2000.
+///     right: yards to the right of the line of play; a plan allows -500 to 500.
+///     left: the same to the left; give one of the two.
+///
+/// Raises:
+///     InputError: NaN or infinity, or both sides given.
+///
+/// Example:
+///     >>> import wideberth as wb
+///     >>> wb.along(230, left=6)
+///     along(230, left=6)
+///     >>> wb.along(230, left=6) == wb.along(230, -6)
+///     True
 #[pyfunction]
 #[pyo3(signature = (yards, right = None, *, left = None))]
 pub(crate) fn along(yards: f64, right: Option<f64>, left: Option<f64>) -> PyResult<PyAim> {
@@ -180,6 +247,14 @@ pub(crate) fn along(yards: f64, right: Option<f64>, left: Option<f64>) -> PyResu
     }
 }
 
+/// An aim at a point of the plan.
+///
+/// Args:
+///     x: yards to the right of the plan's origin.
+///     y: yards up from the plan's origin.
+///
+/// Raises:
+///     InputError: NaN or infinity.
 #[pyfunction]
 pub(crate) fn at(x: f64, y: f64) -> PyResult<PyAim> {
     if x.is_finite() && y.is_finite() {
@@ -191,31 +266,75 @@ pub(crate) fn at(x: f64, y: f64) -> PyResult<PyAim> {
     }
 }
 
+/// An instruction: swing a club over an aim.
+///
+/// Args:
+///     club: name of the club; that the player has it is checked when the plan is played.
+///     aim: the place aimed over, `along(...)` or `at(...)`. A full swing goes as far as the club goes, not as
+///         far as the aim.
+///     carry: carry meant, 1 to 450 yards; None for a full swing.
+///
+/// Raises:
+///     InputError: a number out of range.
+///
+/// Example:
+///     >>> import wideberth as wb
+///     >>> wb.shot("7-iron", wb.along(140, right=3), carry=120)
+///     shot("7-iron", along(140, right=3), carry=120)
 #[pyfunction]
 #[pyo3(signature = (club, aim, *, carry = None))]
-pub(crate) fn shot(club: &str, aim: &PyAim, carry: Option<f64>) -> PyInstruction {
-    PyInstruction(core::Instruction::Shot {
+pub(crate) fn shot(club: &str, aim: &PyAim, carry: Option<f64>) -> PyResult<PyInstruction> {
+    checked(core::Instruction::Shot {
         club: club.to_owned(),
         aim: aim.0,
         carry,
     })
 }
 
+/// An instruction: play to the place on the line of play that leaves so many yards to the pin.
+///
+/// Args:
+///     yards: yards left to the pin, 1 to 1000.
+///
+/// Raises:
+///     InputError: a number out of range.
 #[pyfunction]
-pub(crate) fn leave(yards: f64) -> PyInstruction {
-    PyInstruction(core::Instruction::Leave { yards })
+pub(crate) fn leave(yards: f64) -> PyResult<PyInstruction> {
+    checked(core::Instruction::Leave { yards })
 }
 
+/// An instruction: move the ball so many yards down the line of play.
+///
+/// Args:
+///     yards: yards along the line of play, 1 to 450.
+///
+/// Raises:
+///     InputError: a number out of range.
 #[pyfunction]
-pub(crate) fn advance(yards: f64) -> PyInstruction {
-    PyInstruction(core::Instruction::Advance { yards })
+pub(crate) fn advance(yards: f64) -> PyResult<PyInstruction> {
+    checked(core::Instruction::Advance { yards })
 }
 
+/// An instruction: play at the pin, as far towards it as the longest club goes.
 #[pyfunction]
 pub(crate) fn at_pin() -> PyInstruction {
     PyInstruction(core::Instruction::AtPin)
 }
 
+/// Proposes plans: every sensible club off the tee, aimed where its pattern does best, and the ways to go on.
+///
+/// Where the green is in reach: the clubs about that distance, at the pin and at the middle of the green, and a
+/// lay-up. The same hole and player always get the same proposals. The first is the boldest.
+///
+/// Args:
+///     hole: the hole.
+///     player: the player.
+///
+/// Example:
+///     >>> import wideberth as wb
+///     >>> plans = wb.suggest_plans(wb.Hole.sketch(par=4, length=392), wb.Player.from_handicap(18))
+///     >>> plans[0].name
+///     'driver, then at the pin'
 #[pyfunction]
 pub(crate) fn suggest_plans(
     py: Python<'_>,

@@ -7,7 +7,29 @@ use wideberth::player::{Bag, Club, ClubParts, Player};
 
 use crate::errors::refused;
 
-/// A club in one player's hands.
+/// A club in one player's hands: how far it carries, and how its shots scatter.
+///
+/// The figures are those of the lie the club is at home on, a driver on its tee, an iron on the fairway. Solid
+/// strikes are a bivariate normal of carry and lateral; a share of mishits comes up short or flies wild.
+/// Immutable; equal when its parts are; can be pickled.
+///
+/// Args:
+///     name: such as `7-iron`; 1 to 60 characters, and not `putter`.
+///     carry: mean carry of a solid full strike, 1 to 450 yards.
+///     carry_sd: standard deviation of that carry, yards, 0 to half the carry.
+///     lateral_sd: standard deviation of the lateral at landing, yards, 0 to half the carry.
+///     lateral_bias: mean lateral, yards, positive to the right of the aim; within a quarter of the carry.
+///     correlation: of carry and lateral, -0.99 to 0.99.
+///     mishit_share: share of strikes that are not solid, 0 to 0.9.
+///     run: run on a level fairway per yard of carry, 0 to 1; None for what is usual at that carry.
+///
+/// Raises:
+///     InputError: the first number outside its range.
+///
+/// Example:
+///     >>> import wideberth as wb
+///     >>> wb.Club("7-iron", carry=150, carry_sd=7, lateral_sd=8, mishit_share=0.1)
+///     7-iron: carry 150 yd (sd 7.0), lateral +0.0 yd (sd 8.0), mishits 10 %
 #[pyclass(frozen, eq, from_py_object, name = "Club", module = "wideberth")]
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyClub(pub(crate) Club);
@@ -44,57 +66,74 @@ impl PyClub {
         Club::new(parts).map(PyClub).map_err(refused)
     }
 
+    /// Name of the club.
     #[getter]
     fn name(&self) -> &str {
         &self.0.name
     }
 
+    /// Mean carry of a solid full strike, yards.
     #[getter]
     fn carry(&self) -> f64 {
         self.0.carry
     }
 
+    /// Standard deviation of the carry of solid strikes, yards.
     #[getter]
     fn carry_sd(&self) -> f64 {
         self.0.carry_sd
     }
 
+    /// Standard deviation of the lateral of solid strikes at landing, yards.
     #[getter]
     fn lateral_sd(&self) -> f64 {
         self.0.lateral_sd
     }
 
+    /// Mean lateral at landing, yards, positive to the right of the aim.
     #[getter]
     fn lateral_bias(&self) -> f64 {
         self.0.lateral_bias
     }
 
+    /// Correlation of carry and lateral of solid strikes.
     #[getter]
     fn correlation(&self) -> f64 {
         self.0.correlation
     }
 
+    /// Share of strikes that are not solid, 0 to 1.
     #[getter]
     fn mishit_share(&self) -> f64 {
         self.0.mishit_share
     }
 
+    /// Run on a level fairway per yard of carry.
     #[getter]
     fn run(&self) -> f64 {
         self.0.run
     }
 
+    /// Mean carry plus run of a solid strike on a level fairway, yards.
     #[getter]
     fn total(&self) -> f64 {
         self.0.total()
     }
 
+    /// Reads a club back from the text that `to_json` wrote.
+    ///
+    /// Args:
+    ///     text: the JSON text.
+    ///
+    /// Raises:
+    ///     InputError: the text is no JSON, or no club, or a number in it is out of range.
     #[classmethod]
     fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
         let parts: ClubParts = serde_json::from_str(text).map_err(refused)?;
         Club::new(parts).map(PyClub).map_err(refused)
     }
 
+    /// The club as JSON text with all its figures; `from_json` gives an equal club back.
     fn to_json(&self) -> PyResult<String> {
         let parts: &ClubParts = &self.0;
         serde_json::to_string(parts).map_err(refused)
@@ -121,7 +160,10 @@ impl PyClub {
     }
 }
 
-/// A golfer.
+/// A golfer: clubs, what lies do to them, the short game and putting.
+///
+/// Made by `from_handicap` or `from_json`, and changed with `with_clubs`. Immutable; equal when its parts are;
+/// can be pickled.
 #[pyclass(frozen, name = "Player", module = "wideberth")]
 #[derive(Clone)]
 pub(crate) struct PyPlayer {
@@ -139,6 +181,26 @@ impl From<Player> for PyPlayer {
 
 #[pymethods]
 impl PyPlayer {
+    /// A man of a Handicap Index of 0 to 54, read against the reference golfers of course rating.
+    ///
+    /// Lengths, spreads, mishits, short game and putting move along one curve through the scratch golfer (0) and
+    /// the bogey golfer (20) of the Course Rating System (published); what it does not tell is common practice.
+    ///
+    /// Args:
+    ///     handicap: 0 to 54.
+    ///
+    /// Raises:
+    ///     InputError: a handicap outside 0 to 54, or NaN.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> better, weaker = wb.Player.from_handicap(5), wb.Player.from_handicap(25)
+    ///     >>> better.club("7-iron").carry > weaker.club("7-iron").carry
+    ///     True
+    ///     >>> wb.Player.from_handicap(80)
+    ///     Traceback (most recent call last):
+    ///         ...
+    ///     wideberth.InputError: handicap is 80; it must be 0 to 54
     #[classmethod]
     fn from_handicap(_: &Bound<'_, PyType>, handicap: f64) -> PyResult<Self> {
         Player::from_handicap(handicap)
@@ -146,11 +208,19 @@ impl PyPlayer {
             .map_err(refused)
     }
 
+    /// Reads a player from the text of a wideberth document, as `to_json` writes it. Unknown fields are errors.
+    ///
+    /// Args:
+    ///     text: the JSON text.
+    ///
+    /// Raises:
+    ///     InputError: the text is no JSON, or no player, or the first figure that cannot be true.
     #[classmethod]
     fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
         Player::from_json(text).map(Self::from).map_err(refused)
     }
 
+    /// The player as the text of a wideberth document; `from_json` gives an equal player back.
     fn to_json(&self) -> PyResult<String> {
         self.player.to_json().map_err(refused)
     }
@@ -162,26 +232,39 @@ impl PyPlayer {
         ))
     }
 
+    /// Name of the player.
     #[getter]
     fn name(&self) -> &str {
         &self.player.name
     }
 
+    /// Handicap Index, -10 (a plus handicap) to 54; None if not known.
     #[getter]
     fn handicap(&self) -> Option<f64> {
         self.player.handicap
     }
 
+    /// The clubs but the putter, longest carry first.
     #[getter]
     fn clubs(&self) -> Vec<PyClub> {
         self.player.clubs.iter().cloned().map(PyClub).collect()
     }
 
+    /// The club called `name`.
+    ///
+    /// Raises:
+    ///     InputError: a club that is not in the bag; the message lists those that are.
     fn club(&self, name: &str) -> PyResult<PyClub> {
         self.player.club(name).cloned().map(PyClub).map_err(refused)
     }
 
     /// The same player with some clubs replaced (by name) or added.
+    ///
+    /// Args:
+    ///     clubs: the clubs; a bag holds 1 to 13 and the putter (Rule 4.1b).
+    ///
+    /// Raises:
+    ///     InputError: too many clubs.
     fn with_clubs(&self, clubs: Vec<PyRef<'_, PyClub>>) -> PyResult<Self> {
         let mut parts = self.player.clone().into_parts();
         for club in clubs {
@@ -205,6 +288,10 @@ impl PyPlayer {
         crate::hole::preformatted(&self.player.to_string())
     }
 
+    /// What a tee shot with the longest club comes to on average, mishits included.
+    ///
+    /// Returns:
+    ///     A dict: `club` (its name), `carry` and `total` (carry plus run on a level fairway), yards.
     fn tee_shot<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let shot = self.player.tee_shot();
         let d = PyDict::new(py);

@@ -10,12 +10,12 @@ use wideberth::rank::{Length, Question, record};
 use wideberth::shot::{Events, Next, Stroke};
 use wideberth::simulate::{Recording, StrokeRow};
 
-use crate::compare::whole;
 use crate::errors::refused;
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
+use crate::whole::Whole;
 
 struct Recorder {
     recording: Recording,
@@ -41,7 +41,14 @@ impl Waves for Recorder {
     }
 }
 
-/// Plays a plan and returns (columns of plays, columns of strokes), each a dict of NumPy arrays.
+/// Plays a plan and keeps every stroke; `wideberth.simulate` says what each argument is.
+///
+/// Returns:
+///     Columns of plays and columns of strokes, each a dict of NumPy arrays; a column of names is a tuple of
+///     codes (int64) and the names they stand for.
+///
+/// Raises:
+///     InputError: before anything is played, naming the field, the value and what is allowed.
 #[pyfunction]
 #[pyo3(signature = (hole, player, plan, *, plays, seed, maximum_score, threads, progress))]
 #[expect(
@@ -53,25 +60,21 @@ pub(crate) fn simulate<'py>(
     hole: &PyHole,
     player: &PyPlayer,
     plan: &PyPlan,
-    plays: i128,
-    seed: i128,
-    maximum_score: Option<i128>,
-    threads: Option<i128>,
+    plays: Whole,
+    seed: Whole,
+    maximum_score: Option<Whole>,
+    threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<(Bound<'py, PyDict>, Bound<'py, PyDict>)> {
-    let goal = whole("plays", plays, "1 to 1,000,000,000")?;
-    let mut question = Question::new(Seed(whole(
-        "seed",
-        seed,
-        "0 to 18,446,744,073,709,551,615",
-    )?));
+    let goal = plays.fit("plays", "1 to 1,000,000,000")?;
+    let mut question = Question::new(Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?));
     question.length = Length::Plays(goal);
     question.maximum_score = maximum_score
-        .map(|most| whole("maximum_score", most, "above par and at most 60"))
+        .map(|most| most.fit("maximum_score", "above par and at most 60"))
         .transpose()?;
     let pool = pool::pool(
         threads
-            .map(|n| whole("threads", n, "1 to 1024, or None for every core"))
+            .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
             .transpose()?,
     )?;
     let recording = py

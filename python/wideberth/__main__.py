@@ -32,19 +32,26 @@ def parser() -> argparse.ArgumentParser:
     p.add_argument("--plays", type=int, default=20_000, help="plays of every plan (default 20,000)")
     p.add_argument("--seed", type=int, default=1, help="fixes the luck (default 1)")
     p.add_argument("--blow-up", type=int, default=3, metavar="OVER", help="a blow-up is this many over par (default 3)")
-    p.add_argument("--picture", type=Path, default=Path("wideberth.png"), help="where to write it (default wideberth.png)")
+    p.add_argument(
+        "--picture",
+        type=Path,
+        default=Path("wideberth.png"),
+        help="where to write it (default wideberth.png)",
+    )
     p.add_argument("--no-picture", action="store_true", help="write no picture")
     return p
 
 
 def main(argv: Sequence[str] | None = None) -> int:
-    """Run the command line; returns the exit code: 0, or 2 for input that cannot be used."""
+    """Run the command line; returns the exit code: 0, 2 for input that cannot be used, 130 after Ctrl-C."""
     arguments = parser().parse_args(argv)
     try:
         run(arguments)
     except (wb.InputError, OSError) as error:
         print(f"wideberth: {error}", file=sys.stderr)
         return 2
+    except KeyboardInterrupt:
+        return 130  # What a shell reports of a command that Ctrl-C has ended.
     return 0
 
 
@@ -59,19 +66,26 @@ def run(arguments: argparse.Namespace) -> None:
     if arguments.handicap is not None:
         player = wb.Player.from_handicap(arguments.handicap)
     elif arguments.player is not None:
-        player = wb.Player.from_json(arguments.player.read_text("utf-8"))
+        player = read_player(arguments.player)
     else:
         player = wb.Player.from_json((data / "pupil.json").read_text("utf-8"))
     for warning in hole.warnings:
         print(f"note: {warning}")
     print(f"{hole}\n\n{player}\n")
     plans = wb.suggest_plans(hole, player)
-    result = wb.compare(
-        hole, player, plans, plays=arguments.plays, seed=arguments.seed, blow_up=arguments.blow_up
-    )
+    result = wb.compare(hole, player, plans, plays=arguments.plays, seed=arguments.seed, blow_up=arguments.blow_up)
     print(f"{result}\n\n{result.advice}\n\n{CAUTION}")
     if not arguments.no_picture:
         picture(result, plans[0], arguments.picture)
+
+
+def read_player(path: Path) -> wb.Player:
+    """Read a player document."""
+    try:
+        text = path.read_text("utf-8")
+    except UnicodeDecodeError as error:
+        raise wb.InputError(f"cannot read {path}: it is not UTF-8 text (byte {error.start})") from error
+    return wb.Player.from_json(text)
 
 
 def picture(result: wb.Comparison, boldest: wb.Plan, path: Path) -> None:
@@ -84,7 +98,7 @@ def picture(result: wb.Comparison, boldest: wb.Plan, path: Path) -> None:
     matplotlib.use("Agg")
     import matplotlib.pyplot as plt
 
-    figure, axes = plt.subplots(1, 2, figsize=(10.4, 9), layout="constrained")
+    figure, axes = plt.subplots(1, 2, figsize=(7.6, 9.6), layout="constrained")
     for ax, what, shown in zip(axes, ("best", "boldest"), (result.best, result[boldest.name]), strict=True):
         shown.plot_shots(ax)
         ax.set_title(
@@ -92,7 +106,9 @@ def picture(result: wb.Comparison, boldest: wb.Plan, path: Path) -> None:
             f"{result._ranking.blow_up_over_par} over par or worse in {100 * shown.blow_up:.0f} %",
             fontsize=10,
         )
-    figure.suptitle(f"{result.hole.name}, par {result.par}, {result.hole.length:.0f} yd: where 200 plays go", fontsize=12)
+    figure.suptitle(
+        f"{result.hole.name}, par {result.par}, {result.hole.length:.0f} yd: where 200 plays go", fontsize=12
+    )
     figure.savefig(path, dpi=130)
     plt.close(figure)
     print(f"\nPicture written to {path}")

@@ -16,6 +16,21 @@ if TYPE_CHECKING:
     import polars
     from matplotlib.axes import Axes
 
+#: Columns of every table of a comparison; a checkpoint of such a name would hide one.
+COLUMNS = (
+    "plan",
+    "mean",
+    "standard_error",
+    "behind",
+    "behind_error",
+    "double_bogey",
+    "double_bogey_error",
+    "blow_up",
+    "blow_up_error",
+    "penalties",
+    "putts",
+)
+
 #: Most plays of every plan when a comparison runs to a precision and no number of plays is given.
 MOST_PLAYS = 10_000_000
 
@@ -57,10 +72,37 @@ def compare(
 
     Raises:
         InputError: before anything is played, naming the field, the value and what is allowed.
+        TypeError: something of another type than asked for, before anything is played.
         KeyboardInterrupt: within a fifth of a second of Ctrl-C.
+
+    Example:
+        >>> import wideberth as wb
+        >>> hole = wb.Hole.sketch(par=4, length=360, water=[wb.along(190, right=12)])
+        >>> result = wb.compare(
+        ...     hole,
+        ...     wb.Player.from_handicap(12),
+        ...     [
+        ...         wb.Plan("driver", [wb.shot("driver", wb.along(220, left=8))], then="direct"),
+        ...         wb.Plan("7-iron", [wb.shot("7-iron", wb.along(145))], then="direct"),
+        ...     ],
+        ...     plays=2_000,
+        ...     seed=4,
+        ... )
+        >>> result.plays, sorted(result.names)
+        (2000, ['7-iron', 'driver'])
+        >>> abs(sum(result.best.distribution.values()) - 1) < 1e-12
+        True
+        >>> result.difference(result.best.name, result.names[1]).mean <= 0
+        True
 
     """
     plans = list(plans)
+    checkpoints = dict(checkpoints or {})
+    for name in checkpoints:
+        if name in COLUMNS:
+            raise core.InputError(
+                f"checkpoint {name!r} has the name of a column of the table; it must not be one of {', '.join(COLUMNS)}"
+            )
     if plays is None:
         plays = 20_000 if precision is None else MOST_PLAYS
     ranking = core.compare(
@@ -71,7 +113,7 @@ def compare(
         precision=precision,
         seed=seed,
         blow_up=blow_up,
-        checkpoints=list((checkpoints or {}).items()),
+        checkpoints=list(checkpoints.items()),
         maximum_score=maximum_score,
         threads=threads,
         progress=reporter(progress),
@@ -110,7 +152,12 @@ class PlanResult:
         return self._ranking.distribution(self.name)
 
     def probability(self, *, at_least: int) -> float:
-        """Share of plays that scored ``at_least`` strokes or more."""
+        """Share of plays that scored ``at_least`` strokes or more.
+
+        Raises:
+            InputError: a score outside 0 to 255.
+
+        """
         return self._at_least(at_least)[0]
 
     def _at_least(self, score: int) -> tuple[float, float]:
@@ -119,7 +166,12 @@ class PlanResult:
         return self._ranking.at_least(self.name, score)
 
     def quantile(self, share: float) -> int:
-        """The smallest score that a share (0 to 1) of plays do not exceed."""
+        """The smallest score that a share (0 to 1) of plays do not exceed.
+
+        Raises:
+            InputError: a share outside 0 to 1.
+
+        """
         return self._ranking.quantile(self.name, share)
 
     @property
@@ -203,6 +255,14 @@ class PlanResult:
             seed=self._ranking.seed if seed is None else seed,
         )
 
+    def __eq__(self, other: object) -> bool:
+        """Equal when plan and comparison are."""
+        if not isinstance(other, PlanResult):
+            return NotImplemented
+        return self.plan == other.plan and self._comparison == other._comparison
+
+    __hash__ = None  # type: ignore[assignment]
+
     def __repr__(self) -> str:
         """One line with the mean, its error and the blow-up share."""
         return (
@@ -214,9 +274,7 @@ class PlanResult:
 class Comparison:
     """Plans in order of their mean score, best first."""
 
-    def __init__(
-        self, ranking: core.Ranking, hole: core.Hole, player: core.Player, plans: Sequence[core.Plan]
-    ) -> None:
+    def __init__(self, ranking: core.Ranking, hole: core.Hole, player: core.Player, plans: Sequence[core.Plan]) -> None:
         """Made by :func:`compare`."""
         by_name = {plan.name: plan for plan in plans}
         self._ranking = ranking
@@ -277,7 +335,12 @@ class Comparison:
         raise KeyError(f"no plan {name!r}; there are {', '.join(self.names)}")
 
     def difference(self, first: str, second: str) -> core.Difference:
-        """Paired difference in strokes, first minus second: negative means that the first is better."""
+        """Paired difference in strokes, first minus second: negative means that the first is better.
+
+        Raises:
+            KeyError: a plan that was not compared; the message lists those that were.
+
+        """
         return self._ranking.difference(first, second)
 
     @property
@@ -376,8 +439,8 @@ class Comparison:
         )
         unfinished = sum(r.unfinished for r in self.plans)
         if unfinished:
-            settled += f" {unfinished:,} plays were broken off at the stroke cap."
-        return f"± is one standard error; behind is paired. {settled}"
+            settled += f"\n{unfinished:,} plays were broken off at the stroke cap."
+        return f"± is one standard error; behind is paired.\n{settled}"
 
     def __repr__(self) -> str:
         """The ranked table, to be read in a terminal."""

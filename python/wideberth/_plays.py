@@ -46,6 +46,19 @@ def simulate(
 
     Raises:
         InputError: before anything is played, naming the field, the value and what is allowed.
+        TypeError: something of another type than asked for, before anything is played.
+        KeyboardInterrupt: within a fifth of a second of Ctrl-C.
+
+    Example:
+        >>> import wideberth as wb
+        >>> hole = wb.Hole.sketch(par=3, length=150)
+        >>> plan = wb.Plan("at the pin", [wb.at_pin()])
+        >>> plays = wb.simulate(hole, wb.Player.from_handicap(9), plan, plays=200, seed=2)
+        >>> len(plays), plays.scores.shape
+        (200, (200,))
+        >>> strokes = plays.columns()
+        >>> bool((strokes["to_pin"][strokes["stroke"] == 1] == 150).all())
+        True
 
     """
     by_play, by_stroke = core.simulate(
@@ -67,6 +80,10 @@ def _named(column: Column | tuple[Column, list[str]]) -> Column:
         codes, names = column
         return np.array(names)[codes]
     return column
+
+
+def _same(mine: dict[str, Column], theirs: dict[str, Column]) -> bool:
+    return mine.keys() == theirs.keys() and all(np.array_equal(mine[name], theirs[name]) for name in mine)
 
 
 class Plays:
@@ -116,6 +133,14 @@ class Plays:
     def to_polars(self) -> polars.DataFrame:
         """The columns as a polars data frame; needs the extra ``frames``."""
         return to_polars(self._by_stroke)
+
+    def __eq__(self, other: object) -> bool:
+        """Equal when every stroke of every play is."""
+        if not isinstance(other, Plays):
+            return NotImplemented
+        return _same(self._by_play, other._by_play) and _same(self._by_stroke, other._by_stroke)
+
+    __hash__ = None  # type: ignore[assignment]
 
     def __len__(self) -> int:
         """Number of plays."""

@@ -27,6 +27,4 @@ def reporter(progress: Any) -> Report | None:
     if callable(progress):
         report: Report = progress
         return report
-    raise TypeError(
-        f"progress is {type(progress).__name__}; it must be None, a callable of (done, goal) or a tqdm bar"
-    )
+    raise TypeError(f"progress is {type(progress).__name__}; it must be None, a callable of (done, goal) or a tqdm bar")

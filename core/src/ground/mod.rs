@@ -37,7 +37,7 @@ pub fn toll(surface: Surface) -> Option<f64> {
 /// Runs a ball that landed at `from` along the unit vector `along` for `run` yards of fairway.
 #[must_use]
 pub fn run(hole: &Hole, from: Point, along: Vector, run: f64) -> Run {
-    if !(run > 0.0) {
+    if run <= 0.0 {
         return Run {
             rest: from,
             on: hole.feature_at(from),

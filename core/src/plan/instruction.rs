@@ -135,19 +135,25 @@ pub enum PlanFault {
         /// The name given.
         given: String,
     },
-    /// A number is outside its range.
-    #[error("plan {plan:?}, instruction {number}: {field} is {value}; it must be {allowed}")]
+    /// A number of an instruction is outside its range.
+    #[error("{field} is {value}; it must be {allowed}")]
     Range {
-        /// Name of the plan.
-        plan: String,
-        /// Number of the instruction, from 1.
-        number: usize,
         /// Name of the field.
         field: &'static str,
         /// The value given.
         value: f64,
         /// What is allowed.
         allowed: &'static str,
+    },
+    /// An instruction of a plan is at fault.
+    #[error("plan {plan:?}, instruction {number}: {fault}")]
+    Instruction {
+        /// Name of the plan.
+        plan: String,
+        /// Number of the instruction, from 1.
+        number: usize,
+        /// What is wrong with it.
+        fault: Box<PlanFault>,
     },
     /// The plan cannot be written down.
     #[error("the plan cannot be written as a document: {reason}")]
@@ -191,7 +197,13 @@ impl Plan {
             return Err(PlanFault::NoName);
         }
         for (i, instruction) in instructions.iter().enumerate() {
-            instruction.check(name, i + 1)?;
+            instruction
+                .check()
+                .map_err(|fault| PlanFault::Instruction {
+                    plan: name.to_owned(),
+                    number: i + 1,
+                    fault: Box::new(fault),
+                })?;
         }
         Ok(Plan {
             name: name.to_owned(),
@@ -231,14 +243,16 @@ impl Plan {
 }
 
 impl Instruction {
-    fn check(&self, plan: &str, number: usize) -> Result<(), PlanFault> {
+    /// Checks the numbers.
+    ///
+    /// # Errors
+    /// [`PlanFault::Range`] for the first number that is not sensible.
+    pub fn check(&self) -> Result<(), PlanFault> {
         let within = |field, value: f64, low: f64, high: f64, allowed| {
             if value >= low && value <= high {
                 Ok(())
             } else {
                 Err(PlanFault::Range {
-                    plan: plan.to_owned(),
-                    number,
                     field,
                     value,
                     allowed,

@@ -1,0 +1,39 @@
+"""Fixtures for all tests: one hole, one player, some plans, and what they came to."""
+
+import helpers
+import pytest
+import wideberth as wb
+
+
+@pytest.fixture(scope="session")
+def hole():
+    return helpers.sketch()
+
+
+@pytest.fixture(scope="session")
+def player():
+    return wb.Player.from_handicap(16)
+
+
+@pytest.fixture(scope="session")
+def plans():
+    return helpers.plans()
+
+
+@pytest.fixture(scope="session")
+def checkpoints():
+    return {
+        "birdie putt inside 30 ft": wb.first_putt(within_ft=30, after_strokes=2),
+        "putting in four": wb.first_putt(within_ft=1_000, after_strokes=4),
+    }
+
+
+@pytest.fixture(scope="session")
+def result(hole, player, plans, checkpoints):
+    return wb.compare(hole, player, plans, plays=4_000, seed=17, blow_up=2, checkpoints=checkpoints)
+
+
+@pytest.fixture(scope="session")
+def played(hole, player, plans):
+    """Every stroke of the plays that `result` counts, by name of the plan."""
+    return {plan.name: wb.simulate(hole, player, plan, plays=4_000, seed=17) for plan in plans}

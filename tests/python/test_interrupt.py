@@ -1,0 +1,94 @@
+"""Ctrl-C stops long work at once, and other threads of Python run meanwhile."""
+
+import signal
+import subprocess
+import sys
+import threading
+import time
+
+import pytest
+import wideberth as wb
+
+#: Seconds from the signal to the KeyboardInterrupt. The aim is 0.2; a busy machine may take longer.
+BOUND = 2.0
+
+LONG = {
+    "compare": "wb.compare(hole, player, plans, plays=1_000_000_000, seed=1)",
+    "compare with progress": "wb.compare(hole, player, plans, plays=1_000_000_000, progress=lambda done, goal: None)",
+    "compare to a precision": "wb.compare(hole, player, plans, plays=1_000_000_000, precision=0.0005)",
+    "compare on one thread": "wb.compare(hole, player, plans, plays=1_000_000_000, threads=1)",
+    "simulate": "wb.simulate(hole, player, plans[0], plays=1_000_000_000)",
+}
+
+SCRIPT = """
+import time
+import wideberth as wb
+hole = wb.Hole.sketch(par=5, length=540, water=[wb.along(430, right=15)], trees=[wb.along(240, left=20)])
+player = wb.Player.from_handicap(20)
+plans = wb.suggest_plans(hole, player)
+print("ready", flush=True)
+try:
+    {call}
+except KeyboardInterrupt:
+    print(time.monotonic(), flush=True)
+"""
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="signals of another kind")
+@pytest.mark.parametrize("what", LONG)
+def test_ctrl_c(what, record_property):
+    child = subprocess.Popen(
+        [sys.executable, "-c", SCRIPT.format(call=LONG[what])],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    try:
+        assert child.stdout.readline() == "ready\n"
+        time.sleep(1)
+        assert child.poll() is None, "still at work"
+        sent = time.monotonic()
+        child.send_signal(signal.SIGINT)
+        out, err = child.communicate(timeout=30)
+    finally:
+        child.kill()
+    assert child.returncode == 0, err
+    # CLOCK_MONOTONIC is one clock for all processes.
+    latency = float(out) - sent
+    record_property("latency_s", latency)
+    assert 0 <= latency < BOUND, f"{latency:.3f} s"
+
+
+def test_the_gil_is_released(hole, player, plans):
+    ticks, stop = [], threading.Event()
+
+    def tick():
+        while not stop.wait(0.002):
+            ticks.append(time.monotonic())
+
+    clock = threading.Thread(target=tick)
+    clock.start()
+    try:
+        start = time.monotonic()
+        wb.compare(hole, player, plans, plays=400_000, seed=1)
+        end = time.monotonic()
+    finally:
+        stop.set()
+        clock.join()
+    # With the GIL held there would be none: signals are looked for between waves without letting go of it.
+    assert end - start > 0.1
+    assert sum(start < t < end for t in ticks) > (end - start) / 0.05
+
+
+def test_comparisons_of_several_threads_at_once(hole, player, plans, result):
+    found = []
+    threads = [
+        threading.Thread(target=lambda: found.append(wb.compare(hole, player, plans, plays=4_000, seed=17)))
+        for _ in range(4)
+    ]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join(60)
+    assert len(found) == 4
+    assert all(r[name].distribution == result[name].distribution for r in found for name in result.names)

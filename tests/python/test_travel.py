@@ -1,0 +1,123 @@
+"""Everything travels: pickles, copies and documents of every public class are equal to what they came from."""
+
+import copy
+import inspect
+import json
+import pickle
+
+import helpers
+import numpy as np
+import pytest
+import wideberth as wb
+
+HOLE = helpers.sketch()
+PLAYER = wb.Player.from_handicap(16)
+PLANS = helpers.plans()
+RESULT = wb.compare(HOLE, PLAYER, PLANS, plays=300, seed=2, checkpoints={"early": wb.first_putt(20.5, 2)})
+
+#: Some of every public class, no two of them equal.
+THINGS = {
+    wb.Aim: [wb.along(215.1, left=4), wb.along(215.1, right=4), wb.along(215.1), wb.at(1.5, -2.25)],
+    wb.Checkpoint: [wb.first_putt(15, 2), wb.first_putt(0.1, 2), wb.first_putt(15, 255)],
+    wb.Club: [
+        wb.Club("stick", carry=201.3, carry_sd=9.7, lateral_sd=11.1, lateral_bias=-3, correlation=0.4, run=0.05),
+        wb.Club("stick", carry=201.3, carry_sd=9.7, lateral_sd=11.1, mishit_share=0.1),
+        *PLAYER.clubs,
+    ],
+    wb.Comparison: [RESULT, wb.compare(HOLE, PLAYER, PLANS[:1], plays=1)],
+    wb.Difference: [RESULT.difference("driver", "iron"), RESULT.difference("iron", "driver")],
+    wb.Feature: HOLE.features,
+    wb.Hazard: [
+        wb.hazard(wb.along(230, right=18)),
+        wb.hazard(wb.along(230, left=18), 60.5, 30, "the mere"),
+        wb.hazard(wb.along(230, left=18), height_ft=30, openness=0.25),
+    ],
+    wb.Hole: [HOLE, helpers.plain_hole(), *(wb.Hole.from_geojson(helpers.read_map(name)) for name in helpers.MAPS)],
+    wb.Instruction: [wb.at_pin(), wb.leave(90), wb.advance(90), *(i for p in PLANS for i in p.instructions[:1])],
+    wb.Plan: PLANS,
+    wb.PlanResult: RESULT.plans,
+    wb.Player: [PLAYER, wb.Player.from_handicap(16.1), PLAYER.with_clubs([PLAYER.clubs[3]]).with_clubs(
+        [wb.Club("driver", carry=230.7, carry_sd=12, lateral_sd=15)]
+    )],
+    wb.Plays: [wb.simulate(HOLE, PLAYER, plan, plays=50) for plan in PLANS],
+}  # fmt: skip
+
+ALL = [
+    pytest.param(thing, id=f"{kind.__name__}-{i}") for kind, things in THINGS.items() for i, thing in enumerate(things)
+]
+
+
+def test_every_public_class_is_here():
+    classes = {value for name in wb.__all__ if inspect.isclass(value := getattr(wb, name))}
+    assert classes - {wb.InputError} == set(THINGS)
+    assert all(type(thing) is kind for kind, things in THINGS.items() for thing in things)
+
+
+@pytest.mark.parametrize("protocol", range(pickle.HIGHEST_PROTOCOL + 1))
+@pytest.mark.parametrize("thing", ALL)
+def test_pickles(thing, protocol):
+    again = pickle.loads(pickle.dumps(thing, protocol))
+    assert type(again) is type(thing)
+    assert again == thing and not again != thing  # noqa: SIM202
+    assert repr(again) == repr(thing)
+
+
+@pytest.mark.parametrize("thing", ALL)
+def test_copies(thing):
+    assert copy.copy(thing) == thing
+    assert copy.deepcopy(thing) == thing
+    assert copy.deepcopy([thing, {"same": thing}]) == [thing, {"same": thing}]
+
+
+@pytest.mark.parametrize("kind", THINGS, ids=lambda kind: kind.__name__)
+def test_equal_only_to_the_same(kind):
+    things = THINGS[kind]
+    for i, one in enumerate(things):
+        assert one == one and one != None and one != "text" and one != 3  # noqa: E711
+        assert not any(one == other for j, other in enumerate(things) if j != i)
+
+
+@pytest.mark.parametrize("thing", ALL)
+def test_equality_and_hash_do_not_contradict(thing):
+    # What compares by value and is not hashable by value must not be hashable by identity.
+    with pytest.raises(TypeError, match="unhashable"):
+        hash(thing)
+
+
+@pytest.mark.parametrize("thing", [p for p in ALL if hasattr(type(p.values[0]), "from_json")])
+def test_documents(thing):
+    text = thing.to_json()
+    assert type(thing).from_json(text) == thing
+    assert json.loads(type(thing).from_json(text).to_json()) == json.loads(text)
+    # A document that was written and read by another library says the same.
+    assert type(thing).from_json(json.dumps(json.loads(text))) == thing
+
+
+@pytest.mark.parametrize("thing", [p for p in ALL if type(p.values[0]) not in (wb.Comparison, wb.PlanResult, wb.Plays)])
+def test_nothing_that_is_compiled_can_be_changed(thing):
+    with pytest.raises(AttributeError):
+        thing.name = "another"
+
+
+def test_results_that_came_back_still_answer():
+    again = pickle.loads(pickle.dumps(RESULT.best))
+    assert again.mean == RESULT.best.mean and again.checkpoints == RESULT.best.checkpoints
+    assert again.plan == RESULT.best.plan
+
+
+def test_input_error_travels():
+    with pytest.raises(wb.InputError) as caught:
+        wb.Player.from_handicap(99)
+    again = pickle.loads(pickle.dumps(caught.value))
+    assert type(again) is wb.InputError and again.args == caught.value.args
+
+
+def test_a_feature_keeps_its_shape():
+    for feature in HOLE.features:
+        again = pickle.loads(pickle.dumps(feature))
+        assert all(np.array_equal(a, b) for a, b in zip(again.rings, feature.rings, strict=True))
+        assert (again.area, again.height_ft, again.openness) == (
+            feature.area,
+            feature.height_ft,
+            feature.openness,
+        )

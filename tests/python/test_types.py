@@ -1,0 +1,58 @@
+"""The type stub is the compiled module, and the package and a user's script type-check against it."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+import wideberth as wb
+
+pytest.importorskip("mypy")
+PACKAGE = Path(wb.__file__).parent
+
+SCRIPT = """
+import numpy as np
+import wideberth as wb
+
+hole = wb.Hole.sketch(par=4, length=392.0, bunkers=[wb.along(230, right=18), wb.hazard(wb.along(240, left=18), 9)])
+reveal_type(hole)
+name: str = hole.surface_at((0, 0))
+many = hole.surface_at(np.zeros((3, 2)))
+reveal_type(many)
+plan = wb.Plan("one", [wb.shot("driver", wb.along(200)), wb.leave(90)], then="direct")
+result = wb.compare(hole, wb.Player.from_handicap(9), [plan], plays=10, progress=lambda done, goal: None)
+reveal_type(result.best.distribution)
+reveal_type(wb.simulate(hole, wb.Player.from_handicap(9), plan).scores)
+wb.Plan("two", [], then="reckless")
+hole.name = "another"
+wb.Hole.sketch(par=4)
+"""
+
+
+def mypy(*arguments):
+    return subprocess.run(
+        [sys.executable, "-m", *arguments], capture_output=True, text=True, timeout=300, cwd=PACKAGE.parent
+    )
+
+
+def test_the_stub_is_the_module():
+    done = mypy("mypy.stubtest", "wideberth._wideberth")
+    assert done.returncode == 0, done.stdout + done.stderr
+
+
+def test_the_package_is_strictly_typed(tmp_path):
+    done = mypy("mypy", "--strict", f"--cache-dir={tmp_path}", str(PACKAGE))
+    assert done.returncode == 0, done.stdout + done.stderr
+
+
+def test_a_script_is_checked(tmp_path):
+    script = tmp_path / "script.py"
+    script.write_text(SCRIPT, "utf-8")
+    done = mypy("mypy", "--strict", f"--cache-dir={tmp_path}", str(script))
+    lines = [line.split(": ", 1)[1] for line in done.stdout.splitlines() if ": " in line]
+    revealed = [line for line in lines if line.startswith("note: Revealed")]
+    errors = [line for line in lines if line.startswith("error")]
+    for part, line in zip(("Hole", "str_", "dict[", "ndarray"), revealed, strict=True):
+        assert part in line
+    for part, line in zip(('"then"', "name", "length"), errors, strict=True):
+        assert part in line
