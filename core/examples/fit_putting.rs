@@ -94,7 +94,11 @@ struct Green<'a> {
 
 impl Green<'_> {
     fn makes(&self, skill: &Putting, ft: f64) -> f64 {
-        let holed = self.luck.iter().filter(|n| putt(skill, self.speed, ft / 3.0, n).holed).count();
+        let holed = self
+            .luck
+            .iter()
+            .filter(|n| putt(skill, self.speed, ft / 3.0, n).holed)
+            .count();
         holed as f64 / self.luck.len() as f64
     }
 
@@ -108,7 +112,11 @@ impl Green<'_> {
             // A miss may end further away than this row: use this row's own makes for those few.
             for n in self.luck {
                 let r = putt(skill, self.speed, ft / 3.0, n);
-                mean += if r.holed { 1.0 } else { 1.0 + look(&table, r.past.hypot(r.right) * 3.0).1 };
+                mean += if r.holed {
+                    1.0
+                } else {
+                    1.0 + look(&table, r.past.hypot(r.right) * 3.0).1
+                };
             }
             table.push((makes, mean / self.luck.len() as f64));
             ft += 0.25;
@@ -153,7 +161,8 @@ fn minimise(start: [f64; 3], f: impl Fn([f64; 3]) -> f64) -> ([f64; 3], f64) {
     for _ in 0..120 {
         s.sort_by(|a, b| a.1.total_cmp(&b.1));
         let mid: [f64; 3] = std::array::from_fn(|k| (s[0].0[k] + s[1].0[k] + s[2].0[k]) / 3.0);
-        let go = |t: f64| -> [f64; 3] { std::array::from_fn(|k| mid[k] + t * (s[3].0[k] - mid[k])) };
+        let go =
+            |t: f64| -> [f64; 3] { std::array::from_fn(|k| mid[k] + t * (s[3].0[k] - mid[k])) };
         let r = go(-1.0);
         let fr = at(r);
         if fr < s[0].1 {
@@ -180,7 +189,12 @@ fn minimise(start: [f64; 3], f: impl Fn([f64; 3]) -> f64) -> ([f64; 3], f64) {
 }
 
 fn skill(p: [f64; 3], past_ft: f64) -> Putting {
-    Putting { direction_deg: p[0], misread_deg: p[1], pace: p[2], past_ft }
+    Putting {
+        direction_deg: p[0],
+        misread_deg: p[1],
+        pace: p[2],
+        past_ft,
+    }
 }
 
 /// Weighted least squares with an error of 0.3 points beside the binomial one (the case study fits 0.28).
@@ -197,17 +211,24 @@ fn report(name: &str, green: &Green<'_>, s: &Putting, rows: &[(f64, f64, f64)]) 
     println!("\n{name}: {s:?}, Stimp {}", green.speed);
     for &(ft, n, made) in rows {
         let (p, o) = (green.makes(s, ft), made / n);
-        println!("  {ft:5.2} ft  target {o:.4}  model {p:.4}  off {:+.4}", p - o);
+        println!(
+            "  {ft:5.2} ft  target {o:.4}  model {p:.4}  off {:+.4}",
+            p - o
+        );
     }
     after(green, s);
 }
 
 fn after(green: &Green<'_>, s: &Putting) {
     let table = green.tables(s, 62.0);
-    for ft in [3.0, 5.0, 8.0, 10.0, 15.0, 19.0, 20.0, 30.0, 32.0, 33.0, 40.0, 50.0, 60.0] {
+    for ft in [
+        3.0, 5.0, 8.0, 10.0, 15.0, 19.0, 20.0, 30.0, 32.0, 33.0, 40.0, 50.0, 60.0,
+    ] {
         let (three, short) = green.misses(s, &table, ft);
         let (make, mean) = look(&table, ft);
-        println!("  {ft:4} ft: makes {make:.3} putts {mean:.3} three or more {three:.3} short {short:.3}");
+        println!(
+            "  {ft:4} ft: makes {make:.3} putts {mean:.3} three or more {three:.3} short {short:.3}"
+        );
     }
     let half = (0..240).find(|&i| table[i as usize].0 < 0.5).unwrap();
     println!("  half holed from {:.2} ft", f64::from(half) * 0.25);
@@ -216,25 +237,48 @@ fn after(green: &Green<'_>, s: &Putting) {
 fn main() {
     let coarse = lattice(1 << 13);
     let fine = lattice(1 << 16);
-    let args: Vec<f64> = std::env::args().skip(1).map(|a| a.parse().unwrap()).collect();
-    let (speed, past) = (args.first().copied().unwrap_or(11.0), args.get(1).copied().unwrap_or(1.25));
+    let args: Vec<f64> = std::env::args()
+        .skip(1)
+        .map(|a| a.parse().unwrap())
+        .collect();
+    let (speed, past) = (
+        args.first().copied().unwrap_or(11.0),
+        args.get(1).copied().unwrap_or(1.25),
+    );
     for (name, rows, extra) in [("2016-18", &TOUR[..], 0.003), ("Berry", &BERRY[..], 0.02)] {
-        let green = Green { luck: &coarse, speed };
-        let (p, f) = minimise([1.1, 1.0, 0.075], |p| misfit(&green, &skill(p, past), rows, extra));
+        let green = Green {
+            luck: &coarse,
+            speed,
+        };
+        let (p, f) = minimise([1.1, 1.0, 0.075], |p| {
+            misfit(&green, &skill(p, past), rows, extra)
+        });
         println!("misfit {f:.1}");
         report(name, &Green { luck: &fine, speed }, &skill(p, past), rows);
     }
 
-    let green = Green { luck: &coarse, speed: 10.0 };
+    let green = Green {
+        luck: &coarse,
+        speed: 10.0,
+    };
     let (p, f) = minimise([1.3, 3.0, 0.11], |p| {
         let s = skill(p, past);
         let table = green.tables(&s, 24.0);
         let makes = [(3.0, 0.84), (5.0, 0.50), (8.0, 0.265)];
-        let makes: f64 = makes.iter().map(|a| ((look(&table, a.0).0 - a.1) / 0.02).powi(2)).sum();
+        let makes: f64 = makes
+            .iter()
+            .map(|a| ((look(&table, a.0).0 - a.1) / 0.02).powi(2))
+            .sum();
         let mean = (look(&table, 19.0).1 - 2.0) / 0.03;
         let short = (green.misses(&s, &table, 10.0).1 - 0.17) / 0.02;
         makes + mean * mean + short * short
     });
     println!("\n90-golfer, misfit {f:.2}: {:?}", skill(p, past));
-    after(&Green { luck: &fine, speed: 10.0 }, &skill(p, past));
+    after(
+        &Green {
+            luck: &fine,
+            speed: 10.0,
+        },
+        &skill(p, past),
+    );
 }

@@ -179,11 +179,7 @@ impl Comparison {
     ///
     /// # Errors
     /// Every reason why the question cannot be answered, see [`CompareFault`].
-    pub fn new(
-        scene: Scene,
-        plans: &[Plan],
-        question: Question,
-    ) -> Result<Self, CompareFault> {
+    pub fn new(scene: Scene, plans: &[Plan], question: Question) -> Result<Self, CompareFault> {
         question.check(scene.hole())?;
         if plans.is_empty() {
             return Err(CompareFault::NoPlans);
@@ -333,11 +329,7 @@ fn ready(scene: &Scene, plans: &[Plan]) -> Result<Vec<Ready>, PlanFault> {
 ///
 /// # Errors
 /// As for [`Comparison::new`].
-pub fn record(
-    scene: Scene,
-    plan: &Plan,
-    question: &Question,
-) -> Result<Recording, CompareFault> {
+pub fn record(scene: Scene, plan: &Plan, question: &Question) -> Result<Recording, CompareFault> {
     question.check(scene.hole())?;
     let mut plans = ready(&scene, std::slice::from_ref(plan))?;
     let plan = plans.pop().ok_or(CompareFault::NoPlans)?;
@@ -476,10 +468,16 @@ impl Ranking {
     }
 
     /// The scores that occurred under a plan with their shares, lowest first.
-    #[expect(clippy::cast_precision_loss, reason = "counts below 2^53 are exact as f64")]
+    #[expect(
+        clippy::cast_precision_loss,
+        reason = "counts below 2^53 are exact as f64"
+    )]
     pub fn distribution(&self, plan: usize) -> impl Iterator<Item = (u8, f64)> {
         let plays = self.plays as f64;
-        self.tallies[plan].scores.occurring().map(move |(score, count)| (score, count as f64 / plays))
+        self.tallies[plan]
+            .scores
+            .occurring()
+            .map(move |(score, count)| (score, count as f64 / plays))
     }
 
     /// Share of plays that reached each checkpoint, in the order of the question.

@@ -23,12 +23,18 @@ pub(crate) struct PyCheckpoint(Checkpoint);
 #[pymethods]
 impl PyCheckpoint {
     fn __repr__(&self) -> String {
-        let Checkpoint::FirstPutt { within_ft, after_strokes } = self.0;
+        let Checkpoint::FirstPutt {
+            within_ft,
+            after_strokes,
+        } = self.0;
         format!("first_putt(within_ft={within_ft}, after_strokes={after_strokes})")
     }
 
     fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, (f64, u8))> {
-        let Checkpoint::FirstPutt { within_ft, after_strokes } = self.0;
+        let Checkpoint::FirstPutt {
+            within_ft,
+            after_strokes,
+        } = self.0;
         let make = py.import("wideberth._wideberth")?.getattr("first_putt")?;
         Ok((make, (within_ft, after_strokes)))
     }
@@ -36,7 +42,10 @@ impl PyCheckpoint {
 
 #[pyfunction]
 pub(crate) fn first_putt(within_ft: f64, after_strokes: u8) -> PyResult<PyCheckpoint> {
-    let checkpoint = Checkpoint::FirstPutt { within_ft, after_strokes };
+    let checkpoint = Checkpoint::FirstPutt {
+        within_ft,
+        after_strokes,
+    };
     if checkpoint.is_valid() {
         Ok(PyCheckpoint(checkpoint))
     } else {
@@ -171,7 +180,10 @@ impl PyRanking {
     }
 
     fn difference(&self, first: &str, second: &str) -> PyResult<PyDifference> {
-        Ok(self.0.difference(self.index(first)?, self.index(second)?).into())
+        Ok(self
+            .0
+            .difference(self.index(first)?, self.index(second)?)
+            .into())
     }
 
     #[classmethod]
@@ -184,7 +196,10 @@ impl PyRanking {
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((slf.get_type().getattr("from_json")?, (slf.get().to_json()?,)))
+        Ok((
+            slf.get_type().getattr("from_json")?,
+            (slf.get().to_json()?,),
+        ))
     }
 }
 
@@ -217,8 +232,14 @@ impl Waves for Comparison {
 
 #[pyfunction]
 #[pyo3(signature = (hole, player, plans, *, plays, precision, seed, blow_up, checkpoints, maximum_score, threads, progress))]
-#[expect(clippy::too_many_arguments, reason = "keyword arguments of the Python function")]
-#[expect(clippy::needless_pass_by_value, reason = "extracted from Python objects")]
+#[expect(
+    clippy::too_many_arguments,
+    reason = "keyword arguments of the Python function"
+)]
+#[expect(
+    clippy::needless_pass_by_value,
+    reason = "extracted from Python objects"
+)]
 pub(crate) fn compare(
     py: Python<'_>,
     hole: &PyHole,
@@ -236,12 +257,24 @@ pub(crate) fn compare(
     let plays = whole("plays", plays, "1 to 1,000,000,000")?;
     let question = Question {
         seed: Seed(whole("seed", seed, "0 to 18,446,744,073,709,551,615")?),
-        length: precision.map_or(Length::Plays(plays), |strokes| Length::Precision { strokes, most: plays }),
+        length: precision.map_or(Length::Plays(plays), |strokes| Length::Precision {
+            strokes,
+            most: plays,
+        }),
         blow_up: whole("blow_up", blow_up, "1 to 20 over par")?,
-        checkpoints: checkpoints.iter().map(|(name, c)| (name.clone(), c.0)).collect(),
-        maximum_score: maximum_score.map(|most| whole("maximum_score", most, "above par and at most 60")).transpose()?,
+        checkpoints: checkpoints
+            .iter()
+            .map(|(name, c)| (name.clone(), c.0))
+            .collect(),
+        maximum_score: maximum_score
+            .map(|most| whole("maximum_score", most, "above par and at most 60"))
+            .transpose()?,
     };
-    let pool = pool::pool(threads.map(|n| whole("threads", n, "1 to 1024, or None for every core")).transpose()?)?;
+    let pool = pool::pool(
+        threads
+            .map(|n| whole("threads", n, "1 to 1024, or None for every core"))
+            .transpose()?,
+    )?;
     let plans: Vec<_> = plans.iter().map(|p| p.0.clone()).collect();
     let mut comparison = py
         .detach(|| {

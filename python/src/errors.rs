@@ -16,7 +16,10 @@ pub(crate) fn input_error(message: impl Into<String>) -> PyErr {
 }
 
 /// The core's error as an [`InputError`].
-#[expect(clippy::needless_pass_by_value, reason = "the shape that map_err wants")]
+#[expect(
+    clippy::needless_pass_by_value,
+    reason = "the shape that map_err wants"
+)]
 pub(crate) fn refused(error: impl std::fmt::Display) -> PyErr {
     input_error(error.to_string())
 }

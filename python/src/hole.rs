@@ -7,7 +7,9 @@ use pyo3::types::PyType;
 use std::path::PathBuf;
 use std::sync::Arc;
 use wideberth::geometry::{Point, Ring};
-use wideberth::hole::{Bounds, Canopy, CrossingWater, Dogleg, Feature, Hazard, Hole, Sketch, Surface};
+use wideberth::hole::{
+    Bounds, Canopy, CrossingWater, Dogleg, Feature, Hazard, Hole, Sketch, Surface,
+};
 use wideberth::io;
 use wideberth::io::geojson::Options;
 use wideberth::plan::Aim;
@@ -44,7 +46,10 @@ impl Place {
         if p.x.is_finite() && p.y.is_finite() {
             Ok(p)
         } else {
-            Err(input_error(format!("the place is ({}, {}); both must be finite numbers of yards", p.x, p.y)))
+            Err(input_error(format!(
+                "the place is ({}, {}); both must be finite numbers of yards",
+                p.x, p.y
+            )))
         }
     }
 }
@@ -54,13 +59,17 @@ impl PyHole {
     #[classmethod]
     #[pyo3(signature = (path, *, hole = None))]
     fn read(_: &Bound<'_, PyType>, path: PathBuf, hole: Option<String>) -> PyResult<Self> {
-        io::read_hole(&path, &options(hole)).map(Self::from).map_err(refused)
+        io::read_hole(&path, &options(hole))
+            .map(Self::from)
+            .map_err(refused)
     }
 
     #[classmethod]
     #[pyo3(signature = (text, *, hole = None))]
     fn from_geojson(_: &Bound<'_, PyType>, text: &str, hole: Option<String>) -> PyResult<Self> {
-        io::geojson::read(text, &options(hole)).map(Self::from).map_err(refused)
+        io::geojson::read(text, &options(hole))
+            .map(Self::from)
+            .map_err(refused)
     }
 
     #[classmethod]
@@ -79,7 +88,10 @@ impl PyHole {
         fringe_width = None, pin_back = 0.0, pin_right = 0.0, bunkers = vec![], water = vec![], crossings = vec![],
         trees = vec![], out_of_bounds = None, out_of_bounds_offset = None, green_speed = None
     ))]
-    #[expect(clippy::too_many_arguments, reason = "keyword arguments of the Python method")]
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "keyword arguments of the Python method"
+    )]
     fn sketch(
         _: &Bound<'_, PyType>,
         par: i128,
@@ -112,7 +124,9 @@ impl PyHole {
         let sketch = Sketch {
             name: name.unwrap_or(usual.name),
             number: number.map(|n| whole("number", n, "1 to 99")).transpose()?,
-            stroke_index: stroke_index.map(|n| whole("stroke_index", n, "1 to 18")).transpose()?,
+            stroke_index: stroke_index
+                .map(|n| whole("stroke_index", n, "1 to 18"))
+                .transpose()?,
             dogleg: dogleg.map(|(at, turn_deg)| Dogleg { at, turn_deg }),
             fairway_width,
             fairway_from,
@@ -125,7 +139,14 @@ impl PyHole {
             pin_right,
             bunkers: hazards("bunkers", bunkers)?,
             water: hazards("water", water)?,
-            crossings: crossings.into_iter().map(|(at, width)| CrossingWater { at, width, name: None }).collect(),
+            crossings: crossings
+                .into_iter()
+                .map(|(at, width)| CrossingWater {
+                    at,
+                    width,
+                    name: None,
+                })
+                .collect(),
             trees: hazards("trees", trees)?,
             out_of_bounds: out_of_bounds.map(bounds).transpose()?,
             out_of_bounds_offset: out_of_bounds_offset.unwrap_or(usual.out_of_bounds_offset),
@@ -199,7 +220,11 @@ impl PyHole {
     /// The surface at a place, or the surfaces at many.
     fn surface_at<'py>(&self, py: Python<'py>, place: Places<'py>) -> PyResult<Bound<'py, PyAny>> {
         match place {
-            Places::One(place) => Ok(self.0.surface_at(place.on(&self.0)?).name().into_bound_py_any(py)?),
+            Places::One(place) => Ok(self
+                .0
+                .surface_at(place.on(&self.0)?)
+                .name()
+                .into_bound_py_any(py)?),
             Places::Many(places) => {
                 let names = Surface::ALL.map(Surface::name);
                 let codes = self.codes(&places)?.into_pyarray(py);
@@ -226,7 +251,10 @@ impl PyHole {
 }
 
 fn options(hole: Option<String>) -> Options {
-    Options { hole, ..Options::default() }
+    Options {
+        hole,
+        ..Options::default()
+    }
 }
 
 /// One place, or an array of places of shape (n, 2).
@@ -241,18 +269,30 @@ impl PyHole {
     fn codes(&self, places: &PyArrayLike2<'_, f64, AllowTypeChange>) -> PyResult<Vec<i64>> {
         let places = places.as_array();
         if places.ncols() != 2 {
-            return Err(input_error(format!("places have {} columns; they must have 2 (x and y)", places.ncols())));
+            return Err(input_error(format!(
+                "places have {} columns; they must have 2 (x and y)",
+                places.ncols()
+            )));
         }
         if !places.iter().all(|v| v.is_finite()) {
-            return Err(input_error("places hold NaN or infinity; they must be finite numbers of yards"));
+            return Err(input_error(
+                "places hold NaN or infinity; they must be finite numbers of yards",
+            ));
         }
-        Ok(places.rows().into_iter().map(|p| self.0.surface_at(Point::new(p[0], p[1])) as i64).collect())
+        Ok(places
+            .rows()
+            .into_iter()
+            .map(|p| self.0.surface_at(Point::new(p[0], p[1])) as i64)
+            .collect())
     }
 }
 
 /// Text as HTML that keeps its lines.
 pub(crate) fn preformatted(text: &str) -> String {
-    let escaped = text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;");
+    let escaped = text
+        .replace('&', "&amp;")
+        .replace('<', "&lt;")
+        .replace('>', "&gt;");
     format!("<pre>{escaped}</pre>")
 }
 
@@ -268,7 +308,9 @@ impl SketchHazard {
         match self {
             SketchHazard::Hazard(hazard) => Ok(hazard.0),
             SketchHazard::Place(aim) => hazard_at(&aim).map_err(|_| {
-                input_error(format!("{of}: a place in a sketch is told along the line of play, with along(...)"))
+                input_error(format!(
+                    "{of}: a place in a sketch is told along the line of play, with along(...)"
+                ))
             }),
         }
     }
@@ -277,13 +319,17 @@ impl SketchHazard {
 fn hazard_at(aim: &PyAim) -> PyResult<Hazard> {
     match aim.0 {
         Aim::Along { along, right } => Ok(Hazard::new(along, right)),
-        Aim::At { .. } => Err(input_error("hazard: give its place along the line of play, with along(...)")),
+        Aim::At { .. } => Err(input_error(
+            "hazard: give its place along the line of play, with along(...)",
+        )),
     }
 }
 
 fn bounds(side: &str) -> PyResult<Bounds> {
     Bounds::from_name(side).ok_or_else(|| {
-        input_error(format!("out_of_bounds is {side:?}; it must be \"left\", \"right\", \"both\" or None"))
+        input_error(format!(
+            "out_of_bounds is {side:?}; it must be \"left\", \"right\", \"both\" or None"
+        ))
     })
 }
 
@@ -295,22 +341,47 @@ pub(crate) struct PyHazard(Hazard);
 #[pymethods]
 impl PyHazard {
     fn __repr__(&self) -> String {
-        let at = PyAim(Aim::Along { along: self.0.at.along, right: self.0.at.right });
-        let size = |name: &str, v: Option<f64>| v.map_or(String::new(), |v| format!(", {name}={v}"));
-        format!("hazard({}{}{})", at.__repr__(), size("length", self.0.length), size("width", self.0.width))
+        let at = PyAim(Aim::Along {
+            along: self.0.at.along,
+            right: self.0.at.right,
+        });
+        let size =
+            |name: &str, v: Option<f64>| v.map_or(String::new(), |v| format!(", {name}={v}"));
+        format!(
+            "hazard({}{}{})",
+            at.__repr__(),
+            size("length", self.0.length),
+            size("width", self.0.width)
+        )
     }
 
     #[expect(clippy::type_complexity, reason = "the arguments of hazard")]
     fn __reduce__<'py>(
         &self,
         py: Python<'py>,
-    ) -> PyResult<(Bound<'py, PyAny>, (PyAim, Option<f64>, Option<f64>, Option<String>, Option<f64>, Option<f64>))> {
+    ) -> PyResult<(
+        Bound<'py, PyAny>,
+        (
+            PyAim,
+            Option<f64>,
+            Option<f64>,
+            Option<String>,
+            Option<f64>,
+            Option<f64>,
+        ),
+    )> {
         let h = &self.0;
-        let at = PyAim(Aim::Along { along: h.at.along, right: h.at.right });
+        let at = PyAim(Aim::Along {
+            along: h.at.along,
+            right: h.at.right,
+        });
         let make = py.import("wideberth._wideberth")?.getattr("hazard")?;
         let height = h.canopy.map(|c| c.height_ft);
         let openness = h.canopy.map(|c| c.openness);
-        Ok((make, (at, h.length, h.width, h.name.clone(), height, openness)))
+        Ok((
+            make,
+            (at, h.length, h.width, h.name.clone(), height, openness),
+        ))
     }
 }
 
@@ -329,7 +400,13 @@ pub(crate) fn hazard(
         height_ft: height_ft.unwrap_or(usual.height_ft),
         openness: openness.unwrap_or(usual.openness),
     });
-    Ok(PyHazard(Hazard { length, width, name, canopy, ..hazard_at(place)? }))
+    Ok(PyHazard(Hazard {
+        length,
+        width,
+        name,
+        canopy,
+        ..hazard_at(place)?
+    }))
 }
 
 /// A part of a hole with one surface.
@@ -366,12 +443,25 @@ impl PyFeature {
 
     #[getter]
     fn rings<'py>(&self, py: Python<'py>) -> PyResult<Vec<Bound<'py, PyArray2<f64>>>> {
-        self.0.outline.rings().map(Ring::vertices).map(|ring| points(py, ring)).collect()
+        self.0
+            .outline
+            .rings()
+            .map(Ring::vertices)
+            .map(|ring| points(py, ring))
+            .collect()
     }
 
     fn __repr__(&self) -> String {
-        let name = self.0.name.as_ref().map_or(String::new(), |n| format!(" {n:?}"));
-        format!("{}{name}, {:.0} square yards", self.0.surface.name(), self.0.outline.area())
+        let name = self
+            .0
+            .name
+            .as_ref()
+            .map_or(String::new(), |n| format!(" {n:?}"));
+        format!(
+            "{}{name}, {:.0} square yards",
+            self.0.surface.name(),
+            self.0.outline.area()
+        )
     }
 }
 

@@ -18,8 +18,12 @@ pub(crate) struct PyAim(pub(crate) core::Aim);
 impl PyAim {
     pub(crate) fn __repr__(&self) -> String {
         match self.0 {
-            core::Aim::Along { along, right } if right < 0.0 => format!("along({along}, left={})", -right),
-            core::Aim::Along { along, right } if right > 0.0 => format!("along({along}, right={right})"),
+            core::Aim::Along { along, right } if right < 0.0 => {
+                format!("along({along}, left={})", -right)
+            }
+            core::Aim::Along { along, right } if right > 0.0 => {
+                format!("along({along}, right={right})")
+            }
             core::Aim::Along { along, .. } => format!("along({along})"),
             core::Aim::At { x, y } => format!("at({x}, {y})"),
         }
@@ -56,7 +60,9 @@ impl PyInstruction {
 
     #[classmethod]
     fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
-        serde_json::from_str(text).map(PyInstruction).map_err(refused)
+        serde_json::from_str(text)
+            .map(PyInstruction)
+            .map_err(refused)
     }
 
     fn to_json(&self) -> PyResult<String> {
@@ -64,7 +70,10 @@ impl PyInstruction {
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((slf.get_type().getattr("from_json")?, (slf.get().to_json()?,)))
+        Ok((
+            slf.get_type().getattr("from_json")?,
+            (slf.get().to_json()?,),
+        ))
     }
 }
 
@@ -77,11 +86,16 @@ pub(crate) struct PyPlan(pub(crate) core::Plan);
 impl PyPlan {
     #[new]
     #[pyo3(signature = (name, instructions, then = "steady"))]
-    #[expect(clippy::needless_pass_by_value, reason = "extracted from a Python list")]
+    #[expect(
+        clippy::needless_pass_by_value,
+        reason = "extracted from a Python list"
+    )]
     fn new(name: &str, instructions: Vec<PyRef<'_, PyInstruction>>, then: &str) -> PyResult<Self> {
         let instructions = instructions.iter().map(|i| i.0.clone()).collect();
         let then = core::Then::from_name(then).map_err(refused)?;
-        core::Plan::new(name, instructions, then).map(PyPlan).map_err(refused)
+        core::Plan::new(name, instructions, then)
+            .map(PyPlan)
+            .map_err(refused)
     }
 
     #[getter]
@@ -91,7 +105,12 @@ impl PyPlan {
 
     #[getter]
     fn instructions(&self) -> Vec<PyInstruction> {
-        self.0.instructions().iter().cloned().map(PyInstruction).collect()
+        self.0
+            .instructions()
+            .iter()
+            .cloned()
+            .map(PyInstruction)
+            .collect()
     }
 
     #[getter]
@@ -109,20 +128,34 @@ impl PyPlan {
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((slf.get_type().getattr("from_json")?, (slf.get().to_json()?,)))
+        Ok((
+            slf.get_type().getattr("from_json")?,
+            (slf.get().to_json()?,),
+        ))
     }
 
     fn __richcmp__(&self, other: &Self, op: CompareOp) -> PyResult<bool> {
         match op {
             CompareOp::Eq => Ok(self.0 == other.0),
             CompareOp::Ne => Ok(self.0 != other.0),
-            _ => Err(pyo3::exceptions::PyTypeError::new_err("plans have no order")),
+            _ => Err(pyo3::exceptions::PyTypeError::new_err(
+                "plans have no order",
+            )),
         }
     }
 
     fn __repr__(&self) -> String {
-        let steps: Vec<String> = self.instructions().iter().map(PyInstruction::__repr__).collect();
-        format!("Plan({:?}, [{}], then={:?})", self.0.name(), steps.join(", "), self.then().unwrap_or("custom"))
+        let steps: Vec<String> = self
+            .instructions()
+            .iter()
+            .map(PyInstruction::__repr__)
+            .collect();
+        format!(
+            "Plan({:?}, [{}], then={:?})",
+            self.0.name(),
+            steps.join(", "),
+            self.then().unwrap_or("custom")
+        )
     }
 }
 
@@ -136,9 +169,14 @@ pub(crate) fn along(yards: f64, right: Option<f64>, left: Option<f64>) -> PyResu
         (right, left) => right.unwrap_or(0.0) - left.unwrap_or(0.0),
     };
     if yards.is_finite() && right.is_finite() {
-        Ok(PyAim(core::Aim::Along { along: yards, right }))
+        Ok(PyAim(core::Aim::Along {
+            along: yards,
+            right,
+        }))
     } else {
-        Err(input_error(format!("along: yards is {yards} and right is {right}; both must be finite numbers")))
+        Err(input_error(format!(
+            "along: yards is {yards} and right is {right}; both must be finite numbers"
+        )))
     }
 }
 
@@ -147,14 +185,20 @@ pub(crate) fn at(x: f64, y: f64) -> PyResult<PyAim> {
     if x.is_finite() && y.is_finite() {
         Ok(PyAim(core::Aim::At { x, y }))
     } else {
-        Err(input_error(format!("at: x is {x} and y is {y}; both must be finite numbers")))
+        Err(input_error(format!(
+            "at: x is {x} and y is {y}; both must be finite numbers"
+        )))
     }
 }
 
 #[pyfunction]
 #[pyo3(signature = (club, aim, *, carry = None))]
 pub(crate) fn shot(club: &str, aim: &PyAim, carry: Option<f64>) -> PyInstruction {
-    PyInstruction(core::Instruction::Shot { club: club.to_owned(), aim: aim.0, carry })
+    PyInstruction(core::Instruction::Shot {
+        club: club.to_owned(),
+        aim: aim.0,
+        carry,
+    })
 }
 
 #[pyfunction]
@@ -173,7 +217,11 @@ pub(crate) fn at_pin() -> PyInstruction {
 }
 
 #[pyfunction]
-pub(crate) fn suggest_plans(py: Python<'_>, hole: &PyHole, player: &PyPlayer) -> PyResult<Vec<PyPlan>> {
+pub(crate) fn suggest_plans(
+    py: Python<'_>,
+    hole: &PyHole,
+    player: &PyPlayer,
+) -> PyResult<Vec<PyPlan>> {
     let pool = crate::pool::pool(None)?;
     let plans = py.detach(|| {
         pool.install(|| {

@@ -18,7 +18,10 @@ impl PyClub {
     #[pyo3(signature = (
         name, *, carry, carry_sd, lateral_sd, lateral_bias = 0.0, correlation = 0.0, mishit_share = 0.0, run = None
     ))]
-    #[expect(clippy::too_many_arguments, reason = "keyword arguments of the Python class")]
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "keyword arguments of the Python class"
+    )]
     fn new(
         name: &str,
         carry: f64,
@@ -98,7 +101,10 @@ impl PyClub {
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((slf.get_type().getattr("from_json")?, (slf.get().to_json()?,)))
+        Ok((
+            slf.get_type().getattr("from_json")?,
+            (slf.get().to_json()?,),
+        ))
     }
 
     fn __repr__(&self) -> String {
@@ -135,7 +141,9 @@ impl From<Player> for PyPlayer {
 impl PyPlayer {
     #[classmethod]
     fn from_handicap(_: &Bound<'_, PyType>, handicap: f64) -> PyResult<Self> {
-        Player::from_handicap(handicap).map(Self::from).map_err(refused)
+        Player::from_handicap(handicap)
+            .map(Self::from)
+            .map_err(refused)
     }
 
     #[classmethod]
@@ -148,7 +156,10 @@ impl PyPlayer {
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((slf.get_type().getattr("from_json")?, (slf.get().to_json()?,)))
+        Ok((
+            slf.get_type().getattr("from_json")?,
+            (slf.get().to_json()?,),
+        ))
     }
 
     #[getter]

@@ -28,7 +28,9 @@ pub(crate) fn pool(threads: Option<usize>) -> PyResult<Arc<ThreadPool>> {
         None => std::thread::available_parallelism().map_or(1, NonZero::get),
         Some(n) if (1..=MOST_THREADS).contains(&n) => n,
         Some(n) => {
-            return Err(input_error(format!("threads is {n}; it must be 1 to {MOST_THREADS}, or None for every core")));
+            return Err(input_error(format!(
+                "threads is {n}; it must be 1 to {MOST_THREADS}, or None for every core"
+            )));
         }
     };
     let mut pools = POOLS.lock().unwrap_or_else(PoisonError::into_inner);
@@ -37,14 +39,21 @@ pub(crate) fn pool(threads: Option<usize>) -> PyResult<Arc<ThreadPool>> {
         // Dropping the parent's pools would wait for threads that are not there.
         std::mem::forget(pools.take());
     }
-    let pools = pools.get_or_insert_with(|| Pools { process, by_threads: BTreeMap::new() });
+    let pools = pools.get_or_insert_with(|| Pools {
+        process,
+        by_threads: BTreeMap::new(),
+    });
     if let Some(pool) = pools.by_threads.get(&threads) {
         return Ok(pool.clone());
     }
     let pool = ThreadPoolBuilder::new()
         .num_threads(threads)
         .build()
-        .map_err(|e| pyo3::exceptions::PyRuntimeError::new_err(format!("cannot start {threads} threads: {e}")))?;
+        .map_err(|e| {
+            pyo3::exceptions::PyRuntimeError::new_err(format!(
+                "cannot start {threads} threads: {e}"
+            ))
+        })?;
     let pool = Arc::new(pool);
     pools.by_threads.insert(threads, pool.clone());
     Ok(pool)

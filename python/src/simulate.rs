@@ -44,7 +44,10 @@ impl Waves for Recorder {
 /// Plays a plan and returns (columns of plays, columns of strokes), each a dict of NumPy arrays.
 #[pyfunction]
 #[pyo3(signature = (hole, player, plan, *, plays, seed, maximum_score, threads, progress))]
-#[expect(clippy::too_many_arguments, reason = "keyword arguments of the Python function")]
+#[expect(
+    clippy::too_many_arguments,
+    reason = "keyword arguments of the Python function"
+)]
 pub(crate) fn simulate<'py>(
     py: Python<'py>,
     hole: &PyHole,
@@ -57,11 +60,20 @@ pub(crate) fn simulate<'py>(
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<(Bound<'py, PyDict>, Bound<'py, PyDict>)> {
     let goal = whole("plays", plays, "1 to 1,000,000,000")?;
-    let mut question = Question::new(Seed(whole("seed", seed, "0 to 18,446,744,073,709,551,615")?));
+    let mut question = Question::new(Seed(whole(
+        "seed",
+        seed,
+        "0 to 18,446,744,073,709,551,615",
+    )?));
     question.length = Length::Plays(goal);
-    question.maximum_score =
-        maximum_score.map(|most| whole("maximum_score", most, "above par and at most 60")).transpose()?;
-    let pool = pool::pool(threads.map(|n| whole("threads", n, "1 to 1024, or None for every core")).transpose()?)?;
+    question.maximum_score = maximum_score
+        .map(|most| whole("maximum_score", most, "above par and at most 60"))
+        .transpose()?;
+    let pool = pool::pool(
+        threads
+            .map(|n| whole("threads", n, "1 to 1024, or None for every core"))
+            .transpose()?,
+    )?;
     let recording = py
         .detach(|| {
             pool.install(|| {
@@ -72,15 +84,31 @@ pub(crate) fn simulate<'py>(
         .map_err(refused)?;
     let mut recorder = Recorder { recording, goal };
     pool::run(py, &pool, &mut recorder, progress.as_ref())?;
-    Ok((plays_table(py, &recorder.recording)?, strokes_table(py, &recorder.recording, player)?))
+    Ok((
+        plays_table(py, &recorder.recording)?,
+        strokes_table(py, &recorder.recording, player)?,
+    ))
 }
 
-fn column<T: numpy::Element, S>(py: Python<'_>, rows: &[S], f: impl Fn(&S) -> T) -> Py<PyArray1<T>> {
-    rows.iter().map(f).collect::<Vec<T>>().into_pyarray(py).unbind()
+fn column<T: numpy::Element, S>(
+    py: Python<'_>,
+    rows: &[S],
+    f: impl Fn(&S) -> T,
+) -> Py<PyArray1<T>> {
+    rows.iter()
+        .map(f)
+        .collect::<Vec<T>>()
+        .into_pyarray(py)
+        .unbind()
 }
 
 /// A column of names as (codes, names): Python turns it into an array of strings.
-fn names<S>(py: Python<'_>, rows: &[S], names: Vec<String>, f: impl Fn(&S) -> usize) -> (Py<PyArray1<i64>>, Vec<String>) {
+fn names<S>(
+    py: Python<'_>,
+    rows: &[S],
+    names: Vec<String>,
+    f: impl Fn(&S) -> usize,
+) -> (Py<PyArray1<i64>>, Vec<String>) {
     #[expect(clippy::cast_possible_wrap, reason = "a small number")]
     let codes = column(py, rows, |row| f(row) as i64);
     (codes, names)
@@ -96,7 +124,11 @@ fn plays_table<'py>(py: Python<'py>, recording: &Recording) -> PyResult<Bound<'p
     Ok(table)
 }
 
-fn strokes_table<'py>(py: Python<'py>, recording: &Recording, player: &PyPlayer) -> PyResult<Bound<'py, PyDict>> {
+fn strokes_table<'py>(
+    py: Python<'py>,
+    recording: &Recording,
+    player: &PyPlayer,
+) -> PyResult<Bound<'py, PyDict>> {
     let rows = recording.strokes();
     let pin = recording.scene().hole().pin();
     let table = PyDict::new(py);
@@ -107,19 +139,32 @@ fn strokes_table<'py>(py: Python<'py>, recording: &Recording, player: &PyPlayer)
     table.set_item("club", names(py, rows, strokes, name_of))?;
     table.set_item("x", column(py, rows, |r| r.told.from.at.x))?;
     table.set_item("y", column(py, rows, |r| r.told.from.at.y))?;
-    let lies = wideberth::player::Lie::ALL.map(|l| l.name().to_owned()).to_vec();
+    let lies = wideberth::player::Lie::ALL
+        .map(|l| l.name().to_owned())
+        .to_vec();
     table.set_item("lie", names(py, rows, lies, |r| r.told.from.lie as usize))?;
-    table.set_item("to_pin", column(py, rows, |r| (pin - r.told.from.at).norm()))?;
+    table.set_item(
+        "to_pin",
+        column(py, rows, |r| (pin - r.told.from.at).norm()),
+    )?;
     table.set_item("target_x", column(py, rows, |r| r.told.shot.target.x))?;
     table.set_item("target_y", column(py, rows, |r| r.told.shot.target.y))?;
     table.set_item("landed_x", column(py, rows, |r| r.told.outcome.landed.x))?;
     table.set_item("landed_y", column(py, rows, |r| r.told.outcome.landed.y))?;
     table.set_item("rest_x", column(py, rows, |r| r.told.outcome.rest.x))?;
     table.set_item("rest_y", column(py, rows, |r| r.told.outcome.rest.y))?;
-    let surfaces = wideberth::hole::Surface::ALL.map(|s| s.name().to_owned()).to_vec();
-    table.set_item("rest_on", names(py, rows, surfaces, |r| r.told.outcome.surface as usize))?;
+    let surfaces = wideberth::hole::Surface::ALL
+        .map(|s| s.name().to_owned())
+        .to_vec();
+    table.set_item(
+        "rest_on",
+        names(py, rows, surfaces, |r| r.told.outcome.surface as usize),
+    )?;
     table.set_item("penalty", column(py, rows, |r| i64::from(r.told.penalty)))?;
-    table.set_item("holed", column(py, rows, |r: &StrokeRow| r.told.outcome.next == Next::Holed))?;
+    table.set_item(
+        "holed",
+        column(py, rows, |r: &StrokeRow| r.told.outcome.next == Next::Holed),
+    )?;
     let events = [
         ("mishit", Events::MISHIT),
         ("trees", Events::TREES),
@@ -134,7 +179,11 @@ fn strokes_table<'py>(py: Python<'py>, recording: &Recording, player: &PyPlayer)
 
 /// The names of all strokes a player has, and the place of each row's stroke among them.
 fn stroke_names(player: &PyPlayer) -> (Vec<String>, impl Fn(&StrokeRow) -> usize) {
-    let clubs: Vec<String> = player.bag.clubs().map(|club| player.bag.name(club).to_owned()).collect();
+    let clubs: Vec<String> = player
+        .bag
+        .clubs()
+        .map(|club| player.bag.name(club).to_owned())
+        .collect();
     let after_clubs = clubs.len();
     let touches = ["chip", "pitch", "bunker shot", "punch", "putt"].map(str::to_owned);
     let place = move |row: &StrokeRow| match row.told.shot.stroke {

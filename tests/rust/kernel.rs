@@ -17,7 +17,10 @@ use wideberth::situation::Situation;
 
 /// A player with one club and no error but what the club's parts say.
 fn one_club(parts: ClubParts) -> Player {
-    let mut player = Player::from_handicap(18.0).expect("a handicap").without_spread().into_parts();
+    let mut player = Player::from_handicap(18.0)
+        .expect("a handicap")
+        .without_spread()
+        .into_parts();
     player.clubs = vec![Club::new(parts).expect("a club")];
     for lie in &mut player.lies {
         *lie = wideberth::player::LieEffect::NONE;
@@ -31,8 +34,16 @@ struct Hammer;
 impl Strategy for Hammer {
     fn choose(&self, scene: &Scene, from: Situation) -> Shot {
         let pin = scene.hole().pin();
-        let stroke = if from.lie == Lie::Green { Stroke::Putt } else { Stroke::Swing(ClubId(0)) };
-        Shot { stroke, target: pin + (pin - from.at) * 100.0, carry: f64::INFINITY }
+        let stroke = if from.lie == Lie::Green {
+            Stroke::Putt
+        } else {
+            Stroke::Swing(ClubId(0))
+        };
+        Shot {
+            stroke,
+            target: pin + (pin - from.at) * 100.0,
+            carry: f64::INFINITY,
+        }
     }
 }
 
@@ -46,11 +57,46 @@ impl Strategy for Hammer {
 #[test]
 fn hardy_hole() {
     let table: [(f64, f64, u8, f64, f64, [f64; 5]); 5] = [
-        (0.20, 0.10, 3, 2.8944, 0.0331, [0.3200, 0.5050, 0.1419, 0.0277, 0.0046]),
-        (0.20, 0.10, 4, 3.8012, 0.0425, [0.0400, 0.3580, 0.4149, 0.1446, 0.0344]),
-        (0.20, 0.10, 5, 4.7108, 0.0500, [0.0920, 0.3608, 0.3549, 0.1423, 0.0392]),
-        (0.10, 0.10, 4, 4.1000, 0.0597, [0.0100, 0.2100, 0.5235, 0.1968, 0.0482]),
-        (0.08, 0.25, 4, 4.9354, 0.2905, [0.1195, 0.3140, 0.2696, 0.1593, 0.0773]),
+        (
+            0.20,
+            0.10,
+            3,
+            2.8944,
+            0.0331,
+            [0.3200, 0.5050, 0.1419, 0.0277, 0.0046],
+        ),
+        (
+            0.20,
+            0.10,
+            4,
+            3.8012,
+            0.0425,
+            [0.0400, 0.3580, 0.4149, 0.1446, 0.0344],
+        ),
+        (
+            0.20,
+            0.10,
+            5,
+            4.7108,
+            0.0500,
+            [0.0920, 0.3608, 0.3549, 0.1423, 0.0392],
+        ),
+        (
+            0.10,
+            0.10,
+            4,
+            4.1000,
+            0.0597,
+            [0.0100, 0.2100, 0.5235, 0.1968, 0.0482],
+        ),
+        (
+            0.08,
+            0.25,
+            4,
+            4.9354,
+            0.2905,
+            [0.1195, 0.3140, 0.2696, 0.1593, 0.0773],
+        ),
     ];
     const PLAYS: u64 = 100_000;
     for (good, bad, par, mean, double, pmf) in table {
@@ -65,7 +111,11 @@ fn hardy_hole() {
             wild_run: 1.0,
             ..MishitShape::default()
         };
-        let club = ClubParts { mishit_share: good + bad, mishit_shape: shape, ..ClubParts::exact("club", 100.0) };
+        let club = ClubParts {
+            mishit_share: good + bad,
+            mishit_shape: shape,
+            ..ClubParts::exact("club", 100.0)
+        };
         let player = one_club(club);
         let near = 100.0 * f64::from(par);
         let fairway = rectangle(Surface::Fairway, (-20.0, 20.0), (-20.0, near + 200.0));
@@ -80,14 +130,20 @@ fn hardy_hole() {
         let ranking = run.ranking();
         let found = ranking.mean(0);
         // One putt more than Hardy's shots. Five standard errors: false-alarm rate 6e-7 a figure.
-        assert!((found.mean - 1.0 - mean).abs() < 5.0 * found.standard_error + 5e-5, "{good} {bad} {par}: {found:?}");
+        assert!(
+            (found.mean - 1.0 - mean).abs() < 5.0 * found.standard_error + 5e-5,
+            "{good} {bad} {par}: {found:?}"
+        );
         let doubles = ranking.at_least(0, par + 2 + 1);
         assert!((doubles.mean - double).abs() < 5.0 * doubles.standard_error + 5e-5);
         let first = if par == 5 || good < 0.09 { 3 } else { 2 };
         for (score, share) in (first + 1..).zip(pmf) {
             let p = ranking.at_least(0, score).mean - ranking.at_least(0, score + 1).mean;
             let error = (share * (1.0 - share) / PLAYS as f64).sqrt();
-            assert!((p - share).abs() < 5.0 * error + 5e-5, "{good} {bad} {par}: {score} has {p}, not {share}");
+            assert!(
+                (p - share).abs() < 5.0 * error + 5e-5,
+                "{good} {bad} {par}: {score} has {p}, not {share}"
+            );
         }
     }
 }
@@ -96,14 +152,23 @@ fn hardy_hole() {
 fn without_spread_the_score_is_known() {
     // 400 yards with a club that carries 100 exactly: four swings, the fourth stone dead. Partial swings count.
     let player = one_club(ClubParts::exact("club", 100.0));
-    let scene = Scene::new(Arc::new(straight(4, 400.0, vec![])), Arc::new(player.prepare()));
+    let scene = Scene::new(
+        Arc::new(straight(4, 400.0, vec![])),
+        Arc::new(player.prepare()),
+    );
     for then in [Then::Direct, Then::Steady] {
         let plan = Plan::new("plain", vec![], then).expect("a plan");
-        let question = Question { length: Length::Plays(10), ..Question::new(Seed(0)) };
+        let question = Question {
+            length: Length::Plays(10),
+            ..Question::new(Seed(0))
+        };
         let mut run = record(scene.clone(), &plan, &question).expect("a recording");
         run.advance(10);
         let scores: Vec<u8> = run.plays().iter().map(|p| p.score).collect();
-        assert!(scores.iter().all(|&s| s == scores[0] && s <= 6), "{scores:?}");
+        assert!(
+            scores.iter().all(|&s| s == scores[0] && s <= 6),
+            "{scores:?}"
+        );
     }
 }
 
@@ -111,15 +176,29 @@ fn without_spread_the_score_is_known() {
 fn the_crossing_is_found_on_the_actual_path() {
     // A ball flown over the corner of a pond, past it and run back in is dropped where it last went in;
     // one that pitches in the pond where its flight crossed the edge.
-    let hole = straight(4, 400.0, vec![rectangle(Surface::PenaltyRed, (-30.0, 30.0), (90.0, 130.0))]);
+    let hole = straight(
+        4,
+        400.0,
+        vec![rectangle(Surface::PenaltyRed, (-30.0, 30.0), (90.0, 130.0))],
+    );
     let player = one_club(ClubParts::exact("club", 100.0));
     let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare()));
     let tee = Situation::on_the_tee(scene.hole());
-    let shot = Shot { stroke: Stroke::Swing(ClubId(0)), target: Point::new(0.0, 400.0), carry: 100.0 };
+    let shot = Shot {
+        stroke: Stroke::Swing(ClubId(0)),
+        target: Point::new(0.0, 400.0),
+        carry: 100.0,
+    };
     let outcome = scene.resolve(tee, &shot, &Noise::NONE);
     assert!(outcome.events.has(Events::PENALTY_AREA));
-    let Next::Relief(options) = outcome.next else { panic!("no relief: {outcome:?}") };
-    let back: Vec<_> = options.as_slice().iter().filter(|d| d.procedure == Procedure::BackOnTheLine).collect();
+    let Next::Relief(options) = outcome.next else {
+        panic!("no relief: {outcome:?}")
+    };
+    let back: Vec<_> = options
+        .as_slice()
+        .iter()
+        .filter(|d| d.procedure == Procedure::BackOnTheLine)
+        .collect();
     // Crossed at (0, 90); the first yard behind it is (0, 89).
     assert!((back[0].situation.at - Point::new(0.0, 89.0)).norm() < 1e-9);
 }
@@ -145,7 +224,10 @@ fn eventful() -> Hole {
 
 fn recorded(handicap: f64, then: Then, plays: u64, seed: u64) -> Recording {
     let plan = Plan::new("plan", vec![], then).expect("a plan");
-    let question = Question { length: Length::Plays(plays), ..Question::new(Seed(seed)) };
+    let question = Question {
+        length: Length::Plays(plays),
+        ..Question::new(Seed(seed))
+    };
     let mut run = record(scene(eventful(), handicap), &plan, &question).expect("a recording");
     run.advance(plays);
     run
@@ -162,13 +244,19 @@ fn every_play_adds_up() {
                 count += 1;
                 penalties += row.told.penalty;
                 if let Some(expected) = last {
-                    assert_eq!(row.told.from, expected, "a stroke starts where the last one led");
+                    assert_eq!(
+                        row.told.from, expected,
+                        "a stroke starts where the last one led"
+                    );
                 }
                 let rest = row.told.outcome.rest;
                 assert!(rest.x.is_finite() && rest.y.is_finite() && rest.coords.norm() < 2_000.0);
                 match row.told.to {
                     Some(to) => {
-                        assert!(Lie::on(run.scene().hole().surface_at(to.at)).is_some(), "{to:?} cannot be played");
+                        assert!(
+                            Lie::on(run.scene().hole().surface_at(to.at)).is_some(),
+                            "{to:?} cannot be played"
+                        );
                         last = Some(to);
                     }
                     None => assert_eq!(row.told.outcome.next, Next::Holed),
@@ -188,29 +276,43 @@ fn drops_obey_the_rules_in_every_play() {
     let hole = run.scene().hole();
     let mut seen = std::collections::BTreeMap::new();
     for row in run.strokes() {
-        let (Some(procedure), Some(to)) = (row.told.relief, row.told.to) else { continue };
+        let (Some(procedure), Some(to)) = (row.told.relief, row.told.to) else {
+            continue;
+        };
         *seen.entry(format!("{procedure:?}")).or_insert(0) += 1;
         match procedure {
             Procedure::StrokeAndDistance => assert_eq!(to, row.told.from),
             // From the crossing point a drop is never nearer the hole; the ball at rest may be farther off.
-            Procedure::Lateral | Procedure::BackOnTheLine => assert!(!hole.surface_at(to.at).is_penalty_area()),
+            Procedure::Lateral | Procedure::BackOnTheLine => {
+                assert!(!hole.surface_at(to.at).is_penalty_area())
+            }
             Procedure::BackOutsideTheBunker => assert_eq!(row.told.penalty, 2),
             Procedure::WrongGreen => assert_eq!(row.told.penalty, 0),
         }
     }
-    assert!(seen.len() >= 3, "the hole should try most procedures: {seen:?}");
+    assert!(
+        seen.len() >= 3,
+        "the hole should try most procedures: {seen:?}"
+    );
 }
 
 #[test]
 fn the_answer_does_not_depend_on_threads_or_waves() {
     let ask = |threads: usize, wave: u64| {
-        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().expect("a pool");
+        let pool = rayon::ThreadPoolBuilder::new()
+            .num_threads(threads)
+            .build()
+            .expect("a pool");
         pool.install(|| {
             let plans = ["direct", "steady"].map(|then| {
                 Plan::new(then, vec![], Then::from_name(then).expect("a strategy")).expect("a plan")
             });
-            let question = Question { length: Length::Plays(3_000), ..Question::new(Seed(77)) };
-            let mut run = Comparison::new(scene(eventful(), 12.0), &plans, question).expect("a comparison");
+            let question = Question {
+                length: Length::Plays(3_000),
+                ..Question::new(Seed(77))
+            };
+            let mut run =
+                Comparison::new(scene(eventful(), 12.0), &plans, question).expect("a comparison");
             while !run.is_finished() {
                 run.advance(wave);
             }
@@ -229,22 +331,40 @@ fn a_mirrored_hole_scores_the_same_on_average() {
     // Mirror the hole and the luck: every play mirrors. The luck is mirrored by turning the sign of the
     // sideways normal, so outcomes are compared stroke by stroke.
     let mirror = |hole: &Hole| {
-        let features = hole.features()[..hole.features().len() - 1].iter().map(|f| {
-            let (low, high) = f.outline.bounds();
-            rectangle(f.surface, (-high.x, -low.x), (low.y, high.y))
-        });
+        let features = hole.features()[..hole.features().len() - 1]
+            .iter()
+            .map(|f| {
+                let (low, high) = f.outline.bounds();
+                rectangle(f.surface, (-high.x, -low.x), (low.y, high.y))
+            });
         straight(4, 390.0, features.collect())
     };
     let plain = scene(eventful(), 18.0);
     let turned = scene(mirror(plain.hole()), 18.0);
     let flip = |p: Point| Point::new(-p.x, p.y);
     for noise in wideberth::noise::spread(2_000) {
-        let mirrored = Noise { side: -noise.side, ..noise };
-        let from = Situation { at: Point::new(3.0, 120.0), lie: Lie::Fairway };
+        let mirrored = Noise {
+            side: -noise.side,
+            ..noise
+        };
+        let from = Situation {
+            at: Point::new(3.0, 120.0),
+            lie: Lie::Fairway,
+        };
         let shot = plain.shot_at(from, Point::new(-5.0, 300.0));
         let a = plain.resolve(from, &shot, &noise);
-        let twin = Shot { target: flip(shot.target), ..shot };
-        let b = turned.resolve(Situation { at: flip(from.at), ..from }, &twin, &mirrored);
+        let twin = Shot {
+            target: flip(shot.target),
+            ..shot
+        };
+        let b = turned.resolve(
+            Situation {
+                at: flip(from.at),
+                ..from
+            },
+            &twin,
+            &mirrored,
+        );
         assert!((flip(a.rest) - b.rest).norm() < 1e-9);
         assert_eq!((a.surface, a.events), (b.surface, b.events));
     }
@@ -253,16 +373,34 @@ fn a_mirrored_hole_scores_the_same_on_average() {
 #[test]
 fn a_hole_that_cannot_be_finished_is_broken_off() {
     // A yellow moat that the one club never clears: dropped behind it again and again.
-    let hole = straight(4, 400.0, vec![rectangle(Surface::PenaltyYellow, (-400.0, 400.0), (150.0, 340.0))]);
+    let hole = straight(
+        4,
+        400.0,
+        vec![rectangle(
+            Surface::PenaltyYellow,
+            (-400.0, 400.0),
+            (150.0, 340.0),
+        )],
+    );
     let player = one_club(ClubParts::exact("club", 90.0));
     let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare()));
     let plan = Plan::new("into the moat", vec![], Then::Direct).expect("a plan");
-    let question = Question { length: Length::Plays(50), ..Question::new(Seed(1)) };
+    let question = Question {
+        length: Length::Plays(50),
+        ..Question::new(Seed(1))
+    };
     let mut run = record(scene.clone(), &plan, &question).expect("a recording");
     run.advance(50);
-    assert!(run.plays().iter().all(|p| p.unfinished && p.score == wideberth::simulate::STROKE_CAP));
+    assert!(
+        run.plays()
+            .iter()
+            .all(|p| p.unfinished && p.score == wideberth::simulate::STROKE_CAP)
+    );
     // With a maximum score (Rule 21.2) the ball is picked up in good order.
-    let question = Question { maximum_score: Some(9), ..question };
+    let question = Question {
+        maximum_score: Some(9),
+        ..question
+    };
     let mut run = record(scene, &plan, &question).expect("a recording");
     run.advance(50);
     assert!(run.plays().iter().all(|p| !p.unfinished && p.score == 9));
@@ -271,15 +409,35 @@ fn a_hole_that_cannot_be_finished_is_broken_off() {
 #[test]
 fn a_plan_is_followed_and_replayed() {
     // The tee shot aims out of bounds on purpose: the same instruction comes again after stroke and distance.
-    let hole = straight(4, 400.0, vec![rectangle(Surface::OutOfBounds, (40.0, 300.0), (50.0, 300.0))]);
+    let hole = straight(
+        4,
+        400.0,
+        vec![rectangle(
+            Surface::OutOfBounds,
+            (40.0, 300.0),
+            (50.0, 300.0),
+        )],
+    );
     let player = one_club(ClubParts::exact("club", 100.0));
     let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare()));
-    let out = Instruction::Shot { club: "club".into(), aim: Aim::At { x: 80.0, y: 60.0 }, carry: None };
+    let out = Instruction::Shot {
+        club: "club".into(),
+        aim: Aim::At { x: 80.0, y: 60.0 },
+        carry: None,
+    };
     let plan = Plan::new("out", vec![out], Then::Direct).expect("a plan");
-    let question = Question { length: Length::Plays(1), maximum_score: Some(9), ..Question::new(Seed(1)) };
+    let question = Question {
+        length: Length::Plays(1),
+        maximum_score: Some(9),
+        ..Question::new(Seed(1))
+    };
     let mut run = record(scene, &plan, &question).expect("a recording");
     run.advance(1);
-    assert!(run.strokes().iter().all(|row| row.told.outcome.events.has(Events::OUT_OF_BOUNDS)));
+    assert!(
+        run.strokes()
+            .iter()
+            .all(|row| row.told.outcome.events.has(Events::OUT_OF_BOUNDS))
+    );
     // Two strokes a time: the fifth takes the score past nine.
     assert_eq!((run.plays()[0].penalties, run.plays()[0].score), (5, 9));
 }

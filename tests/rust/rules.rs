@@ -27,20 +27,37 @@ fn hole() -> Hole {
 }
 
 fn situation(x: f64, y: f64, lie: Lie) -> Situation {
-    Situation { at: Point::new(x, y), lie }
+    Situation {
+        at: Point::new(x, y),
+        lie,
+    }
 }
 
-const TEE: Situation = Situation { at: Point::new(0.0, 0.0), lie: Lie::Tee };
+const TEE: Situation = Situation {
+    at: Point::new(0.0, 0.0),
+    lie: Lie::Tee,
+};
 
 fn find(drops: &[Drop], procedure: Procedure) -> Vec<Drop> {
-    drops.iter().copied().filter(|d| d.procedure == procedure).collect()
+    drops
+        .iter()
+        .copied()
+        .filter(|d| d.procedure == procedure)
+        .collect()
 }
 
 #[test]
 fn out_of_bounds_or_lost_is_stroke_and_distance() {
     // Rule 18.2: no choice; from the tee the ball is teed again.
     let options = rules::stroke_and_distance(TEE);
-    assert_eq!(options.as_slice(), [Drop { situation: TEE, penalty: 1, procedure: Procedure::StrokeAndDistance }]);
+    assert_eq!(
+        options.as_slice(),
+        [Drop {
+            situation: TEE,
+            penalty: 1,
+            procedure: Procedure::StrokeAndDistance
+        }]
+    );
 }
 
 #[test]
@@ -53,9 +70,19 @@ fn yellow_penalty_area() {
     let options = rules::penalty_area(&hole, from, Point::new(5.0, 290.0), yellow);
     let drops = options.as_slice();
     assert_eq!(drops.len(), 2);
-    assert_eq!(drops[0], Drop { situation: from, penalty: 1, procedure: Procedure::StrokeAndDistance });
+    assert_eq!(
+        drops[0],
+        Drop {
+            situation: from,
+            penalty: 1,
+            procedure: Procedure::StrokeAndDistance
+        }
+    );
     let back = drops[1];
-    assert_eq!((back.penalty, back.procedure), (1, Procedure::BackOnTheLine));
+    assert_eq!(
+        (back.penalty, back.procedure),
+        (1, Procedure::BackOnTheLine)
+    );
     assert_eq!(back.situation.lie, Lie::Fairway);
     // A yard from (5, 290) away from (0, 400): the line falls 110 for 5 across.
     let length = f64::hypot(5.0, 110.0);
@@ -72,12 +99,19 @@ fn red_penalty_area() {
     let red = hole.feature_at(Point::new(30.0, 200.0)).expect("the pond");
     let crossing = Point::new(10.0, 200.0);
     let options = rules::penalty_area(&hole, TEE, crossing, red);
-    assert_eq!(find(options.as_slice(), Procedure::StrokeAndDistance).len(), 1);
+    assert_eq!(
+        find(options.as_slice(), Procedure::StrokeAndDistance).len(),
+        1
+    );
     let back = find(options.as_slice(), Procedure::BackOnTheLine);
     let length = f64::hypot(10.0, 200.0);
     let expected = crossing + (crossing - hole.pin()) * (21.0 / length);
     assert_eq!(back.len(), 1);
-    assert!((back[0].situation.at - expected).norm() < 1e-9, "{:?}", back[0]);
+    assert!(
+        (back[0].situation.at - expected).norm() < 1e-9,
+        "{:?}",
+        back[0]
+    );
     // Lateral: within two club-lengths, no nearer the hole, outside the area: on the fairway to its left.
     let lateral = find(options.as_slice(), Procedure::Lateral);
     assert_eq!(lateral.len(), 1);
@@ -93,7 +127,15 @@ fn a_red_area_with_no_lateral_room() {
     // The far edge of a pond square to the line, in line with the hole: every point within two club-lengths is
     // nearer the hole than the crossing point or still in the pond, so only the line and the tee are left
     // (Rule 17.1d(3)).
-    let hole = straight(4, 400.0, vec![rectangle(Surface::PenaltyRed, (-30.0, 30.0), (180.0, 220.0))]);
+    let hole = straight(
+        4,
+        400.0,
+        vec![rectangle(
+            Surface::PenaltyRed,
+            (-30.0, 30.0),
+            (180.0, 220.0),
+        )],
+    );
     let red = hole.feature_at(Point::new(0.0, 200.0)).expect("the pond");
     let options = rules::penalty_area(&hole, TEE, Point::new(0.0, 220.0), red);
     assert!(find(options.as_slice(), Procedure::Lateral).is_empty());
@@ -136,13 +178,21 @@ fn unplayable_in_a_bunker() {
     }
     let outside = find(options.as_slice(), Procedure::BackOutsideTheBunker);
     assert!(!outside.is_empty());
-    assert!(outside.iter().all(|d| d.penalty == 2 && d.situation.lie != Lie::Bunker));
+    assert!(
+        outside
+            .iter()
+            .all(|d| d.penalty == 2 && d.situation.lie != Lie::Bunker)
+    );
 }
 
 #[test]
 fn a_wrong_green() {
     // Rule 13.1f: free relief off the green, no nearer the hole.
-    let hole = straight(4, 400.0, vec![rectangle(Surface::Green, (40.0, 60.0), (200.0, 220.0))]);
+    let hole = straight(
+        4,
+        400.0,
+        vec![rectangle(Surface::Green, (40.0, 60.0), (200.0, 220.0))],
+    );
     let at = Point::new(45.0, 210.0);
     let drop = rules::wrong_green(&hole, at).expect("relief");
     assert_eq!((drop.penalty, drop.situation.lie), (0, Lie::Rough));

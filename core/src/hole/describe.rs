@@ -5,8 +5,16 @@ use std::fmt;
 impl fmt::Display for Hole {
     /// Name, par and length, then each surface with how many there are and their area.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let number = self.number().map_or(String::new(), |n| format!("No. {n}, "));
-        write!(f, "{number}{}, par {}, {:.0} yd", self.name(), self.par(), self.length())?;
+        let number = self
+            .number()
+            .map_or(String::new(), |n| format!("No. {n}, "));
+        write!(
+            f,
+            "{number}{}, par {}, {:.0} yd",
+            self.name(),
+            self.par(),
+            self.length()
+        )?;
         if let Some(index) = self.stroke_index() {
             write!(f, ", stroke index {index}")?;
         }
@@ -20,7 +28,11 @@ impl fmt::Display for Hole {
             write!(f, "\n  {:<15}{count:>3}", surface.name().replace('_', " "))?;
             // The outside of a boundary is drawn as far as the map needs; its area says nothing.
             if surface != Surface::OutOfBounds {
-                write!(f, "{:>9.0} sq yd", of_it().map(|x| x.outline.area()).sum::<f64>())?;
+                write!(
+                    f,
+                    "{:>9.0} sq yd",
+                    of_it().map(|x| x.outline.area()).sum::<f64>()
+                )?;
             }
             let names: Vec<&str> = of_it().filter_map(|x| x.name.as_deref()).collect();
             if !names.is_empty() {

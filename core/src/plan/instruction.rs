@@ -219,11 +219,7 @@ impl Plan {
     }
 
     /// The plan for this player on this hole, ready to be played.
-    pub(crate) fn ready(
-        &self,
-        scene: &Scene,
-        then: Arc<dyn Strategy>,
-    ) -> Result<Ready, PlanFault> {
+    pub(crate) fn ready(&self, scene: &Scene, then: Arc<dyn Strategy>) -> Result<Ready, PlanFault> {
         let steps = self
             .instructions
             .iter()
@@ -277,12 +273,7 @@ impl Instruction {
         }
     }
 
-    fn ready(
-        &self,
-        plan: &str,
-        number: usize,
-        scene: &Scene,
-        ) -> Result<Step, PlanFault> {
+    fn ready(&self, plan: &str, number: usize, scene: &Scene) -> Result<Step, PlanFault> {
         Ok(match self {
             Instruction::Shot { club, aim, carry } => Step::Swing {
                 club: scene.bag().find(club).map_err(|fault| PlanFault::Club {

@@ -9,7 +9,11 @@ impl fmt::Display for Player {
         if let Some(handicap) = self.handicap {
             write!(f, ", handicap {handicap}")?;
         }
-        write!(f, "\n{:<16}{:>7}{:>7}{:>7}{:>9}{:>7}{:>9}", "club", "carry", "sd", "total", "lateral", "sd", "mishits")?;
+        write!(
+            f,
+            "\n{:<16}{:>7}{:>7}{:>7}{:>9}{:>7}{:>9}",
+            "club", "carry", "sd", "total", "lateral", "sd", "mishits"
+        )?;
         for club in &self.clubs {
             write!(
                 f,
@@ -23,6 +27,9 @@ impl fmt::Display for Player {
                 100.0 * club.mishit_share
             )?;
         }
-        write!(f, "\nYards, solid full strikes from a good lie; lateral is positive to the right of the aim.")
+        write!(
+            f,
+            "\nYards, solid full strikes from a good lie; lateral is positive to the right of the aim."
+        )
     }
 }

@@ -21,7 +21,11 @@ pub fn rectangle(surface: Surface, x: (f64, f64), y: (f64, f64)) -> Feature {
 
 /// A straight hole up the plan from (0, 0) with the pin at (0, `length`) on a green 30 by 30.
 pub fn straight(par: u8, length: f64, mut features: Vec<Feature>) -> Hole {
-    features.push(rectangle(Surface::Green, (-15.0, 15.0), (length - 15.0, length + 15.0)));
+    features.push(rectangle(
+        Surface::Green,
+        (-15.0, 15.0),
+        (length - 15.0, length + 15.0),
+    ));
     up_the_plan(par, length, features)
 }
 
