@@ -3,7 +3,9 @@
 //! With z the height, u = sqrt(1 - z / apex) is smooth along the path even at the top, where z alone
 //! turns: it falls from 1 at the club to 0 at the apex and grows to 1 level with the start and beyond. Rise
 //! and fall are each kept in proportion to their own length, so that a wind that moves the apex
-//! stretches one and squeezes the other.
+//! stretches one and squeezes the other. In those proportions a parabola is the straight line; what a path
+//! differs from it by grows with how far its apex lies beyond the middle, the *bend*. So the shape of a full
+//! strike in still air gives those of weaker strikes and other winds.
 use super::equations::{Forces, State};
 use super::fit::through;
 use super::path::start;
@@ -21,9 +23,14 @@ const FALLEN: usize = 25;
 const DEPTH: f64 = 4.0;
 const DEEPEST: f64 = 2.236;
 
+/// The bend is believed up to here.
+const MOST_BEND: f64 = 3.0;
+
 /// The shape of a path.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Profile {
+    /// One over how far beyond the middle the apex lies.
+    middle: f64,
     /// u at equal steps of the rise, from the apex backwards to the club.
     rise: [f64; RISEN],
     /// u at equal steps of the fall, from the apex on.
@@ -74,7 +81,13 @@ impl Profile {
         let at_u = |u: f64| between(&falling, u, |p| p.u);
         let reach = [0.45, 0.8, 1.35, 2.1];
         let speeds = [0.5, 1.7];
+        let beyond_middle = apex[1] / end - 0.5;
         Ok(Profile {
+            middle: if beyond_middle.abs() > 1e-4 {
+                1.0 / beyond_middle
+            } else {
+                0.0
+            },
             rise: nodes(|i| between(&rising, i / RISE * rise_length, |p| p.share).u),
             fall: nodes(|i| between(&falling, i / FALL, |p| p.share).u),
             reach: through(reach, reach.map(|u| (at_u(u).share / u - 1.0) / (u - 1.0))),
@@ -83,33 +96,42 @@ impl Profile {
         })
     }
 
+    /// How far from a parabola a path with its apex there is, against a full strike in still air.
+    #[inline]
+    pub(super) fn bend(&self, apex_share: f64) -> f64 {
+        ((apex_share - 0.5) * self.middle).clamp(0.0, MOST_BEND)
+    }
+
     /// Height at a share of the carry, in apexes, for a path whose apex lies at `apex_share`.
     #[inline]
-    pub(super) fn height(&self, apex_share: f64, share: f64) -> f64 {
-        let u = if share < apex_share {
-            look_up(&self.rise, (apex_share - share) / apex_share * RISE)
+    pub(super) fn height(&self, apex_share: f64, bend: f64, share: f64) -> f64 {
+        let (straight, u) = if share < apex_share {
+            let covered = (apex_share - share) / apex_share;
+            (covered, look_up(&self.rise, covered * RISE))
         } else {
             let covered = (share - apex_share) / (1.0 - apex_share);
-            look_up(&self.fall, covered * FALL)
+            (covered, look_up(&self.fall, covered * FALL))
         };
+        let u = straight + bend * (u - straight);
         1.0 - u * u
     }
 
     /// Share of the carry at which the ball has fallen to `u`.
     #[inline]
-    pub(super) fn share(&self, apex_share: f64, u: f64) -> f64 {
-        let u = u.min(DEEPEST);
+    pub(super) fn share(&self, apex_share: f64, bend: f64, u: f64) -> f64 {
         let [a, b, c, d] = self.reach;
-        let covered = u * (1.0 + (u - 1.0) * (a + u * (b + u * (c + u * d))));
+        // Straight on below the deepest place that was followed.
+        let v = u.min(DEEPEST);
+        let covered = u * (1.0 + bend * (v - 1.0) * (a + v * (b + v * (c + v * d))));
         apex_share + (1.0 - apex_share) * covered
     }
 
     /// Forward and downward speed where the ball has fallen to `u`, as shares of those at the level
     /// landing.
     #[inline]
-    pub(super) fn speeds(&self, u: f64) -> (f64, f64) {
-        let u = u.min(DEEPEST);
-        let by = |q: [f64; 2]| 1.0 + (u - 1.0) * (q[0] + q[1] * u);
+    pub(super) fn speeds(&self, bend: f64, u: f64) -> (f64, f64) {
+        let v = u.min(DEEPEST);
+        let by = |q: [f64; 2]| 1.0 + bend * (v - 1.0) * (q[0] + q[1] * v);
         (by(self.forward), u * by(self.down))
     }
 }

@@ -50,6 +50,8 @@ pub struct Track {
     pub apex: f64,
     /// Share of the carry covered at the greatest height.
     pub apex_share: f64,
+    /// How far from a parabola the path is: 0 for a parabola, 1 for a full strike in still air.
+    bend: f64,
     /// How it comes down there.
     pub landing: Landing,
 }
@@ -62,8 +64,8 @@ const ACROSS: usize = 6;
 const STRENGTHS: usize = 5;
 
 /// Ball speeds of the grid as shares of a full strike's: the weakest carries about a quarter of the full
-/// carry, the strongest a fifth more.
-const SPEEDS: [f64; STRENGTHS] = [0.42, 0.62, 0.82, 1.0, 1.14];
+/// carry, the strongest a quarter more.
+const SPEEDS: [f64; STRENGTHS] = [0.40, 0.60, 0.82, 1.0, 1.20];
 
 /// Step of the integrations a table is made of, s. Against 5 ms it moves a carry by less than 0.001 yards.
 const TABLE_STEP: f64 = 0.02;
@@ -189,6 +191,7 @@ impl FlightTable {
             drift: carry * fade * drift * across,
             apex: carry * apex,
             apex_share,
+            bend: self.profile.bend(apex_share),
             landing: Landing {
                 forward_mps: speed * fall,
                 side_mps: speed * fade * side * across,
@@ -220,7 +223,7 @@ impl FlightTable {
     #[must_use]
     #[inline]
     pub fn height(&self, track: &Track, share: f64) -> f64 {
-        track.apex * self.profile.height(track.apex_share, share)
+        track.apex * self.profile.height(track.apex_share, track.bend, share)
     }
 
     /// Yards the wind has pushed the ball to the right at a share of the carry: the drift grows as the square of
@@ -237,7 +240,7 @@ impl FlightTable {
     #[inline]
     pub fn share_to(&self, track: &Track, height: f64) -> f64 {
         self.profile
-            .share(track.apex_share, fall(track.apex, height))
+            .share(track.apex_share, track.bend, fall(track.apex, height))
     }
 
     /// How the ball comes down to `height` yards above where it was struck.
@@ -245,7 +248,7 @@ impl FlightTable {
     #[inline]
     pub fn landing(&self, track: &Track, height: f64) -> Landing {
         let fall = fall(track.apex, height);
-        let (forward, down) = self.profile.speeds(fall);
+        let (forward, down) = self.profile.speeds(track.bend, fall);
         Landing {
             forward_mps: track.landing.forward_mps * forward,
             down_mps: track.landing.down_mps * down,
