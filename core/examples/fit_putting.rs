@@ -249,11 +249,7 @@ fn main() {
         args.first().copied().unwrap_or(11.0),
         args.get(1).copied().unwrap_or(1.25),
     );
-<<<<<<< HEAD
     for (name, rows, extra) in [("2016-18", &TOUR[..], 0.003), ("Berry", &BERRY[..], 0.01)] {
-=======
-    for (name, rows, extra) in [("2016-18", &TOUR[..], 0.003), ("Berry", &BERRY[..], 0.02)] {
->>>>>>> f9134606a4a7f28aa4bf5956a588b5fb9744c585
         let green = Green {
             luck: &coarse,
             speed,

@@ -69,12 +69,8 @@ impl PyCheckpoint {
 ///     >>> 0 < result.best.checkpoints["birdie chance"] < 1
 ///     True
 #[pyfunction]
-<<<<<<< HEAD
 pub(crate) fn first_putt(within_ft: f64, after_strokes: Whole) -> PyResult<PyCheckpoint> {
     let after_strokes = after_strokes.fit("first_putt: after_strokes", "1 to 255")?;
-=======
-pub(crate) fn first_putt(within_ft: f64, after_strokes: u8) -> PyResult<PyCheckpoint> {
->>>>>>> f9134606a4a7f28aa4bf5956a588b5fb9744c585
     let checkpoint = Checkpoint::FirstPutt {
         within_ft,
         after_strokes,
@@ -367,39 +363,23 @@ pub(crate) fn compare(
 ) -> PyResult<PyRanking> {
     let plays = plays.fit("plays", "1 to 1,000,000,000")?;
     let question = Question {
-<<<<<<< HEAD
         seed: Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?),
-=======
-        seed: Seed(whole("seed", seed, "0 to 18,446,744,073,709,551,615")?),
->>>>>>> f9134606a4a7f28aa4bf5956a588b5fb9744c585
         length: precision.map_or(Length::Plays(plays), |strokes| Length::Precision {
             strokes,
             most: plays,
         }),
-<<<<<<< HEAD
         blow_up: blow_up.fit("blow_up", "1 to 20 over par")?,
-=======
-        blow_up: whole("blow_up", blow_up, "1 to 20 over par")?,
->>>>>>> f9134606a4a7f28aa4bf5956a588b5fb9744c585
         checkpoints: checkpoints
             .iter()
             .map(|(name, c)| (name.clone(), c.0))
             .collect(),
         maximum_score: maximum_score
-<<<<<<< HEAD
             .map(|most| most.fit("maximum_score", "above par and at most 60"))
-=======
-            .map(|most| whole("maximum_score", most, "above par and at most 60"))
->>>>>>> f9134606a4a7f28aa4bf5956a588b5fb9744c585
             .transpose()?,
     };
     let pool = pool::pool(
         threads
-<<<<<<< HEAD
             .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
-=======
-            .map(|n| whole("threads", n, "1 to 1024, or None for every core"))
->>>>>>> f9134606a4a7f28aa4bf5956a588b5fb9744c585
             .transpose()?,
     )?;
     let plans: Vec<_> = plans.iter().map(|p| p.0.clone()).collect();

@@ -16,13 +16,6 @@ pub(crate) fn input_error(message: impl Into<String>) -> PyErr {
 }
 
 /// The core's error as an [`InputError`].
-<<<<<<< HEAD
-=======
-#[expect(
-    clippy::needless_pass_by_value,
-    reason = "the shape that map_err wants"
-)]
->>>>>>> f9134606a4a7f28aa4bf5956a588b5fb9744c585
 pub(crate) fn refused(error: impl std::fmt::Display) -> PyErr {
     input_error(error.to_string())
 }

@@ -8,11 +8,7 @@ use pyo3::prelude::*;
 use pyo3::types::PyType;
 use std::path::PathBuf;
 use std::sync::Arc;
-<<<<<<< HEAD
 use wideberth::geometry::{Point, Polygon, Ring};
-=======
-use wideberth::geometry::{Point, Ring};
->>>>>>> f9134606a4a7f28aa4bf5956a588b5fb9744c585
 use wideberth::hole::{
     Bounds, Canopy, CrossingWater, Dogleg, Feature, Hazard, Hole, Sketch, Surface,
 };
@@ -175,14 +171,10 @@ impl PyHole {
         fairway_from = None, fairway_to = None, green_depth = None, green_width = None, first_cut_width = None,
         fringe_width = None, pin_back = 0.0, pin_right = 0.0, bunkers = vec![], water = vec![], crossings = vec![],
         trees = vec![], out_of_bounds = None, out_of_bounds_offset = None, green_speed = None
-<<<<<<< HEAD
     ), text_signature = "(*, par, length, name=None, number=None, stroke_index=None, dogleg=None, \
         fairway_width=None, fairway_from=None, fairway_to=None, green_depth=None, green_width=None, \
         first_cut_width=None, fringe_width=None, pin_back=0.0, pin_right=0.0, bunkers=(), water=(), crossings=(), \
         trees=(), out_of_bounds=None, out_of_bounds_offset=None, green_speed=None)")]
-=======
-    ))]
->>>>>>> f9134606a4a7f28aa4bf5956a588b5fb9744c585
     #[expect(
         clippy::too_many_arguments,
         reason = "keyword arguments of the Python method"
@@ -218,15 +210,9 @@ impl PyHole {
         };
         let sketch = Sketch {
             name: name.unwrap_or(usual.name),
-<<<<<<< HEAD
             number: number.map(|n| n.fit("number", "1 to 99")).transpose()?,
             stroke_index: stroke_index
                 .map(|n| n.fit("stroke_index", "1 to 18"))
-=======
-            number: number.map(|n| whole("number", n, "1 to 99")).transpose()?,
-            stroke_index: stroke_index
-                .map(|n| whole("stroke_index", n, "1 to 18"))
->>>>>>> f9134606a4a7f28aa4bf5956a588b5fb9744c585
                 .transpose()?,
             dogleg: dogleg.map(|(at, turn_deg)| Dogleg { at, turn_deg }),
             fairway_width,
@@ -338,7 +324,6 @@ impl PyHole {
     }
 
     /// The surface at a place, or the surfaces at many.
-<<<<<<< HEAD
     ///
     /// Args:
     ///     place: `(x, y)` in yards, an aim such as `along(230, left=5)`, or an array of shape (n, 2) of float64 or
@@ -386,16 +371,6 @@ impl PyHole {
         }
         match array.into_dimensionality::<Ix2>() {
             Ok(places) if places.ncols() == 2 => {
-=======
-    fn surface_at<'py>(&self, py: Python<'py>, place: Places<'py>) -> PyResult<Bound<'py, PyAny>> {
-        match place {
-            Places::One(place) => Ok(self
-                .0
-                .surface_at(place.on(&self.0)?)
-                .name()
-                .into_bound_py_any(py)?),
-            Places::Many(places) => {
->>>>>>> f9134606a4a7f28aa4bf5956a588b5fb9744c585
                 let names = Surface::ALL.map(Surface::name);
                 let codes = self.codes(places)?.into_pyarray(py);
                 py.import("numpy")?.call_method1("take", (names, codes))
@@ -428,16 +403,6 @@ fn options(hole: Option<String>) -> Options {
         hole,
         ..Options::default()
     }
-<<<<<<< HEAD
-=======
-}
-
-/// One place, or an array of places of shape (n, 2).
-#[derive(FromPyObject)]
-enum Places<'py> {
-    One(Place),
-    Many(PyArrayLike2<'py, f64, AllowTypeChange>),
->>>>>>> f9134606a4a7f28aa4bf5956a588b5fb9744c585
 }
 
 impl PyHole {
@@ -449,7 +414,6 @@ impl PyHole {
     }
 
     /// The code of the surface at each of many places.
-<<<<<<< HEAD
     fn codes(&self, places: ArrayView2<'_, f64>) -> PyResult<Vec<i64>> {
         let faulty = places
             .rows()
@@ -461,21 +425,6 @@ impl PyHole {
                 "place {i} is ({x}, {y}); both must be finite numbers of yards"
             )));
         }
-=======
-    fn codes(&self, places: &PyArrayLike2<'_, f64, AllowTypeChange>) -> PyResult<Vec<i64>> {
-        let places = places.as_array();
-        if places.ncols() != 2 {
-            return Err(input_error(format!(
-                "places have {} columns; they must have 2 (x and y)",
-                places.ncols()
-            )));
-        }
-        if !places.iter().all(|v| v.is_finite()) {
-            return Err(input_error(
-                "places hold NaN or infinity; they must be finite numbers of yards",
-            ));
-        }
->>>>>>> f9134606a4a7f28aa4bf5956a588b5fb9744c585
         Ok(places
             .rows()
             .into_iter()

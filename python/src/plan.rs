@@ -72,13 +72,8 @@ impl PyInstruction {
     #[classmethod]
     fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
         serde_json::from_str(text)
-<<<<<<< HEAD
             .map_err(refused)
             .and_then(checked)
-=======
-            .map(PyInstruction)
-            .map_err(refused)
->>>>>>> f9134606a4a7f28aa4bf5956a588b5fb9744c585
     }
 
     /// The instruction as JSON text; `from_json` gives an equal one back.
@@ -288,13 +283,8 @@ pub(crate) fn at(x: f64, y: f64) -> PyResult<PyAim> {
 ///     shot("7-iron", along(140, right=3), carry=120)
 #[pyfunction]
 #[pyo3(signature = (club, aim, *, carry = None))]
-<<<<<<< HEAD
 pub(crate) fn shot(club: &str, aim: &PyAim, carry: Option<f64>) -> PyResult<PyInstruction> {
     checked(core::Instruction::Shot {
-=======
-pub(crate) fn shot(club: &str, aim: &PyAim, carry: Option<f64>) -> PyInstruction {
-    PyInstruction(core::Instruction::Shot {
->>>>>>> f9134606a4a7f28aa4bf5956a588b5fb9744c585
         club: club.to_owned(),
         aim: aim.0,
         carry,

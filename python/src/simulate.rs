@@ -66,7 +66,6 @@ pub(crate) fn simulate<'py>(
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<(Bound<'py, PyDict>, Bound<'py, PyDict>)> {
-<<<<<<< HEAD
     let goal = plays.fit("plays", "1 to 1,000,000,000")?;
     let mut question = Question::new(Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?));
     question.length = Length::Plays(goal);
@@ -76,21 +75,6 @@ pub(crate) fn simulate<'py>(
     let pool = pool::pool(
         threads
             .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
-=======
-    let goal = whole("plays", plays, "1 to 1,000,000,000")?;
-    let mut question = Question::new(Seed(whole(
-        "seed",
-        seed,
-        "0 to 18,446,744,073,709,551,615",
-    )?));
-    question.length = Length::Plays(goal);
-    question.maximum_score = maximum_score
-        .map(|most| whole("maximum_score", most, "above par and at most 60"))
-        .transpose()?;
-    let pool = pool::pool(
-        threads
-            .map(|n| whole("threads", n, "1 to 1024, or None for every core"))
->>>>>>> f9134606a4a7f28aa4bf5956a588b5fb9744c585
             .transpose()?,
     )?;
     let recording = py

@@ -20,11 +20,7 @@ pub(crate) fn rectangle(surface: Surface, x: (f64, f64), y: (f64, f64)) -> Featu
 }
 
 /// A straight hole up the plan from (0, 0) with the pin at (0, `length`) on a green 30 by 30.
-<<<<<<< HEAD
 pub(crate) fn straight(par: u8, length: f64, mut features: Vec<Feature>) -> Hole {
-=======
-pub fn straight(par: u8, length: f64, mut features: Vec<Feature>) -> Hole {
->>>>>>> f9134606a4a7f28aa4bf5956a588b5fb9744c585
     features.push(rectangle(
         Surface::Green,
         (-15.0, 15.0),
