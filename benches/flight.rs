@@ -76,7 +76,6 @@ fn prepare(c: &mut Criterion) {
 fn read(c: &mut Criterion) {
     let (name, carry) = BAG[0];
     let table = FlightTable::new(usual(name, carry), carry, &windy()).expect("a table");
-    println!("{} bytes a table", size_of::<FlightTable>());
     let aim = Vector::new(0.6, 0.8);
     c.bench_function("read a flight", |b| {
         b.iter(|| table.track(black_box(210.0), black_box(aim)));

@@ -165,6 +165,7 @@ mod tests {
 
     /// Sources: the coefficients as printed in the papers (from memory), worked by hand.
     #[test]
+    #[expect(clippy::approx_constant, reason = "a coefficient, not 1 / pi")]
     fn coefficients_are_the_printed_ones() {
         let near = |(a, b): (f64, f64), (c, d): (f64, f64)| {
             assert!((a - c).abs() < 1e-4 && (b - d).abs() < 1e-4, "{a} {b}");
