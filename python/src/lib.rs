@@ -25,7 +25,7 @@ mod _wideberth {
         PyAim, PyInstruction, PyPlan, advance, along, at, at_pin, leave, shot, suggest_plans,
     };
     #[pymodule_export]
-    use crate::player::{PyClub, PyPlayer};
+    use crate::player::{PyClub, PyPlayer, PyTeeShot};
     #[pymodule_export]
     use crate::simulate::simulate;
     #[pymodule_export]

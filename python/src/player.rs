@@ -1,7 +1,7 @@
 //! Players and clubs.
 
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyType};
+use pyo3::types::PyType;
 use std::sync::Arc;
 use wideberth::player::{Bag, Club, ClubParts, Player};
 
@@ -291,13 +291,48 @@ impl PyPlayer {
     /// What a tee shot with the longest club comes to on average, mishits included.
     ///
     /// Returns:
-    ///     A dict: `club` (its name), `carry` and `total` (carry plus run on a level fairway), yards.
-    fn tee_shot<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+    ///     Its `club`, mean `carry` and mean `total` (carry plus run on a level fairway), yards.
+    fn tee_shot(&self) -> PyTeeShot {
         let shot = self.player.tee_shot();
-        let d = PyDict::new(py);
-        d.set_item("club", shot.club)?;
-        d.set_item("carry", shot.carry)?;
-        d.set_item("total", shot.total)?;
-        Ok(d)
+        PyTeeShot {
+            club: shot.club,
+            carry: shot.carry,
+            total: shot.total,
+        }
+    }
+}
+
+/// What a tee shot with the longest club comes to on average, mishits included.
+#[pyclass(frozen, eq, get_all, name = "TeeShot", module = "wideberth")]
+#[derive(Clone, PartialEq)]
+pub(crate) struct PyTeeShot {
+    /// Name of the club.
+    club: String,
+    /// Mean carry, yards.
+    carry: f64,
+    /// Mean carry plus run on a level fairway of medium firmness, yards.
+    total: f64,
+}
+
+#[pymethods]
+impl PyTeeShot {
+    #[new]
+    fn new(club: String, carry: f64, total: f64) -> Self {
+        PyTeeShot { club, carry, total }
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> (Bound<'py, PyType>, (String, f64, f64)) {
+        let shot = slf.get();
+        (
+            slf.get_type(),
+            (shot.club.clone(), shot.carry, shot.total),
+        )
+    }
+
+    fn __repr__(&self) -> String {
+        format!(
+            "{}: carry {:.0} yd, total {:.0} yd",
+            self.club, self.carry, self.total
+        )
     }
 }

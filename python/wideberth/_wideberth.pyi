@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from os import PathLike
-from typing import Final, Literal, Self, SupportsFloat, SupportsIndex, TypeAlias, TypedDict, final, overload
+from typing import Final, Literal, Self, SupportsFloat, SupportsIndex, TypeAlias, final, overload
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -20,6 +20,7 @@ __all__ = [
     "Plan",
     "Player",
     "Ranking",
+    "TeeShot",
     "__version__",
     "advance",
     "along",
@@ -55,11 +56,6 @@ _Report: TypeAlias = Callable[[int, int], object]
 _Floats: TypeAlias = NDArray[np.float64]
 _Integers: TypeAlias = NDArray[np.int64]
 _Column: TypeAlias = NDArray[np.int64] | NDArray[np.float64] | NDArray[np.bool_]
-
-class _TeeShot(TypedDict):
-    club: str
-    carry: float
-    total: float
 
 __version__: Final[str]
 
@@ -212,7 +208,7 @@ class Player:
     def clubs(self) -> list[Club]: ...
     def club(self, name: str) -> Club: ...
     def with_clubs(self, clubs: Sequence[Club]) -> Self: ...
-    def tee_shot(self) -> _TeeShot: ...
+    def tee_shot(self) -> TeeShot: ...
     def _repr_html_(self) -> str: ...
     def __eq__(self, other: object, /) -> bool: ...
     def __ne__(self, other: object, /) -> bool: ...
@@ -331,3 +327,15 @@ def simulate(
     threads: int | None,
     progress: _Report | None,
 ) -> tuple[dict[str, _Column], dict[str, _Column | tuple[_Integers, list[str]]]]: ...
+
+@final
+class TeeShot:
+    def __new__(cls, club: str, carry: float, total: float) -> Self: ...
+    @property
+    def club(self) -> str: ...
+    @property
+    def carry(self) -> float: ...
+    @property
+    def total(self) -> float: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...

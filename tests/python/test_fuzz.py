@@ -113,7 +113,7 @@ def use(kind, thing):
         hole = thing
     elif kind == "player":
         player = thing
-        assert thing.tee_shot()["carry"] > 0
+        assert thing.tee_shot().carry > 0
     elif kind == "plan":
         plan = thing
     elif kind == "club":
