@@ -217,9 +217,7 @@ def print_times(times: Times) -> None:
         "2 threads": {name: times.clock[name, 2] for name in PROGRAMS},
         "processor": {name: times.processor[name, 1] for name in PROGRAMS},
     }
-    print(
-        "one plan, ns a play, and in brackets as a multiple of the library's: best of the interleaved rounds"
-    )
+    print("one plan, ns a play, and in brackets as a multiple of the library's: best of the interleaved rounds")
     print(f"{'':12}" + "".join(f"{title:>18}" for title in columns) + f"{'1 -> 2 threads':>18}")
     for name in PROGRAMS:
         cells = [f"{c[name] * 1e9:,.0f} ({c[name] / c[PROGRAMS[0]]:.2f}x)" for c in columns.values()]
