@@ -3,7 +3,7 @@
 use std::hint::black_box;
 use std::path::Path;
 use std::sync::Arc;
-use std::time::{Duration, Instant};
+use std::time::Instant;
 
 use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
 use rand::{RngExt, SeedableRng};
@@ -98,7 +98,7 @@ fn stroke(c: &mut Criterion) {
     }
 }
 
-/// One play on one thread, the noise and the counting included.
+/// One more play of a comparison under way, on one thread, the noise and the counting included.
 fn one_play(c: &mut Criterion) {
     let pool = ThreadPoolBuilder::new()
         .num_threads(1)
@@ -107,25 +107,23 @@ fn one_play(c: &mut Criterion) {
     for map in MAPS {
         let scene = scene(map);
         for then in [Then::Direct, Then::Steady] {
-            let plans = [plan("tee to green", Vec::new(), then.clone())];
-            c.bench_function(&format!("play, {map}, {then:?}"), |b| {
-                b.iter_custom(|plays| pool.install(|| time_of(&scene, &plans, plays)));
+            let name = format!("play, {map}, {then:?}");
+            let plans = [plan(&name, Vec::new(), then)];
+            let question = Question {
+                length: Length::Plays(MOST_PLAYS),
+                ..Question::new(Seed(1))
+            };
+            let mut comparison =
+                Comparison::new(scene.clone(), &plans, question).expect("a sensible question");
+            c.bench_function(&name, |b| {
+                b.iter_custom(|plays| {
+                    let start = Instant::now();
+                    pool.install(|| comparison.advance(plays));
+                    start.elapsed()
+                });
             });
         }
     }
-}
-
-/// The time that `plays` more plays take once a comparison is ready.
-fn time_of(scene: &Scene, plans: &[Plan], plays: u64) -> Duration {
-    let question = Question {
-        length: Length::Plays(MOST_PLAYS),
-        ..Question::new(Seed(1))
-    };
-    let mut comparison =
-        Comparison::new(scene.clone(), plans, question).expect("a sensible question");
-    let start = Instant::now();
-    comparison.advance(plays);
-    start.elapsed()
 }
 
 /// Twelve plans, 2,000 plays each, from a ready scene on every core.

@@ -146,7 +146,7 @@ def _patterns(player: dict) -> Patterns:
     longest = max(club["carry"] for club in player["clubs"])
     clubs = sorted(player["clubs"], key=lambda club: -club["carry"])
     rows = [
-        _club_row(club, player["shortfall"], _effect(player["lies"][lie], club["carry"] / longest))
+        _club_row(club, player["shortfall"], _effect(player["lies"][lie], club["carry"] / longest), lie)
         for club in clubs
         for lie in LIES
     ]
@@ -173,8 +173,9 @@ def _touch_effect(player: dict, touch: str, lie: str) -> tuple[float, float, flo
     return (1.0, 1.0, 1.0) if at_home else _effect(player["lies"][lie], 0.0)
 
 
-def _club_row(club: dict, shortfall: float, effect: tuple[float, float, float]) -> dict:
+def _club_row(club: dict, shortfall: float, effect: tuple[float, float, float], lie: str) -> dict:
     carry, spread, mishits = effect
+    carry *= 1.0 if lie == "tee" else club["off_ground"]
     reach = 1.0 - shortfall
     full = club["carry"] * carry / reach
     depth, side = club["carry_sd"] * spread, club["lateral_sd"] * spread

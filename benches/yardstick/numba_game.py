@@ -131,8 +131,9 @@ def _play(rng, crossings, ground_map, strokes, choice, putting, ground):
 def _putt(rng, x, y, distance, pin, green_speed, putting):
     direction, misread, pace, past = putting
     angle = (direction + misread * distance / (distance + MISREAD_HALF)) * rng.standard_normal()
-    sine = angle * (1.0 - angle * angle / 6.0)
-    cosine = 1.0 - 0.5 * angle * angle
+    square = angle * angle
+    sine = angle * (1.0 - square * (1.0 / 6.0) * (1.0 - square * (1.0 / 20.0)))
+    cosine = 1.0 - 0.5 * square * (1.0 - square * (1.0 / 12.0))
     roll = (distance + past) * max(1.0 + pace * rng.standard_normal(), LEAST_ROLL)
     offset = abs(distance * sine)
     if offset < HOLE_RADIUS and cosine > 0.0:

@@ -88,7 +88,8 @@ class NumpyGame:
         angle = rng.standard_normal(x.size)
         angle *= self._direction + self._misread * distance / (distance + MISREAD_HALF)
         square = angle * angle
-        sine, cosine = angle * (1.0 - square / 6.0), 1.0 - 0.5 * square
+        sine = angle * (1.0 - square * (1.0 / 6.0) * (1.0 - square * (1.0 / 20.0)))
+        cosine = 1.0 - 0.5 * square * (1.0 - square * (1.0 / 12.0))
         pace = np.maximum(1.0 + self._pace * rng.standard_normal(x.size), LEAST_ROLL)
         roll = pace * (distance + self._past)
         offset = np.abs(distance * sine)

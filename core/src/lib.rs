@@ -1,5 +1,6 @@
 //! wideberth: what a golf plan really costs.
 #![warn(missing_docs)]
+pub mod flight;
 pub mod geometry;
 pub mod ground;
 pub mod hole;

@@ -130,7 +130,7 @@ impl Question {
                 range(
                     "precision",
                     strokes,
-                    strokes >= 0.0005 && strokes <= 5.0,
+                    (0.0005..=5.0).contains(&strokes),
                     "0.0005 to 5 strokes",
                 )?;
                 range(

@@ -16,7 +16,7 @@ pub const CLUB_LENGTH: f64 = 45.5 / 36.0;
 
 /// How far back on the line a drop is looked for, yards. The Rule has no limit; farther back than
 /// this no golfer gains.
-const FARTHEST_BACK: f64 = 120.0;
+const FARTHEST_BACK: f64 = 60.0;
 
 /// Which procedure a drop follows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -162,14 +162,14 @@ pub fn penalty_area(hole: &Hole, from: Situation, crossing: Point, area: u16) ->
             procedure: Procedure::BackOnTheLine,
         });
     });
-    if hole.surface_of(Some(area)) == Surface::PenaltyRed {
-        if let Some(situation) = lateral(hole, crossing, outside) {
-            options.push(Drop {
-                situation,
-                penalty: 1,
-                procedure: Procedure::Lateral,
-            });
-        }
+    if hole.surface_of(Some(area)) == Surface::PenaltyRed
+        && let Some(situation) = lateral(hole, crossing, outside)
+    {
+        options.push(Drop {
+            situation,
+            penalty: 1,
+            procedure: Procedure::Lateral,
+        });
     }
     options
 }
@@ -271,23 +271,19 @@ fn back_on_the_line(
     });
 }
 
-/// Sines and cosines of 90, 75, ... 0 degrees: directions from nearest the hole that the Rule allows to
-/// straight away from it.
-const AWAY: [(f64, f64); 7] = [
+/// Sines and cosines of 90, 45 and 0 degrees: directions from nearest the hole that the Rule allows to straight
+/// away from it.
+const AWAY: [(f64, f64); 3] = [
     (1.0, 0.0),
-    (0.965_925_826_289_068_3, 0.258_819_045_102_520_74),
-    (0.866_025_403_784_438_6, 0.5),
     (
         std::f64::consts::FRAC_1_SQRT_2,
         std::f64::consts::FRAC_1_SQRT_2,
     ),
-    (0.5, 0.866_025_403_784_438_6),
-    (0.258_819_045_102_520_74, 0.965_925_826_289_068_3),
     (0.0, 1.0),
 ];
 
-/// The best lie within two club-lengths of `reference` that is not nearer the hole; of equal lies one
-/// nearest the hole.
+/// The best lie within two club-lengths of `reference` that is not nearer the hole, looked for at the full
+/// two club-lengths and, if no place there will do, at one; of equal lies the one nearest the hole.
 fn lateral(
     hole: &Hole,
     reference: Point,
@@ -295,25 +291,16 @@ fn lateral(
 ) -> Option<Situation> {
     let away = direction(hole.pin(), reference);
     let right = Vector::new(away.y, -away.x);
-    let mut best: Option<(u8, Situation)> = None;
-    for (sine, cosine) in AWAY {
-        for side in [sine, -sine] {
-            for radius in [2.0 * CLUB_LENGTH, CLUB_LENGTH] {
-                let p = reference + (away * cosine + right * side) * radius;
-                let Some(situation) = playable(hole, p, &allowed) else {
-                    continue;
-                };
-                let badness = badness(situation.lie);
-                if badness <= GOOD_ENOUGH {
-                    return Some(situation);
-                }
-                if best.is_none_or(|(least, _)| badness < least) {
-                    best = Some((badness, situation));
-                }
-            }
-        }
-    }
-    best.map(|(_, situation)| situation)
+    [2.0 * CLUB_LENGTH, CLUB_LENGTH]
+        .into_iter()
+        .find_map(|radius| {
+            let places = AWAY.into_iter().flat_map(|(sine, cosine)| {
+                [sine, -sine].map(|side| reference + (away * cosine + right * side) * radius)
+            });
+            places
+                .filter_map(|p| playable(hole, p, &allowed))
+                .min_by_key(|situation| badness(situation.lie))
+        })
 }
 
 /// The situation of a ball dropped at `p`, if it is in bounds, outside every penalty area, and on a

@@ -133,18 +133,18 @@ fn fly(hole: &Hole, swing: &Swing, from: Situation, shot: &Shot, noise: &Noise) 
     let landed = from.at + flown;
     let mut events = Events::default();
     events.add_if(strike.mishit, Events::MISHIT);
-    if from.lie == Lie::Trees {
-        if let Some(stopped) = stopped_by_trees(hole, from.at, landed, noise.trees) {
-            events.add(Events::TREES);
-            let ball = Ball {
-                from,
-                landed: stopped,
-                rest: stopped,
-                on: hole.feature_at(stopped),
-                events,
-            };
-            return ball.settle(hole, noise);
-        }
+    if from.lie == Lie::Trees
+        && let Some(stopped) = stopped_by_trees(hole, from.at, landed, noise.trees)
+    {
+        events.add(Events::TREES);
+        let ball = Ball {
+            from,
+            landed: stopped,
+            rest: stopped,
+            on: hole.feature_at(stopped),
+            events,
+        };
+        return ball.settle(hole, noise);
     }
     let run = ground::run(hole, landed, flown / flown.norm(), strike.run);
     if run.holed {
@@ -239,10 +239,11 @@ impl Ball {
 fn lying(hole: &Hole, rest: Point, surface: Surface, feature: Option<u16>) -> Next {
     let lie = Lie::on(surface).unwrap_or(Lie::Rough);
     let situation = Situation { at: rest, lie };
-    if lie == Lie::Green && !hole.is_its_green(feature) {
-        if let Some(drop) = rules::wrong_green(hole, rest) {
-            return Next::Play(drop.situation);
-        }
+    if lie == Lie::Green
+        && !hole.is_its_green(feature)
+        && let Some(drop) = rules::wrong_green(hole, rest)
+    {
+        return Next::Play(drop.situation);
     }
     Next::Play(situation)
 }

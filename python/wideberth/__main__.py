@@ -98,7 +98,7 @@ def picture(result: wb.Comparison, boldest: wb.Plan, path: Path) -> None:
     matplotlib.use("Agg")
     import matplotlib.pyplot as plt
 
-    figure, axes = plt.subplots(1, 2, figsize=(10.4, 9), layout="constrained")
+    figure, axes = plt.subplots(1, 2, figsize=(7.6, 9.6), layout="constrained")
     for ax, what, shown in zip(axes, ("best", "boldest"), (result.best, result[boldest.name]), strict=True):
         shown.plot_shots(ax)
         ax.set_title(

@@ -39,8 +39,8 @@ SURFACES: dict[str, dict[str, Any]] = {
     "bunker": {"facecolor": "#f3e3b5", "edgecolor": "#b3914a", "hatch": ".."},
     "penalty_red": {"facecolor": "#a9c4de", "edgecolor": "#c1442e", "hatch": "~~"},
     "penalty_yellow": {"facecolor": "#a9c4de", "edgecolor": "#d9a400", "hatch": "~~"},
-    "out_of_bounds": {"facecolor": "#e9e7e4", "edgecolor": "#8a8580", "hatch": "//"},
-    "trees": {"facecolor": "#8d9f78", "edgecolor": "#5b6b49", "hatch": "oo"},
+    "out_of_bounds": {"facecolor": "#eceae7", "edgecolor": "#aaa59f", "hatch": "//"},
+    "trees": {"facecolor": "#94a582", "edgecolor": "#6d7d5c", "hatch": "oo"},
 }
 # Matplotlib has no waves: ponds get thin level lines.
 for _water in ("penalty_red", "penalty_yellow"):
@@ -193,8 +193,16 @@ def plot_shots(
         mine = full & (number == k)
         safe, punished = mine & (strokes["penalty"] == 0), mine & (strokes["penalty"] > 0)
         label = f"stroke {k}" + (" and later" if k == len(STROKES) else "")
-        ax.scatter(rest[safe, 0], rest[safe, 1], s=7, color=colour, alpha=0.65, linewidth=0, label=label, zorder=4)
-        ax.scatter(rest[punished, 0], rest[punished, 1], s=22, color=colour, marker="x", linewidth=1.1, zorder=5)
-    legend = ax.legend(fontsize=7, loc="upper left", framealpha=0.9, title="at rest (× penalty)", title_fontsize=7)
-    legend.set_zorder(7)
+        ax.scatter(*rest[safe].T, s=7, color=colour, alpha=0.65, linewidth=0, label=label, zorder=4)
+        ax.scatter(*rest[punished].T, s=22, color=colour, marker="x", linewidth=1.1, zorder=5)
+    ax.legend(
+        fontsize=7,
+        loc="upper center",
+        bbox_to_anchor=(0.5, -0.005),
+        ncols=2,
+        frameon=False,
+        title="balls at rest; × cost a penalty",
+        title_fontsize=7,
+        markerscale=2,
+    )
     return ax

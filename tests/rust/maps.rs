@@ -22,11 +22,11 @@ fn read(map: &Value) -> Result<Hole, String> {
 }
 
 fn alder_bend() -> Value {
-    serde_json::from_str(ALDER_BEND).unwrap()
+    serde_json::from_str(ALDER_BEND).expect("the demo map is JSON")
 }
 
 fn features(map: &mut Value) -> &mut Vec<Value> {
-    map["features"].as_array_mut().unwrap()
+    map["features"].as_array_mut().expect("a list of features")
 }
 
 /// The first feature with this tag.
@@ -34,7 +34,7 @@ fn feature<'a>(map: &'a mut Value, key: &str, value: &str) -> &'a mut Value {
     features(map)
         .iter_mut()
         .find(|f| f["properties"][key] == value)
-        .unwrap()
+        .expect("such a feature")
 }
 
 fn drop_all(map: &mut Value, key: &str, value: &str) {
@@ -596,7 +596,9 @@ fn a_document_names_every_wrong_field() {
             .unwrap_err()
             .to_string()
     };
-    let cases: [(fn(&mut Value), &[&str]); 12] = [
+    /// A change to the map, and words that the refusal must hold.
+    type Case = (fn(&mut Value), &'static [&'static str]);
+    let cases: [Case; 12] = [
         (
             |v| v["par"] = json!("banana"),
             &["par is \"banana\"", "3 to 6"],

@@ -146,13 +146,13 @@ fn unplayable_under_trees() {
     // Rule 19.2: stroke and distance, back on the line, lateral, each for one stroke; the lateral drop may
     // still be under the trees, five yards from their left edge.
     let hole = hole();
-    let at = situation(35.0, 120.0, Lie::Trees);
+    let at = situation(35.0, 100.0, Lie::Trees);
     let options = rules::unplayable(&hole, TEE, at);
     assert!(options.as_slice().iter().all(|d| d.penalty == 1));
     let lateral = find(options.as_slice(), Procedure::Lateral);
     assert_eq!(lateral[0].situation.lie, Lie::Trees);
     assert!((lateral[0].situation.at - at.at).norm() <= 2.0 * CLUB_LENGTH + 1e-9);
-    // The line from (0, 400) through (35, 120) leaves the stand at its bottom edge, y = 60: behind it is
+    // The line from (0, 400) through (35, 100) leaves the stand at its bottom edge, y = 60: behind it is
     // rough, and no better lie follows.
     let back = find(options.as_slice(), Procedure::BackOnTheLine);
     assert_eq!(back.last().expect("a way back").situation.lie, Lie::Rough);

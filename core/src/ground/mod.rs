@@ -1,6 +1,21 @@
 //! What the ground does to a ball after it has landed: a run across the map.
 //!
-//! Level ground and a run that is a share of the carry; each surface takes its own toll of it.
+//! [`run`] is the short form: level ground and a run that is a share of the carry; each surface takes its own
+//! toll of it. The physics is beside it: [`touch`] is the blow of a landing ball on turf, [`hop`] its way to the
+//! next touch, [`roll`] what follows the last one, each for the ground that is under the ball there, and
+//! [`run_out`] all of them on one slope.
+
+mod bounce;
+mod fault;
+mod roll;
+mod run_out;
+mod turf;
+
+pub use bounce::{After, Ball, Hop, Rolling, Slope, bounce, hop, touch};
+pub use fault::GroundFault;
+pub use roll::{Rolled, roll};
+pub use run_out::{LONGEST_ROLL, MOST_HOPS, RunOut, run_out, run_out_by_hops};
+pub use turf::{Firmness, Turf};
 
 use crate::geometry::{Point, Vector};
 use crate::hole::{Hole, Surface};
@@ -37,7 +52,7 @@ pub fn toll(surface: Surface) -> Option<f64> {
 /// Runs a ball that landed at `from` along the unit vector `along` for `run` yards of fairway.
 #[must_use]
 pub fn run(hole: &Hole, from: Point, along: Vector, run: f64) -> Run {
-    if !(run > 0.0) {
+    if run <= 0.0 {
         return Run {
             rest: from,
             on: hole.feature_at(from),

@@ -8,7 +8,7 @@ use wideberth::plan::Scene;
 use wideberth::player::Player;
 
 /// A rectangle of one surface.
-pub fn rectangle(surface: Surface, x: (f64, f64), y: (f64, f64)) -> Feature {
+pub(crate) fn rectangle(surface: Surface, x: (f64, f64), y: (f64, f64)) -> Feature {
     let corners = [(x.0, y.0), (x.1, y.0), (x.1, y.1), (x.0, y.1)];
     let ring = corners.map(|(x, y)| Point::new(x, y)).to_vec();
     Feature {
@@ -20,7 +20,7 @@ pub fn rectangle(surface: Surface, x: (f64, f64), y: (f64, f64)) -> Feature {
 }
 
 /// A straight hole up the plan from (0, 0) with the pin at (0, `length`) on a green 30 by 30.
-pub fn straight(par: u8, length: f64, mut features: Vec<Feature>) -> Hole {
+pub(crate) fn straight(par: u8, length: f64, mut features: Vec<Feature>) -> Hole {
     features.push(rectangle(
         Surface::Green,
         (-15.0, 15.0),
@@ -30,7 +30,7 @@ pub fn straight(par: u8, length: f64, mut features: Vec<Feature>) -> Hole {
 }
 
 /// The same with the green among the features.
-pub fn up_the_plan(par: u8, length: f64, features: Vec<Feature>) -> Hole {
+pub(crate) fn up_the_plan(par: u8, length: f64, features: Vec<Feature>) -> Hole {
     Hole::new(
         HoleParts {
             name: "drawn by hand".to_owned(),
@@ -49,7 +49,7 @@ pub fn up_the_plan(par: u8, length: f64, features: Vec<Feature>) -> Hole {
 }
 
 /// A player of a handicap on a hole.
-pub fn scene(hole: Hole, handicap: f64) -> Scene {
+pub(crate) fn scene(hole: Hole, handicap: f64) -> Scene {
     let player = Player::from_handicap(handicap).expect("a handicap");
     Scene::new(Arc::new(hole), Arc::new(player.prepare()))
 }

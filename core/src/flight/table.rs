@@ -1,0 +1,308 @@
+//! One club's flight in one weather, prepared so that a stroke costs a handful of multiplications.
+//!
+//! A table is the full integration at a grid of strengths of strike and directions of the wind, with polynomials
+//! between. The direction enters through the cosine c of the angle between aim and wind: carry,
+//! height and landing are even in that angle and so smooth functions of c, drift is odd and so the sine
+//! times one. Neither needs trigonometry, only the products of two unit vectors.
+use super::equations::{Forces, Landed};
+use super::fit::{chebyshev_roots, through};
+use super::path::start;
+use super::profile::Profile;
+use super::wind::Stream;
+use super::{Aerodynamics, Air, FlightFault, Launch, LaunchConditions, Wind, solve_speed};
+use crate::geometry::Vector;
+use crate::units::yards_from_metres;
+
+/// The weather a table is prepared for.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Weather {
+    /// The air in which the player's carries were measured.
+    pub home: Air,
+    /// The air there is.
+    pub air: Air,
+    /// The wind there is.
+    pub wind: Wind,
+    /// The law of drag and lift.
+    pub aerodynamics: Aerodynamics,
+}
+
+/// How a ball comes down, in the frame of its aim; SI.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Landing {
+    /// Speed along the aim, m/s.
+    pub forward_mps: f64,
+    /// Speed to the right of it, m/s.
+    pub side_mps: f64,
+    /// Speed downwards, m/s.
+    pub down_mps: f64,
+    /// Backspin, rad/s.
+    pub backspin_rad_s: f64,
+}
+
+/// One stroke's flight, read from a table.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Track {
+    /// Yards along the aim to where the ball comes down on ground as high as it was struck from.
+    pub carry: f64,
+    /// Yards the wind has pushed it to the right by then.
+    pub drift: f64,
+    /// Greatest height, yards.
+    pub apex: f64,
+    /// Share of the carry covered at the greatest height.
+    pub apex_share: f64,
+    /// How far from a parabola the path is: 0 for a parabola, 1 for a full strike in still air.
+    bend: f64,
+    /// How it comes down there.
+    pub landing: Landing,
+}
+
+/// Values a table holds at every place of its grid.
+const LANES: usize = 8;
+/// Number of directions of the wind in the grid.
+const ACROSS: usize = 6;
+/// Number of strengths of strike in the grid.
+const STRENGTHS: usize = 5;
+
+/// Ball speeds of the grid as shares of a full strike's: the weakest carries about a quarter of the full
+/// carry, the strongest a quarter more.
+const SPEEDS: [f64; STRENGTHS] = [0.40, 0.60, 0.82, 1.0, 1.20];
+
+/// Step of the integrations a table is made of, s. Against 5 ms it moves a carry by less than 0.001 yards.
+const TABLE_STEP: f64 = 0.02;
+
+/// One club's flight in one weather.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FlightTable {
+    /// Carry of a full strike in still air at home, yards.
+    full_carry: f64,
+    /// Unit vector the wind blows to; zero in still air.
+    wind_to: Vector,
+    /// Shares of the full carry between which the polynomials hold.
+    shares: (f64, f64),
+    /// `grid[strength power][wind power][lane]`.
+    grid: [[[f64; LANES]; ACROSS]; STRENGTHS],
+    profile: Profile,
+}
+
+impl FlightTable {
+    /// Prepares the table of a club that carries `carry` yards in still air at home.
+    ///
+    /// # Errors
+    /// A field outside its range, or a carry no believable speed gives.
+    pub fn new(
+        conditions: LaunchConditions,
+        carry: f64,
+        weather: &Weather,
+    ) -> Result<Self, FlightFault> {
+        let full = solve_speed(carry, conditions, weather.home, weather.aerodynamics)?;
+        let strikes = SPEEDS.map(|share| strike(conditions, full, share));
+        let home = Forces::new(
+            weather.aerodynamics,
+            weather.home,
+            Wind::CALM.over(0.0),
+            0.0,
+        );
+        let mut struck = [0.0; STRENGTHS];
+        for (value, launch) in struck.iter_mut().zip(&strikes) {
+            *value = carried(&home.land(start(launch), TABLE_STEP, 0.0, |_| {})?);
+        }
+        let shares = struck.map(|yards| yards / carry);
+        let wind = weather.wind;
+        let profile = Profile::of(weather, &conditions.at_speed(full), TABLE_STEP)?;
+        let mut table = FlightTable {
+            full_carry: carry,
+            wind_to: if wind.mph() > 0.0 {
+                let (right, along) = wind.blows_to(0.0);
+                Vector::new(right, along)
+            } else {
+                Vector::zeros()
+            },
+            shares: (shares[0], shares[STRENGTHS - 1]),
+            grid: [[[0.0; LANES]; ACROSS]; STRENGTHS],
+            profile,
+        };
+        table.fill(weather, &strikes, struck, shares)?;
+        Ok(table)
+    }
+
+    /// Integrates the flights of the grid and lays the polynomials through them.
+    fn fill(
+        &mut self,
+        weather: &Weather,
+        strikes: &[Launch; STRENGTHS],
+        struck: [f64; STRENGTHS],
+        shares: [f64; STRENGTHS],
+    ) -> Result<(), FlightFault> {
+        let cosines = chebyshev_roots::<ACROSS>();
+        let mut rows = [[[0.0; LANES]; ACROSS]; STRENGTHS];
+        for (i, launch) in strikes.iter().enumerate() {
+            for (j, &along) in cosines.iter().enumerate() {
+                // In still air every direction is the same.
+                rows[i][j] = if j > 0 && weather.wind.mph() == 0.0 {
+                    rows[i][0]
+                } else {
+                    flown(weather, launch, along, struck[i])?
+                };
+            }
+        }
+        let powers = shares.map(centred);
+        for lane in 0..LANES {
+            let by_wind = rows.map(|row| through(cosines, row.map(|values| values[lane])));
+            for power in 0..ACROSS {
+                let column = through(powers, by_wind.map(|c| c[power]));
+                for (row, value) in self.grid.iter_mut().zip(column) {
+                    row[power][lane] = value;
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// Carry of a full strike in still air at home, yards.
+    #[must_use]
+    pub fn full_carry(&self) -> f64 {
+        self.full_carry
+    }
+
+    /// The flight of a ball struck so that it would carry `carry` yards over level ground in still air at
+    /// home, aimed along the unit vector `forward`.
+    ///
+    /// Hot path: no trigonometry, no allocation. A strike weaker than the grid's weakest scales down as a
+    /// ball that drag hardly touches; one stronger than its strongest is read as the strongest, in
+    /// proportion.
+    #[must_use]
+    #[inline]
+    pub fn track(&self, carry: f64, forward: Vector) -> Track {
+        let along = forward.dot(&self.wind_to);
+        let across = forward.y * self.wind_to.x - forward.x * self.wind_to.y;
+        let share = carry / self.full_carry;
+        let (least, most) = self.shares;
+        let lanes = self.lanes(centred(share.clamp(least, most)), along);
+        let [gain, drift, apex, apex_share, fall, down, side, spin] = lanes;
+        // Below the grid what air does fades with the carry, speeds with its root.
+        let (fade, speed) = if share < least {
+            (share / least, (share / least).sqrt())
+        } else {
+            (1.0, 1.0)
+        };
+        let flown = carry * (1.0 + fade * gain);
+        Track {
+            carry: flown,
+            drift: carry * fade * drift * across,
+            apex: carry * apex,
+            apex_share,
+            bend: self.profile.bend(apex_share),
+            landing: Landing {
+                forward_mps: speed * fall,
+                side_mps: speed * fade * side * across,
+                down_mps: speed * down,
+                backspin_rad_s: speed * spin,
+            },
+        }
+    }
+
+    /// The polynomials of all lanes at once.
+    #[inline]
+    fn lanes(&self, strength: f64, along: f64) -> [f64; LANES] {
+        let mut total = [0.0; LANES];
+        for row in self.grid.iter().rev() {
+            let mut inner = row[ACROSS - 1];
+            for values in row[..ACROSS - 1].iter().rev() {
+                for lane in 0..LANES {
+                    inner[lane] = inner[lane] * along + values[lane];
+                }
+            }
+            for lane in 0..LANES {
+                total[lane] = total[lane] * strength + inner[lane];
+            }
+        }
+        total
+    }
+
+    /// Height above where the ball was struck at a share of the carry (which may exceed 1), yards.
+    #[must_use]
+    #[inline]
+    pub fn height(&self, track: &Track, share: f64) -> f64 {
+        track.apex * self.profile.height(track.apex_share, track.bend, share)
+    }
+
+    /// Yards the wind has pushed the ball to the right at a share of the carry: the drift grows as the square of
+    /// the share, as under a steady push.
+    #[must_use]
+    #[inline]
+    pub fn drift(&self, track: &Track, share: f64) -> f64 {
+        track.drift * share * share
+    }
+
+    /// Share of the level carry at which the ball comes down to `height` yards above where it was struck
+    /// (negative: below). A ball that does not rise so high comes down where it is highest.
+    #[must_use]
+    #[inline]
+    pub fn share_to(&self, track: &Track, height: f64) -> f64 {
+        self.profile
+            .share(track.apex_share, track.bend, fall(track.apex, height))
+    }
+
+    /// How the ball comes down to `height` yards above where it was struck.
+    #[must_use]
+    #[inline]
+    pub fn landing(&self, track: &Track, height: f64) -> Landing {
+        let fall = fall(track.apex, height);
+        let (forward, down) = self.profile.speeds(track.bend, fall);
+        Landing {
+            forward_mps: track.landing.forward_mps * forward,
+            down_mps: track.landing.down_mps * down,
+            ..track.landing
+        }
+    }
+}
+
+/// How far a ball has fallen from its apex at a height, as the root of the share of the apex: 0 at the
+/// apex, 1 level with where it was struck.
+#[inline]
+fn fall(apex: f64, height: f64) -> f64 {
+    (1.0 - height / apex.max(1e-9)).max(0.0).sqrt()
+}
+
+/// The variable of the polynomials in the strength of the strike, about -1 to 1.
+#[inline]
+fn centred(share: f64) -> f64 {
+    (share - 0.75) * 2.0
+}
+
+/// A strike at a share of the full speed: the same launch, spin in proportion to speed.
+fn strike(conditions: LaunchConditions, full: f64, share: f64) -> Launch {
+    Launch {
+        spin_rpm: conditions.spin_rpm * share,
+        ..conditions.at_speed(full * share)
+    }
+}
+
+fn carried(landed: &Landed) -> f64 {
+    yards_from_metres(landed.end.at[1])
+}
+
+/// The values of all lanes for one flight, per yard of still carry where they are lengths.
+fn flown(
+    weather: &Weather,
+    launch: &Launch,
+    along: f64,
+    still: f64,
+) -> Result<[f64; LANES], FlightFault> {
+    let across = (1.0 - along * along).sqrt();
+    let stream = Stream::towards(weather.wind, across, along);
+    let forces = Forces::new(weather.aerodynamics, weather.air, stream, 0.0);
+    let landed = forces.land(start(launch), TABLE_STEP, 0.0, |_| {})?;
+    let carry = carried(&landed);
+    let [x, y, z] = landed.end.velocity;
+    Ok([
+        carry / still - 1.0,
+        yards_from_metres(landed.end.at[0]) / (still * across),
+        yards_from_metres(landed.apex.at[2]) / still,
+        landed.apex.at[1] / landed.end.at[1],
+        y,
+        -z,
+        x / across,
+        landed.end.spin,
+    ])
+}
