@@ -11,6 +11,7 @@ pub mod player;
 pub mod putting;
 pub mod rank;
 pub mod rules;
+pub mod setting;
 pub mod shot;
 pub mod simulate;
 pub mod situation;
