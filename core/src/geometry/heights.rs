@@ -100,6 +100,8 @@ struct Node {
 pub struct HeightGrid {
     corner: Point,
     cell: Vector,
+    /// The node with the largest x and y.
+    far: Point,
     /// One over the sides of a cell.
     inverse: Vector,
     rows: usize,
@@ -147,6 +149,7 @@ impl HeightGrid {
         Ok(HeightGrid {
             corner,
             cell,
+            far: node(corner, cell, rows - 1, columns - 1),
             inverse: Vector::new(1.0 / cell.x, 1.0 / cell.y),
             rows,
             columns,
@@ -205,7 +208,7 @@ impl HeightGrid {
     /// The node with the largest x and y.
     #[must_use]
     pub fn far_corner(&self) -> Point {
-        self.node(self.rows - 1, self.columns - 1)
+        self.far
     }
 
     /// Yards between columns and between rows.
@@ -239,18 +242,18 @@ impl HeightGrid {
 
     /// True where `p` lies within the grid or on its border.
     #[must_use]
+    #[inline]
     pub fn covers(&self, p: Point) -> bool {
-        self.short_of(p) <= 0.0
+        p.x >= self.corner.x && p.y >= self.corner.y && p.x <= self.far.x && p.y <= self.far.y
     }
 
     /// How far `p` lies outside the grid, yards; 0 within it.
     #[must_use]
     pub fn short_of(&self, p: Point) -> f64 {
-        let far = self.far_corner();
         let out = |low: f64, x: f64, high: f64| (low - x).max(x - high).max(0.0);
         Vector::new(
-            out(self.corner.x, p.x, far.x),
-            out(self.corner.y, p.y, far.y),
+            out(self.corner.x, p.x, self.far.x),
+            out(self.corner.y, p.y, self.far.y),
         )
         .norm()
     }
