@@ -111,7 +111,7 @@ fn a_tilted_green_is_a_plane_on_the_green() {
         let most = if inside {
             (1e-11, 1e-11)
         } else {
-            (1e-4, 0.002)
+            (3e-4, 0.004)
         };
         assert!(high < most.0 && off < most.1, "{p}: {high}, {off}");
         asked += 1;
@@ -423,4 +423,27 @@ fn the_day_changes_and_the_map_stays() {
         .unwrap_err()
         .to_string();
     assert_eq!(text, "wind.mph is 300; it must be 0 to 60 mph");
+}
+
+#[test]
+fn a_hole_tells_its_ground_and_its_day() {
+    let text = sketched(hilly())
+        .under(Conditions {
+            wind: Wind {
+                mph: 18.0,
+                from_deg: -90.0,
+            },
+            firmness: Firmness::LINKS_FIRM,
+            ..Conditions::default()
+        })
+        .unwrap()
+        .to_string();
+    assert!(
+        text.contains("ground: 25 ft uphill, falls 4.0 % to the right, 1 patch"),
+        "{text}"
+    );
+    assert!(
+        text.contains("day: wind 18 mph from 270 degrees, links-firm ground"),
+        "{text}"
+    );
 }
