@@ -128,13 +128,13 @@ impl Laid {
 
     /// 1 over the area, falling smoothly to 0 outside.
     fn weight(&self, p: Point) -> f64 {
-        if self.outline.contains(p) {
-            return 1.0;
-        }
         // A very crooked outline seems near even from afar: between one and two rims outside its box it ends for good.
         let beyond = 1.0 - smooth(self.outside_box(p) / self.blend - 1.0);
         if beyond == 0.0 {
             return 0.0;
+        }
+        if self.outline.contains(p) {
+            return 1.0;
         }
         let near: f64 = self.outline.edges().map(|(a, b)| nearness(a, b, p)).sum();
         // On an edge the sum is infinite and the distance 0.
