@@ -341,8 +341,8 @@ impl PyHole {
     /// The surface at a place, or the surfaces at many.
     ///
     /// Args:
-    ///     place: `(x, y)` in yards, an aim such as `along(230, left=5)`, or an array of shape (n, 2) of float64 or
-    ///         what converts to it, yards.
+    ///     place: `(x, y)` in yards, an aim such as `along(230, left=5)`, or an array of float64 (or what converts
+    ///         to it), yards: of shape (2,) for one place, of shape (n, 2) for many.
     ///
     /// Returns:
     ///     One name, or an array of n names (str): `tee`, `fairway`, `first_cut`, `rough`, `deep_rough`, `fringe`,

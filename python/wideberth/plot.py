@@ -193,8 +193,8 @@ def plot_shots(
         mine = full & (number == k)
         safe, punished = mine & (strokes["penalty"] == 0), mine & (strokes["penalty"] > 0)
         label = f"stroke {k}" + (" and later" if k == len(STROKES) else "")
-        ax.scatter(*rest[safe].T, s=7, color=colour, alpha=0.65, linewidth=0, label=label, zorder=4)
-        ax.scatter(*rest[punished].T, s=22, color=colour, marker="x", linewidth=1.1, zorder=5)
+        ax.scatter(rest[safe, 0], rest[safe, 1], s=7, color=colour, alpha=0.65, linewidth=0, label=label, zorder=4)
+        ax.scatter(rest[punished, 0], rest[punished, 1], s=22, color=colour, marker="x", linewidth=1.1, zorder=5)
     ax.legend(
         fontsize=7,
         loc="upper center",

@@ -39,6 +39,7 @@ THINGS = {
     wb.Player: [PLAYER, wb.Player.from_handicap(16.1), PLAYER.with_clubs([PLAYER.clubs[3]]).with_clubs(
         [wb.Club("driver", carry=230.7, carry_sd=12, lateral_sd=15)]
     )],
+    wb.TeeShot: [PLAYER.tee_shot(), wb.Player.from_handicap(3).tee_shot()],
     wb.Plays: [wb.simulate(HOLE, PLAYER, plan, plays=50) for plan in PLANS],
 }  # fmt: skip
 

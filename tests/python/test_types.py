@@ -11,20 +11,24 @@ pytest.importorskip("mypy")
 PACKAGE = Path(wb.__file__).parent
 
 SCRIPT = """
+from collections.abc import Hashable
+
 import numpy as np
 import wideberth as wb
 
 hole = wb.Hole.sketch(par=4, length=392.0, bunkers=[wb.along(230, right=18), wb.hazard(wb.along(240, left=18), 9)])
 reveal_type(hole)
 name: str = hole.surface_at((0, 0))
+reveal_type(hole.surface_at([(0, 0), (0, 100.5)]))
 many = hole.surface_at(np.zeros((3, 2)))
-reveal_type(many)
+name = hole.surface_at(wb.along(30))
 plan = wb.Plan("one", [wb.shot("driver", wb.along(200)), wb.leave(90)], then="direct")
 result = wb.compare(hole, wb.Player.from_handicap(9), [plan], plays=10, progress=lambda done, goal: None)
 reveal_type(result.best.distribution)
 reveal_type(wb.simulate(hole, wb.Player.from_handicap(9), plan).scores)
 wb.Plan("two", [], then="reckless")
 hole.name = "another"
+key: Hashable = hole
 wb.Hole.sketch(par=4)
 """
 
@@ -54,5 +58,5 @@ def test_a_script_is_checked(tmp_path):
     errors = [line for line in lines if line.startswith("error")]
     for part, line in zip(("Hole", "str_", "dict[", "ndarray"), revealed, strict=True):
         assert part in line
-    for part, line in zip(('"then"', "name", "length"), errors, strict=True):
+    for part, line in zip(('"then"', "name", "Hashable", "length"), errors, strict=True):
         assert part in line

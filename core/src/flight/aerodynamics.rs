@@ -135,7 +135,7 @@ impl Aerodynamics {
             }
             Law::Smooth => (
                 0.167 + 0.816 * s / (1.0 + 1.739 * s),
-                -0.414 * libm::expm1(s * (-1.0 / 0.2016)),
+                0.414 * (1.0 - libm::exp(s * (-1.0 / 0.2016))),
             ),
             Law::Fixed { drag, lift } => (drag, lift),
         }

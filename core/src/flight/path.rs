@@ -4,8 +4,9 @@ use super::fault::{FlightFault, check};
 use super::{Aerodynamics, Air, Launch, MPS_PER_MPH, RAD_PER_RPM, Wind};
 use crate::units::{feet_from_yards, metres_from_yards, yards_from_feet, yards_from_metres};
 
-/// Step of the integration, s. Halving it moves the carries of every test by less than 1e-5 yards.
-pub(super) const STEP: f64 = 0.005;
+/// Step of the integration, s. Against steps chosen for eleven digits carries differ by at most 1.4e-4
+/// yards over the independent flights of the tests.
+const STEP: f64 = 0.005;
 
 /// Every how many steps a point of the path is kept.
 const KEPT: usize = 4;

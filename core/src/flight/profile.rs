@@ -3,14 +3,12 @@
 //! With z the height, u = sqrt(1 - z / apex) is smooth along the path even at the top, where z alone
 //! turns: it falls from 1 at the club to 0 at the apex and grows to 1 level with the start and beyond. Rise
 //! and fall are each kept in proportion to their own length, so that a wind that moves the apex
-//! stretches one and squeezes the other. In those proportions a parabola is the straight line; what a path
-//! differs from it by grows with how far its apex lies beyond the middle, the *bend*. So the shape of a full
-//! strike in still air gives those of weaker strikes and other winds.
-use super::equations::{Forces, State};
+//! stretches one and squeezes the other. What still differs from path to path is told by one number for each part,
+//! its [`Bends`].
+use super::equations::{Forces, Landed, State};
 use super::fit::through;
 use super::path::start;
-use super::table::Weather;
-use super::{FlightFault, Launch, Wind};
+use super::{FlightFault, Launch};
 
 /// Pieces of the rise, and pieces of the fall per length of the level fall.
 const RISE: f64 = 12.0;
@@ -23,14 +21,27 @@ const FALLEN: usize = 25;
 const DEPTH: f64 = 4.0;
 const DEEPEST: f64 = 2.236;
 
-/// The bend is believed up to here.
-const MOST_BEND: f64 = 3.0;
+/// Where the bends are measured: half way up and half way down, and this far below.
+const HALF: f64 = 0.5;
+const BELOW: f64 = 1.4;
+/// What the parts of a path have beyond the path a [`Profile`] was made from; all 0 for that path itself.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Bends {
+    /// u half way up.
+    pub(super) rise: f64,
+    /// u half way down.
+    pub(super) fall: f64,
+    /// Departure of the share covered from u, as [`Profile`] has it, a little below.
+    pub(super) reach: f64,
+    /// The same of the forward speed.
+    pub(super) forward: f64,
+    /// The same of the downward speed.
+    pub(super) down: f64,
+}
 
 /// The shape of a path.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Profile {
-    /// One over how far beyond the middle the apex lies.
-    middle: f64,
     /// u at equal steps of the rise, from the apex backwards to the club.
     rise: [f64; RISEN],
     /// u at equal steps of the fall, from the apex on.
@@ -43,7 +54,8 @@ pub(super) struct Profile {
     down: [f64; 2],
 }
 
-/// A place on the fall: how far it has fallen, the share of the level fall covered, and its velocity.
+/// A place on the path: how far it has fallen, the share of the level fall between it and the apex, and its
+/// velocity as shares of that at the level landing.
 #[derive(Clone, Copy)]
 struct Place {
     u: f64,
@@ -52,87 +64,151 @@ struct Place {
     down: f64,
 }
 
-impl Profile {
-    /// The shape of a full strike's path in still air.
-    pub(super) fn of(weather: &Weather, launch: &Launch, step: f64) -> Result<Self, FlightFault> {
-        let forces = Forces::new(weather.aerodynamics, weather.air, Wind::CALM.over(0.0), 0.0);
-        let level = forces.land(start(launch), step, 0.0, |_| {})?;
+/// A path followed beyond its level landing.
+pub(super) struct Trace {
+    /// The level landing.
+    pub(super) level: Landed,
+    /// From the apex backwards to the club.
+    rising: Vec<Place>,
+    /// From the apex on.
+    falling: Vec<Place>,
+    /// Level length of the rise per length of the fall.
+    rise_length: f64,
+}
+
+impl Trace {
+    /// Follows a ball to `depth` apexes below where it was struck.
+    pub(super) fn of(
+        forces: &Forces,
+        launch: &Launch,
+        step: f64,
+        depth: f64,
+    ) -> Result<Self, FlightFault> {
+        let mut seen: Vec<State> = Vec::with_capacity(512);
+        let level = forces.land(start(launch), step, 0.0, |s| seen.push(*s))?;
         let (apex, end) = (level.apex.at, level.end.at[1]);
-        let mut seen: Vec<State> = Vec::new();
-        forces.land(start(launch), step, -DEPTH * apex[2], |s| seen.push(*s))?;
+        forces.land(level.end, step, -depth * apex[2], |s| seen.push(*s))?;
         let place = |s: &State| Place {
             u: (1.0 - s.at[2] / apex[2]).max(0.0).sqrt(),
             share: (s.at[1] - apex[1]).abs() / (end - apex[1]),
             forward: s.velocity[1] / level.end.velocity[1],
             down: s.velocity[2] / level.end.velocity[2],
         };
-        let falling: Vec<Place> = seen
-            .iter()
-            .filter(|s| s.at[1] >= apex[1])
-            .map(place)
-            .collect();
-        let mut rising: Vec<Place> = seen
-            .iter()
-            .filter(|s| s.at[1] <= apex[1])
-            .map(place)
-            .collect();
-        rising.reverse();
-        let rise_length = apex[1] / (end - apex[1]);
-        let at_u = |u: f64| between(&falling, u, |p| p.u);
-        let reach = [0.45, 0.8, 1.35, 2.1];
-        let speeds = [0.5, 1.7];
-        let beyond_middle = apex[1] / end - 0.5;
-        Ok(Profile {
-            middle: if beyond_middle.abs() > 1e-4 {
-                1.0 / beyond_middle
-            } else {
-                0.0
-            },
-            rise: nodes(|i| between(&rising, i / RISE * rise_length, |p| p.share).u),
-            fall: nodes(|i| between(&falling, i / FALL, |p| p.share).u),
-            reach: through(reach, reach.map(|u| (at_u(u).share / u - 1.0) / (u - 1.0))),
-            forward: through(speeds, speeds.map(|u| (at_u(u).forward - 1.0) / (u - 1.0))),
-            down: through(speeds, speeds.map(|u| (at_u(u).down / u - 1.0) / (u - 1.0))),
+        let top = seen.partition_point(|s| s.velocity[2] > 0.0);
+        Ok(Trace {
+            level,
+            rising: seen[..=top].iter().rev().map(place).collect(),
+            falling: seen[top..].iter().map(place).collect(),
+            rise_length: apex[1] / (end - apex[1]),
         })
     }
 
-    /// How far from a parabola a path with its apex there is, against a full strike in still air.
-    #[inline]
-    pub(super) fn bend(&self, apex_share: f64) -> f64 {
-        ((apex_share - 0.5) * self.middle).clamp(0.0, MOST_BEND)
+    /// u at a share of the rise, counted from the apex.
+    fn rise_at(&self, share: f64) -> f64 {
+        between(&self.rising, share * self.rise_length, |p| p.share).u
+    }
+
+    /// u at a share of the level fall.
+    fn fall_at(&self, share: f64) -> f64 {
+        between(&self.falling, share, |p| p.share).u
+    }
+
+    /// The place on the fall where the ball has fallen to u.
+    fn fallen(&self, u: f64) -> Place {
+        between(&self.falling, u, |p| p.u)
+    }
+
+    /// What a path of the kind is told by.
+    fn measures(&self) -> Bends {
+        let below = self.fallen(BELOW);
+        let departure = |share: f64| (share - 1.0) / (BELOW - 1.0);
+        Bends {
+            rise: self.rise_at(HALF),
+            fall: self.fall_at(HALF),
+            reach: departure(below.share / BELOW),
+            forward: departure(below.forward),
+            down: departure(below.down / BELOW),
+        }
+    }
+
+    /// What this path has beyond another.
+    pub(super) fn bends(&self, base: &Trace) -> Bends {
+        let (own, base) = (self.measures(), base.measures());
+        // A gale may stop a ball in its fall or blow it back; no shape tells that, so bends are kept within
+        // those of paths that come down on the far side of their apex.
+        let beyond = |own: f64, base: f64, most: f64| {
+            let bend = own - base;
+            if bend.is_finite() {
+                bend.clamp(-most, most)
+            } else {
+                0.0
+            }
+        };
+        Bends {
+            rise: beyond(own.rise, base.rise, 0.2),
+            fall: beyond(own.fall, base.fall, 0.2),
+            reach: beyond(own.reach, base.reach, 0.4),
+            forward: beyond(own.forward, base.forward, 1.0),
+            down: beyond(own.down, base.down, 0.4),
+        }
+    }
+}
+
+impl Profile {
+    /// How deep a trace must go for a profile.
+    pub(super) const DEPTH: f64 = DEPTH;
+    /// How deep a trace must go for its bends.
+    pub(super) const BEND_DEPTH: f64 = BELOW * BELOW - 1.0;
+
+    /// The shape of a path, usually a full strike's in still air.
+    pub(super) fn of(trace: &Trace) -> Self {
+        let reach = [0.45, 0.8, 1.35, 2.1];
+        let speeds = [0.6, BELOW];
+        let by = |f: fn(Place) -> f64| move |u: f64| (f(trace.fallen(u)) - 1.0) / (u - 1.0);
+        Profile {
+            rise: nodes(|i| trace.rise_at(i / RISE)),
+            fall: nodes(|i| trace.fall_at(i / FALL)),
+            reach: through(reach, reach.map(by(|p| p.share / p.u))),
+            forward: through(speeds, speeds.map(by(|p| p.forward))),
+            down: through(speeds, speeds.map(by(|p| p.down / p.u))),
+        }
     }
 
     /// Height at a share of the carry, in apexes, for a path whose apex lies at `apex_share`.
     #[inline]
-    pub(super) fn height(&self, apex_share: f64, bend: f64, share: f64) -> f64 {
-        let (straight, u) = if share < apex_share {
+    pub(super) fn height(&self, apex_share: f64, bends: &Bends, share: f64) -> f64 {
+        let (straight, u, bend) = if share < apex_share {
             let covered = (apex_share - share) / apex_share;
-            (covered, look_up(&self.rise, covered * RISE))
+            (covered, look_up(&self.rise, covered * RISE), bends.rise)
         } else {
             let covered = (share - apex_share) / (1.0 - apex_share);
-            (covered, look_up(&self.fall, covered * FALL))
+            (covered, look_up(&self.fall, covered * FALL), bends.fall)
         };
-        let u = straight + bend * (u - straight);
+        // Nothing at either end of the part, the whole bend half way.
+        let u = u + bend * (4.0 * straight * (1.0 - straight));
         1.0 - u * u
     }
 
     /// Share of the carry at which the ball has fallen to `u`.
     #[inline]
-    pub(super) fn share(&self, apex_share: f64, bend: f64, u: f64) -> f64 {
+    pub(super) fn share(&self, apex_share: f64, bends: &Bends, u: f64) -> f64 {
         let [a, b, c, d] = self.reach;
         // Straight on below the deepest place that was followed.
         let v = u.min(DEEPEST);
-        let covered = u * (1.0 + bend * (v - 1.0) * (a + v * (b + v * (c + v * d))));
+        let covered = u * (1.0 + (v - 1.0) * (bends.reach + a + v * (b + v * (c + v * d))));
         apex_share + (1.0 - apex_share) * covered
     }
 
     /// Forward and downward speed where the ball has fallen to `u`, as shares of those at the level
     /// landing.
     #[inline]
-    pub(super) fn speeds(&self, bend: f64, u: f64) -> (f64, f64) {
+    pub(super) fn speeds(&self, bends: &Bends, u: f64) -> (f64, f64) {
         let v = u.min(DEEPEST);
-        let by = |q: [f64; 2]| 1.0 + bend * (v - 1.0) * (q[0] + q[1] * v);
-        (by(self.forward), u * by(self.down))
+        let by = |bend: f64, q: [f64; 2]| 1.0 + (v - 1.0) * (bend + q[0] + q[1] * v);
+        (
+            by(bends.forward, self.forward),
+            u * by(bends.down, self.down),
+        )
     }
 }
 
@@ -163,7 +239,13 @@ fn between(places: &[Place], value: f64, key: impl Fn(&Place) -> f64) -> Place {
         .partition_point(|p| key(p) < value)
         .clamp(1, places.len() - 1);
     let (a, b) = (places[after - 1], places[after]);
-    let t = (value - key(&a)) / (key(&b) - key(&a));
+    let step = key(&b) - key(&a);
+    // A ball blown back may come down where it was: then there is no step to share.
+    let t = if step > 0.0 {
+        (value - key(&a)) / step
+    } else {
+        0.0
+    };
     let mix = |f: fn(&Place) -> f64| f(&a) + t * (f(&b) - f(&a));
     Place {
         u: mix(|p| p.u),

@@ -15,7 +15,7 @@ const ROLLING_SHARE: f64 = 5.0 / 7.0;
 /// A step changes the speed by about this share of it.
 const STEP: f64 = 0.3;
 /// A step of a skipping ball changes its speed by about this share of it.
-const SKIP_STEP: f64 = 0.25;
+const SKIP_STEP: f64 = 0.5;
 /// The speed at which a ball is taken to stand, m/s.
 const CRAWL: f64 = 1e-3;
 /// A ball that would roll less than this, m, from here is brought to rest straight on.
