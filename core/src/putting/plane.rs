@@ -1,0 +1,284 @@
+//! The exact path of a ball rolling on a plane.
+//!
+//! dv/dt = -a (v/|v| - w), where a is the deceleration on the level and w points downhill with the length k: the
+//! grade over the grade at which a ball would not come to rest ([`super::no_rest_grade`]). It is the equation of
+//! Penner 2002 ("The physics of putting", Can. J. Phys. 80:83) in the plan, where grades of a few per cent make
+//! no difference to lengths (0.1 % at 4 %).
+//!
+//! Solution (worked out here, checked against numerical integration): take the downhill direction as first axis and
+//! let c, s be the components of the unit launch direction, R the roll-out the launch would have on the level and
+//! y >= 0 the progress, with dy = a dt / |v|. The speed across the slope falls as e^-y while (|v|, speed
+//! downhill) turns like a rapidity that grows by k y: with E = e^(k y),
+//!
+//! - |v| / v0 = e^-y (f E + g / E) / 2, downhill speed / v0 = e^-y (f E - g / E) / 2, across / v0 = s e^-y,
+//! - still to go downhill: R e^-2y (f^2 E^2 / (1 - k) - g^2 / E^2 / (1 + k)) / 4,
+//! - still to go across: R e^-2y s (f E / (2 - k) + g / E / (2 + k)),
+//!
+//! where f = 1 + c and g = 1 - c. Paths on a plane depend on length and green speed through k alone and scale with R.
+
+use std::f64::consts::PI;
+
+/// What a launch direction and a slope share, over and over in the formulas.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Plane {
+    /// The grade over the grade at which a ball would not come to rest; below 1.
+    k: f64,
+    /// 1 / 4(1 - k), 1 / 4(1 + k), 1 / (2 - k), 1 / (2 + k).
+    shares: [f64; 4],
+}
+
+/// A launch on a plane.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Launch {
+    plane: Plane,
+    /// Roll-out on the level, yards.
+    roll: f64,
+    /// 1 + c, 1 - c and s.
+    f: f64,
+    g: f64,
+    s: f64,
+}
+
+/// A ball on its way.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Moving {
+    /// Still to go, downhill and across.
+    pub(super) to_go: (f64, f64),
+    /// Direction, downhill and across.
+    pub(super) heading: (f64, f64),
+    /// (v / v0)^2 e^2y.
+    pub(super) square: f64,
+}
+
+impl Plane {
+    #[inline]
+    pub(super) fn new(k: f64) -> Self {
+        Plane {
+            k,
+            shares: [
+                1.0 / (4.0 * (1.0 - k)),
+                1.0 / (4.0 * (1.0 + k)),
+                1.0 / (2.0 - k),
+                1.0 / (2.0 + k),
+            ],
+        }
+    }
+
+    /// A launch in the direction (`c`, `s`), downhill and across, that would roll `roll` yards on the level.
+    #[inline]
+    pub(super) fn launch(self, c: f64, s: f64, roll: f64) -> Launch {
+        Launch {
+            plane: self,
+            roll,
+            f: 1.0 + c,
+            g: 1.0 - c,
+            s,
+        }
+    }
+}
+
+impl Launch {
+    /// The roll-out on the level, yards.
+    #[inline]
+    pub(super) fn roll(&self) -> f64 {
+        self.roll
+    }
+
+    /// Where the ball comes to rest, downhill and across from where it was struck.
+    #[inline]
+    pub(super) fn rest(&self) -> (f64, f64) {
+        self.ahead_of(1.0, 1.0, 1.0)
+    }
+
+    /// The ball when e^-2y is `left`.
+    #[inline]
+    pub(super) fn at(&self, left: f64) -> Moving {
+        let e = libm::exp(-0.5 * self.plane.k * libm::log(left));
+        let inverse = 1.0 / e;
+        let (up, down) = (self.f * e, self.g * inverse);
+        let speed = 0.5 * (up + down);
+        let over = 1.0 / speed;
+        Moving {
+            to_go: self.ahead_of(left, e, inverse),
+            heading: (0.5 * (up - down) * over, self.s * over),
+            square: speed * speed,
+        }
+    }
+
+    #[inline]
+    fn ahead_of(&self, left: f64, e: f64, inverse: f64) -> (f64, f64) {
+        let [steep, gentle, slow, fast] = self.plane.shares;
+        let (up, down) = (self.f * e, self.g * inverse);
+        let scale = self.roll * left;
+        (
+            scale * (up * up * steep - down * down * gentle),
+            scale * self.s * (up * slow + down * fast),
+        )
+    }
+}
+
+/// The launch that enters the centre of the hole, in units of the distance to it.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Entering {
+    /// Roll-out of the launch on the level.
+    pub(super) roll: f64,
+    /// Angle by which the launch is turned uphill from the line to the hole, radians, 0 to pi.
+    pub(super) aim: f64,
+}
+
+/// Solves for the launch over a unit distance in the direction (`along`, `across`), downhill and across (>= 0),
+/// of a plane of slope `k`, that enters the hole with a roll-out on the level of `past` left.
+///
+/// None where it finds no launch.
+pub(super) fn enter(k: f64, along: f64, across: f64, past: f64) -> Option<Entering> {
+    if !(across > 1e-9) {
+        return Some(Entering {
+            roll: 1.0 - k * along + past,
+            aim: 0.0,
+        });
+    }
+    let hole = (along, across);
+    let found = converge(first_guess(k, hole, past), hole).or_else(|| {
+        // Where a fast putt is easy and a dying one is not, slow down step by step.
+        let mut back = first_guess(k, hole, past * SLOWER.powi(SLOWINGS));
+        for left in (0..SLOWINGS).rev() {
+            back = converge(back, hole)?;
+            let progress = back.progress + 0.5 * libm::log(SLOWER);
+            back = Back::new(k, back.turn, progress, past * SLOWER.powi(left));
+        }
+        converge(back, hole)
+    })?;
+    Some(found.entering(libm::atan2(across, along)))
+}
+
+const SLOWER: f64 = 1.5;
+const SLOWINGS: i32 = 30;
+
+/// Newton's method on the path run backwards from the hole, in the direction at the hole and the progress.
+fn converge(mut back: Back, hole: (f64, f64)) -> Option<Back> {
+    for _ in 0..60 {
+        if back.off(hole) < 1e-10 {
+            return Some(back);
+        }
+        let (turn, progress) = back.step(hole)?;
+        back = back.moved(turn, progress);
+    }
+    None
+}
+
+/// A slope so weak that it bends the line evenly in time.
+fn first_guess(k: f64, (along, across): (f64, f64), past: f64) -> Back {
+    let bearing = libm::atan2(across, along);
+    let progress = 0.5 * libm::log(((1.0 - 0.9 * k * along).max(0.1) + past) / past);
+    let left = libm::exp(-2.0 * progress);
+    let lead = 0.5 * (1.0 - 2.0 * progress * left / (1.0 - left));
+    let heading = (bearing + k * across * (lead - progress))
+        .clamp(0.01 * bearing, PI - 0.01 * (PI - bearing));
+    Back::new(k, libm::log(libm::tan(0.5 * heading)), progress, past)
+}
+
+/// The path run backwards from the hole.
+#[derive(Clone, Copy)]
+struct Back {
+    k: f64,
+    /// Roll-out on the level that is left at the hole.
+    past: f64,
+    /// The logarithm of tan(heading / 2) at the hole; it falls by k y on the way.
+    turn: f64,
+    /// y at the hole.
+    progress: f64,
+    /// From the start to the hole, and its derivatives.
+    from_start: (f64, f64),
+    by_turn: (f64, f64),
+    by_progress: (f64, f64),
+    /// Velocity at the start over the speed at the hole, downhill and across, and the speed.
+    velocity: (f64, f64, f64),
+}
+
+impl Back {
+    fn new(k: f64, turn: f64, progress: f64, past: f64) -> Self {
+        let t = libm::exp(turn);
+        let over = 1.0 / (1.0 + t * t);
+        let (f, g, s) = (2.0 * over, 2.0 * t * t * over, 2.0 * t * over);
+        let c = f - 1.0;
+        // (e^(q y) - 1) / q
+        let grown = |q: f64| {
+            let gain = q * progress;
+            if gain.abs() < 1e-9 {
+                progress
+            } else {
+                libm::expm1(gain) / q
+            }
+        };
+        let (steep, gentle) = (grown(2.0 * (1.0 - k)), grown(2.0 * (1.0 + k)));
+        let (slow, fast) = (grown(2.0 - k), grown(2.0 + k));
+        let (ahead, e) = (libm::exp(progress), libm::exp(-k * progress));
+        let (up, down) = (f * e, g / e);
+        let velocity = (
+            0.5 * ahead * (up - down),
+            ahead * s,
+            0.5 * ahead * (up + down),
+        );
+        Back {
+            k,
+            past,
+            turn,
+            progress,
+            from_start: (
+                0.5 * past * (f * f * steep - g * g * gentle),
+                past * s * (f * slow + g * fast),
+            ),
+            by_turn: (
+                -past * s * s * (f * steep + g * gentle),
+                past * s * ((2.0 * c - 1.0) * f * slow + (2.0 * c + 1.0) * g * fast),
+            ),
+            by_progress: (
+                2.0 * past * velocity.0 * velocity.2,
+                2.0 * past * velocity.1 * velocity.2,
+            ),
+            velocity,
+        }
+    }
+
+    /// Distance of the start's image from the hole: logarithm of the length, and bearing.
+    fn misses(&self, (along, across): (f64, f64)) -> (f64, f64) {
+        let (x, y) = self.from_start;
+        (
+            0.5 * libm::log(x * x + y * y),
+            libm::atan2(y * along - x * across, x * along + y * across),
+        )
+    }
+
+    fn off(&self, hole: (f64, f64)) -> f64 {
+        let (length, bearing) = self.misses(hole);
+        length.hypot(bearing)
+    }
+
+    /// Newton's step in turn and progress.
+    fn step(&self, hole: (f64, f64)) -> Option<(f64, f64)> {
+        let (length, bearing) = self.misses(hole);
+        let (x, y) = self.from_start;
+        let square = x * x + y * y;
+        let polar = |(dx, dy): (f64, f64)| ((x * dx + y * dy) / square, (x * dy - y * dx) / square);
+        let (lt, bt) = polar(self.by_turn);
+        let (lp, bp) = polar(self.by_progress);
+        let det = lt * bp - lp * bt;
+        let turn = (lp * bearing - length * bp) / det;
+        let progress = (length * bt - lt * bearing) / det;
+        (turn.is_finite() && progress.is_finite())
+            .then(|| (turn.clamp(-1.0, 1.0), progress.clamp(-1.0, 1.0)))
+    }
+
+    fn moved(&self, turn: f64, progress: f64) -> Back {
+        let progress = (self.progress + progress).max(0.1 * self.progress);
+        Back::new(self.k, self.turn + turn, progress, self.past)
+    }
+
+    fn entering(&self, bearing: f64) -> Entering {
+        let (downhill, across, speed) = self.velocity;
+        Entering {
+            roll: self.past * speed * speed,
+            aim: libm::atan2(across, downhill) - bearing,
+        }
+    }
+}

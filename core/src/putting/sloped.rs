@@ -1,0 +1,178 @@
+//! A putt on a slope, for the hot loop.
+use super::breaks::{Breaks, STEEPEST};
+use super::capture::capture_speed;
+use super::plane::{Launch, Plane};
+use super::{
+    HOLE_RADIUS, LEAST_ROLL, RESISTANCE, ROLL_DECELERATION, Rolled, direction_error, putt_level,
+};
+use crate::geometry::Vector;
+use crate::noise::Noise;
+use crate::player::Putting;
+use crate::units::FEET_PER_YARD;
+
+/// The ground of a putt.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Green {
+    /// Stimpmeter reading, feet.
+    pub speed: f64,
+    /// Rise over run towards +x and +y of the plan, taken as the same all the way.
+    pub gradient: Vector,
+    /// Width of the hole over that of the Rules of Golf; the same speeds are taken at the same share of the radius.
+    pub hole_scale: f64,
+}
+
+/// Share of the variance of roll-out that comes from the strike and grows with its energy; the rest is reading
+/// and the surface, and is felt in the energy a level putt of the length needs.
+///
+/// Published: technique 34 %, green reading 60 %, surface 6 % of the variance of distance (Karlsen and Nilsson 2008).
+const STRIKE_SHARE: f64 = 0.34;
+
+impl Breaks {
+    /// Rolls a putt along `line`, the plan vector from ball to hole, on a plane. Hot path.
+    ///
+    /// The player plays the line and pace of a plane that falls the share `skill.read` of the true one, so that
+    /// without error the ball would enter the centre and, if missed, run out `skill.past_ft` beyond along the
+    /// slope. The ball starts `noise.side` direction errors off that line with `noise.depth` pace errors
+    /// and follows the exact path of the true plane. On level ground it is [`super::putt`] to the bit. A green steeper
+    /// than 0.85 of [`super::no_rest_grade`] is played as if it were just that steep, so a ball always comes to rest.
+    #[must_use]
+    #[inline]
+    pub fn putt_on(&self, skill: &Putting, green: &Green, line: Vector, noise: &Noise) -> Rolled {
+        let distance = line.norm();
+        let fall = green.gradient * (-green.speed / RESISTANCE);
+        let steep = fall.norm();
+        if !(steep > 0.0 && distance > 0.0) {
+            return putt_level(skill, green.speed, distance, noise, green.hole_scale);
+        }
+        // The frame of the slope: downhill and across, mirrored so that the ground falls to the right.
+        let k = steep.min(STEEPEST);
+        let over = 1.0 / (steep * distance);
+        let along = fall.dot(&line) * over;
+        let right = (fall.x * line.y - fall.y * line.x) * over;
+        let side = 1.0_f64.copysign(right);
+        let across = right.abs();
+        let aimed = self.aim(skill, distance, k * along, k * across);
+        let (sine, cosine) = direction_error(skill, distance, noise);
+        // Turned uphill from the line to the hole by the aim less the error.
+        let (cos, sin) = (
+            aimed.cos * cosine + aimed.sin * (side * sine),
+            aimed.sin * cosine - aimed.cos * (side * sine),
+        );
+        let level = distance + skill.past_ft / FEET_PER_YARD;
+        let spread =
+            (STRIKE_SHARE * aimed.roll * aimed.roll + (1.0 - STRIKE_SHARE) * level * level).sqrt();
+        let roll = (aimed.roll + skill.pace * noise.depth * spread).max(LEAST_ROLL * aimed.roll);
+        let launch =
+            Plane::new(k).launch(cos * along - sin * across, cos * across + sin * along, roll);
+        let rest = launch.rest();
+        let path = Path {
+            launch,
+            rest,
+            hole: (distance * along, distance * across),
+            k,
+        };
+        if path.drops(roll - aimed.spent * distance, green) {
+            return Rolled::IN;
+        }
+        Rolled {
+            holed: false,
+            past: rest.0 * along + rest.1 * across - distance,
+            right: side * (rest.0 * across - rest.1 * along),
+        }
+    }
+
+    /// What the player sets out to do on a plane that falls `along` and `across`, as shares of the no-rest grade.
+    #[inline]
+    fn aim(&self, skill: &Putting, distance: f64, along: f64, across: f64) -> Aimed {
+        let seen = skill.read * along;
+        // So much energy at the hole that a miss runs out the same distance on any slope.
+        let past = skill.past_ft / FEET_PER_YARD * (1.0 - seen).max(0.1);
+        let left = (past / (distance + past)).sqrt();
+        let line = self.line(seen, skill.read * across, left);
+        let square = line.half * line.half;
+        let over = 1.0 / (1.0 + square);
+        Aimed {
+            sin: 2.0 * line.half * over,
+            cos: (1.0 - square) * over,
+            roll: line.spent * distance + past,
+            spent: line.spent - (along - seen),
+        }
+    }
+}
+
+struct Aimed {
+    /// Sine and cosine of the aim, uphill of the line to the hole.
+    sin: f64,
+    cos: f64,
+    /// Roll-out on the level that is meant, yards.
+    roll: f64,
+    /// About how much of it is spent on the way to the hole, over the distance.
+    spent: f64,
+}
+
+/// A putt on its way, in the frame of the slope.
+struct Path {
+    launch: Launch,
+    rest: (f64, f64),
+    hole: (f64, f64),
+    k: f64,
+}
+
+/// Most looks at the path.
+const LOOKS: u32 = 6;
+
+impl Path {
+    /// True when the hole takes the ball. `left` is a guess at the level roll-out left at the hole.
+    ///
+    /// Newton's method finds the point of the path about a radius before the hole; from there the ball goes straight
+    /// on to the rim.
+    #[inline]
+    fn drops(&self, left: f64, green: &Green) -> bool {
+        let radius = HOLE_RADIUS * green.hole_scale;
+        let roll = self.launch.roll();
+        let mut at = ((left + radius) / roll).clamp(1e-3, 1.0);
+        for _ in 0..LOOKS {
+            let ball = self.launch.at(at);
+            let to = (
+                self.hole.0 - self.rest.0 + ball.to_go.0,
+                self.hole.1 - self.rest.1 + ball.to_go.1,
+            );
+            let (x, y) = ball.heading;
+            let ahead = to.0 * x + to.1 * y;
+            let offset = (to.0 * y - to.1 * x).abs();
+            let far = ahead - radius;
+            if far.abs() < 0.3 * radius {
+                return enters(
+                    ahead,
+                    offset,
+                    roll * at * ball.square,
+                    1.0 - self.k * x,
+                    radius,
+                    green,
+                );
+            }
+            // The path turns by less than half a right angle on the way.
+            if offset > radius + far.abs() {
+                return false;
+            }
+            at = (at - far / (roll * ball.square)).clamp(0.1 * at, 1.0);
+            if at < 1e-6 {
+                return false;
+            }
+        }
+        false
+    }
+}
+
+/// True when the hole, `ahead` and `offset` from a ball with a level roll-out of `left`, takes it. On the way every yard
+/// takes `toll` yards of that.
+#[inline]
+fn enters(ahead: f64, offset: f64, left: f64, toll: f64, radius: f64, green: &Green) -> bool {
+    if !(offset < radius) {
+        return false;
+    }
+    let rim = ahead - (radius * radius - offset * offset).sqrt();
+    let left = left - toll * rim;
+    let most = capture_speed(offset / green.hole_scale);
+    left >= 0.0 && 2.0 * ROLL_DECELERATION * left <= most * most * green.speed
+}
