@@ -9,20 +9,24 @@ use std::sync::OnceLock;
 /// `enter` finds at the nodes of a grid, and is read by linear interpolation.
 #[derive(Debug)]
 pub struct Breaks {
-    /// tan(aim / 2) over the slope across, and (roll - roll left) over length.
-    nodes: Vec<[f32; 2]>,
+    nodes: Vec<Node>,
 }
+
+/// Sine-like aim (tan(aim / 2) over the slope across), spent (roll less roll left, over the length), and fade (1 - e^-2y,
+/// times the roll, over the length); the fourth number makes it one load.
+type Node = [f32; 4];
 
 /// Nodes: slope along, slope across, roll left.
 const ALONG: usize = 25;
 const ACROSS: usize = 13;
 const LEFT: usize = 17;
 
-/// The steepest slope of the table, as a share of the grade at which a ball does not come to rest.
+/// The steepest slope of the table, as a share of the grade at which a ball does not come to rest. A cell that holds a
+/// slope as steep has no corner beyond [`SOLVED`].
 pub(super) const STEEPEST: f64 = 0.85;
 
-/// The widest slope across at no slope along.
-const WIDEST: f64 = 0.97;
+/// The steepest slope of a node that is worked out.
+const SOLVED: f64 = 0.97;
 
 /// What the table says of a putt, in units of its length.
 #[derive(Clone, Copy, Debug)]
@@ -31,6 +35,8 @@ pub(super) struct Line {
     pub(super) half: f64,
     /// Roll-out on the level of the launch, less that at the hole.
     pub(super) spent: f64,
+    /// 1 - e^-2y at the hole, times the roll-out.
+    pub(super) fade: f64,
 }
 
 impl Breaks {
@@ -43,40 +49,36 @@ impl Breaks {
     fn new() -> Self {
         let nodes = places()
             .map(|(along, across, left)| {
-                // The level line does not occur: a test asks for every node.
-                node(along, across, left).unwrap_or([0.25, 1.0])
+                // Nobody asks for the slopes beyond.
+                node(along, across, left).unwrap_or_default()
             })
             .collect();
         Breaks { nodes }
     }
 
-    /// The line for a slope that falls `along` the putt and `across` it (>= 0), both as shares of the grade at which
-    /// a ball does not come to rest, when `left` is the root of the share of a level roll-out that is
-    /// left at the hole. Slopes beyond the table are read at its edge.
+    /// The line for a slope that falls `along` the putt and `across` it (>= 0), together at most [`STEEPEST`] of the
+    /// grade at which a ball does not come to rest, when `left` is the root of the share of a level roll-out that is
+    /// left at the hole.
     #[inline]
     pub(super) fn line(&self, along: f64, across: f64, left: f64) -> Line {
-        let along = along.clamp(-STEEPEST, STEEPEST);
-        let widest = WIDEST * (1.0 - along * along);
-        let across = across.min(widest);
         let (i, t) = cell((along + STEEPEST) * (0.5 / STEEPEST), ALONG);
-        let (j, u) = cell(across / widest, ACROSS);
+        let (j, u) = cell(across * (1.0 / STEEPEST), ACROSS);
         let (l, v) = cell(left, LEFT);
         let at = (i * ACROSS + j) * LEFT + l;
-        let row = |at: usize| {
-            let (a, b) = (self.nodes[at], self.nodes[at + 1]);
-            let mix = |n: usize| f64::from(a[n]) + v * (f64::from(b[n]) - f64::from(a[n]));
-            [mix(0), mix(1)]
-        };
-        let face = |at: usize| {
-            let (a, b) = (row(at), row(at + LEFT));
-            [a[0] + u * (b[0] - a[0]), a[1] + u * (b[1] - a[1])]
-        };
-        let (a, b) = (face(at), face(at + ACROSS * LEFT));
+        let row = |at: usize| mix(self.nodes[at], self.nodes[at + 1], v);
+        let face = |at: usize| mix(row(at), row(at + LEFT), u);
+        let [half, spent, fade, _] = mix(face(at), face(at + ACROSS * LEFT), t);
         Line {
-            half: across * (a[0] + t * (b[0] - a[0])),
-            spent: a[1] + t * (b[1] - a[1]),
+            half: across * f64::from(half),
+            spent: f64::from(spent),
+            fade: f64::from(fade),
         }
     }
+}
+
+#[inline]
+fn mix(a: Node, b: Node, share: f32) -> Node {
+    std::array::from_fn(|n| a[n] + share * (b[n] - a[n]))
 }
 
 /// The places of the nodes as shares of the ranges.
@@ -104,28 +106,31 @@ fn share(i: usize, of: usize) -> f64 {
     clippy::cast_precision_loss,
     reason = "small numbers that are not negative"
 )]
-fn cell(share: f64, nodes: usize) -> (usize, f64) {
+fn cell(share: f64, nodes: usize) -> (usize, f32) {
     let at = share * (nodes - 1) as f64;
     let i = (at as usize).min(nodes - 2);
-    (i, at - i as f64)
+    (i, (at - i as f64) as f32)
 }
 
-/// One node. The slope across is a share of 0.97 (1 - along^2), which keeps the whole slope below 1 and covers all slopes
-/// up to [`STEEPEST`].
+/// One node; none where its slope is too steep to be asked for, or (a test says it does not occur) where there is no line.
 #[expect(
     clippy::cast_possible_truncation,
     reason = "half the precision is enough"
 )]
-fn node(along: f64, across: f64, left: f64) -> Option<[f32; 2]> {
+fn node(along: f64, across: f64, left: f64) -> Option<Node> {
     let along = STEEPEST * (2.0 * along - 1.0);
-    let across = WIDEST * (1.0 - along * along) * across.max(1e-4);
+    let across = STEEPEST * across.max(1e-4);
     // Neither no roll left nor no length can be solved for; both are limits.
     let left = left.clamp(0.005, 0.999);
     let past = left * left / (1.0 - left * left);
     let k = along.hypot(across);
+    if k > SOLVED {
+        return None;
+    }
     let found = enter(k, along / k, across / k, past)?;
     let half = libm::tan(0.5 * found.aim) / across;
-    Some([half as f32, (found.roll - past) as f32])
+    let fade = (1.0 - found.left) * found.roll;
+    Some([half as f32, (found.roll - past) as f32, fade as f32, 0.0])
 }
 
 #[cfg(test)]
@@ -133,10 +138,19 @@ mod tests {
     use super::*;
 
     #[test]
-    fn every_node_has_a_line() {
+    fn every_node_that_can_be_asked_for_has_a_line() {
+        let mut solved = 0;
         for (along, across, left) in places() {
+            let steep = STEEPEST * (2.0 * along - 1.0).hypot(across);
             let found = node(along, across, left);
-            assert!(found.is_some(), "{along} {across} {left}");
+            if steep < 0.9699 {
+                assert!(found.is_some(), "{along} {across} {left}");
+                solved += 1;
+            }
         }
+        assert!(solved > 4_000, "{solved}");
+        // The corner farthest out of a cell that reaches into the steepest slope.
+        let cell = (2.0 / 24.0_f64).hypot(1.0 / 12.0) * STEEPEST;
+        assert!(STEEPEST + cell < SOLVED);
     }
 }

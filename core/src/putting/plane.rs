@@ -53,13 +53,16 @@ pub(super) struct Moving {
 impl Plane {
     #[inline]
     pub(super) fn new(k: f64) -> Self {
+        let (one, two) = (1.0 - k * k, 4.0 - k * k);
+        let over = 1.0 / (one * two);
+        let (by_one, by_two) = (over * two, over * one);
         Plane {
             k,
             shares: [
-                1.0 / (4.0 * (1.0 - k)),
-                1.0 / (4.0 * (1.0 + k)),
-                1.0 / (2.0 - k),
-                1.0 / (2.0 + k),
+                0.25 * (1.0 + k) * by_one,
+                0.25 * (1.0 - k) * by_one,
+                (2.0 + k) * by_two,
+                (2.0 - k) * by_two,
             ],
         }
     }
@@ -93,7 +96,7 @@ impl Launch {
     /// The ball when e^-2y is `left`.
     #[inline]
     pub(super) fn at(&self, left: f64) -> Moving {
-        let e = libm::exp(-0.5 * self.plane.k * libm::log(left));
+        let e = exp2(-0.5 * self.plane.k * log2(left));
         let inverse = 1.0 / e;
         let (up, down) = (self.f * e, self.g * inverse);
         let speed = 0.5 * (up + down);
@@ -117,11 +120,67 @@ impl Launch {
     }
 }
 
+/// The logarithm to base 2 of a positive normal number, to 0.000003: a polynomial through the Chebyshev nodes of one octave.
+#[inline]
+fn log2(x: f64) -> f64 {
+    const ONE: u64 = 0x3ff0_0000_0000_0000;
+    let bits = x.to_bits();
+    #[expect(
+        clippy::cast_possible_wrap,
+        clippy::cast_precision_loss,
+        reason = "11 bits"
+    )]
+    let octave = (bits >> 52) as i64 as f64 - 1023.0;
+    let m = f64::from_bits(bits & !(0xfff << 52) | ONE);
+    let square = m * m;
+    octave
+        + (LOG2[0] + LOG2[1] * m)
+        + square * ((LOG2[2] + LOG2[3] * m) + square * (LOG2[4] + LOG2[5] * m + LOG2[6] * square))
+}
+
+const LOG2: [f64; 7] = [
+    -3.034_602_850_171_000_7,
+    6.089_895_762_554_059,
+    -5.301_709_108_641_906,
+    3.249_466_561_295_933,
+    -1.247_962_495_430_827_3,
+    0.270_037_457_420_482_63,
+    -0.025_123_203_285_849_185,
+];
+
+/// 2 to the power of a number between -1000 and 1000, to 0.0000002: a polynomial through the Chebyshev nodes of one octave.
+#[inline]
+fn exp2(x: f64) -> f64 {
+    let whole = x.floor();
+    let t = x - whole;
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a small integer made positive"
+    )]
+    let octave = f64::from_bits(((whole as i64 + 1023) as u64) << 52);
+    let square = t * t;
+    octave
+        * ((EXP2[0] + EXP2[1] * t)
+            + square * ((EXP2[2] + EXP2[3] * t) + square * (EXP2[4] + EXP2[5] * t)))
+}
+
+const EXP2: [f64; 6] = [
+    0.999_999_895_763_136,
+    0.693_154_620_003_298_3,
+    0.240_140_770_091_838_92,
+    0.055_863_282_659_267_11,
+    0.008_946_214_666_312_844,
+    0.001_895_107_291_013_427_2,
+];
+
 /// The launch that enters the centre of the hole, in units of the distance to it.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Entering {
     /// Roll-out of the launch on the level.
     pub(super) roll: f64,
+    /// e^-2y at the hole.
+    pub(super) left: f64,
     /// Angle by which the launch is turned uphill from the line to the hole, radians, 0 to pi.
     pub(super) aim: f64,
 }
@@ -134,6 +193,7 @@ pub(super) fn enter(k: f64, along: f64, across: f64, past: f64) -> Option<Enteri
     if !(across > 1e-9) {
         return Some(Entering {
             roll: 1.0 - k * along + past,
+            left: libm::pow(past / (1.0 - k * along + past), 1.0 / (1.0 - k * along)),
             aim: 0.0,
         });
     }
@@ -278,6 +338,7 @@ impl Back {
         let (downhill, across, speed) = self.velocity;
         Entering {
             roll: self.past * speed * speed,
+            left: libm::exp(-2.0 * self.progress),
             aim: libm::atan2(across, downhill) - bearing,
         }
     }

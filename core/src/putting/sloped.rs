@@ -27,6 +27,9 @@ pub struct Green {
 /// Published: technique 34 %, green reading 60 %, surface 6 % of the variance of distance (Karlsen and Nilsson 2008).
 const STRIKE_SHARE: f64 = 0.34;
 
+/// A slope or a length so small that it is none; it keeps their quotients finite.
+const FLAT: f64 = 1e-9;
+
 impl Breaks {
     /// Rolls a putt along `line`, the plan vector from ball to hole, on a plane. Hot path.
     ///
@@ -41,7 +44,7 @@ impl Breaks {
         let distance = line.norm();
         let fall = green.gradient * (-green.speed / RESISTANCE);
         let steep = fall.norm();
-        if !(steep > 0.0 && distance > 0.0) {
+        if !(steep > FLAT && distance > FLAT) {
             return putt_level(skill, green.speed, distance, noise, green.hole_scale);
         }
         // The frame of the slope: downhill and across, mirrored so that the ground falls to the right.
@@ -51,7 +54,8 @@ impl Breaks {
         let right = (fall.x * line.y - fall.y * line.x) * over;
         let side = 1.0_f64.copysign(right);
         let across = right.abs();
-        let aimed = self.aim(skill, distance, k * along, k * across);
+        let seen = (k * skill.read).min(STEEPEST);
+        let aimed = self.aim(skill, distance, seen * along, seen * across);
         let (sine, cosine) = direction_error(skill, distance, noise);
         // Turned uphill from the line to the hole by the aim less the error.
         let (cos, sin) = (
@@ -62,17 +66,22 @@ impl Breaks {
         let spread =
             (STRIKE_SHARE * aimed.roll * aimed.roll + (1.0 - STRIKE_SHARE) * level * level).sqrt();
         let roll = (aimed.roll + skill.pace * noise.depth * spread).max(LEAST_ROLL * aimed.roll);
-        let launch =
-            Plane::new(k).launch(cos * along - sin * across, cos * across + sin * along, roll);
+        let start = (cos * along - sin * across, cos * across + sin * along);
+        let launch = Plane::new(k).launch(start.0, start.1, roll);
         let rest = launch.rest();
         let path = Path {
             launch,
+            start,
             rest,
             hole: (distance * along, distance * across),
             k,
         };
-        if path.drops(roll - aimed.spent * distance, green) {
-            return Rolled::IN;
+        let radius = HOLE_RADIUS * green.hole_scale;
+        if path.may_meet(radius) {
+            let fade = aimed.fade - distance * (k - seen) * along;
+            if path.drops(roll - fade, radius, green) {
+                return Rolled::IN;
+            }
         }
         Rolled {
             holed: false,
@@ -81,21 +90,19 @@ impl Breaks {
         }
     }
 
-    /// What the player sets out to do on a plane that falls `along` and `across`, as shares of the no-rest grade.
+    /// What the player sets out to do on a plane that seems to fall `along` and `across`, as shares of the no-rest grade.
     #[inline]
     fn aim(&self, skill: &Putting, distance: f64, along: f64, across: f64) -> Aimed {
-        let seen = skill.read * along;
         // So much energy at the hole that a miss runs out the same distance on any slope.
-        let past = skill.past_ft / FEET_PER_YARD * (1.0 - seen).max(0.1);
-        let left = (past / (distance + past)).sqrt();
-        let line = self.line(seen, skill.read * across, left);
+        let past = skill.past_ft * (1.0 / FEET_PER_YARD) * (1.0 - along);
+        let line = self.line(along, across, (past / (distance + past)).sqrt());
         let square = line.half * line.half;
         let over = 1.0 / (1.0 + square);
         Aimed {
             sin: 2.0 * line.half * over,
             cos: (1.0 - square) * over,
             roll: line.spent * distance + past,
-            spent: line.spent - (along - seen),
+            fade: line.fade * distance,
         }
     }
 }
@@ -106,31 +113,52 @@ struct Aimed {
     cos: f64,
     /// Roll-out on the level that is meant, yards.
     roll: f64,
-    /// About how much of it is spent on the way to the hole, over the distance.
-    spent: f64,
+    /// How much of e^-2y goes by on the way to the hole, times the roll-out, yards.
+    fade: f64,
 }
 
 /// A putt on its way, in the frame of the slope.
 struct Path {
     launch: Launch,
+    /// Direction of the launch.
+    start: (f64, f64),
     rest: (f64, f64),
     hole: (f64, f64),
     k: f64,
 }
 
-/// Most looks at the path.
+/// Most looks at the path; one or two do for all but dying putts on steep slopes.
 const LOOKS: u32 = 6;
 
 impl Path {
-    /// True when the hole takes the ball. `left` is a guess at the level roll-out left at the hole.
+    /// False when the path certainly stays farther than `radius` from the hole.
+    ///
+    /// It bends downhill all the way and ends downhill, so it lies in the triangle of the launch line, the line downhill to
+    /// the rest and the chord between their ends.
+    #[inline]
+    fn may_meet(&self, radius: f64) -> bool {
+        let ((u, v), (x, y), (p, q)) = (self.start, self.rest, self.hole);
+        let square = x * x + y * y;
+        let side = 1.0_f64.copysign(v);
+        // How far the hole lies uphill of the launch line, downhill of the chord, across and past the rest.
+        let uphill = side * (u * q - v * p);
+        let downhill = side * (p * y - q * x);
+        let across = side * (q - y);
+        let past = if x > 0.0 { p * x + q * y - square } else { 0.0 };
+        let most = radius * radius * square;
+        let beyond = |length: f64| length > 0.0 && length * length > most;
+        !(uphill > radius || across > radius || beyond(downhill) || beyond(past))
+    }
+
+    /// True when the hole takes the ball. `left` is a guess at e^-2y at the hole times the roll-out.
     ///
     /// Newton's method finds the point of the path about a radius before the hole; from there the ball goes straight
     /// on to the rim.
     #[inline]
-    fn drops(&self, left: f64, green: &Green) -> bool {
-        let radius = HOLE_RADIUS * green.hole_scale;
+    fn drops(&self, left: f64, radius: f64, green: &Green) -> bool {
         let roll = self.launch.roll();
-        let mut at = ((left + radius) / roll).clamp(1e-3, 1.0);
+        let over = 1.0 / roll;
+        let mut at = ((left + radius) * over).clamp(1e-3, 1.0);
         for _ in 0..LOOKS {
             let ball = self.launch.at(at);
             let to = (
@@ -141,21 +169,15 @@ impl Path {
             let ahead = to.0 * x + to.1 * y;
             let offset = (to.0 * y - to.1 * x).abs();
             let far = ahead - radius;
-            if far.abs() < 0.3 * radius {
-                return enters(
-                    ahead,
-                    offset,
-                    roll * at * ball.square,
-                    1.0 - self.k * x,
-                    radius,
-                    green,
-                );
+            if far.abs() < 0.5 * radius {
+                let left = roll * at * ball.square;
+                return enters(ahead, offset, left, 1.0 - self.k * x, radius, green);
             }
             // The path turns by less than half a right angle on the way.
             if offset > radius + far.abs() {
                 return false;
             }
-            at = (at - far / (roll * ball.square)).clamp(0.1 * at, 1.0);
+            at = (at - far * over / ball.square).clamp(0.1 * at, 1.0);
             if at < 1e-6 {
                 return false;
             }
