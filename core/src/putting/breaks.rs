@@ -21,6 +21,9 @@ const ALONG: usize = 25;
 const ACROSS: usize = 13;
 const LEFT: usize = 17;
 
+/// Where the nodes without any slope begin.
+const LEVEL: usize = ALONG / 2 * ACROSS * LEFT;
+
 /// The steepest slope of the table, as a share of the grade at which a ball does not come to rest. A cell that holds a
 /// slope as steep has no corner beyond [`SOLVED`].
 pub(super) const STEEPEST: f64 = 0.85;
@@ -33,6 +36,8 @@ const SOLVED: f64 = 0.97;
 pub(super) struct Line {
     /// tan(aim / 2), turned uphill.
     pub(super) half: f64,
+    /// Aim for some slope across, over that on a green that is level but for it: how much a misread slope matters.
+    pub(super) lead: f64,
     /// Roll-out on the level of the launch, less that at the hole.
     pub(super) spent: f64,
     /// 1 - e^-2y at the hole, times the roll-out.
@@ -65,20 +70,26 @@ impl Breaks {
         let (j, u) = cell(across * (1.0 / STEEPEST), ACROSS);
         let (l, v) = cell(left, LEFT);
         let at = (i * ACROSS + j) * LEFT + l;
-        let row = |at: usize| mix(self.nodes[at], self.nodes[at + 1], v);
-        let face = |at: usize| mix(row(at), row(at + LEFT), u);
-        let [half, spent, fade, _] = mix(face(at), face(at + ACROSS * LEFT), t);
+        let mut sum = Node::default();
+        for (di, wi) in [(0, 1.0 - t), (1, t)] {
+            for (dj, wj) in [(0, 1.0 - u), (1, u)] {
+                let pair = &self.nodes[at + (di * ACROSS + dj) * LEFT..][..2];
+                let (near, far) = (wi * wj * (1.0 - v), wi * wj * v);
+                for n in 0..4 {
+                    sum[n] += near * pair[0][n] + far * pair[1][n];
+                }
+            }
+        }
+        let [half, spent, fade, _] = sum;
+        let level = &self.nodes[LEVEL + l..][..2];
+        let plain = level[0][0] + v * (level[1][0] - level[0][0]);
         Line {
             half: across * f64::from(half),
+            lead: f64::from(half / plain),
             spent: f64::from(spent),
             fade: f64::from(fade),
         }
     }
-}
-
-#[inline]
-fn mix(a: Node, b: Node, share: f32) -> Node {
-    std::array::from_fn(|n| a[n] + share * (b[n] - a[n]))
 }
 
 /// The places of the nodes as shares of the ranges.

@@ -1,12 +1,31 @@
 //! Capture by the hole: how fast a ball may arrive for how far off centre it is.
-use super::HOLE_RADIUS;
-use crate::units::METRES_PER_YARD;
+use super::fault::check;
+use super::{HOLE_RADIUS, PuttFault};
+use crate::units::{METRES_PER_YARD, yards_from_feet, yards_from_inches};
 
 /// True when the hole takes a ball that reaches its rim at `speed` yards a second on a path that passes
 /// the centre `offset` yards to the side.
 #[must_use]
 pub fn captured(speed: f64, offset: f64) -> bool {
     offset.abs() < HOLE_RADIUS && speed <= capture_speed(offset.abs())
+}
+
+/// [`captured`] in the units of the door, with its numbers checked.
+///
+/// # Errors
+/// A speed outside 0 to 100 feet a second, or an offset outside -100 to 100 inches.
+pub fn captured_at(speed_ft_s: f64, offset_in: f64) -> Result<bool, PuttFault> {
+    check(
+        "speed_ft_s",
+        speed_ft_s,
+        0.0..=100.0,
+        "0 to 100 feet a second",
+    )?;
+    check("offset_in", offset_in, -100.0..=100.0, "-100 to 100 inches")?;
+    Ok(captured(
+        yards_from_feet(speed_ft_s),
+        yards_from_inches(offset_in),
+    ))
 }
 
 /// Steps of the capture table: every half millimetre of offset from 0 to the rim.

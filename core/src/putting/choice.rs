@@ -1,8 +1,9 @@
 //! The line and pace that a putt on a plane wants.
 use super::fault::check;
 use super::plane::enter;
-use super::{PuttFault, RESISTANCE, ROLL_DECELERATION, no_rest_grade};
-use crate::geometry::Vector;
+use super::{Breaks, Green, Path, PuttFault, RESISTANCE, ROLL_DECELERATION, no_rest_grade, roll};
+use crate::geometry::{Point, Vector};
+use crate::player::Putting;
 use crate::units::{FEET_PER_YARD, INCHES_PER_YARD};
 
 /// A putt on a plane, and the launch that without error enters the centre of the hole at the speed that would
@@ -100,6 +101,30 @@ impl Choice {
             break_in: -length * INCHES_PER_YARD * libm::tan(aim_deg.to_radians()),
             launch_speed: (2.0 * ROLL_DECELERATION / green_speed * roll * length).sqrt(),
         })
+    }
+
+    /// The path from the ball at the origin to the hole ahead, as [`roll`] integrates it.
+    #[must_use]
+    pub fn path(&self) -> Path {
+        let hole = Point::new(0.0, self.length);
+        roll(
+            Point::origin(),
+            self.velocity(),
+            |_| self.gradient,
+            self.green_speed,
+            Some(hole),
+        )
+    }
+
+    /// Chance that this player holes the putt; see [`Breaks::make_chance`].
+    #[must_use]
+    pub fn make_chance(&self, skill: &Putting) -> f64 {
+        let green = Green {
+            speed: self.green_speed,
+            gradient: self.gradient,
+            hole_scale: 1.0,
+        };
+        Breaks::get().make_chance(skill, &green, Vector::new(0.0, self.length))
     }
 
     /// The launch as a velocity, yards a second to the right and ahead of the line.

@@ -12,7 +12,7 @@ mod roll;
 mod sloped;
 
 pub use breaks::Breaks;
-pub use capture::captured;
+pub use capture::{captured, captured_at};
 pub use choice::Choice;
 pub use fault::PuttFault;
 pub use roll::{Ending, Entry, Path, roll};
@@ -94,7 +94,7 @@ fn putt_level(
     noise: &Noise,
     hole_scale: f64,
 ) -> Rolled {
-    let (sine, cosine) = direction_error(skill, distance, noise);
+    let (sine, cosine) = direction_error(skill, distance, noise, 1.0);
     let meant = distance + skill.past_ft / FEET_PER_YARD;
     let roll = meant * (1.0 + skill.pace * noise.depth).max(LEAST_ROLL);
     let offset = distance * sine;
@@ -116,11 +116,13 @@ fn putt_level(
     }
 }
 
-/// Sine and cosine of the direction error, to the right: the first three terms of their series. At 30 degrees,
-/// four deviations of the weakest golfer's longest putt, they err by less than 0.00003.
+/// Sine and cosine of the direction error, to the right, where misreading counts `misread` times: the first three
+/// terms of their series. At 30 degrees, four deviations of the weakest golfer's longest putt on the level, they err by
+/// less than 0.00003.
 #[inline]
-fn direction_error(skill: &Putting, distance: f64, noise: &Noise) -> (f64, f64) {
-    let spread_deg = skill.direction_deg + skill.misread_deg * distance / (distance + MISREAD_HALF);
+fn direction_error(skill: &Putting, distance: f64, noise: &Noise, misread: f64) -> (f64, f64) {
+    let misread_deg = skill.misread_deg * misread;
+    let spread_deg = skill.direction_deg + misread_deg * distance / (distance + MISREAD_HALF);
     let angle = spread_deg.to_radians() * noise.side;
     let square = angle * angle;
     let sine = angle * (1.0 - square * (1.0 / 6.0) * (1.0 - square * (1.0 / 20.0)));

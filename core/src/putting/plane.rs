@@ -46,8 +46,8 @@ pub(super) struct Moving {
     pub(super) to_go: (f64, f64),
     /// Direction, downhill and across.
     pub(super) heading: (f64, f64),
-    /// (v / v0)^2 e^2y.
-    pub(super) square: f64,
+    /// v0 e^-y / v.
+    pub(super) slowness: f64,
 }
 
 impl Plane {
@@ -97,14 +97,16 @@ impl Launch {
     #[inline]
     pub(super) fn at(&self, left: f64) -> Moving {
         let e = exp2(-0.5 * self.plane.k * log2(left));
-        let inverse = 1.0 / e;
+        // One division gives 1 / e and the reciprocal of the speed.
+        let both = self.f * e * e + self.g;
+        let over = 1.0 / (e * both);
+        let inverse = over * both;
+        let slowness = 2.0 * e * e * over;
         let (up, down) = (self.f * e, self.g * inverse);
-        let speed = 0.5 * (up + down);
-        let over = 1.0 / speed;
         Moving {
             to_go: self.ahead_of(left, e, inverse),
-            heading: (0.5 * (up - down) * over, self.s * over),
-            square: speed * speed,
+            heading: (0.5 * (up - down) * slowness, self.s * slowness),
+            slowness,
         }
     }
 
@@ -151,14 +153,13 @@ const LOG2: [f64; 7] = [
 /// 2 to the power of a number between -1000 and 1000, to 0.0000002: a polynomial through the Chebyshev nodes of one octave.
 #[inline]
 fn exp2(x: f64) -> f64 {
-    let whole = x.floor();
-    let t = x - whole;
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "a small integer made positive"
-    )]
-    let octave = f64::from_bits(((whole as i64 + 1023) as u64) << 52);
+    // Cut off above zero: a call to floor would cost as much as the rest.
+    #[expect(clippy::cast_possible_truncation, reason = "a small number")]
+    let whole = (x + 1024.0) as i64 - 1024;
+    #[expect(clippy::cast_precision_loss, reason = "a small integer")]
+    let t = x - whole as f64;
+    #[expect(clippy::cast_sign_loss, reason = "a small integer made positive")]
+    let octave = f64::from_bits(((whole + 1023) as u64) << 52);
     let square = t * t;
     octave
         * ((EXP2[0] + EXP2[1] * t)

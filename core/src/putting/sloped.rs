@@ -6,7 +6,7 @@ use super::{
     HOLE_RADIUS, LEAST_ROLL, RESISTANCE, ROLL_DECELERATION, Rolled, direction_error, putt_level,
 };
 use crate::geometry::Vector;
-use crate::noise::Noise;
+use crate::noise::{self, Noise};
 use crate::player::Putting;
 use crate::units::FEET_PER_YARD;
 
@@ -34,10 +34,12 @@ impl Breaks {
     /// Rolls a putt along `line`, the plan vector from ball to hole, on a plane. Hot path.
     ///
     /// The player plays the line and pace of a plane that falls the share `skill.read` of the true one, so that
-    /// without error the ball would enter the centre and, if missed, run out `skill.past_ft` beyond along the
-    /// slope. The ball starts `noise.side` direction errors off that line with `noise.depth` pace errors
-    /// and follows the exact path of the true plane. On level ground it is [`super::putt`] to the bit. A green steeper
-    /// than 0.85 of [`super::no_rest_grade`] is played as if it were just that steep, so a ball always comes to rest.
+    /// without error the ball would enter the centre and, if missed straight up or down, run out `skill.past_ft`
+    /// beyond. The ball starts `noise.side` direction errors off that line (misreading turns it more where putts
+    /// break more, downhill) with `noise.depth` pace errors, and follows the exact path of the true plane.
+    ///
+    /// On level ground it is [`super::putt`] to the bit. A green steeper than 0.85 of [`super::no_rest_grade`] is played
+    /// as if it were just that steep, so a ball always comes to rest.
     #[must_use]
     #[inline]
     pub fn putt_on(&self, skill: &Putting, green: &Green, line: Vector, noise: &Noise) -> Rolled {
@@ -56,7 +58,7 @@ impl Breaks {
         let across = right.abs();
         let seen = (k * skill.read).min(STEEPEST);
         let aimed = self.aim(skill, distance, seen * along, seen * across);
-        let (sine, cosine) = direction_error(skill, distance, noise);
+        let (sine, cosine) = direction_error(skill, distance, noise, aimed.misread);
         // Turned uphill from the line to the hole by the aim less the error.
         let (cos, sin) = (
             aimed.cos * cosine + aimed.sin * (side * sine),
@@ -90,6 +92,19 @@ impl Breaks {
         }
     }
 
+    /// Chance that the hole takes the putt, over an even spread of luck: good to about half a point.
+    #[must_use]
+    pub fn make_chance(&self, skill: &Putting, green: &Green, line: Vector) -> f64 {
+        let luck = noise::spread(4096);
+        let made = luck
+            .iter()
+            .filter(|n| self.putt_on(skill, green, line, n).holed)
+            .count();
+        #[expect(clippy::cast_precision_loss, reason = "small counts")]
+        let share = made as f64 / luck.len() as f64;
+        share
+    }
+
     /// What the player sets out to do on a plane that seems to fall `along` and `across`, as shares of the no-rest grade.
     #[inline]
     fn aim(&self, skill: &Putting, distance: f64, along: f64, across: f64) -> Aimed {
@@ -103,6 +118,7 @@ impl Breaks {
             cos: (1.0 - square) * over,
             roll: line.spent * distance + past,
             fade: line.fade * distance,
+            misread: line.lead,
         }
     }
 }
@@ -115,6 +131,8 @@ struct Aimed {
     roll: f64,
     /// How much of e^-2y goes by on the way to the hole, times the roll-out, yards.
     fade: f64,
+    /// How much more than on the level a misread slope turns the line.
+    misread: f64,
 }
 
 /// A putt on its way, in the frame of the slope.
@@ -170,14 +188,14 @@ impl Path {
             let offset = (to.0 * y - to.1 * x).abs();
             let far = ahead - radius;
             if far.abs() < 0.5 * radius {
-                let left = roll * at * ball.square;
+                let left = roll * at / (ball.slowness * ball.slowness);
                 return enters(ahead, offset, left, 1.0 - self.k * x, radius, green);
             }
             // The path turns by less than half a right angle on the way.
             if offset > radius + far.abs() {
                 return false;
             }
-            at = (at - far * over / ball.square).clamp(0.1 * at, 1.0);
+            at = (at - far * over * ball.slowness * ball.slowness).clamp(0.1 * at, 1.0);
             if at < 1e-6 {
                 return false;
             }
