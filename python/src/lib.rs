@@ -1,5 +1,6 @@
 //! The Python binding: convert, call the core with the GIL released, convert back. No modelling.
 
+mod ball;
 mod compare;
 mod errors;
 mod hole;
@@ -14,6 +15,8 @@ use pyo3::prelude::*;
 /// The compiled part of the package `wideberth`.
 #[pymodule]
 mod _wideberth {
+    #[pymodule_export]
+    use crate::ball::{PyPutt, captured, putt};
     #[pymodule_export]
     use crate::compare::{PyCheckpoint, PyDifference, PyRanking, compare, first_putt};
     #[pymodule_export]

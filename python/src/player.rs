@@ -323,10 +323,7 @@ impl PyTeeShot {
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> (Bound<'py, PyType>, (String, f64, f64)) {
         let shot = slf.get();
-        (
-            slf.get_type(),
-            (shot.club.clone(), shot.carry, shot.total),
-        )
+        (slf.get_type(), (shot.club.clone(), shot.carry, shot.total))
     }
 
     fn __repr__(&self) -> String {

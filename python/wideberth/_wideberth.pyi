@@ -19,6 +19,7 @@ __all__ = [
     "Instruction",
     "Plan",
     "Player",
+    "Putt",
     "Ranking",
     "TeeShot",
     "__version__",
@@ -26,10 +27,12 @@ __all__ = [
     "along",
     "at",
     "at_pin",
+    "captured",
     "compare",
     "first_putt",
     "hazard",
     "leave",
+    "putt",
     "shot",
     "simulate",
     "suggest_plans",
@@ -337,5 +340,38 @@ class TeeShot:
     def carry(self) -> float: ...
     @property
     def total(self) -> float: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+
+def captured(*, speed_ft_s: float, offset_in: float = 0.0) -> bool: ...
+def putt(
+    *,
+    length_ft: float,
+    slope_percent: tuple[float, float] = (0.0, 0.0),
+    green_speed: float = 10.0,
+    past_ft: float = 1.0,
+) -> Putt: ...
+@final
+class Putt:
+    def __new__(
+        cls, length_ft: float, slope_percent: tuple[float, float], green_speed: float, past_ft: float
+    ) -> Self: ...
+    @property
+    def length_ft(self) -> float: ...
+    @property
+    def slope_percent(self) -> tuple[float, float]: ...
+    @property
+    def green_speed(self) -> float: ...
+    @property
+    def past_ft(self) -> float: ...
+    @property
+    def break_in(self) -> float: ...
+    @property
+    def aim_deg(self) -> float: ...
+    @property
+    def launch_ft_s(self) -> float: ...
+    @property
+    def path(self) -> _Floats: ...
+    def make_chance(self, player: Player) -> float: ...
     def __eq__(self, other: object, /) -> bool: ...
     def __ne__(self, other: object, /) -> bool: ...
