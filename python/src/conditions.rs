@@ -78,13 +78,13 @@ impl FirmnessLike {
 
 /// The conditions of a day, for `Hole.under`.
 ///
-/// Immutable; equal when its values are; can be pickled. The defaults are a still day of 59 F at sea level, ordinary ground,
-/// the green as fast as the hole's own and the hole as wide as the Rules of Golf tell.
+/// Immutable; equal when its values are; can be pickled. The defaults are a still day of 59 F at sea level, ordinary
+/// ground, the green as fast as the hole's own and the hole as wide as the Rules of Golf tell.
 ///
 /// Args:
 ///     wind: a `Wind`; None for no wind.
-///     firmness: `"soft"`, `"medium"`, `"firm"`, `"links-firm"`, or the factor on the give of the turf under a landing ball,
-///         0.5 (hardest) to 2 (softest); the names are 1.25, 1, 0.75 and 0.6.
+///     firmness: `"soft"`, `"medium"`, `"firm"`, `"links-firm"`, or the factor on the give of the turf under a landing
+///         ball, 0.5 (hardest) to 2 (softest); the names are 1.25, 1, 0.75 and 0.6.
 ///     green_speed: Stimpmeter reading, feet, 4 to 16; None leaves it to the hole.
 ///     temperature_f: degrees Fahrenheit, -40 to 130.
 ///     altitude_ft: feet above the sea, -1500 to 20000.

@@ -408,8 +408,9 @@ impl PyHole {
     ///
     /// Example:
     ///     >>> import wideberth as wb
-    ///     >>> wb.Hole.sketch(par=3, length=150).with_pin(back=4, right=-2).pin
-    ///     (-2.0, 154.0)
+    ///     >>> hole = wb.Hole.sketch(par=3, length=150).with_pin(back=4, right=-2)
+    ///     >>> [round(yards, 6) for yards in hole.pin]
+    ///     [-2.0, 154.0]
     #[pyo3(signature = (*, back = 0.0, right = 0.0))]
     fn with_pin(&self, back: f64, right: f64) -> PyResult<Self> {
         self.0
@@ -418,8 +419,9 @@ impl PyHole {
             .map_err(refused)
     }
 
-    /// The same map on ground of another shape, in place of the shape it had: the sum of what is told here. Without any of
-    /// it the ground is flat.
+    /// The same map on ground of another shape, in place of the shape it had.
+    ///
+    /// The height is the sum of all that is told here; without any of it the ground is flat.
     ///
     /// Between surveyed heights the ground is bilinear. Heights 1 m apart with errors of a few inches are fine for a
     /// fairway, but do not tell the slopes of a green: those want heights good to half an inch.
@@ -540,8 +542,9 @@ impl PyHole {
         terrain::height_ft(py, &self.0, place)
     }
 
-    /// How much the ground *falls* at a place towards +x (to the right of the plan) and towards +y (up the plan), percent;
-    /// where it rises the number is negative.
+    /// How much the ground *falls* at a place, or at many, percent; where it rises the number is negative.
+    ///
+    /// Towards +x is to the right of the plan and towards +y up the plan.
     ///
     /// Args:
     ///     place: as in `height_ft`.

@@ -16,7 +16,7 @@ from typing import (
 )
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 __all__ = [
     "Aim",
