@@ -95,7 +95,8 @@ pub struct Options {
 }
 
 impl Options {
-    /// Stroke and distance, five lies on the line, two lateral: the most that one Rule can give.
+    /// More than any Rule gives: stroke and distance, one lateral, and one for each better lie on the
+    /// line.
     const MOST: usize = 12;
 
     fn starting_with(drop: Drop) -> Self {
@@ -311,7 +312,7 @@ fn playable(hole: &Hole, p: Point, allowed: impl Fn(Option<u16>) -> bool) -> Opt
     allowed(feature).then_some(Situation { at: p, lie })
 }
 
-/// Thirty-two points on a circle, starting away from nothing in particular.
+/// Thirty-two points on a circle.
 fn around(centre: Point, radius: f64) -> impl Iterator<Item = Point> {
     (0..32).map(move |i| {
         let (sin, cos) = libm::sincos(f64::from(i) * std::f64::consts::TAU / 32.0);

@@ -288,9 +288,8 @@ fn last_entry(hole: &Hole, from: Point, landed: Point, rest: Point) -> Point {
     from
 }
 
-/// The branches that a low ball from under trees has to pass, as the yards over which nine balls in
-/// ten would be stopped are not the whole canopy but trunks and low branches: a ball kept low meets
-/// half of what a ball through the crowns meets (common practice, no source).
+/// A ball kept low passes trunks and low branches, not crowns: it meets this share of what the
+/// openness of a stand says (common practice, no source).
 const LOW_BALL_SHARE: f64 = 0.5;
 
 /// Where trees stop a low ball on its way from `from` to `landed`, if they do.

@@ -178,8 +178,7 @@ fn without_spread_the_score_is_known() {
 
 #[test]
 fn the_crossing_is_found_on_the_actual_path() {
-    // A ball flown over the corner of a pond, past it and run back in is dropped where it last went in;
-    // one that pitches in the pond where its flight crossed the edge.
+    // A ball that pitches in the pond is dropped behind the edge that its flight crossed.
     let hole = straight(
         4,
         400.0,
