@@ -198,6 +198,7 @@ fn skill(p: [f64; 3], past_ft: f64) -> Putting {
         misread_deg: p[1],
         pace: p[2],
         past_ft,
+        read: 1.0,
     }
 }
 

@@ -1,30 +1,31 @@
 //! Holes: read, sketched, asked.
 
-use numpy::ndarray::{ArrayView2, Ix1, Ix2};
-use numpy::{AllowTypeChange, IntoPyArray, PyArray2, PyArrayLikeDyn, PyUntypedArrayMethods};
+use numpy::{IntoPyArray, PyArray2};
 use pyo3::IntoPyObjectExt;
-use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 use std::path::PathBuf;
 use std::sync::Arc;
 use wideberth::geometry::{Point, Polygon, Ring};
 use wideberth::hole::{
-    Bounds, Canopy, CrossingWater, Dogleg, Feature, Hazard, Hole, Sketch, Surface,
+    Bounds, Canopy, Contours, CrossingWater, Dogleg, Feature, Hazard, Hole, Sketch, Surface,
 };
 use wideberth::io;
 use wideberth::io::geojson::Options;
 use wideberth::plan::Aim;
 
+use crate::conditions::PyConditions;
 use crate::errors::{input_error, refused};
+use crate::places::Places;
 use crate::plan::PyAim;
+use crate::terrain::{self, Cell, Tiers};
 use crate::whole::Whole;
 
 /// A golf hole: a map of surfaces with a tee, a pin and a line of play.
 ///
 /// The plan is in yards, x to the right and y up. Features lie on top of those before them; whatever none
 /// covers is rough. A hole is made by `sketch`, `read`, `from_geojson` or `from_json`; it is immutable, equal to
-/// a hole with the same parts, and can be pickled.
+/// a hole with the same parts, ground and conditions, and can be pickled.
 #[pyclass(frozen, name = "Hole", module = "wideberth")]
 #[derive(Clone)]
 pub(crate) struct PyHole(pub(crate) Arc<Hole>);
@@ -146,6 +147,8 @@ impl PyHole {
     ///     out_of_bounds: `"left"`, `"right"` or `"both"`; None for no boundary.
     ///     out_of_bounds_offset: yards from the line of play to the boundary; default 35.
     ///     green_speed: Stimpmeter reading, feet, 4 to 16; default 9.
+    ///     uphill_ft, fairway_tilt_percent, green_tilt_percent, two_tier_green: the shape of the ground, as in
+    ///         `with_terrain`; by default it is flat.
     ///
     /// Raises:
     ///     InputError: every fault at once; each names the field, the value and what is allowed.
@@ -170,11 +173,13 @@ impl PyHole {
         *, par, length, name = None, number = None, stroke_index = None, dogleg = None, fairway_width = None,
         fairway_from = None, fairway_to = None, green_depth = None, green_width = None, first_cut_width = None,
         fringe_width = None, pin_back = 0.0, pin_right = 0.0, bunkers = vec![], water = vec![], crossings = vec![],
-        trees = vec![], out_of_bounds = None, out_of_bounds_offset = None, green_speed = None
+        trees = vec![], out_of_bounds = None, out_of_bounds_offset = None, green_speed = None, uphill_ft = 0.0,
+        fairway_tilt_percent = 0.0, green_tilt_percent = (0.0, 0.0), two_tier_green = None
     ), text_signature = "(*, par, length, name=None, number=None, stroke_index=None, dogleg=None, \
         fairway_width=None, fairway_from=None, fairway_to=None, green_depth=None, green_width=None, \
         first_cut_width=None, fringe_width=None, pin_back=0.0, pin_right=0.0, bunkers=(), water=(), crossings=(), \
-        trees=(), out_of_bounds=None, out_of_bounds_offset=None, green_speed=None)")]
+        trees=(), out_of_bounds=None, out_of_bounds_offset=None, green_speed=None, uphill_ft=0.0, \
+        fairway_tilt_percent=0.0, green_tilt_percent=(0.0, 0.0), two_tier_green=None)")]
     #[expect(
         clippy::too_many_arguments,
         reason = "keyword arguments of the Python method"
@@ -203,6 +208,10 @@ impl PyHole {
         out_of_bounds: Option<&str>,
         out_of_bounds_offset: Option<f64>,
         green_speed: Option<f64>,
+        uphill_ft: f64,
+        fairway_tilt_percent: f64,
+        green_tilt_percent: (f64, f64),
+        two_tier_green: Option<Tiers>,
     ) -> PyResult<Self> {
         let usual = Sketch::new(par.fit("par", "3 to 6")?, length);
         let hazards = |of: &str, list: Vec<SketchHazard>| -> PyResult<Vec<Hazard>> {
@@ -238,6 +247,12 @@ impl PyHole {
             out_of_bounds: out_of_bounds.map(bounds).transpose()?,
             out_of_bounds_offset: out_of_bounds_offset.unwrap_or(usual.out_of_bounds_offset),
             green_speed: green_speed.unwrap_or(usual.green_speed),
+            contours: terrain::contours(
+                uphill_ft,
+                fairway_tilt_percent,
+                green_tilt_percent,
+                two_tier_green,
+            ),
             ..usual
         };
         Hole::sketch(&sketch).map(Self::from).map_err(refused)
@@ -285,7 +300,7 @@ impl PyHole {
         (self.0.pin().x, self.0.pin().y)
     }
 
-    /// Stimpmeter reading of the green, feet.
+    /// Stimpmeter reading of the green, feet: the day's, or else the map's.
     #[getter]
     fn green_speed(&self) -> f64 {
         self.0.green_speed()
@@ -349,36 +364,209 @@ impl PyHole {
         py: Python<'py>,
         place: &Bound<'py, PyAny>,
     ) -> PyResult<Bound<'py, PyAny>> {
-        if let Ok(place) = place.extract::<Place>() {
-            return self.surface_name(py, &place);
-        }
-        // NumPy makes an array of one number of what has no length, of None too.
-        let array: Option<PyArrayLikeDyn<'py, f64, AllowTypeChange>> = place
-            .extract()
-            .ok()
-            .filter(|array: &PyArrayLikeDyn<'py, f64, AllowTypeChange>| array.ndim() > 0);
-        let Some(array) = array else {
-            let kind = place.get_type().name()?;
-            let message = format!(
-                "place is of type {kind}; it must be (x, y), an aim or an array of shape (n, 2)"
-            );
-            return Err(PyTypeError::new_err(message));
-        };
-        let array = array.as_array();
-        let shape = array.shape().to_vec();
-        if let (&[2], Ok(xy)) = (&*shape, array.view().into_dimensionality::<Ix1>()) {
-            return self.surface_name(py, &Place::Xy((xy[0], xy[1])));
-        }
-        match array.into_dimensionality::<Ix2>() {
-            Ok(places) if places.ncols() == 2 => {
+        let code = |p: Point| self.0.surface_at(p);
+        match Places::on(&self.0, place)? {
+            Places::One(p) => code(p).name().into_bound_py_any(py),
+            Places::Many(points) => {
                 let names = Surface::ALL.map(Surface::name);
-                let codes = self.codes(places)?.into_pyarray(py);
-                py.import("numpy")?.call_method1("take", (names, codes))
+                let codes: Vec<i64> = points.into_iter().map(|p| code(p) as i64).collect();
+                py.import("numpy")?
+                    .call_method1("take", (names, codes.into_pyarray(py)))
             }
-            _ => Err(input_error(format!(
-                "place has the shape {shape:?}; it must be (n, 2): x and y of n places"
-            ))),
         }
+    }
+
+    /// The conditions of the day.
+    #[getter]
+    fn conditions(&self) -> PyConditions {
+        PyConditions(*self.0.conditions())
+    }
+
+    /// The same hole on another day: the map stays as it is.
+    ///
+    /// Args:
+    ///     conditions: the day, in place of the one the hole had.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> hole = wb.Hole.sketch(par=4, length=392)
+    ///     >>> fast = hole.under(wb.Conditions(green_speed=11, firmness="firm"))
+    ///     >>> hole.green_speed, fast.green_speed
+    ///     (9.0, 11.0)
+    fn under(&self, conditions: PyConditions) -> PyResult<Self> {
+        self.0.under(conditions.0).map(Self::from).map_err(refused)
+    }
+
+    /// The same hole with the pin elsewhere on the green.
+    ///
+    /// Args:
+    ///     back: yards behind the middle (the centre of area) of the green, seen along the end of the line of play.
+    ///     right: yards to the right of it.
+    ///
+    /// Raises:
+    ///     InputError: the pin would lie off the green, or where the ground is steeper than 15 %.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> hole = wb.Hole.sketch(par=3, length=150).with_pin(back=4, right=-2)
+    ///     >>> [round(yards, 6) for yards in hole.pin]
+    ///     [-2.0, 154.0]
+    #[pyo3(signature = (*, back = 0.0, right = 0.0))]
+    fn with_pin(&self, back: f64, right: f64) -> PyResult<Self> {
+        self.0
+            .with_pin_at(back, right)
+            .map(Self::from)
+            .map_err(refused)
+    }
+
+    /// The same map on ground of another shape, in place of the shape it had.
+    ///
+    /// The height is the sum of all that is told here; without any of it the ground is flat.
+    ///
+    /// Between surveyed heights the ground is bilinear. Heights 1 m apart with errors of a few inches are fine for a
+    /// fairway, but do not tell the slopes of a green: those want heights good to half an inch.
+    ///
+    /// Args:
+    ///     heights_ft: surveyed heights, shape (rows, columns), float64 or what converts to it, feet, without gaps.
+    ///         `heights_ft[i, j]` is the height at `(corner[0] + j * cell, corner[1] + i * cell)`: rows run up the plan. Of
+    ///         a raster whose first row is the top, give `raster[::-1]`. They must cover the tee, the line of play and all
+    ///         that is mown or raked.
+    ///     cell: yards between neighbouring heights, or (between columns, between rows).
+    ///     corner: (x, y), yards, of `heights_ft[0, 0]`.
+    ///     uphill_ft: feet from the tee up to the middle of the green (negative: down), as one plane over the hole.
+    ///     fairway_tilt_percent: percent by which the ground falls from left to right of the line of play (negative: from
+    ///         right to left), -60 to 60.
+    ///     green_tilt_percent: percent by which the green falls (from left to right, from back to front), together at most
+    ///         15, on top of the ground it lies on.
+    ///     two_tier_green: (feet by which the back tier lies above the front tier, yards of ramp between them) or
+    ///         (feet, yards of ramp, yards from the middle of the green back to the middle of the ramp).
+    ///
+    /// Raises:
+    ///     InputError: every fault at once: a value out of range, a height that is no number (with its row and column),
+    ///         heights that do not cover the hole, a pin where no ball would rest.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> hole = wb.Hole.sketch(par=4, length=400).with_terrain(uphill_ft=24, green_tilt_percent=(0, 2))
+    ///     >>> round(hole.height_ft((0, 200)), 6), round(hole.height_ft(hole.pin), 6)
+    ///     (12.0, 24.0)
+    ///     >>> [round(percent, 6) for percent in hole.slope_percent(hole.pin)]
+    ///     [0.0, -4.0]
+    #[pyo3(
+        signature = (
+            *, heights_ft = None, cell = None, corner = None, uphill_ft = 0.0, fairway_tilt_percent = 0.0,
+            green_tilt_percent = (0.0, 0.0), two_tier_green = None
+        ),
+        text_signature = "($self, *, heights_ft=None, cell=None, corner=None, uphill_ft=0.0, \
+            fairway_tilt_percent=0.0, green_tilt_percent=(0.0, 0.0), two_tier_green=None)"
+    )]
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "keyword arguments of the Python method"
+    )]
+    fn with_terrain(
+        &self,
+        py: Python<'_>,
+        heights_ft: Option<&Bound<'_, PyAny>>,
+        cell: Option<Cell>,
+        corner: Option<(f64, f64)>,
+        uphill_ft: f64,
+        fairway_tilt_percent: f64,
+        green_tilt_percent: (f64, f64),
+        two_tier_green: Option<Tiers>,
+    ) -> PyResult<Self> {
+        let contours = Contours {
+            survey_ft: terrain::survey(heights_ft, cell, corner)?,
+            ..terrain::contours(
+                uphill_ft,
+                fairway_tilt_percent,
+                green_tilt_percent,
+                two_tier_green,
+            )
+        };
+        py.detach(|| self.0.with_contours(&contours))
+            .map(Self::from)
+            .map_err(refused)
+    }
+
+    /// The same map on the ground of a survey in a file: an ESRI ASCII grid (.asc).
+    ///
+    /// Args:
+    ///     path: the file.
+    ///     origin: where (0, 0) of the plan lies in the grid's own coordinates: (easting, northing), or with
+    ///         `plan="degrees"` (longitude, latitude). On a GeoJSON map that is where the line of play begins.
+    ///     plan: what the grid's coordinates and cells are in: `"metres"`, `"feet"` or `"degrees"` (WGS 84). A grid in
+    ///         metres or feet is laid with its north along +y; a turned grid is not supported.
+    ///     heights: what the heights are in: `"metres"` or `"feet"`.
+    ///
+    /// Raises:
+    ///     InputError: a file that cannot be read, every fault of what it says (gaps with row and column), or heights that
+    ///         do not cover the hole.
+    #[pyo3(signature = (path, *, origin, plan = "metres", heights = "metres"))]
+    fn with_survey(
+        &self,
+        py: Python<'_>,
+        path: PathBuf,
+        origin: (f64, f64),
+        plan: &str,
+        heights: &str,
+    ) -> PyResult<Self> {
+        py.detach(|| {
+            let survey = terrain::survey_file(&path, origin, plan, heights)?;
+            let contours = Contours {
+                survey_ft: Some(survey),
+                ..Contours::default()
+            };
+            self.0.with_contours(&contours).map_err(refused)
+        })
+        .map(Self::from)
+    }
+
+    /// Height of the ground at a place, feet, or heights at many. Without a survey the tee is at 0.
+    ///
+    /// Args:
+    ///     place: `(x, y)` in yards, an aim such as `along(230, left=5)`, or an array of shape (n, 2) of float64 or
+    ///         what converts to it, yards.
+    ///
+    /// Returns:
+    ///     One float, or an array of n float64, feet.
+    ///
+    /// Raises:
+    ///     InputError: an array of another shape, NaN or infinity.
+    ///     TypeError: something that is no place.
+    fn height_ft<'py>(
+        &self,
+        py: Python<'py>,
+        place: &Bound<'py, PyAny>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        terrain::height_ft(py, &self.0, place)
+    }
+
+    /// How much the ground *falls* at a place, or at many, percent; where it rises the number is negative.
+    ///
+    /// Towards +x is to the right of the plan and towards +y up the plan.
+    ///
+    /// Args:
+    ///     place: as in `height_ft`.
+    ///
+    /// Returns:
+    ///     (percent towards +x, percent towards +y), or an array of shape (n, 2), float64.
+    ///
+    /// Raises:
+    ///     InputError: an array of another shape, NaN or infinity.
+    ///     TypeError: something that is no place.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> hole = wb.Hole.sketch(par=4, length=400, fairway_tilt_percent=4)
+    ///     >>> [round(percent, 6) for percent in hole.slope_percent(wb.along(220))]
+    ///     [4.0, 0.0]
+    fn slope_percent<'py>(
+        &self,
+        py: Python<'py>,
+        place: &Bound<'py, PyAny>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        terrain::slope_percent(py, &self.0, place)
     }
 
     fn __repr__(&self) -> String {
@@ -402,34 +590,6 @@ fn options(hole: Option<String>) -> Options {
     Options {
         hole,
         ..Options::default()
-    }
-}
-
-impl PyHole {
-    fn surface_name<'py>(&self, py: Python<'py>, place: &Place) -> PyResult<Bound<'py, PyAny>> {
-        self.0
-            .surface_at(place.on(&self.0)?)
-            .name()
-            .into_bound_py_any(py)
-    }
-
-    /// The code of the surface at each of many places.
-    fn codes(&self, places: ArrayView2<'_, f64>) -> PyResult<Vec<i64>> {
-        let faulty = places
-            .rows()
-            .into_iter()
-            .position(|p| !(p[0].is_finite() && p[1].is_finite()));
-        if let Some(i) = faulty {
-            let (x, y) = (places[[i, 0]], places[[i, 1]]);
-            return Err(input_error(format!(
-                "place {i} is ({x}, {y}); both must be finite numbers of yards"
-            )));
-        }
-        Ok(places
-            .rows()
-            .into_iter()
-            .map(|p| self.0.surface_at(Point::new(p[0], p[1])) as i64)
-            .collect())
     }
 }
 

@@ -1,12 +1,15 @@
 //! The Python binding: convert, call the core with the GIL released, convert back. No modelling.
 
 mod compare;
+mod conditions;
 mod errors;
 mod hole;
+mod places;
 mod plan;
 mod player;
 mod pool;
 mod simulate;
+mod terrain;
 mod whole;
 
 use pyo3::prelude::*;
@@ -16,6 +19,8 @@ use pyo3::prelude::*;
 mod _wideberth {
     #[pymodule_export]
     use crate::compare::{PyCheckpoint, PyDifference, PyRanking, compare, first_putt};
+    #[pymodule_export]
+    use crate::conditions::{PyConditions, PyWind};
     #[pymodule_export]
     use crate::errors::InputError;
     #[pymodule_export]

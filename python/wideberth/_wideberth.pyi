@@ -16,12 +16,13 @@ from typing import (
 )
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 __all__ = [
     "Aim",
     "Checkpoint",
     "Club",
+    "Conditions",
     "Difference",
     "Feature",
     "Hazard",
@@ -32,6 +33,7 @@ __all__ = [
     "Player",
     "Ranking",
     "TeeShot",
+    "Wind",
     "__version__",
     "advance",
     "along",
@@ -62,6 +64,8 @@ _Surface: TypeAlias = Literal[
 ]
 _Then: TypeAlias = Literal["direct", "steady"]
 _Xy: TypeAlias = tuple[float, float]
+_Tiers: TypeAlias = tuple[float, float] | tuple[float, float, float]
+_Firmness: TypeAlias = Literal["soft", "medium", "firm", "links-firm"] | float
 _Number: TypeAlias = SupportsFloat | SupportsIndex
 _Report: TypeAlias = Callable[[int, int], object]
 _Floats: TypeAlias = NDArray[np.float64]
@@ -137,6 +141,10 @@ class Hole:
         out_of_bounds: Literal["left", "right", "both"] | None = None,
         out_of_bounds_offset: float | None = None,
         green_speed: float | None = None,
+        uphill_ft: float = 0.0,
+        fairway_tilt_percent: float = 0.0,
+        green_tilt_percent: _Xy = (0.0, 0.0),
+        two_tier_green: _Tiers | None = None,
     ) -> Self: ...
     @property
     def name(self) -> str: ...
@@ -168,10 +176,80 @@ class Hole:
     # An array of shape (2,) is one place, one of shape (n, 2) many: its type does not tell which.
     @overload
     def surface_at(self, place: NDArray[Any]) -> Any: ...
+    @property
+    def conditions(self) -> Conditions: ...
+    def under(self, conditions: Conditions) -> Self: ...
+    def with_pin(self, *, back: float = 0.0, right: float = 0.0) -> Self: ...
+    def with_terrain(
+        self,
+        *,
+        heights_ft: ArrayLike | None = None,
+        cell: float | _Xy | None = None,
+        corner: _Xy | None = None,
+        uphill_ft: float = 0.0,
+        fairway_tilt_percent: float = 0.0,
+        green_tilt_percent: _Xy = (0.0, 0.0),
+        two_tier_green: _Tiers | None = None,
+    ) -> Self: ...
+    def with_survey(
+        self,
+        path: str | PathLike[str],
+        *,
+        origin: _Xy,
+        plan: Literal["metres", "feet", "degrees"] = "metres",
+        heights: Literal["metres", "feet"] = "metres",
+    ) -> Self: ...
+    @overload
+    def height_ft(self, place: tuple[_Number, _Number] | Aim) -> float: ...
+    @overload
+    def height_ft(self, place: ArrayLike) -> _Floats: ...
+    @overload
+    def slope_percent(self, place: tuple[_Number, _Number] | Aim) -> _Xy: ...
+    @overload
+    def slope_percent(self, place: ArrayLike) -> _Floats: ...
     def _repr_html_(self) -> str: ...
     def __eq__(self, other: object, /) -> bool: ...
     def __ne__(self, other: object, /) -> bool: ...
     __hash__: ClassVar[None]  # type: ignore[assignment]
+
+@final
+class Wind:
+    def __new__(cls, mph: float, from_deg: float) -> Self: ...
+    @property
+    def mph(self) -> float: ...
+    @property
+    def from_deg(self) -> float: ...
+    def __getnewargs__(self) -> _Xy: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+
+@final
+class Conditions:
+    def __new__(
+        cls,
+        *,
+        wind: Wind | None = None,
+        firmness: _Firmness = "medium",
+        green_speed: float | None = None,
+        temperature_f: float = 59.0,
+        altitude_ft: float = 0.0,
+        hole_diameter_in: float = 4.25,
+    ) -> Self: ...
+    @property
+    def wind(self) -> Wind: ...
+    @property
+    def firmness(self) -> str | float: ...
+    @property
+    def green_speed(self) -> float | None: ...
+    @property
+    def temperature_f(self) -> float: ...
+    @property
+    def altitude_ft(self) -> float: ...
+    @property
+    def hole_diameter_in(self) -> float: ...
+    def __getnewargs_ex__(self) -> tuple[tuple[()], dict[str, object]]: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
 
 @final
 class Club:

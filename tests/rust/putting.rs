@@ -170,6 +170,7 @@ fn professional_makes_of_an_older_sample() {
         misread_deg: 0.089,
         pace: 0.0634,
         past_ft: 1.25,
+        read: 1.0,
     };
     let green = Green::new(skill, 11.0, 1);
     for (ft, tries, made) in rows {
@@ -274,6 +275,7 @@ fn putts_by_hand() {
         misread_deg: 0.0,
         pace: 0.10,
         past_ft: 1.25,
+        read: 1.0,
     };
     let roll = |ft: f64, depth: f64| {
         putt(

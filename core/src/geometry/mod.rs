@@ -8,6 +8,7 @@
 //! get two answers. Lengths, areas and shares of a path are ordinary rounded numbers.
 
 mod crossing;
+pub(crate) mod heights;
 mod index;
 mod line;
 mod polygon;
@@ -15,6 +16,7 @@ mod predicates;
 mod ring;
 mod sweep;
 
+pub use heights::{HeightFault, HeightGrid, MOST_NODES};
 pub use index::{LayerIndex, Piece};
 pub use line::{Line, LineFault, Station};
 pub use polygon::{Polygon, PolygonFault};

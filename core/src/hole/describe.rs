@@ -1,5 +1,5 @@
 //! A hole in words: its card, and what is on it.
-use super::{Hole, Surface};
+use super::{Conditions, Hole, Surface, Terrain};
 use std::fmt;
 
 impl fmt::Display for Hole {
@@ -39,9 +39,83 @@ impl fmt::Display for Hole {
                 write!(f, "  ({})", names.join(", "))?;
             }
         }
+        write!(f, "{}{}", self.terrain(), self.conditions())?;
         for warning in self.warnings() {
             write!(f, "\n  note: {}", warning.0)?;
         }
         Ok(())
+    }
+}
+
+impl fmt::Display for Terrain {
+    /// A line on what shapes the ground, each line after a line break; nothing for level ground.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Some(landform) = self.landform() else {
+            return Ok(());
+        };
+        let mut words = Vec::new();
+        if let Some(survey) = &landform.survey_ft {
+            words.push(format!(
+                "surveyed, {} by {} heights",
+                survey.rows(),
+                survey.columns()
+            ));
+        }
+        if landform.rise_ft != 0.0 {
+            let way = if landform.rise_ft > 0.0 {
+                "uphill"
+            } else {
+                "downhill"
+            };
+            words.push(format!("{:.0} ft {way}", landform.rise_ft.abs()));
+        }
+        if landform.fall_right_percent != 0.0 {
+            let side = if landform.fall_right_percent > 0.0 {
+                "right"
+            } else {
+                "left"
+            };
+            let percent = landform.fall_right_percent.abs();
+            words.push(format!("falls {percent:.1} % to the {side}"));
+        }
+        match landform.patches.len() {
+            0 => {}
+            1 => words.push("1 patch".to_owned()),
+            n => words.push(format!("{n} patches")),
+        }
+        write!(f, "\n  ground: {}", words.join(", "))
+    }
+}
+
+impl fmt::Display for Conditions {
+    /// What is not as usual, after a line break; nothing on the usual day.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let usual = Conditions::default();
+        let mut words = Vec::new();
+        if self.wind.mph > 0.0 {
+            let bearing = self.wind.from_deg.rem_euclid(360.0);
+            words.push(format!("wind {} mph from {bearing} degrees", self.wind.mph));
+        }
+        if self.firmness != usual.firmness {
+            let factor = format!("firmness factor {}", self.firmness.factor());
+            words.push(
+                self.firmness
+                    .name()
+                    .map_or(factor, |name| format!("{name} ground")),
+            );
+        }
+        if self.temperature_f != usual.temperature_f {
+            words.push(format!("{} F", self.temperature_f));
+        }
+        if self.altitude_ft != usual.altitude_ft {
+            words.push(format!("{} ft above the sea", self.altitude_ft));
+        }
+        if self.hole_diameter_in != usual.hole_diameter_in {
+            words.push(format!("hole {} in across", self.hole_diameter_in));
+        }
+        if words.is_empty() {
+            return Ok(());
+        }
+        write!(f, "\n  day: {}", words.join(", "))
     }
 }

@@ -1,6 +1,6 @@
 //! Everything that can be wrong with a hole, and the list that reports it all at once.
 use super::Surface;
-use crate::geometry::{LineFault, Point, PolygonFault};
+use crate::geometry::{HeightFault, LineFault, Point, PolygonFault};
 use std::fmt;
 
 /// Which feature a fault is about.
@@ -166,6 +166,30 @@ pub enum HoleFault {
     TooManyFeatures {
         /// How many there are.
         count: usize,
+    },
+    /// Surveyed heights are faulty.
+    #[error("heights: {0}")]
+    Heights(HeightFault),
+    /// Surveyed heights do not reach over a part of the hole.
+    #[error("the heights do not cover the {what}: they end {short:.1} yards short of it")]
+    Uncovered {
+        /// The part of the hole.
+        what: String,
+        /// Yards from the grid to its farthest point.
+        short: f64,
+    },
+    /// The ground at the pin is too steep for a ball to rest.
+    #[error(
+        "the ground at the pin ({:.1}, {:.1}) slopes {percent:.1} %; it must slope at most {most} %",
+        .pin.x, .pin.y
+    )]
+    SteepAtPin {
+        /// Where the pin is.
+        pin: Point,
+        /// Its slope, percent.
+        percent: f64,
+        /// The most allowed, percent.
+        most: f64,
     },
     /// A boundary line cannot be made into an area.
     #[error("out of bounds line ({name}): {fault}")]

@@ -1,6 +1,7 @@
 //! A golf hole: a map of surfaces, a tee, a pin and a line of play.
 mod boundary;
 mod check;
+mod conditions;
 mod describe;
 mod draft;
 mod fault;
@@ -8,14 +9,17 @@ mod feature;
 mod shapes;
 mod sketch;
 mod surface;
+mod terrain;
 
 pub use boundary::{DraftBoundary, Side};
+pub use conditions::{Conditions, Firmness, Wind};
 pub use draft::{Draft, DraftFeature};
 pub use fault::{BoundaryFault, FeatureRef, HoleFault, HoleFaults};
 pub use feature::{Canopy, Feature};
 pub(crate) use shapes::{ellipse, ribbon};
 pub use sketch::{Bounds, CrossingWater, Dogleg, Hazard, Sketch};
 pub use surface::Surface;
+pub use terrain::{Contours, Landform, Over, Patch, Step, Terrain, TwoTier};
 
 use crate::geometry::{LayerIndex, Line, Piece, Point, Vector};
 use std::ops::ControlFlow;
@@ -55,12 +59,16 @@ pub struct Hole {
     surfaces: Vec<Surface>,
     green: u16,
     warnings: Vec<Warning>,
+    terrain: Terrain,
+    conditions: Conditions,
 }
 
 impl PartialEq for Hole {
-    /// Two holes are equal when their parts are; the index follows from them.
+    /// Two holes are equal when their parts, terrain and conditions are; the index follows from them.
     fn eq(&self, other: &Self) -> bool {
         self.parts == other.parts
+            && self.terrain == other.terrain
+            && self.conditions == other.conditions
     }
 }
 
@@ -111,6 +119,8 @@ impl Hole {
                 surfaces,
                 green,
                 warnings,
+                terrain: Terrain::FLAT,
+                conditions: Conditions::default(),
             }),
             None => Err(HoleFaults(vec![HoleFault::NoGreen])),
         }
@@ -119,29 +129,84 @@ impl Hole {
     /// The same hole with the pin elsewhere on a green.
     ///
     /// # Errors
-    /// Where the pin would not lie on a green.
+    /// Where the pin would not lie on a green, or on ground too steep for a ball to rest.
     pub fn with_pin(&self, pin: Point) -> Result<Self, HoleFaults> {
-        Self::new(
-            HoleParts {
-                pin,
-                ..self.parts.clone()
-            },
-            self.warnings.clone(),
-        )
+        self.with_parts(HoleParts {
+            pin,
+            ..self.parts.clone()
+        })
     }
 
-    /// The same hole with another Stimpmeter reading, feet.
+    /// The same hole with the pin `back` yards behind and `right` yards to the right of the middle of the green, as in
+    /// [`Hole::green_place`].
+    ///
+    /// # Errors
+    /// As [`Hole::with_pin`].
+    pub fn with_pin_at(&self, back: f64, right: f64) -> Result<Self, HoleFaults> {
+        self.with_pin(self.green_place(back, right))
+    }
+
+    /// The same terrain and conditions on other parts that differ in nothing the terrain is made of.
+    fn with_parts(&self, parts: HoleParts) -> Result<Self, HoleFaults> {
+        let hole = Hole {
+            terrain: self.terrain.clone(),
+            conditions: self.conditions,
+            ..Self::new(parts, self.warnings.clone())?
+        };
+        hole.resting()
+    }
+
+    /// This hole, if a ball can rest at its pin.
+    fn resting(self) -> Result<Self, HoleFaults> {
+        match terrain::pin(&self.terrain, self.pin()) {
+            None => Ok(self),
+            Some(fault) => Err(HoleFaults(vec![fault])),
+        }
+    }
+
+    /// The same map on ground of this shape, in place of the shape it had.
+    ///
+    /// # Errors
+    /// Every fault of the landform at once: values out of range, tilts steeper than a bank, a survey that does not cover
+    /// the hole; or a pin on ground too steep for a ball to rest.
+    pub fn with_terrain(&self, landform: Landform) -> Result<Self, HoleFaults> {
+        Hole {
+            terrain: Terrain::new(landform, &self.parts)?,
+            ..self.clone()
+        }
+        .resting()
+    }
+
+    /// The same map on ground told in a few numbers, in place of the shape it had.
+    ///
+    /// # Errors
+    /// As [`Hole::with_terrain`].
+    pub fn with_contours(&self, contours: &Contours) -> Result<Self, HoleFaults> {
+        self.with_terrain(contours.landform(&self.parts))
+    }
+
+    /// The same hole on another day.
+    ///
+    /// # Errors
+    /// Every value of the conditions out of range at once.
+    pub fn under(&self, conditions: Conditions) -> Result<Self, HoleFaults> {
+        Ok(Hole {
+            conditions: conditions.checked()?,
+            ..self.clone()
+        })
+    }
+
+    /// The same hole with another Stimpmeter reading, feet, in place of the map's and the day's.
     ///
     /// # Errors
     /// Where the reading is not 4 to 16.
     pub fn with_green_speed(&self, green_speed: f64) -> Result<Self, HoleFaults> {
-        Self::new(
-            HoleParts {
-                green_speed,
-                ..self.parts.clone()
-            },
-            self.warnings.clone(),
-        )
+        let mut hole = self.with_parts(HoleParts {
+            green_speed,
+            ..self.parts.clone()
+        })?;
+        hole.conditions.green_speed = None;
+        Ok(hole)
     }
 
     /// The place `back` yards behind and `right` yards to the right of the middle (centre of area) of the green, seen
@@ -218,10 +283,25 @@ impl Hole {
         &self.parts.features[usize::from(self.green)]
     }
 
-    /// Stimpmeter reading of the green, feet.
+    /// Stimpmeter reading of the green, feet: the day's, or else the map's.
     #[must_use]
     pub fn green_speed(&self) -> f64 {
-        self.parts.green_speed
+        self.conditions
+            .green_speed
+            .unwrap_or(self.parts.green_speed)
+    }
+
+    /// The conditions of the day.
+    #[must_use]
+    pub fn conditions(&self) -> &Conditions {
+        &self.conditions
+    }
+
+    /// The shape of the ground.
+    #[must_use]
+    #[inline]
+    pub fn terrain(&self) -> &Terrain {
+        &self.terrain
     }
 
     /// What the reader of the map assumed.

@@ -1,4 +1,5 @@
 //! Documents and map files, and the way between them and valid values.
+pub mod asc;
 pub mod fault;
 pub mod geojson;
 mod json;
@@ -16,6 +17,11 @@ use std::path::Path;
 /// # Errors
 /// A file that cannot be read (the message names it), or every fault of what it says.
 pub fn read_hole(path: &Path, options: &Options) -> Result<Hole, ReadFaults> {
+    hole_from_text(&text_of(path)?, options)
+}
+
+/// The text of a file.
+fn text_of(path: &Path) -> Result<String, ReadFaults> {
     let file = path.display().to_string();
     let bytes = std::fs::read(path).map_err(|error| {
         ReadFaults(vec![ReadFault::File {
@@ -23,14 +29,13 @@ pub fn read_hole(path: &Path, options: &Options) -> Result<Hole, ReadFaults> {
             error: error.to_string(),
         }])
     })?;
-    let text = String::from_utf8(bytes).map_err(|error| {
+    String::from_utf8(bytes).map_err(|error| {
         let error = format!(
             "it is not UTF-8 text (byte {})",
             error.utf8_error().valid_up_to()
         );
         ReadFaults(vec![ReadFault::File { file, error }])
-    })?;
-    hole_from_text(&text, options)
+    })
 }
 
 /// Reads a hole from a wideberth document or a GeoJSON map, whichever it is.

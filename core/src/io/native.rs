@@ -6,17 +6,28 @@
 //!  "features": [{"surface": "green", "name": "the green", "outline": [[-12, 138], [12, 138], [12, 162], [-12, 162]]},
 //!               {"surface": "trees", "outline": [[30, 0], [50, 0], [50, 90]], "holes": [],
 //!                "canopy": {"height_ft": 40, "openness": 0.5}}],
-//!  "boundaries": [{"line": [[-40, 0], [-40, 160]], "out": "left"}]}
+//!  "boundaries": [{"line": [[-40, 0], [-40, 160]], "out": "left"}],
+//!  "terrain": {"rise_ft": 12, "fall_right_percent": 3,
+//!              "patches": [{"feature": 0, "raise_ft": 0, "rise_percent": [0, 2], "blend": 8,
+//!                           "steps": [{"foot": [0, 150], "top": [0, 154], "height_ft": 1.5}]}],
+//!              "survey": {"corner": [-100, -100], "cell": [100, 100],
+//!                         "heights_ft": [[10, 10, 12], [11, 10, 13], [12, 12, 15], [14, 14, 16]]}},
+//!  "conditions": {"wind": {"mph": 12, "from_deg": 270}, "firmness": "firm", "green_speed_ft": 11,
+//!                 "temperature_f": 59, "altitude_ft": 0, "hole_diameter_in": 4.25}}
 //! ```
 //!
 //! `number`, `stroke_index`, `green_speed_ft` (9), `name`, `holes` and `canopy` of a feature, `boundaries`, `out` and
-//! `warnings` may be left out. Later features lie on top. A boundary becomes an area when it is read, and is
+//! `warnings` may be left out, `terrain` and `conditions` too, with any of their members. The rows of `heights_ft` run
+//! up the plan from the corner; a patch has an `outline` (and `holes`) of its own where it names no `feature`. Later features lie on top. A boundary becomes an area when it is read, and is
 //! written as that area. Unknown fields are errors.
+mod ground;
+
 use super::json::{self, Fields, wrong};
 use super::{ReadFault, ReadFaults};
 use crate::geometry::{Point, Ring};
 use crate::hole::{
-    Canopy, Draft, DraftBoundary, DraftFeature, Feature, Hole, Side, Surface, Warning,
+    Canopy, Conditions, Draft, DraftBoundary, DraftFeature, Feature, Hole, HoleFaults, Landform,
+    Side, Surface, Warning,
 };
 use serde_json::{Value, json};
 
@@ -60,6 +71,12 @@ pub fn write(hole: &Hole) -> String {
     }
     if !warnings.is_empty() {
         document["warnings"] = json!(warnings);
+    }
+    if let Some(landform) = hole.terrain().landform() {
+        document["terrain"] = ground::terrain_value(landform);
+    }
+    if !hole.conditions().is_default() {
+        document["conditions"] = ground::conditions_value(hole.conditions());
     }
     document.to_string()
 }
@@ -157,12 +174,38 @@ pub(super) fn from_value(value: &Value) -> Result<Hole, ReadFaults> {
             text.map(Warning)
         })
         .collect();
+    let terrain = fields.optional("terrain", "an object", Some, f);
+    let terrain = terrain.and_then(|value| ground::terrain(value, "terrain", f));
+    let conditions = fields.optional("conditions", "an object", Some, f);
+    let conditions = conditions.and_then(|value| ground::conditions(value, "conditions", f));
     fields.finish(f);
     if faults.is_empty() {
-        return Ok(draft.build(warnings)?);
+        let hole = draft.build(warnings)?;
+        return Ok(dressed(hole, terrain, conditions)?);
     }
     faults.extend(draft.faults().into_iter().map(ReadFault::Hole));
     Err(ReadFaults(faults))
+}
+
+/// The hole with its terrain and conditions, or the faults of both.
+fn dressed(
+    hole: Hole,
+    terrain: Option<Landform>,
+    conditions: Option<Conditions>,
+) -> Result<Hole, HoleFaults> {
+    let shaped = match terrain {
+        Some(landform) => hole.with_terrain(landform),
+        None => Ok(hole),
+    };
+    let conditions = conditions.unwrap_or_default().checked();
+    match (shaped, conditions) {
+        (Ok(hole), Ok(conditions)) => hole.under(conditions),
+        (Err(mut faults), Err(more)) => {
+            faults.0.extend(more.0);
+            Err(faults)
+        }
+        (Err(faults), _) | (_, Err(faults)) => Err(faults),
+    }
 }
 
 /// A feature, or else the surface of one that could not be read.

@@ -1,5 +1,5 @@
 //! Longitude and latitude to a local plane in yards and back.
-use crate::geometry::Point;
+use crate::geometry::{Point, Vector};
 use crate::units::{metres_from_yards, yards_from_metres};
 
 /// Semi-major axis of the WGS 84 ellipsoid, metres.
@@ -54,6 +54,12 @@ impl LocalPlane {
             yards_from_metres(self.east * turn),
             yards_from_metres(self.north * (latitude - self.latitude)),
         )
+    }
+
+    /// Yards in a degree of longitude and in one of latitude.
+    #[must_use]
+    pub fn degree(&self) -> Vector {
+        Vector::new(yards_from_metres(self.east), yards_from_metres(self.north))
     }
 
     /// The longitude and latitude of a point of the plane, degrees.

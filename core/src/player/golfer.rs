@@ -127,7 +127,7 @@ impl Player {
         Player::new(parts)
     }
 
-    /// The same player without error: no spread, mishits or shortfall, putts on line at the meant pace. What
+    /// The same player without error: no spread, mishits or shortfall, putts read in full, on line and at the meant pace. What
     /// such a player scores can be worked out by hand.
     #[must_use]
     pub fn without_spread(&self) -> Self {
@@ -149,6 +149,7 @@ impl Player {
             misread_deg: 0.0,
             pace: 0.0,
             past_ft: parts.putting.past_ft,
+            read: 1.0,
         };
         Player(parts)
     }

@@ -151,6 +151,7 @@ const PROFESSIONAL_PUTTING: Putting = Putting {
     misread_deg: 1.140,
     pace: 0.0714,
     past_ft: 1.25,
+    read: 0.95,
 };
 
 /// Fitted to the makes of golfers who score about 90 at 3, 5 and 8 feet, their mean of 2.0 putts from 19 feet and
@@ -160,6 +161,7 @@ const NINETY_PUTTING: Putting = Putting {
     misread_deg: 3.506,
     pace: 0.1116,
     past_ft: 1.25,
+    read: 0.85,
 };
 
 /// Putting moves in equal proportions through the two fitted levels.
@@ -171,6 +173,8 @@ fn putting(level: f64) -> Putting {
         misread_deg: between(a.misread_deg, b.misread_deg, at),
         pace: between(a.pace, b.pace, at),
         past_ft: a.past_ft,
+        // What is not read moves in equal proportions, and stays between nothing and all.
+        read: 1.0 - between(1.0 - a.read, 1.0 - b.read, at),
     }
 }
 

@@ -15,6 +15,17 @@ pub struct Putting {
     pub pace: f64,
     /// How far past the hole the ball is meant to roll out if the hole is missed, feet.
     pub past_ft: f64,
+    /// Share of a slope that the player allows for, in line and pace, on average (0.3 to 1.2).
+    ///
+    /// Below 1 putts miss on the low side, run by downhill and stay short uphill. Documents without it are read
+    /// as 0.9. Common practice, no source: golfers play less break than there is, the weaker the less.
+    #[serde(default = "usual_read")]
+    pub read: f64,
+}
+
+/// The share of a slope that a player allows for when a document does not say.
+fn usual_read() -> f64 {
+    0.9
 }
 
 impl Putting {
@@ -41,6 +52,13 @@ impl Putting {
             0.0..=0.6,
             "0 to 0.6 (a share of the roll-out)",
         )?;
-        check(of, "past_ft", self.past_ft, 0.1..=6.0, "0.1 to 6 feet")
+        check(of, "past_ft", self.past_ft, 0.1..=6.0, "0.1 to 6 feet")?;
+        check(
+            of,
+            "read",
+            self.read,
+            0.3..=1.2,
+            "0.3 to 1.2 (a share of the slope)",
+        )
     }
 }

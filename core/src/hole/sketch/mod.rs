@@ -5,7 +5,7 @@ mod limits;
 use super::boundary::{DraftBoundary, Side};
 use super::draft::Draft;
 use super::shapes::{self, Spine};
-use super::{Canopy, Hole, HoleFault, HoleFaults};
+use super::{Canopy, Contours, Hole, HoleFault, HoleFaults};
 use crate::geometry::{Line, Point, Station, Vector};
 
 /// Fairways and their first cut end in a half ellipse this long, yards.
@@ -152,6 +152,8 @@ pub struct Sketch {
     /// Stimpmeter reading, feet; default 9 (most readings were 7 to 12 in 2003, United States Golf Association Green
     /// Section).
     pub green_speed: f64,
+    /// The shape of the ground; by default it is flat.
+    pub contours: Contours,
 }
 
 impl Sketch {
@@ -181,6 +183,7 @@ impl Sketch {
             out_of_bounds: None,
             out_of_bounds_offset: 35.0,
             green_speed: 9.0,
+            contours: Contours::default(),
         }
     }
 
@@ -252,7 +255,7 @@ impl Hole {
             green_speed: Some(sketch.green_speed),
             unreadable: Vec::new(),
         };
-        draft.build(Vec::new())
+        draft.build(Vec::new())?.with_contours(&sketch.contours)
     }
 }
 

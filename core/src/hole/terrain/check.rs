@@ -1,0 +1,262 @@
+//! What a landform must hold to.
+use super::super::{FeatureRef, HoleFault, HoleParts, Surface};
+use super::patch::Laid;
+use super::sum::{outline, to_green};
+use super::{Landform, Over, Patch, Step};
+use crate::geometry::{HeightGrid, Point};
+use crate::units::feet_from_yards;
+
+/// No tilt is steeper than a bank, percent: mown banks are built to about 1 in 3, and no ball rests on much steeper ones
+/// (common practice, no source).
+const BANK: f64 = 60.0;
+/// No green is tilted by more than this, percent: 1 to 3 % are usual near a hole (common practice, no source).
+const GREEN: f64 = 15.0;
+/// The widest rim, yards.
+pub(super) const WIDEST: f64 = 100.0;
+/// Heights above the sea, feet: the Dead Sea's shore lies at -1,400, the highest courses below 15,000 (from memory).
+const LOWEST_FT: f64 = -2_000.0;
+const HIGHEST_FT: f64 = 20_000.0;
+/// The most a survey may rise and fall, feet: more is a grid in the wrong unit or with a mark for gaps in it.
+const RELIEF_FT: f64 = 3_000.0;
+/// The most patches and steps: enough for every green, tee and mound.
+const MOST_PATCHES: usize = 1_000;
+const MOST_STEPS: usize = 100;
+
+/// Every fault of a landform on a map.
+pub(super) fn faults(landform: &Landform, parts: &HoleParts) -> Vec<HoleFault> {
+    let mut list = Faults(Vec::new());
+    let steepest = feet_from_yards(to_green(parts).norm()) * BANK / 100.0;
+    let unit = format!("feet ({BANK} % from tee to green)");
+    list.range("rise_ft", landform.rise_ft, steepest.floor(), &unit);
+    list.range(
+        "fall_right_percent",
+        landform.fall_right_percent,
+        BANK,
+        "percent",
+    );
+    if landform.patches.len() > MOST_PATCHES {
+        let allowed = format!("at most {MOST_PATCHES}");
+        list.field("number of patches", landform.patches.len(), allowed);
+    } else {
+        for (i, patch) in landform.patches.iter().enumerate() {
+            list.patch(i, patch, parts);
+        }
+    }
+    if let Some(survey) = &landform.survey_ft {
+        list.survey(survey);
+        list.coverage(survey, parts);
+    }
+    list.0
+}
+
+struct Faults(Vec<HoleFault>);
+
+impl Faults {
+    fn field(&mut self, field: impl Into<String>, value: impl std::fmt::Display, allowed: String) {
+        self.0.push(HoleFault::field(field, value, allowed));
+    }
+
+    /// Refuses a value that is farther than `most` from 0, or no number.
+    fn range(&mut self, field: impl Into<String>, value: f64, most: f64, unit: &str) -> bool {
+        let good = value.abs() <= most;
+        if !good {
+            self.field(field, value, format!("{} to {most} {unit}", -most));
+        }
+        good
+    }
+
+    fn patch(&mut self, i: usize, patch: &Patch, parts: &HoleParts) {
+        let before = self.0.len();
+        let name = format!("patches[{i}]");
+        let Some(outline) = outline(patch, parts) else {
+            if let Over::Feature(feature) = patch.over {
+                let allowed = match parts.features.len() {
+                    0 => "left out: there are no features".to_owned(),
+                    n => format!("the place of a feature in the list, 0 to {}", n - 1),
+                };
+                self.field(format!("{name}.feature"), feature, allowed);
+            }
+            return;
+        };
+        let on_green =
+            matches!(patch.over, Over::Feature(f) if parts.features[f].surface == Surface::Green);
+        let (most, what) = if on_green {
+            (GREEN, "a green")
+        } else {
+            (BANK, "a bank")
+        };
+        let tilt = patch.rise_percent.norm();
+        if !(tilt <= most) {
+            let (x, y) = (patch.rise_percent.x, patch.rise_percent.y);
+            let allowed = format!("at most {most} percent steep, for {what}");
+            self.field(
+                format!("{name}.rise_percent"),
+                format!("({x}, {y})"),
+                allowed,
+            );
+        }
+        self.range(format!("{name}.raise_ft"), patch.raise_ft, 100.0, "feet");
+        let rim_is_good = (1.0..=WIDEST).contains(&patch.blend);
+        if !rim_is_good {
+            let allowed = format!("1 to {WIDEST} yards");
+            self.field(format!("{name}.blend"), patch.blend, allowed);
+        }
+        if patch.steps.len() > MOST_STEPS {
+            let allowed = format!("at most {MOST_STEPS}");
+            self.field(
+                format!("{name}, number of steps"),
+                patch.steps.len(),
+                allowed,
+            );
+            return;
+        }
+        for (k, step) in patch.steps.iter().enumerate() {
+            self.step(&format!("{name}.steps[{k}]"), step);
+        }
+        if self.0.len() == before {
+            let rim = Laid::new(patch, outline).rim();
+            self.rim(&name, rim, patch.blend);
+        }
+    }
+
+    fn step(&mut self, name: &str, step: &Step) {
+        for (end, p) in [("foot", step.foot), ("top", step.top)] {
+            super::super::draft::check_point(&format!("{name}.{end}"), p, &mut self.0);
+        }
+        let ramp = (step.top - step.foot).norm();
+        if !(0.5..=200.0).contains(&ramp) {
+            let allowed = "0.5 to 200 yards from foot to top".to_owned();
+            self.field(format!("ramp of {name}"), ramp, allowed);
+            return;
+        }
+        // A smooth ramp is half as steep again in its middle as on average.
+        let most = feet_from_yards(ramp) * BANK / 150.0;
+        let unit = format!("feet over a ramp of {ramp:.1} yards ({BANK} % in its middle)");
+        self.range(
+            format!("{name}.height_ft"),
+            step.height_ft,
+            (most * 100.0).floor() / 100.0,
+            &unit,
+        );
+    }
+
+    /// The rim of a patch must be no steeper than a bank.
+    fn rim(&mut self, name: &str, rim: f64, blend: f64) {
+        let steep = 150.0 * rim / blend;
+        if steep > BANK {
+            let height = feet_from_yards(rim);
+            let value =
+                format!("{blend} yards: its rim of {height:.1} ft would be {steep:.0} % steep");
+            let allowed = format!(
+                "at least {:.0} yards there, so that it is no steeper than {BANK} %",
+                (150.0 * rim / BANK).ceil()
+            );
+            self.field(format!("{name}.blend"), value, allowed);
+        }
+    }
+
+    /// Heights that no ground has, and the unit taken wrong.
+    fn survey(&mut self, survey: &HeightGrid) {
+        let (low, high) = survey
+            .heights()
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), h| {
+                (low.min(h), high.max(h))
+            });
+        for (limit_is_broken, value) in [(low < LOWEST_FT, low), (high > HIGHEST_FT, high)] {
+            if limit_is_broken {
+                let columns = survey.columns();
+                let place = survey.heights().position(|h| h == value).unwrap_or(0);
+                let field = format!(
+                    "height at row {}, column {}",
+                    place / columns,
+                    place % columns
+                );
+                let allowed = format!("{LOWEST_FT} to {HIGHEST_FT} feet (is it a mark for a gap?)");
+                self.field(field, value, allowed);
+            }
+        }
+        if high - low > RELIEF_FT {
+            let value = format!("{:.0} feet", high - low);
+            let allowed = format!("at most {RELIEF_FT} feet (are the units wrong?)");
+            self.field(
+                "difference of the highest and lowest height",
+                value,
+                allowed,
+            );
+        }
+    }
+
+    /// The survey must reach over the tee, the pin, the line of play and everything that is mown or raked; woods, water,
+    /// rough and the ground out of bounds are drawn far beyond the hole.
+    fn coverage(&mut self, survey: &HeightGrid, parts: &HoleParts) {
+        let mut needed = |what: &str, points: &[Point]| {
+            let short = points
+                .iter()
+                .map(|&p| survey.short_of(p))
+                .fold(0.0, f64::max);
+            if short > 0.0 {
+                self.0.push(HoleFault::Uncovered {
+                    what: what.to_owned(),
+                    short,
+                });
+            }
+        };
+        needed("tee", &[parts.tee]);
+        needed("pin", &[parts.pin]);
+        needed("line of play", parts.line.vertices());
+        for (index, feature) in parts.features.iter().enumerate() {
+            if is_tended(feature.surface) {
+                let name = FeatureRef {
+                    index,
+                    surface: feature.surface,
+                    name: feature.name.clone(),
+                };
+                let (low, high) = feature.outline.bounds();
+                needed(&name.to_string(), &[low, high]);
+            }
+        }
+    }
+}
+
+/// True for what is mown or raked.
+fn is_tended(surface: Surface) -> bool {
+    match surface {
+        Surface::Tee
+        | Surface::Fairway
+        | Surface::FirstCut
+        | Surface::Fringe
+        | Surface::Green
+        | Surface::Bunker => true,
+        Surface::Rough
+        | Surface::DeepRough
+        | Surface::Trees
+        | Surface::PenaltyRed
+        | Surface::PenaltyYellow
+        | Surface::OutOfBounds => false,
+    }
+}
+
+/// The slope at the pin must let a ball rest.
+pub(in super::super) fn pin(terrain: &super::Terrain, pin: Point) -> Option<HoleFault> {
+    let percent = 100.0 * terrain.slope(pin).norm();
+    (!(percent <= GREEN)).then_some(HoleFault::SteepAtPin {
+        pin,
+        percent,
+        most: GREEN,
+    })
+}
+
+const _: () = assert!(GREEN < BANK && RELIEF_FT < HIGHEST_FT - LOWEST_FT);
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::yards_from_feet;
+
+    /// A step at the limit of its ramp is as steep as a bank in its middle.
+    #[test]
+    fn the_steepest_step_is_a_bank() {
+        let (ramp, feet) = (4.0, feet_from_yards(4.0) * BANK / 150.0);
+        assert!((1.5 * yards_from_feet(feet) / ramp - BANK / 100.0).abs() < 1e-12);
+    }
+}

@@ -1,0 +1,481 @@
+//! Surveyed heights from ESRI ASCII grids.
+//!
+//! ```text
+//! ncols 3
+//! nrows 2
+//! xllcorner 1000.0
+//! yllcorner 2000.0
+//! cellsize 1.0
+//! nodata_value -9999
+//! 12.1 12.3 12.2
+//! 11.8 12.0 12.1
+//! ```
+//!
+//! The keys may be in any case and order; the lower left is told by its corner (`xllcorner`, `yllcorner`) or by the centre of
+//! its cell (`xllcenter`, `yllcenter`); `nodata_value` is -9999 where it is left out. Cells are square. Then come the
+//! heights, row by row from the top, with any white space between.
+//!
+//! A grid says where it lies in a reference system of its own, which it does not name. [`Place`] tells how that is laid on
+//! the plan of the hole. What is not supported: a grid turned against the plan (a projected grid is laid with its north
+//! along +y, though grid north and true north differ by up to a few degrees), and a grid with gaps.
+use super::projection::LocalPlane;
+use super::{ReadFault, ReadFaults};
+use crate::geometry::{HeightGrid, MOST_NODES, Point, Vector};
+use crate::units::{feet_from_yards, yards_from_feet, yards_from_metres};
+use std::path::Path;
+
+/// A unit of length of a grid.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Unit {
+    /// Metres.
+    #[default]
+    Metres,
+    /// Feet.
+    Feet,
+}
+
+impl Unit {
+    /// The unit of a name: `metres` or `feet`.
+    #[must_use]
+    pub fn from_name(name: &str) -> Option<Self> {
+        match name {
+            "metres" => Some(Unit::Metres),
+            "feet" => Some(Unit::Feet),
+            _ => None,
+        }
+    }
+
+    fn yards(self, length: f64) -> f64 {
+        match self {
+            Unit::Metres => yards_from_metres(length),
+            Unit::Feet => yards_from_feet(length),
+        }
+    }
+
+    /// Feet are left as they are, to the bit.
+    fn feet(self, length: f64) -> f64 {
+        match self {
+            Unit::Metres => feet_from_yards(yards_from_metres(length)),
+            Unit::Feet => length,
+        }
+    }
+}
+
+/// How a grid's own coordinates are laid on the plan of a hole.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Place {
+    /// The grid counts in a unit of length (a projected system such as a national grid).
+    Projected {
+        /// Its unit.
+        unit: Unit,
+        /// The easting and northing, in that unit, of the point (0, 0) of the plan: of the tee, in a sketch and on a map.
+        origin: (f64, f64),
+    },
+    /// The grid counts in degrees of longitude and latitude (WGS 84).
+    Degrees {
+        /// The plane of the map. It touches the earth where the line of play of the map begins.
+        plane: LocalPlane,
+    },
+}
+
+/// Reads a grid from a text: heights in feet, sides in yards of the plan, as [`crate::hole::Landform`] wants them.
+///
+/// # Errors
+/// Every key that is missing, unknown or wrong; a number of heights that is not rows times columns; every gap or
+/// word among the heights (the first few by row and column, counted from 1 from the top left, as in the file).
+pub fn read(text: &str, heights: Unit, place: &Place) -> Result<HeightGrid, ReadFaults> {
+    let mut faults = Vec::new();
+    let (header, values) = header(text, &mut faults);
+    let grid = header.and_then(|header| {
+        let values = values_of(values, &header, &mut faults)?;
+        header.grid(&values, heights, place, &mut faults)
+    });
+    match grid {
+        Some(grid) if faults.is_empty() => Ok(grid),
+        _ => Err(ReadFaults(faults)),
+    }
+}
+
+/// Reads a grid from a file.
+///
+/// # Errors
+/// A file that cannot be read (the message names it), or every fault of what it says.
+pub fn read_file(path: &Path, heights: Unit, place: &Place) -> Result<HeightGrid, ReadFaults> {
+    read(&super::text_of(path)?, heights, place)
+}
+
+/// The keys there are, in the order they are usually written.
+const KEYS: [&str; 8] = [
+    "ncols",
+    "nrows",
+    "xllcorner",
+    "yllcorner",
+    "xllcenter",
+    "yllcenter",
+    "cellsize",
+    "nodata_value",
+];
+/// The mark for a gap where the header tells none.
+const NO_DATA: f64 = -9999.0;
+/// Faults of single heights listed one by one; the others are counted.
+const LISTED: usize = 8;
+
+/// What stands above the heights.
+struct Header {
+    columns: usize,
+    rows: usize,
+    /// The centre of the lower left cell, in the grid's own coordinates.
+    first: (f64, f64),
+    cell: f64,
+    no_data: f64,
+}
+
+/// The header, unless it is faulty, and the text behind it.
+fn header<'a>(text: &'a str, faults: &mut Vec<ReadFault>) -> (Option<Header>, &'a str) {
+    let mut rest = text.strip_prefix('\u{feff}').unwrap_or(text).trim_start();
+    let mut found: [Option<&str>; KEYS.len()] = [None; KEYS.len()];
+    let before = faults.len();
+    // A word that is no number is a key; "nan" is a number, and a fault of its place.
+    while let Some((key, after)) = word(rest).filter(|(key, _)| key.parse::<f64>().is_err()) {
+        let Some(i) = KEYS
+            .iter()
+            .position(|known| key.eq_ignore_ascii_case(known))
+        else {
+            faults.push(ReadFault::Unknown {
+                field: shortened(key),
+                known: KEYS.join(", "),
+            });
+            return (None, after);
+        };
+        let Some((value, after)) = word(after) else {
+            break;
+        };
+        if found[i].replace(value).is_some() {
+            faults.push(wrong(KEYS[i], "told twice", "told once"));
+        }
+        rest = after;
+    }
+    let mut keys = Keys { found, faults };
+    let header = keys.header();
+    (header.filter(|_| faults.len() == before), rest)
+}
+
+/// The values of the keys being read.
+struct Keys<'a, 'f> {
+    found: [Option<&'a str>; KEYS.len()],
+    faults: &'f mut Vec<ReadFault>,
+}
+
+impl<'a> Keys<'a, '_> {
+    fn header(&mut self) -> Option<Header> {
+        let (columns, rows) = (self.count(0), self.count(1));
+        let (x, y) = (self.corner(2), self.corner(3));
+        let cell = self.cell();
+        let no_data = match self.found[7] {
+            Some(_) => self.number(7, false),
+            None => Some(NO_DATA),
+        };
+        let (columns, rows, cell) = (columns?, rows?, cell?);
+        if columns.checked_mul(rows).is_none_or(|n| n > MOST_NODES) {
+            let size = format!("{columns} by {rows}");
+            let allowed = format!("at most {MOST_NODES} heights");
+            self.faults.push(wrong("ncols by nrows", &size, &allowed));
+            return None;
+        }
+        let centre = |(low, corner): (f64, bool)| if corner { low + 0.5 * cell } else { low };
+        Some(Header {
+            columns,
+            rows,
+            first: (centre(x?), centre(y?)),
+            cell,
+            no_data: no_data?,
+        })
+    }
+
+    fn cell(&mut self) -> Option<f64> {
+        let cell = self.number(6, true)?;
+        if !(cell > 0.0) {
+            let allowed = "a number above 0";
+            self.faults.push(wrong(KEYS[6], &cell.to_string(), allowed));
+            return None;
+        }
+        Some(cell)
+    }
+
+    fn count(&mut self, key: usize) -> Option<usize> {
+        let allowed = "a whole number, 2 or more";
+        let value = self.value(key, allowed)?;
+        let count = value.parse().ok().filter(|&n: &usize| n >= 2);
+        if count.is_none() {
+            self.faults.push(wrong(KEYS[key], value, allowed));
+        }
+        count
+    }
+
+    fn number(&mut self, key: usize, finite: bool) -> Option<f64> {
+        let allowed = "a finite number";
+        let value = self.value(key, allowed)?;
+        // A mark for gaps may be NaN: then every NaN is a gap.
+        let number = value
+            .parse()
+            .ok()
+            .filter(|n: &f64| !finite || n.is_finite());
+        if number.is_none() {
+            self.faults.push(wrong(KEYS[key], value, allowed));
+        }
+        number
+    }
+
+    /// The corner (key `corner`) or centre (two keys on) of an axis, and whether it is the corner.
+    fn corner(&mut self, corner: usize) -> Option<(f64, bool)> {
+        let centre = corner + 2;
+        match (self.found[corner], self.found[centre]) {
+            (Some(_), Some(_)) => {
+                let allowed = format!("left out, {} being told", KEYS[corner]);
+                self.faults.push(wrong(KEYS[centre], "told", &allowed));
+                None
+            }
+            (None, Some(_)) => self.number(centre, true).map(|x| (x, false)),
+            _ => self.number(corner, true).map(|x| (x, true)),
+        }
+    }
+
+    fn value(&mut self, key: usize, allowed: &str) -> Option<&'a str> {
+        if self.found[key].is_none() {
+            self.faults.push(ReadFault::Missing {
+                field: KEYS[key].to_owned(),
+                allowed: allowed.to_owned(),
+            });
+        }
+        self.found[key]
+    }
+}
+
+/// The heights from the top as they stand in the file, or None after reporting faults.
+fn values_of(text: &str, header: &Header, faults: &mut Vec<ReadFault>) -> Option<Vec<f64>> {
+    let needed = header.columns * header.rows;
+    let (mut values, mut count, mut bad) = (Vec::new(), 0, 0);
+    for word in text.split_ascii_whitespace() {
+        let value = word.parse::<f64>().ok();
+        let gap = value.is_some_and(|v| v == header.no_data || v.is_nan());
+        match value.filter(|v| v.is_finite() && !gap) {
+            Some(value) => values.push(value),
+            None if count < needed => {
+                bad += 1;
+                if bad <= LISTED {
+                    let (row, column) = (count / header.columns + 1, count % header.columns + 1);
+                    let field =
+                        format!("the height in row {row}, column {column} (from the top left)");
+                    let what = if gap {
+                        format!("{} (no data)", shortened(word))
+                    } else {
+                        shortened(word)
+                    };
+                    faults.push(wrong(&field, &what, "a finite number: fill gaps first"));
+                }
+            }
+            None => {}
+        }
+        count += 1;
+        if count > needed {
+            break;
+        }
+    }
+    if bad > LISTED {
+        let more = (bad - LISTED).to_string();
+        faults.push(wrong("number of further gaps", &more, "0"));
+    }
+    if count != needed {
+        let found = if count > needed {
+            format!("more than {needed}")
+        } else {
+            count.to_string()
+        };
+        let allowed = format!("ncols times nrows, {needed}");
+        faults.push(wrong("number of heights", &found, &allowed));
+    }
+    (bad == 0 && count == needed).then_some(values)
+}
+
+impl Header {
+    /// The grid on the plan.
+    fn grid(
+        &self,
+        values: &[f64],
+        heights: Unit,
+        place: &Place,
+        faults: &mut Vec<ReadFault>,
+    ) -> Option<HeightGrid> {
+        let (x, y) = self.first;
+        let (corner, next) = match place {
+            Place::Projected { unit, origin } => (
+                Point::new(unit.yards(x - origin.0), unit.yards(y - origin.1)),
+                Point::new(
+                    unit.yards(x + self.cell - origin.0),
+                    unit.yards(y + self.cell - origin.1),
+                ),
+            ),
+            Place::Degrees { plane } => {
+                let far = (
+                    x + self.cell * (self.columns - 1) as f64,
+                    y + self.cell * (self.rows - 1) as f64,
+                );
+                if !(x.abs() <= 360.0
+                    && far.0.abs() <= 360.0
+                    && y.abs() <= 90.0
+                    && far.1.abs() <= 90.0)
+                {
+                    let place = format!("({x}, {y}) to ({}, {})", far.0, far.1);
+                    let allowed = "longitudes and latitudes in degrees (is it a projected grid?)";
+                    faults.push(wrong("the grid's extent", &place, allowed));
+                    return None;
+                }
+                let corner = plane.to_plane(x, y);
+                // Not by way of the next node: the plane is linear, but takes the shorter way round the earth.
+                (corner, corner + plane.degree() * self.cell)
+            }
+        };
+        let rows = values.chunks(self.columns).rev();
+        let feet: Vec<f64> = rows.flatten().map(|&h| heights.feet(h)).collect();
+        let cell: Vector = next - corner;
+        HeightGrid::new(corner, cell, self.columns, &feet)
+            .map_err(|list| {
+                faults.extend(list.into_iter().map(|fault| ReadFault::Geometry {
+                    feature: "the grid on the plan".to_owned(),
+                    message: fault.to_string(),
+                }));
+            })
+            .ok()
+    }
+}
+
+/// The first word of a text and what follows it.
+fn word(text: &str) -> Option<(&str, &str)> {
+    let text = text.trim_ascii_start();
+    if text.is_empty() {
+        return None;
+    }
+    let end = text
+        .find(|c: char| c.is_ascii_whitespace())
+        .unwrap_or(text.len());
+    Some(text.split_at(end))
+}
+
+/// A word of a file as it stands in a message.
+fn shortened(word: &str) -> String {
+    let mut short: String = word.chars().take(40).collect();
+    if short.len() < word.len() {
+        short.push_str("...");
+    }
+    format!("{short:?}")
+}
+
+fn wrong(field: &str, value: &str, allowed: &str) -> ReadFault {
+    ReadFault::Field {
+        field: field.to_owned(),
+        value: value.to_owned(),
+        allowed: allowed.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const PLACE: Place = Place::Projected {
+        unit: Unit::Metres,
+        origin: (1000.0, 2000.0),
+    };
+
+    /// A grid of two rows of three heights, written in a manner of one's own.
+    const GRID: &str =
+        "NCOLS 3\r\nnrows\t2\nXllCorner 990.856\nYLLCENTER 2000\ncellsize 9.144\n1 2 3\n4 5\n\n6\n";
+
+    #[test]
+    fn a_grid_is_read_from_the_top_and_laid_on_the_plan() {
+        let grid = read(GRID, Unit::Feet, &PLACE).unwrap();
+        assert_eq!((grid.rows(), grid.columns()), (2, 3));
+        assert_eq!(
+            grid.heights().collect::<Vec<_>>(),
+            [4.0, 5.0, 6.0, 1.0, 2.0, 3.0]
+        );
+        // 9.144 m are 10 yd: the corner lies one cell to the left of the origin, its centre half a cell.
+        assert!((grid.corner() - Point::new(-5.0, 0.0)).norm() < 1e-9);
+        assert!((grid.cell() - Vector::new(10.0, 10.0)).norm() < 1e-9);
+        let metres = read(GRID, Unit::Metres, &PLACE).unwrap();
+        assert!((metres.height(Point::new(-5.0, 10.0)) - 1.0 / 0.3048).abs() < 1e-12);
+    }
+
+    /// A degree of latitude is 110,574 m at the equator and 111,694 m at a pole, of longitude 111,320 m at the equator (from
+    /// memory).
+    #[test]
+    fn degrees_are_laid_on_the_plane_of_the_map() {
+        let text = "ncols 2 nrows 2 xllcenter 0 yllcenter 0 cellsize 0.001 0 0 0 0";
+        let plane = LocalPlane::new(0.0, 0.0).unwrap();
+        let grid = read(text, Unit::Feet, &Place::Degrees { plane }).unwrap();
+        assert!((grid.cell().x * 0.9144 - 111.320).abs() < 0.001, "{grid:?}");
+        assert!((grid.cell().y * 0.9144 - 110.574).abs() < 0.001, "{grid:?}");
+        let fault = read(GRID, Unit::Feet, &Place::Degrees { plane }).unwrap_err();
+        assert!(fault.to_string().contains("projected grid?"), "{fault}");
+    }
+
+    #[test]
+    fn every_fault_is_named() {
+        for (text, words) in [
+            (
+                "",
+                &[
+                    "ncols is missing",
+                    "nrows is missing",
+                    "xllcorner is missing",
+                    "cellsize is missing",
+                ][..],
+            ),
+            (
+                "ncols banana nrows 1 xllcorner 0 yllcorner inf cellsize 0 ",
+                &["ncols is banana", "nrows is 1", "yllcorner is inf"],
+            ),
+            (
+                "ncols 2 nrows 2 xllcorner 0 yllcorner 0 cellsize -3 1 2 3 4",
+                &["cellsize is -3; it must be a number above 0"],
+            ),
+            (
+                "ncols 2 nrows 2 xllcorner 0 yllcorner 0 cellsize 1 1 2 3",
+                &["number of heights is 3; it must be ncols times nrows, 4"],
+            ),
+            (
+                "ncols 2 nrows 2 xllcorner 0 yllcorner 0 cellsize 1 1 2 3 4 5",
+                &["more than 4"],
+            ),
+            (
+                "ncols 2 nrows 2 xllcorner 0 yllcorner 0 cellsize 1 1 -9999 3 x",
+                &[
+                    "row 1, column 2 (from the top left) is \"-9999\" (no data)",
+                    "row 2, column 2 (from the top left) is \"x\"",
+                ],
+            ),
+            (
+                "ncols 2 nrows 2 xllcorner 0 yllcorner 0 cellsize 1 nodata_value 3 nan 2 3 4",
+                &["row 1, column 1", "row 2, column 1"],
+            ),
+            (
+                "ncols 2 nrows 2 dx 3",
+                &["\"dx\" is not a known field; known are ncols, nrows"],
+            ),
+            (
+                "ncols 9999999 nrows 9999999 xllcorner 0 yllcorner 0 cellsize 1",
+                &["9999999 by 9999999", "16000000"],
+            ),
+            (
+                "ncols 2 ncols 2 nrows 2 xllcorner 0 xllcenter 0 yllcorner 0 cellsize 1 1 2 3 4",
+                &["ncols is told twice", "xllcenter is told"],
+            ),
+            ("{\"type\": 1}", &["not a known field"]),
+        ] {
+            let fault = read(text, Unit::Metres, &PLACE).unwrap_err().to_string();
+            for word in words {
+                assert!(fault.contains(word), "{text}\n{fault}");
+            }
+        }
+    }
+}

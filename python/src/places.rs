@@ -1,0 +1,62 @@
+//! One place or many, in every way Python may give them.
+
+use numpy::ndarray::{Ix1, Ix2};
+use numpy::{AllowTypeChange, PyArrayLikeDyn, PyUntypedArrayMethods};
+use pyo3::exceptions::PyTypeError;
+use pyo3::prelude::*;
+use wideberth::geometry::Point;
+use wideberth::hole::Hole;
+
+use crate::errors::input_error;
+use crate::hole::Place;
+
+/// One place or an array of them; all are finite.
+pub(crate) enum Places {
+    One(Point),
+    Many(Vec<Point>),
+}
+
+impl Places {
+    /// Reads `(x, y)`, an aim or an array of shape (n, 2).
+    pub(crate) fn on(hole: &Hole, place: &Bound<'_, PyAny>) -> PyResult<Self> {
+        if let Ok(place) = place.extract::<Place>() {
+            return place.on(hole).map(Places::One);
+        }
+        // NumPy makes an array of one number of what has no length, of None too.
+        let array: Option<PyArrayLikeDyn<'_, f64, AllowTypeChange>> = place
+            .extract()
+            .ok()
+            .filter(|array: &PyArrayLikeDyn<'_, f64, AllowTypeChange>| array.ndim() > 0);
+        let Some(array) = array else {
+            let kind = place.get_type().name()?;
+            let message = format!(
+                "place is of type {kind}; it must be (x, y), an aim or an array of shape (n, 2)"
+            );
+            return Err(PyTypeError::new_err(message));
+        };
+        let array = array.as_array();
+        let shape = array.shape().to_vec();
+        if let (&[2], Ok(xy)) = (&*shape, array.view().into_dimensionality::<Ix1>()) {
+            return Place::Xy((xy[0], xy[1])).on(hole).map(Places::One);
+        }
+        let rows = match array.into_dimensionality::<Ix2>() {
+            Ok(rows) if rows.ncols() == 2 => rows,
+            _ => {
+                return Err(input_error(format!(
+                    "place has the shape {shape:?}; it must be (n, 2): x and y of n places"
+                )));
+            }
+        };
+        let points = rows.rows().into_iter().enumerate().map(|(i, p)| {
+            if p[0].is_finite() && p[1].is_finite() {
+                Ok(Point::new(p[0], p[1]))
+            } else {
+                Err(input_error(format!(
+                    "place {i} is ({}, {}); both must be finite numbers of yards",
+                    p[0], p[1]
+                )))
+            }
+        });
+        points.collect::<PyResult<_>>().map(Places::Many)
+    }
+}

@@ -1,0 +1,272 @@
+"""The shape of the ground and the day, against closed forms and SciPy's interpolation of regular grids."""
+
+import copy
+import math
+import pickle
+
+import helpers
+import numpy as np
+import pytest
+import wideberth as wb
+
+FOOT = 0.3048  # metres, exactly
+
+
+def plain(length=400, **shape):
+    return wb.Hole.sketch(par=4, length=length, **shape)
+
+
+def places(length=400, count=500, seed=1):
+    random = np.random.default_rng(seed)
+    return np.column_stack([random.uniform(-90, 90, count), random.uniform(-80, length + 80, count)])
+
+
+def on_green(hole, count=4000):
+    """Places well inside the green: the cells along its edge see a little of its rim."""
+    x, y = hole.pin
+    at = places(count=count) / [6, 14] + [x, y - 200 / 14]
+    at = at[hole.surface_at(at) == "green"]
+    steps = 0.75 * np.array([[1, 0], [-1, 0], [0, 1], [0, -1], [0.7, 0.7], [-0.7, 0.7], [0.7, -0.7], [-0.7, -0.7]])
+    inside = np.all([hole.surface_at(at + step) == "green" for step in steps], axis=0)
+    assert inside.sum() > 100
+    return at[inside]
+
+
+def test_level_ground_is_level():
+    hole = plain()
+    assert hole.height_ft((3, 200)) == 0 and hole.slope_percent(hole.pin) == (0, 0)
+    assert not hole.height_ft(places()).any() and not hole.slope_percent(places()).any()
+
+
+def test_a_plane_is_a_plane():
+    hole = plain(uphill_ft=25, fairway_tilt_percent=4)
+    at = places()
+    np.testing.assert_allclose(hole.height_ft(at), 25 * at[:, 1] / 400 - 0.12 * at[:, 0], atol=1e-9)
+    np.testing.assert_allclose(hole.slope_percent(at), np.tile([4, -100 * 25 / 1200], (len(at), 1)), atol=1e-9)
+
+
+@pytest.mark.parametrize("turn", [-80, -35, 50])
+def test_a_dogleg_turns_the_tilts(turn):
+    hole = plain(dogleg=(220, turn), fairway_tilt_percent=3, green_tilt_percent=(1, 2))
+    leg = np.array([math.sin(math.radians(turn)), math.cos(math.radians(turn))])
+    right = np.array([leg[1], -leg[0]])
+    at = np.array([hole.point(wb.along(340, right=r)) for r in (-12, -3, 0, 8)])
+    falls = hole.slope_percent(at)
+    np.testing.assert_allclose(falls, np.tile(3 * right, (4, 1)), atol=1e-9)
+    # The green falls by 3 % and 1 % more to its right, and by 2 % from back to front, which is against the leg.
+    np.testing.assert_allclose(
+        hole.slope_percent(on_green(hole)), np.tile(4 * right - 2 * leg, (len(on_green(hole)), 1)), atol=1e-8
+    )
+
+
+def test_a_green_of_two_tiers():
+    hole = plain(two_tier_green=(2, 4, 3))
+    x, y = hole.pin
+    assert hole.height_ft((x, y - 6)) == pytest.approx(-1, abs=1e-9)
+    assert hole.height_ft((x, y + 3)) == pytest.approx(0, abs=1e-9)
+    assert hole.height_ft((x, y + 10)) == pytest.approx(1, abs=1e-9)
+    # A smooth ramp of 2 ft over 4 yards is half as steep again in its middle as on average.
+    assert hole.slope_percent((x, y + 3))[1] == pytest.approx(-100 * 1.5 * 2 / 12, abs=0.3)
+
+
+def survey(at=lambda x, y: 0 * x, cell=(2, 2), corner=(-160, -160), shape=(361, 161)):
+    x, y = (corner[axis] + cell[axis] * np.arange(shape[1 - axis]) for axis in (0, 1))
+    return x, y, at(*np.meshgrid(x, y))
+
+
+def hills(x, y):
+    return 300 + 8 * np.sin(x / 31) * np.cos(y / 47) + 0.05 * y
+
+
+def test_bilinear_between_the_heights():
+    """The nodes of the survey and of the prepared grid fall together, so both are one bilinear surface."""
+    interpolate = pytest.importorskip("scipy.interpolate")
+    x, y, heights = survey(hills, corner=(-163, -150))
+    hole = plain().with_terrain(heights_ft=heights, cell=2, corner=(-163, -150))
+    exact = interpolate.RegularGridInterpolator((y, x), heights, method="linear")
+    at = places()
+    away = np.hypot(*(at - hole.pin).T) > 45
+    np.testing.assert_allclose(hole.height_ft(at[away]), exact(at[away][:, ::-1]), atol=1e-9)
+    # Over the green the nodes are finer and lie on the same surface, whose nodes they include.
+    np.testing.assert_allclose(hole.height_ft(at), exact(at[:, ::-1]), atol=1e-9)
+
+
+def test_an_oblong_survey_laid_askew_of_the_grid():
+    """Bound: cell² (|h_xx| + |h_yy|) / 8 of the survey and of the grid, with h_xx = 8 / 31² and h_yy = 8 / 47²."""
+    cell, corner = (1.7, 2.9), (-163.3, -171.9)
+    _, _, heights = survey(hills, cell, corner, (260, 195))
+    hole = plain().with_terrain(heights_ft=heights, cell=cell, corner=corner)
+    at = places()
+    curved = np.array([8 / 31**2, 8 / 47**2])
+    bound = (np.square(cell) @ curved + 4 * curved.sum()) / 8
+    np.testing.assert_allclose(hole.height_ft(at), hills(*at.T), atol=bound)
+    rise = np.column_stack(
+        [
+            8 / 31 * np.cos(at[:, 0] / 31) * np.cos(at[:, 1] / 47),
+            -8 / 47 * np.sin(at[:, 0] / 31) * np.sin(at[:, 1] / 47) + 0.05,
+        ]
+    )
+    np.testing.assert_allclose(hole.slope_percent(at), -100 * rise / 3, atol=0.25)
+
+
+def test_slopes_are_those_of_fitted_planes():
+    """At a node the slope is that of the plane fitted to nine heights (NumPy's least squares), here of rough ground."""
+    random = np.random.default_rng(7)
+    x, y, heights = survey(lambda x, y: random.normal(0, 0.1, x.shape), corner=(-163, -150))
+    hole = plain().with_terrain(heights_ft=heights, cell=2, corner=(-163, -150))
+    for row, column in random.integers(20, 120, (20, 2)):
+        dx, dy = np.meshgrid([-2, 0, 2], [-2, 0, 2])
+        nine = heights[row - 1 : row + 2, column - 1 : column + 2].ravel()
+        design = np.column_stack([dx.ravel(), dy.ravel(), np.ones(9)])
+        rise = np.linalg.lstsq(design, nine, rcond=None)[0][:2]
+        at = (x[column], y[row])
+        np.testing.assert_allclose(hole.slope_percent(at), -100 * rise / 3, atol=1e-8)
+
+
+def ascii_grid(heights, corner, cell, header="xllcorner {x}\nyllcorner {y}\n", no_data=-9999):
+    lines = [f"NCOLS {heights.shape[1]}", f"nrows {heights.shape[0]}"]
+    lines += header.format(x=corner[0], y=corner[1]).split("\n")
+    lines += [f"cellsize {cell}", f"nodata_value {no_data}"]
+    return "\n".join(lines + [" ".join(map(repr, row.tolist())) for row in heights[::-1]])
+
+
+@pytest.mark.parametrize("units", ["metres", "feet"])
+def test_ascii_grids_are_arrays(tmp_path, units):
+    """A grid of cells whose centres are the places of an array gives the same ground."""
+    scale = FOOT if units == "metres" else 1.0
+    x, y, heights = survey(hills, cell=(6, 6), corner=(-160, -160), shape=(121, 55))
+    cell = 6 * 3 * scale
+    corner = (5000 + 3 * scale * x[0] - cell / 2, 7000 + 3 * scale * y[0] - cell / 2)
+    path = tmp_path / "ground.asc"
+    path.write_text(ascii_grid(heights * scale, corner, cell), "ascii")
+    hole = plain()
+    read = hole.with_survey(path, origin=(5000, 7000), plan=units, heights=units)
+    given = hole.with_terrain(heights_ft=heights, cell=6, corner=(x[0], y[0]))
+    np.testing.assert_allclose(read.height_ft(places()), given.height_ft(places()), atol=1e-8)
+    centred = ascii_grid(heights * scale, np.add(corner, cell / 2), cell, "XLLCENTER {x}\nYLLCENTER {y}")
+    path.write_text(centred, "ascii")
+    same = hole.with_survey(path, origin=(5000, 7000), plan=units, heights=units)
+    np.testing.assert_allclose(same.height_ft(places()), read.height_ft(places()), atol=1e-8)
+
+
+def test_a_grid_in_degrees_lies_on_the_map(tmp_path):
+    """Heights proportional to geodesic distance north and east of the start of the line of play (pyproj's Geod)."""
+    pyproj = pytest.importorskip("pyproj")
+    hole = wb.Hole.from_geojson(helpers.read_map("plover-neck"))
+    geod = pyproj.Geod(ellps="WGS84")
+    import json
+
+    features = json.loads(helpers.read_map("plover-neck"))["features"]
+    kinds = ("hole", "line_of_play")
+    line = next(f for f in features if {f["properties"].get("golf"), f["properties"].get("role")} & set(kinds))
+    longitude, latitude = line["geometry"]["coordinates"][0][:2]
+    cell, count = 2e-4, 81
+    west, south = longitude - cell * (count // 2), latitude - cell * (count // 2)
+    rows = [geod.inv(longitude, latitude, longitude, south + cell * i) for i in range(count)]
+    north = np.array([metres if abs(azimuth) < 90 else -metres for azimuth, _, metres in rows])
+    path = tmp_path / "ground.asc"
+    heights = np.repeat(0.02 * north[:, None], count, axis=1)
+    path.write_text(ascii_grid(heights, (west, south), cell, "xllcenter {x}\nyllcenter {y}"), "ascii")
+    shaped = hole.with_survey(path, origin=(longitude, latitude), plan="degrees")
+    # A height of 2 % of the way north is a slope of 2 % and, in feet, 0.06 of the yards up the plan.
+    assert shaped.height_ft(hole.pin) == pytest.approx(0.06 * hole.pin[1], abs=0.01)
+    np.testing.assert_allclose(shaped.slope_percent(hole.pin), (0, -2), atol=0.002)
+
+
+def whole():
+    return helpers.sketch().with_terrain(
+        **dict(
+            zip(("corner", "cell", "heights_ft"), ((-300, -200), 50.0, np.arange(300.0).reshape(20, 15)), strict=True)
+        ),
+        green_tilt_percent=(1, 1.5),
+    )
+
+
+DAY = {"wind": wb.Wind(12.5, 270), "firmness": 0.9, "green_speed": 10.5, "temperature_f": 80, "altitude_ft": 3000}
+
+
+def test_copies_are_equal():
+    hole = whole().under(wb.Conditions(**DAY))
+    for value in (hole, wb.Wind(3, -90), wb.Conditions(), wb.Conditions(**DAY), wb.Conditions(firmness="soft")):
+        for same in (pickle.loads(pickle.dumps(value)), copy.deepcopy(value), copy.copy(value)):
+            assert same == value and repr(same) == repr(value)
+    assert wb.Hole.from_json(hole.to_json()) == hole != whole() != helpers.sketch()
+    assert wb.Conditions(**DAY) != wb.Conditions(**{**DAY, "wind": wb.Wind(12.5, 271)})
+    assert eval(repr(wb.Conditions(**DAY)), vars(wb)) == wb.Conditions(**DAY)
+    assert wb.Hole.from_json(hole.to_json()).height_ft(hole.pin) == hole.height_ft(hole.pin)
+
+
+def test_the_day_is_kept():
+    hole = helpers.sketch()
+    day = wb.Conditions(**DAY)
+    windy = hole.under(day)
+    assert windy.conditions == day and hole.conditions == wb.Conditions()
+    assert (hole.green_speed, windy.green_speed) == (9, 10.5)
+    assert windy.with_pin(back=3).conditions == day
+    assert windy.with_pin(back=3).pin != windy.pin
+    assert "wind 12.5 mph from 270" in repr(windy) and windy.conditions.firmness == 0.9
+    assert wb.Conditions(firmness="firm").firmness == "firm" == wb.Conditions(firmness=0.75).firmness
+
+
+@pytest.mark.parametrize(
+    ("call", "words"),
+    [
+        (lambda h: wb.Wind(300, 0), ("mph", "300", "0 to 60")),
+        (lambda h: wb.Wind(3, math.nan), ("from_deg", "NaN")),
+        (lambda h: wb.Conditions(firmness="rock"), ("firmness", "rock", "links-firm")),
+        (lambda h: wb.Conditions(firmness=9), ("firmness", "9", "0.5")),
+        (lambda h: wb.Conditions(altitude_ft=1e9, green_speed=40), ("altitude_ft", "green_speed_ft is 40", "4 to 16")),
+        (lambda h: h.with_pin(back=40), ("pin", "green")),
+        (lambda h: h.with_terrain(fairway_tilt_percent=80), ("80", "-60 to 60")),
+        (lambda h: h.with_terrain(green_tilt_percent=(0, 20)), ("(0, 20)", "15 percent")),
+        (lambda h: h.with_terrain(two_tier_green=(20, 4)), ("20", "ramp of 4.0 yards")),
+        (lambda h: plain(uphill_ft=math.inf), ("rise_ft", "inf")),
+        (lambda h: h.with_terrain(cell=2), ("heights_ft", "missing")),
+        (lambda h: h.with_terrain(heights_ft=np.zeros((3, 3)), cell=2), ("corner", "missing")),
+        (
+            lambda h: h.with_terrain(heights_ft=np.zeros(3), cell=2, corner=(0, 0)),
+            ("heights_ft", "[3]", "(rows, columns)"),
+        ),
+        (lambda h: h.with_terrain(heights_ft=np.zeros((3, 1)), cell=2, corner=(0, 0)), ("3 rows and 1 columns",)),
+        (lambda h: h.with_terrain(heights_ft=np.zeros((9, 9)), cell=0, corner=(0, 0)), ("cell is 0 by 0",)),
+        (
+            lambda h: h.with_terrain(heights_ft=[[0, 1], [math.nan, 2]], cell=900, corner=(-400, -400)),
+            ("row 1, column 0", "NaN"),
+        ),
+        (
+            lambda h: h.with_terrain(heights_ft=np.zeros((9, 9)), cell=10, corner=(-40, -40)),
+            ("cover the pin", "360.0 yards"),
+        ),
+        (
+            lambda h: h.with_terrain(heights_ft=[[0, 0], [-9999, 0]], cell=900, corner=(-400, -400)),
+            ("row 1, column 0", "-9999"),
+        ),
+        (lambda h: h.with_survey("no-such-file.asc", origin=(0, 0)), ("no-such-file.asc",)),
+        (lambda h: h.with_survey("x.asc", origin=(0, 0), plan="miles"), ("plan", "miles", "degrees")),
+        (lambda h: h.with_survey("x.asc", origin=(0, 99), plan="degrees"), ("origin", "99")),
+        (lambda h: h.height_ft((0, math.nan)), ("NaN",)),
+        (lambda h: h.slope_percent(np.zeros((2, 3))), ("[2, 3]", "(n, 2)")),
+    ],
+)
+def test_what_is_refused(call, words):
+    with pytest.raises(wb.InputError) as refused:
+        call(plain())
+    for word in words:
+        assert word in str(refused.value)
+
+
+def test_a_gap_is_named_by_the_files_row(tmp_path):
+    _, _, heights = survey(hills, cell=(50, 50), shape=(15, 8))
+    heights[13, 4] = -9999
+    path = tmp_path / "gap.asc"
+    path.write_text(ascii_grid(heights, (-160, -160), 50), "ascii")
+    with pytest.raises(wb.InputError, match="row 2, column 5"):
+        plain().with_survey(path, origin=(0, 0))
+
+
+def test_the_game_does_not_see_the_ground_yet():
+    """Until strokes read the ground and the day, they change no score."""
+    player, plan = wb.Player.from_handicap(14), wb.Plan("one", [wb.shot("driver", wb.along(210))])
+    flat = wb.simulate(plain(), player, plan, plays=300, seed=5).scores
+    hilly = plain(uphill_ft=20, fairway_tilt_percent=3).under(wb.Conditions(wind=wb.Wind(20, 0)))
+    np.testing.assert_array_equal(wb.simulate(hilly, player, plan, plays=300, seed=5).scores, flat)
