@@ -168,6 +168,23 @@ impl Turf {
         ))
     }
 
+    /// The same turf with its give times a factor: how a player's own run is met.
+    #[must_use]
+    pub fn giving(self, factor: f64) -> Self {
+        Self::of(
+            self.give * factor,
+            self.friction,
+            self.rolling,
+            self.clearance,
+        )
+    }
+
+    /// Rolling resistance: a level roll slows by 5/7 of this times gravity.
+    #[must_use]
+    pub fn rolling(self) -> f64 {
+        self.rolling
+    }
+
     /// The speed below which a ball no longer skips but rolls, m/s.
     #[must_use]
     pub fn skip_end_mps(self) -> f64 {

@@ -1,0 +1,109 @@
+//! The weather and the ground of a day, and what a stroke becomes under them.
+use super::anchor::{Home, anchor, level_run};
+use super::distances::Distances;
+use super::{Prepared, launch_of};
+use crate::flight::{Air, FlightFault, FlightTable, LaunchConditions, Weather, Wind};
+use crate::ground::{Firmness, Turfs};
+use crate::hole::{Hole, Surface};
+use crate::player::{Bag, Lie, Swing, Touch};
+
+/// Where a player's run is told for a club: fairway.
+const FAIRWAY: Home = Home {
+    surface: Surface::Fairway,
+    green_speed: 9.0,
+};
+/// Where it is told for a stroke around the green: a medium green.
+const GREEN: Home = Home {
+    surface: Surface::Green,
+    green_speed: 9.0,
+};
+
+/// A day on a hole.
+pub(super) struct Day {
+    weather: Weather,
+    firmness: Firmness,
+    green_speed: f64,
+}
+
+impl Day {
+    pub(super) fn of(hole: &Hole) -> Result<Self, FlightFault> {
+        let day = hole.conditions();
+        Ok(Day {
+            weather: Weather {
+                air: Air::at_fahrenheit(day.temperature_f, day.altitude_ft)?,
+                wind: Wind::new(day.wind.mph, day.wind.from_deg)?,
+                ..Weather::default()
+            },
+            firmness: Firmness::new(day.firmness.factor()).unwrap_or_default(),
+            green_speed: hole.green_speed(),
+        })
+    }
+
+    /// True without wind.
+    pub(super) fn is_still(&self) -> bool {
+        self.weather.wind.mph() == 0.0
+    }
+
+    /// A full or partial swing with a club.
+    pub(super) fn club(&self, swing: &Swing, name: &str) -> Result<Prepared, FlightFault> {
+        let carry = swing.full_carry * swing.reach;
+        let launch = LaunchConditions::usual(name, carry)?;
+        self.prepare(swing, launch, carry, FAIRWAY)
+    }
+
+    /// A stroke around the green, or a punch.
+    pub(super) fn touch(&self, bag: &Bag, touch: Touch) -> Result<Prepared, FlightFault> {
+        let lie = match touch {
+            Touch::BunkerShot => Lie::Bunker,
+            _ => Lie::Fairway,
+        };
+        let swing = bag.touch(touch, lie);
+        let launch = launch_of(touch, swing.full_carry)?;
+        // A stroke around the green is told at the length it mostly has (common practice, no source).
+        let (usual, home) = match touch {
+            Touch::Chip => (7.0, GREEN),
+            Touch::Pitch => (30.0, GREEN),
+            Touch::BunkerShot => (12.0, GREEN),
+            Touch::Punch => (0.6 * swing.full_carry, FAIRWAY),
+        };
+        self.prepare(swing, launch, usual.min(swing.full_carry), home)
+    }
+
+    fn prepare(
+        &self,
+        swing: &Swing,
+        launch: LaunchConditions,
+        usual: f64,
+        home: Home,
+    ) -> Result<Prepared, FlightFault> {
+        let calm = Weather {
+            wind: Wind::CALM,
+            air: self.weather.home,
+            ..self.weather
+        };
+        let full = swing.full_carry * swing.reach;
+        let still = FlightTable::new(launch, full, &calm)?;
+        let give = anchor(&still, usual, swing.run * usual, home);
+        let flight = if self.weather == calm {
+            still
+        } else {
+            FlightTable::new(launch, full, &self.weather)?
+        };
+        let turfs = Turfs::of(self.firmness, self.green_speed, give);
+        // Planned with on the ground of the day.
+        let run = |carry: f64, forward| match turfs.on(home.surface) {
+            Some(turf) if swing.run > 0.0 => level_run(&flight, carry, forward, turf),
+            _ => Default::default(),
+        };
+        let distances = Distances::new(&flight, swing.full_carry, self.weather.wind, run);
+        Ok(Prepared {
+            home_rolling: home.rolling(),
+            runs: swing.run > 0.0,
+            rolling: turfs.on(home.surface).map_or(1.0, |turf| turf.rolling()),
+            lift: libm::tan(launch.launch_deg.to_radians()),
+            flight,
+            turfs,
+            distances,
+        })
+    }
+}
