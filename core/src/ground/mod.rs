@@ -15,7 +15,7 @@ pub use bounce::{After, Ball, Hop, Rolling, Slope, bounce, hop, touch};
 pub use fault::GroundFault;
 pub use roll::{Rolled, roll};
 pub use run_out::{LONGEST_ROLL, MOST_HOPS, RunOut, run_out, run_out_by_hops};
-pub use turf::{Firmness, Turf};
+pub use turf::Turf;
 
 use crate::geometry::{Point, Vector};
 use crate::hole::{Hole, Surface};
