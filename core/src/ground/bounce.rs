@@ -310,7 +310,7 @@ mod tests {
 
     #[test]
     fn a_ball_that_leaves_the_ground_is_left_alone() {
-        let turf = Turf::fairway(super::super::Firmness::MEDIUM);
+        let turf = Turf::fairway(crate::hole::Firmness::MEDIUM);
         let ball = Ball {
             velocity: Vector3::new(1.0, 5.0, 0.5),
             spin: Vector3::new(100.0, 0.0, 0.0),

@@ -17,5 +17,5 @@ pub use course::{Course, Run};
 pub use fault::GroundFault;
 pub use roll::{Rolled, roll};
 pub use run_out::{LONGEST_ROLL, MOST_HOPS, RunOut, run_out, run_out_by_hops};
-pub use turf::{Firmness, Turf};
+pub use turf::Turf;
 pub use turfs::Turfs;

@@ -16,9 +16,8 @@ impl Turfs {
     /// `give` times as much as it would under any ball: how a player's own run is met.
     #[must_use]
     pub fn of(firmness: Firmness, green_speed: f64, give: f64) -> Self {
-        let by_surface = Surface::ALL.map(|surface| {
-            Turf::on(surface, firmness, green_speed).map(|turf| turf.giving(give))
-        });
+        let by_surface = Surface::ALL
+            .map(|surface| Turf::on(surface, firmness, green_speed).map(|turf| turf.giving(give)));
         let least = |value: fn(&Turf) -> f64| {
             by_surface
                 .iter()

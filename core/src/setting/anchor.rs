@@ -1,8 +1,8 @@
 //! How a player's own run is met: by how much turf gives under that player's ball.
 use crate::flight::FlightTable;
 use crate::geometry::Vector;
-use crate::ground::{Ball, Firmness, Slope, Turf, run_out};
-use crate::hole::Surface;
+use crate::ground::{Ball, Slope, Turf, run_out};
+use crate::hole::{Firmness, Surface};
 
 /// The ground on which a player's run is told; of medium firmness.
 #[derive(Clone, Copy)]

@@ -2,9 +2,10 @@
 use super::anchor::{Home, anchor, level_run};
 use super::distances::Distances;
 use super::{Prepared, launch_of};
-use crate::flight::{Air, FlightFault, FlightTable, LaunchConditions, Weather, Wind};
-use crate::ground::{Firmness, Turfs};
-use crate::hole::{Hole, Surface};
+use crate::flight::{FlightFault, FlightTable, LaunchConditions, Weather};
+use crate::geometry::Vector;
+use crate::ground::Turfs;
+use crate::hole::{Firmness, Hole, Surface, Wind};
 use crate::player::{Bag, Lie, Swing, Touch};
 
 /// Where a player's run is told for a club: fairway.
@@ -29,12 +30,8 @@ impl Day {
     pub(super) fn of(hole: &Hole) -> Result<Self, FlightFault> {
         let day = hole.conditions();
         Ok(Day {
-            weather: Weather {
-                air: Air::at_fahrenheit(day.temperature_f, day.altitude_ft)?,
-                wind: Wind::new(day.wind.mph, day.wind.from_deg)?,
-                ..Weather::default()
-            },
-            firmness: Firmness::new(day.firmness.factor()).unwrap_or_default(),
+            weather: Weather::of(day)?,
+            firmness: day.firmness,
             green_speed: hole.green_speed(),
         })
     }
@@ -85,25 +82,29 @@ impl Day {
         let still = FlightTable::new(launch, full, &calm)?;
         let give = anchor(&still, usual, swing.run * usual, home);
         let flight = if self.weather == calm {
-            still
+            still.clone()
         } else {
             FlightTable::new(launch, full, &self.weather)?
         };
         let turfs = Turfs::of(self.firmness, self.green_speed, give);
-        // Planned with on the ground of the day.
-        let run = |carry: f64, forward| match turfs.on(home.surface) {
-            Some(turf) if swing.run > 0.0 => level_run(&flight, carry, forward, turf),
-            _ => Default::default(),
+        let runs = swing.run > 0.0;
+        let known = Turfs::of(Firmness::MEDIUM, home.green_speed, give);
+        let distances = |flight: &FlightTable, turfs: &Turfs| {
+            let run = |carry: f64, forward| match turfs.on(home.surface) {
+                Some(turf) if runs => level_run(flight, carry, forward, turf),
+                _ => Vector::zeros(),
+            };
+            Distances::new(flight, swing.full_carry, run)
         };
-        let distances = Distances::new(&flight, swing.full_carry, self.weather.wind, run);
         Ok(Prepared {
             home_rolling: home.rolling(),
-            runs: swing.run > 0.0,
+            runs,
             rolling: turfs.on(home.surface).map_or(1.0, |turf| turf.rolling()),
             lift: libm::tan(launch.launch_deg.to_radians()),
+            distances: distances(&flight, &turfs),
+            home: distances(&still, &known),
             flight,
             turfs,
-            distances,
         })
     }
 }

@@ -1,5 +1,5 @@
 //! How far a stroke goes, for choosing it: carry and run together, by the carry meant and the wind.
-use crate::flight::{FlightTable, Wind};
+use crate::flight::FlightTable;
 use crate::geometry::{Point, Vector};
 
 /// What to mean.
@@ -35,15 +35,10 @@ impl Distances {
     pub(super) fn new(
         flight: &FlightTable,
         full: f64,
-        wind: Wind,
         run: impl Fn(f64, Vector) -> Vector,
     ) -> Self {
-        let wind_to = if wind.mph() > 0.0 {
-            let (right, along) = wind.blows_to(0.0);
-            Vector::new(right, along)
-        } else {
-            Vector::zeros()
-        };
+        let wind_to = flight.wind_to();
+        let windy = wind_to != Vector::zeros();
         let mut distances = Distances {
             wind_to,
             full,
@@ -55,7 +50,7 @@ impl Distances {
             let along = (steps(w) / steps(WINDS - 1) * 2.0 - 1.0).clamp(-0.98, 0.98);
             let across = (1.0 - along * along).sqrt();
             // The aim for which so much of the wind is along, and the rest from its left.
-            let forward = if wind.mph() > 0.0 {
+            let forward = if windy {
                 wind_to * along - Vector::new(wind_to.y, -wind_to.x) * across
             } else {
                 Vector::y()
@@ -70,10 +65,9 @@ impl Distances {
                 // More carry goes farther: what little the last hop makes of it is evened out.
                 let least = before + 0.1 * full / steps(CARRIES - 1);
                 distances.totals[w][k] = total.max(least);
-                if wind.mph() > 0.0 {
+                if windy {
                     let sign = (forward.y * wind_to.x - forward.x * wind_to.y).signum();
-                    distances.drifts[w][k] =
-                        (track.drift + rest.dot(&right)) / (across * sign);
+                    distances.drifts[w][k] = (track.drift + rest.dot(&right)) / (across * sign);
                 }
             }
         }

@@ -16,6 +16,7 @@ pub use distances::{Distances, Meant};
 pub use fault::SettingFault;
 pub use prepared::Prepared;
 pub use side_hill::SideHill;
+pub(crate) use stands::Path;
 pub use stands::Stands;
 
 use crate::flight::LaunchConditions;
@@ -144,6 +145,13 @@ impl Setting {
             carry,
             target: target - right * (drift + pull),
         }
+    }
+
+    /// The distance that a stroke at a target plays like, yards; see [`Setting::meant_for`].
+    #[must_use]
+    pub fn plays_like(&self, prepared: &Prepared, from: Point, target: Point) -> f64 {
+        let meant = self.meant_for(prepared, from, target);
+        prepared.home.total_for(meant.carry, 0.0)
     }
 }
 

@@ -19,8 +19,10 @@ pub struct Prepared {
     pub rolling: f64,
     /// Tangent of the launch angle: how much a side slope turns the ball.
     pub lift: f64,
-    /// How far it goes on level ground.
+    /// How far it goes on the level ground of the day.
     pub distances: Distances,
+    /// How far it goes on level ground of medium firmness in still air: what the player knows by heart.
+    pub home: Distances,
 }
 
 /// The slope of the ground changes a planned run by no more than these factors.
@@ -40,7 +42,11 @@ impl Prepared {
         let along = self.distances.along(forward);
         // Rolling uphill is held by the slope as well as by the turf.
         let factor = self.rolling / (self.rolling + uphill).max(1e-3);
-        let factor = if uphill <= -self.rolling { RUN_FACTORS.1 } else { factor };
+        let factor = if uphill <= -self.rolling {
+            RUN_FACTORS.1
+        } else {
+            factor
+        };
         let factor = factor.clamp(RUN_FACTORS.0, RUN_FACTORS.1);
         let mut carry = self.distances.carry_for(distance, along);
         if rise != 0.0 || uphill != 0.0 {
@@ -51,7 +57,10 @@ impl Prepared {
                 let ends = track.carry * share + run * factor;
                 carry = self
                     .distances
-                    .carry_for(self.distances.total_for(carry, along) + distance - ends, along)
+                    .carry_for(
+                        self.distances.total_for(carry, along) + distance - ends,
+                        along,
+                    )
                     .max(0.02 * carry);
             }
         }
