@@ -30,7 +30,7 @@ struct Wood {
 const TRUNKS: f64 = 0.5;
 /// The lowest branches are at this share of the height of the trees (common practice, no source).
 const LOWEST_BRANCH: f64 = 0.3;
-/// A path through trees is judged in steps of about this many yards.
+/// A path through trees is judged in steps of this many yards.
 const STEP: f64 = 4.0;
 /// A stand with no opening at all is one with next to none.
 const LEAST_OPENNESS: f64 = 1e-9;
@@ -108,6 +108,7 @@ impl Stands {
             return (0.0, None);
         };
         let per_yard = 1.0 / way.norm();
+        let margin = STEP * per_yard;
         let mut met = 0.0;
         let mut low_from = None;
         let mut at = enter;
@@ -115,8 +116,12 @@ impl Stands {
             let clear = self.clearing.at(path.from + way * at).unwrap_or(0.0);
             let step = if clear > 0.0 { clear } else { 0.5 * side } * per_yard;
             let next = (at + step).min(leave);
-            let is_low =
-                clear == 0.0 && path.above_ground(at).min(path.above_ground(next)) < self.tallest;
+            // A step more on both sides: what is judged in steps must not depend on where a part begins.
+            let is_low = clear == 0.0
+                && path
+                    .above_ground(at - margin)
+                    .min(path.above_ground(next + margin))
+                    < self.tallest;
             match low_from {
                 None if is_low => low_from = Some(at),
                 Some(from) if !is_low => {
@@ -155,17 +160,18 @@ impl Stands {
             };
             let share = |of_part: f64| enter + (leave - enter) * of_part;
             let (from, to) = (share(piece.from), share(piece.to));
-            let yards = (to - from) * length;
-            let steps = (yards / STEP).ceil().clamp(1.0, 100.0);
-            let step = (to - from) / steps;
+            // Steps of the whole way, whatever part of it is looked at: a mirrored way is judged alike.
+            let step = STEP / length;
             let mut at = from;
-            while at < to - 0.5 * step {
-                let rate = wood.rate(path.above_ground(at + 0.5 * step)) * length;
-                if met + rate * step >= most {
+            while at < to {
+                let middle = ((at / step).floor() + 0.5) * step;
+                let next = (middle + 0.5 * step).min(to).max(at + 1e-9);
+                let rate = wood.rate(path.above_ground(middle)) * length;
+                if met + rate * (next - at) >= most {
                     return ControlFlow::Break(at + (most - met) / rate);
                 }
-                met += rate * step;
-                at += step;
+                met += rate * (next - at);
+                at = next;
             }
             ControlFlow::Continue(())
         });
