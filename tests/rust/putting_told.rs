@@ -151,7 +151,7 @@ fn amateurs_on_ordinary_slopes() {
     near("left short, 10 ft", from(7.5, 10.0).short, 0.12, 0.025);
 }
 
-/// At every level a told slope of the ordinary grade plays as one that is not told: makes within 2 points, mean putts within 0.05.
+/// At every level a told slope of the ordinary grade plays as one that is not told: makes within 2 points.
 /// A green known to be level is easier than that and one that falls 3.5 % is harder.
 #[test]
 fn told_and_untold_agree_at_every_level() {
