@@ -41,15 +41,19 @@ pub struct Flight {
 }
 
 impl Flight {
-    /// Height above where the ball was struck when it is `at` yards along the aim, feet. None before the
-    /// start and beyond the landing.
-    #[must_use]
-    pub fn height_ft(&self, at: f64) -> Option<f64> {
-        self.path.windows(2).find_map(|pair| {
+    /// Height above where the ball was struck when it first is `at` yards along the aim, feet: straight between
+    /// the points of the path.
+    ///
+    /// # Errors
+    /// A place before the start or farther than the ball comes.
+    pub fn height_ft(&self, at: f64) -> Result<f64, FlightFault> {
+        let height = self.path.windows(2).find_map(|pair| {
             let ([_, y0, z0], [_, y1, z1]) = (pair[0], pair[1]);
             let reached = y0 <= at && at <= y1 && y0 < y1;
             reached.then(|| feet_from_yards(z0 + (z1 - z0) * (at - y0) / (y1 - y0)))
-        })
+        });
+        let reach = self.path.iter().map(|[_, y, _]| *y).fold(0.0, f64::max);
+        height.ok_or(FlightFault::NotOnTheWay { at, reach })
     }
 }
 

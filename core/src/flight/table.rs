@@ -163,6 +163,12 @@ impl FlightTable {
         Ok(())
     }
 
+    /// Unit vector in the plan that the wind blows to; zero in still air.
+    #[must_use]
+    pub fn wind_to(&self) -> Vector {
+        self.wind_to
+    }
+
     /// Carry of a full strike in still air at home, yards.
     #[must_use]
     pub fn full_carry(&self) -> f64 {
