@@ -103,6 +103,15 @@ impl Aerodynamics {
         }
     }
 
+    /// The coefficients of drag and lift of a law of fixed ones.
+    #[must_use]
+    pub fn fixed_coefficients(self) -> Option<(f64, f64)> {
+        match self.law {
+            Law::Fixed { drag, lift } => Some((drag, lift)),
+            _ => None,
+        }
+    }
+
     /// The same law with spin that never dies away.
     #[must_use]
     pub fn without_spin_decay(self) -> Self {
