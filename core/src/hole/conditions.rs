@@ -208,6 +208,13 @@ impl Conditions {
         }
     }
 
+    /// Width of the hole over that of the Rules of Golf.
+    #[must_use]
+    #[inline]
+    pub fn hole_scale(&self) -> f64 {
+        self.hole_diameter_in / 4.25
+    }
+
     /// True for the usual day, which a document need not tell.
     #[must_use]
     pub fn is_default(&self) -> bool {
