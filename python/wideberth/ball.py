@@ -1,8 +1,8 @@
 """The ball itself: how it flies, bounces, runs and rolls, and when the hole takes it.
 
-Flights and runs are yards, heights and putts feet, breaks and offsets inches; the unit is in the name or the docstring. A
-shot is told in its own frame: to the right of the aim, along it, up. A slope is a pair of per cent by which the ground
-falls to the right and ahead.
+Flights and runs are yards, heights and putts feet, breaks and offsets inches; the unit is in the name or the docstring.
+A shot is told in its own frame: to the right of the aim, along it, up. A slope is a pair of per cent by which the
+ground falls to the right and ahead.
 
 Example:
     >>> import wideberth as wb

@@ -97,16 +97,17 @@ impl PyFlight {
 ///     axis_tilt_deg: tilt of the axis of the spin, degrees, -60 to 60; positive curves the ball to the right.
 ///     bearing_deg: bearing of the aim, degrees clockwise from +y, -360 to 720. It matters only against the wind.
 ///     wind: a `wideberth.Wind`; None for no wind.
-///     wind_profile: how the wind grows with height: `"logarithmic"`, as over open grass, or `"flat"`, the same at every
-///         height.
+///     wind_profile: how the wind grows with height: `"logarithmic"`, as over open grass, or `"flat"`, the same at
+///         every height.
 ///     temperature_f: temperature of the air, degrees Fahrenheit: -40 to 130.
 ///     altitude_ft: height above the sea, feet: -1500 to 20,000.
 ///     aerodynamics: the law of drag and lift. `"penner-2001"` and `"smits-smith-1994"` are published, for drives;
-///         `"smooth"` is this project's own form, which holds from driver to wedge: fitted to commonly quoted averages of
-///         tour professionals (from memory), it misses those by up to about 8 yards of carry. A pair of numbers is a
-///         coefficient of drag and one of lift, each 0 to 2, that never change; the spin then lasts. Balls differ: no law is
-///         better than about 3 % for an unknown ball.
-///     target_height_ft: height of the place it lands on above where it was struck, feet, -600 to 600 (negative: below).
+///         `"smooth"` is this project's own form, which holds from driver to wedge: fitted to commonly quoted averages
+///         of tour professionals (from memory), it misses those by up to about 8 yards of carry. A pair of numbers is
+///         a coefficient of drag and one of lift, each 0 to 2, that never change; the spin then lasts. Balls differ:
+///         no law is better than about 3 % for an unknown ball.
+///     target_height_ft: height of the place it lands on above where it was struck, feet, -600 to 600 (negative:
+///         below).
 ///
 /// Returns:
 ///     The `Flight`.
@@ -120,7 +121,7 @@ impl PyFlight {
 ///     >>> from wideberth import ball
 ///     >>> still = ball.fly(speed_mph=150, launch_deg=12, spin_rpm=2800)
 ///     >>> still
-///     Flight: carry 228.4 yd, 0.0 yd off line, apex 80 ft, lands at 33.9 degrees
+///     Flight: carry 237.0 yd, 0.0 yd off line, apex 85 ft, lands at 36.4 degrees
 ///     >>> into = ball.fly(speed_mph=150, launch_deg=12, spin_rpm=2800, wind=wb.Wind(mph=10, from_deg=0))
 ///     >>> 15 < still.carry - into.carry < 25
 ///     True
@@ -177,8 +178,10 @@ pub(crate) fn fly(
 
 #[pymethods]
 impl PyFlight {
-    /// The path, shape (n, 3), float64: yards to the right of the aim, along it, and up. The first point is where the ball was
-    /// struck, the last where it lands; between them they lie 20 ms apart. A new array at every look.
+    /// The path, an array of shape (n, 3), float64: yards to the right of the aim, along it, and up.
+    ///
+    /// The first point is where the ball was struck, the last where it lands; between them they lie 20 ms apart. It is a
+    /// new array at every look.
     #[getter]
     fn path<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyArray2<f64>>> {
         let rows: Vec<Vec<f64>> = self.flight.path.iter().map(|p| p.to_vec()).collect();

@@ -144,8 +144,10 @@ impl PyPutt {
         self.choice.launch_speed * FEET_PER_YARD
     }
 
-    /// The path into the hole, shape (n, 2), float64: feet to the right of the line to the hole and along it, a point every
-    /// fiftieth of a second; the last is the hole. A new array at every look.
+    /// The path into the hole, an array of shape (n, 2), float64: feet to the right of the line to the hole, and along it.
+    ///
+    /// There is a point every fiftieth of a second; the last is where the hole takes the ball. It is a new array at every
+    /// look.
     #[getter]
     fn path<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyArray2<f64>>> {
         let path = py.detach(|| self.choice.path());

@@ -151,8 +151,10 @@ impl PyRun {
         self.run.rest.x
     }
 
-    /// Where the ball touched the ground, shape (n, 2), float64: yards to the right and along. The first row is the landing,
-    /// the last where the ball rests; between them it touched down again, and from the last of those it rolled.
+    /// Where the ball touched the ground, an array of shape (n, 2), float64: yards to the right and along.
+    ///
+    /// The first row is the landing, the last where the ball rests; between them it touched down again, and from the last
+    /// of those it rolled. It is a new array at every look.
     #[getter]
     fn path<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyArray2<f64>>> {
         let touches = self.run.touches.iter().copied();
