@@ -1,10 +1,12 @@
 //! The ball itself: flights, runs, putts and the hole.
 
+mod asked;
 mod flight;
 mod green;
 mod ground;
 
-pub(crate) use flight::{PyFlight, fly};
+pub(crate) use asked::fly;
+pub(crate) use flight::PyFlight;
 pub(crate) use green::{PyPutt, captured, putt};
 pub(crate) use ground::{PyRun, run};
 
