@@ -11,6 +11,8 @@ import pickle
 import numpy as np
 import pytest
 import wideberth as wb
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from wideberth import ball
 
 G, MASS, RADIUS, YARD, MPH = 9.80665, 0.04593, 0.021335, 0.9144, 0.44704
@@ -458,6 +460,63 @@ def test_what_is_refused(ask, words):
 def test_what_is_of_the_wrong_kind(ask):
     with pytest.raises(TypeError):
         ask()
+
+
+def within(low, high):
+    """What could be meant, the ends now and then."""
+    return st.floats(low, high) | st.sampled_from((low, high))
+
+
+def pairs(low, high):
+    return st.tuples(within(low, high), within(low, high))
+
+
+#: The ranges of a flight's numbers; a wind of up to 60 mph is told apart.
+RANGES = {
+    "speed_mph": (0, 250),
+    "launch_deg": (0.1, 85),
+    "spin_rpm": (0, 15_000),
+    "axis_tilt_deg": (-60, 60),
+    "bearing_deg": (-360, 720),
+    "temperature_f": (-40, 130),
+    "altitude_ft": (-1500, 20_000),
+    "target_height_ft": (-600, 600),
+}
+LAWS = st.sampled_from(("smooth", "penner-2001", "smits-smith-1994")) | pairs(0, 2)
+FEW = settings(max_examples=300, deadline=None, derandomize=True)
+
+
+@FEW
+@given(
+    asked=st.fixed_dictionaries({name: within(*ends) for name, ends in RANGES.items()}),
+    spoilt=st.none() | st.tuples(st.sampled_from(sorted(RANGES)), st.floats()),
+    law=LAWS,
+    wind=st.tuples(st.floats(0, 60), st.floats(0, 360)),
+    firmness=within(0.5, 2),
+    slope=pairs(-60, 60),
+)
+def test_a_flight_and_its_run_are_finite_or_refused(asked, spoilt, law, wind, firmness, slope):
+    asked |= {} if spoilt is None else {spoilt[0]: spoilt[1]}
+    try:
+        flight = ball.fly(**asked, aerodynamics=law, wind=wb.Wind(*wind))
+        run = ball.run(flight, firmness=firmness, slope_percent=slope)
+    except wb.InputError:
+        return
+    assert np.isfinite(flight.path).all() and np.isfinite(run.path).all()
+    assert flight.path[-1, 2] * 3 == pytest.approx(asked["target_height_ft"], abs=1e-6)
+    assert 0 <= flight.landing_deg <= 90 and 0 <= flight.landing_spin_rpm <= asked["spin_rpm"] * (1 + 1e-9)
+    assert math.isfinite(flight.landing_speed_mph) and 0 < flight.time_s < 60
+
+
+@FEW
+@given(within(0.5, 300) | st.floats(), pairs(-20, 20) | pairs(-2, 2), within(3, 20), within(0.05, 20))
+def test_a_putt_is_holed_or_refused(length, slope, green_speed, past):
+    try:
+        putt = ball.putt(length_ft=length, slope_percent=slope, green_speed=green_speed, past_ft=past)
+    except wb.InputError:
+        return
+    assert math.isfinite(putt.break_in) and abs(putt.aim_deg) <= 80 and putt.launch_ft_s > 0
+    assert np.isfinite(putt.path).all()
 
 
 def test_what_is_asked_is_told():
