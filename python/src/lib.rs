@@ -1,5 +1,6 @@
 //! The Python binding: convert, call the core with the GIL released, convert back. No modelling.
 
+mod ball;
 mod compare;
 mod conditions;
 mod errors;
@@ -10,6 +11,7 @@ mod player;
 mod pool;
 mod simulate;
 mod terrain;
+mod travel;
 mod whole;
 
 use pyo3::prelude::*;
@@ -17,6 +19,8 @@ use pyo3::prelude::*;
 /// The compiled part of the package `wideberth`.
 #[pymodule]
 mod _wideberth {
+    #[pymodule_export]
+    use crate::ball::{PyFlight, PyPutt, PyRun, captured, fly, putt, run};
     #[pymodule_export]
     use crate::compare::{PyCheckpoint, PyDifference, PyRanking, compare, first_putt};
     #[pymodule_export]

@@ -17,6 +17,7 @@ Example:
     True
 """
 
+from wideberth import ball
 from wideberth._compare import Comparison, PlanResult, compare
 from wideberth._plays import Plays, simulate
 from wideberth._wideberth import (
@@ -69,6 +70,7 @@ __all__ = [
     "along",
     "at",
     "at_pin",
+    "ball",
     "compare",
     "first_putt",
     "hazard",
