@@ -130,7 +130,12 @@ fn fly(hole: &Hole, swing: &Swing, from: Situation, shot: &Shot, noise: &Noise) 
     let forward = unit_or_up(aim, aim.norm());
     let strike = swing.strike(shot.carry.min(swing.full_carry), noise);
     let flown = forward * strike.carry + right_of(forward) * strike.lateral;
-    let landed = from.at + flown;
+    // A ball that rolls from the start comes down nowhere: what was meant to carry runs.
+    let (landed, run) = if swing.rolls {
+        (from.at, flown.norm())
+    } else {
+        (from.at + flown, strike.run)
+    };
     let mut events = Events::default();
     events.add_if(strike.mishit, Events::MISHIT);
     if from.lie == Lie::Trees
@@ -146,7 +151,7 @@ fn fly(hole: &Hole, swing: &Swing, from: Situation, shot: &Shot, noise: &Noise) 
         };
         return ball.settle(hole, noise);
     }
-    let run = ground::run(hole, landed, flown / flown.norm(), strike.run);
+    let run = ground::run(hole, landed, flown / flown.norm(), run);
     if run.holed {
         return holed(landed, hole.pin(), events);
     }

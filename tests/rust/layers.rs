@@ -15,7 +15,7 @@ const FLOORS: [&[&str]; 10] = [
     &["shot"],
     &["plan"],
     &["simulate", "solve"],
-    &["rank"],
+    &["around", "rank"],
     &["round", "review", "practice", "fit"],
     &["io", "error"],
 ];
