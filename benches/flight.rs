@@ -4,10 +4,11 @@ use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use wideberth::flight::{
-    Aerodynamics, Air, FlightTable, Launch, LaunchConditions, Weather, Wind, fly, solve_speed,
+    Aerodynamics, Air, FlightTable, Launch, LaunchConditions, Weather, fly, solve_speed,
 };
 use wideberth::geometry::Vector;
-use wideberth::ground::{After, Ball, Firmness, Slope, Turf, hop, roll, touch};
+use wideberth::ground::{After, Ball, Slope, Turf, hop, roll, touch};
+use wideberth::hole::{Firmness, Wind};
 
 const BAG: [(&str, f64); 13] = [
     ("driver", 215.0),
@@ -39,17 +40,9 @@ fn windy() -> Weather {
 fn prepare(c: &mut Criterion) {
     let drive = Launch::straight(150.0, 12.0, 2800.0);
     let weather = windy();
-    for (name, wind) in [("still", Wind::CALM), ("windy", weather.wind)] {
+    for (name, weather) in [("still", Weather::default()), ("windy", weather)] {
         c.bench_function(&format!("fly a drive, {name}"), |b| {
-            b.iter(|| {
-                fly(
-                    black_box(&drive),
-                    Air::default(),
-                    wind,
-                    Aerodynamics::SMOOTH,
-                    0.0,
-                )
-            });
+            b.iter(|| fly(black_box(&drive), &weather, 0.0));
         });
     }
     c.bench_function("solve the speeds of 13 clubs", |b| {

@@ -31,7 +31,7 @@ fn hole(map: &str) -> Arc<Hole> {
 
 fn scene(map: &str) -> Scene {
     let player = Player::from_handicap(15.0).expect("a handicap in range");
-    Scene::new(hole(map), Arc::new(player.prepare()))
+    Scene::new(hole(map), Arc::new(player.prepare())).expect("a scene")
 }
 
 fn luck() -> Vec<Noise> {
@@ -80,7 +80,13 @@ fn stroke(c: &mut Criterion) {
     let scene = scene("alder-bend");
     let hole = scene.hole();
     let tee = Situation::on_the_tee(hole);
-    let drive = scene.shot_at(tee, hole.line().at(scene.reach.farthest(Lie::Tee), 0.0));
+    let drive = scene.shot_at(
+        tee,
+        hole.line().at(
+            scene.reach.farthest(Lie::Tee, hole.line().direction(0.0)),
+            0.0,
+        ),
+    );
     let green = Situation {
         at: hole.pin() + Vector::new(0.0, -20.0 / 3.0),
         lie: Lie::Green,
@@ -193,7 +199,7 @@ fn prepare(c: &mut Criterion) {
     let mut group = c.benchmark_group("prepare");
     group.sample_size(20);
     group.bench_function("scene", |b| {
-        b.iter(|| Scene::new(hole.clone(), bag.clone()));
+        b.iter(|| Scene::new(hole.clone(), bag.clone()).expect("a scene"));
     });
     group.bench_function("direct", |b| b.iter(|| Direct::new(&scene)));
     group.bench_function("steady", |b| b.iter(|| Steady::new(&scene)));

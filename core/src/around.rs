@@ -3,7 +3,7 @@
 //! Every stroke that suits the lie is played first, at the pin with the length that does best, and the player's
 //! ordinary strategy holes out: a comparison of plans that begin in another place than on the tee.
 
-use crate::geometry::Point;
+use crate::geometry::{Point, Vector};
 use crate::hole::{Hole, Surface};
 use crate::noise::{Noise, PlayNoise, Seed};
 use crate::plan::{Direct, Plan, PlanFault, Scene, Steady, Strategy, Then};
@@ -72,6 +72,8 @@ pub struct Opening {
     pub touch: Touch,
     /// What is meant, yards: the carry, or the putter's whole roll.
     pub meant: f64,
+    /// Yards to the right of the pin that is aimed, for wind and slope; left is negative.
+    pub right: f64,
     /// How far a solid strike without any luck carries, yards; none for the putter.
     pub carry: f64,
     /// How far it then runs, yards (to the hole, if it drops).
@@ -89,10 +91,12 @@ impl Opening {
         }
     }
 
-    fn shot(&self, hole: &Hole) -> Shot {
+    fn shot(&self, hole: &Hole, from: Point) -> Shot {
+        let way = hole.pin() - from;
+        let right = Vector::new(way.y, -way.x) / way.norm().max(1e-9);
         Shot {
             stroke: Stroke::Touch(self.touch),
-            target: hole.pin(),
+            target: hole.pin() + right * self.right,
             carry: self.meant,
         }
     }
@@ -305,7 +309,7 @@ impl Around {
         let hole = self.scene.hole();
         let noise = PlayNoise::new(self.seed, play).stroke(0);
         for (first, opening) in firsts.iter_mut().zip(&self.openings) {
-            let shot = opening.shot(hole);
+            let shot = opening.shot(hole, self.start.at);
             let outcome = self.scene.resolve(self.start, &shot, &noise);
             let swing = self.scene.bag().touch(opening.touch, self.start.lie);
             first.add(&outcome, swing.contact(&noise), hole.pin());
@@ -394,12 +398,13 @@ struct Place<'a> {
     then: Arc<dyn Strategy>,
 }
 
-/// Lengths tried for a first stroke, from half of what reaches the pin on level ground to twice that, and plays of
-/// each; then lengths between the neighbours of the best of those, and plays of each.
-const LENGTHS: u32 = 24;
-const LENGTH_PLAYS: u64 = 512;
-const FINER: u32 = 8;
-const FINER_PLAYS: u64 = 2_048;
+/// Lengths tried for a first stroke, as shares of what the player would plan on level ground, and plays of each.
+const LENGTHS: (f64, f64) = (0.5, 2.0);
+/// Aims tried, where the ground is not level or the wind blows, as shares of the distance to the side of the plan.
+const SIDES: (f64, f64) = (-0.3, 0.3);
+/// How many of either, and plays of each; then between the neighbours of the best of them, and plays of each.
+const TRIED: (u32, u64) = (24, 512);
+const FINER: (u32, u64) = (8, 2_048);
 
 /// The luck under which lengths are tried: the same place gets the same strokes whatever the question's seed.
 const LENGTH_SEED: Seed = Seed(0x5eed_0f_1e46_7451);
@@ -418,10 +423,14 @@ impl Place<'_> {
             .collect()
     }
 
-    /// The longest carry and run of a stroke on level mown ground, yards.
+    /// How far from here a stroke at the pin comes to rest when it is played as far as it goes, solid and without any
+    /// luck, yards.
     fn reach(&self, touch: Touch) -> f64 {
-        let swing = self.scene.bag().touch(touch, self.start.lie);
-        swing.full_carry * (1.0 + swing.run)
+        let longest = Opening {
+            meant: self.scene.bag().touch(touch, self.start.lie).full_carry,
+            ..self.planned(touch)
+        };
+        (self.calm(&longest).rest - self.start.at).norm()
     }
 
     fn reaches_green(&self, touch: Touch) -> bool {
@@ -430,77 +439,103 @@ impl Place<'_> {
         self.reach(touch) >= (edge - self.start.at).norm()
     }
 
-    /// A stroke at the pin with the length that is down in the fewest strokes, or as far as the stroke goes.
+    /// What a solid first stroke without any luck comes to.
+    fn calm(&self, opening: &Opening) -> Outcome {
+        let shot = opening.shot(self.scene.hole(), self.start.at);
+        self.scene.resolve(self.start, &shot, &Noise::NONE)
+    }
+
+    /// A stroke at the pin with the length, and on a slope or in wind the aim, that is down in the fewest strokes; one
+    /// that does not reach the green goes as far as it can.
     fn opening(&self, touch: Touch) -> Result<Opening, AroundFault> {
-        let swing = self.scene.bag().touch(touch, self.start.lie);
-        let level = self.start.to_pin(self.scene.hole()) / (1.0 + swing.run);
-        let shortest = if self.reaches_green(touch) {
-            0.5 * level
+        let (scene, from) = (self.scene, self.start.at);
+        let full = scene.bag().touch(touch, self.start.lie).full_carry;
+        let planned = self.planned(touch);
+        let lengths = if self.reaches_green(touch) {
+            let share = |share: f64| (share * planned.meant).min(full);
+            (share(LENGTHS.0), share(LENGTHS.1))
         } else {
-            swing.full_carry
+            (full, full)
         };
-        let (low, high) = (
-            shortest.min(swing.full_carry),
-            (2.0 * level).min(swing.full_carry),
-        );
-        let meant = self.best_length(touch, (low, high), LENGTHS, LENGTH_PLAYS)?;
-        let step = (high - low) / f64::from(LENGTHS);
-        let near = ((meant - step).max(low), (meant + step).min(high));
-        let meant = self.best_length(touch, near, FINER, FINER_PLAYS)?;
-        let planned = Opening {
-            touch,
-            meant,
-            carry: 0.0,
-            run: 0.0,
-        };
-        let shot = planned.shot(self.scene.hole());
-        let calm = self.scene.resolve(self.start, &shot, &Noise::NONE);
+        let long = |opening: Opening, meant: f64| Opening { meant, ..opening };
+        let aimed = |opening: Opening, right: f64| Opening { right, ..opening };
+        let mut opening = self.best(planned, lengths, long)?;
+        if !scene.setting().is_still() {
+            let distance = self.start.to_pin(scene.hole());
+            let side = |share: f64| planned.right + share * distance;
+            opening = self.best(opening, (side(SIDES.0), side(SIDES.1)), aimed)?;
+            opening = self.best(opening, lengths, long)?;
+        }
+        let calm = self.calm(&opening);
         Ok(Opening {
-            carry: (calm.landed - self.start.at).norm(),
+            carry: (calm.landed - from).norm(),
             run: (calm.rest - calm.landed).norm(),
-            ..planned
+            ..opening
         })
     }
 
-    /// Of evenly spaced lengths the one that holes out in the fewest strokes over some plays.
-    fn best_length(
+    /// The stroke as the player would plan it, with the allowance for wind and slope but for the break of the run.
+    fn planned(&self, touch: Touch) -> Opening {
+        let setting = self.scene.setting();
+        let (from, pin) = (self.start.at, self.scene.hole().pin());
+        let meant = setting.meant_for(setting.touch(touch), from, pin);
+        let way = pin - from;
+        let right = Vector::new(way.y, -way.x) / way.norm().max(1e-9);
+        Opening {
+            touch,
+            meant: meant.carry,
+            right: (meant.target - pin).dot(&right),
+            carry: 0.0,
+            run: 0.0,
+        }
+    }
+
+    /// The best of a stroke with many values from `low` to `high` of one of its figures, then of finer steps between
+    /// the neighbours of the best.
+    fn best(
         &self,
-        touch: Touch,
+        opening: Opening,
         (low, high): (f64, f64),
-        steps: u32,
-        plays: u64,
+        with: impl Fn(Opening, f64) -> Opening,
+    ) -> Result<Opening, AroundFault> {
+        let rough = self.best_of(opening, (low, high), TRIED, &with)?;
+        let step = (high - low) / f64::from(TRIED.0);
+        let near = ((rough - step).max(low), (rough + step).min(high));
+        let fine = self.best_of(opening, near, FINER, &with)?;
+        Ok(with(opening, fine))
+    }
+
+    /// Of evenly spaced values the one that holes out in the fewest strokes over some plays.
+    fn best_of(
+        &self,
+        opening: Opening,
+        (low, high): (f64, f64),
+        (steps, plays): (u32, u64),
+        with: impl Fn(Opening, f64) -> Opening,
     ) -> Result<f64, AroundFault> {
         if !(high > low) {
             return Ok(high);
         }
-        let lengths: Vec<f64> = (0..=steps)
+        let values: Vec<f64> = (0..=steps)
             .map(|k| low + (high - low) * f64::from(k) / f64::from(steps))
             .collect();
-        let plans = lengths
+        let plans = values
             .iter()
-            .map(|&meant| {
-                let opening = Opening {
-                    touch,
-                    meant,
-                    carry: 0.0,
-                    run: 0.0,
-                };
-                self.plan(&meant.to_string(), &opening)
-            })
+            .map(|&value| self.plan(&value.to_string(), &with(opening, value)))
             .collect::<Result<Vec<_>, _>>()?;
         let mut question = Question::new(LENGTH_SEED);
         question.length = Length::Plays(plays);
-        let mut run =
-            Comparison::new(self.scene.clone(), &plans, question)?.starting_at(self.start);
+        let run = Comparison::new(self.scene.clone(), &plans, question)?;
+        let mut run = run.starting_at(self.start);
         run.advance(plays);
-        Ok(lengths[run.ranking().order()[0]])
+        Ok(values[run.ranking().order()[0]])
     }
 
     /// The plan that begins with a stroke from here.
     fn plan(&self, name: &str, opening: &Opening) -> Result<Plan, PlanFault> {
         let first = First {
             start: self.start,
-            shot: opening.shot(self.scene.hole()),
+            shot: opening.shot(self.scene.hole(), self.start.at),
             then: self.then.clone(),
         };
         Plan::new(name, Vec::new(), Then::Custom(Arc::new(first)))

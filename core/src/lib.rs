@@ -14,7 +14,7 @@
 //!
 //! let hole = Hole::sketch(&Sketch::new(4, 380.0))?;
 //! let pupil = Player::from_handicap(18.0)?;
-//! let scene = Scene::new(Arc::new(hole), Arc::new(pupil.prepare()));
+//! let scene = Scene::new(Arc::new(hole), Arc::new(pupil.prepare()))?;
 //! let plans = suggest_plans(&scene);
 //! let mut question = Question::new(Seed(1));
 //! question.length = Length::Plays(500);
@@ -40,6 +40,7 @@ pub mod player;
 pub mod putting;
 pub mod rank;
 pub mod rules;
+pub mod setting;
 pub mod shot;
 pub mod simulate;
 pub mod situation;

@@ -3,13 +3,15 @@
 //! [`resolve`] is the one model of golf in the library. It is pure: the same arguments give the same
 //! outcome and nothing else is touched.
 
+use crate::flight::{Landing, Track};
 use crate::geometry::{Point, Vector};
-use crate::ground;
-use crate::hole::{Canopy, Hole, Surface};
+use crate::ground::{Ball, Course, Rolling, Run};
+use crate::hole::{Hole, Surface};
 use crate::noise::Noise;
-use crate::player::{Bag, ClubId, Lie, Swing, Touch};
+use crate::player::{ClubId, Lie, Strike, Swing, Touch};
 use crate::putting;
 use crate::rules::{self, Relief};
+use crate::setting::{Path, Prepared, Setting, SideHill};
 use crate::situation::Situation;
 use std::ops::ControlFlow;
 
@@ -98,24 +100,43 @@ pub struct Outcome {
 
 /// Plays one stroke.
 #[must_use]
-pub fn resolve(hole: &Hole, bag: &Bag, from: Situation, shot: &Shot, noise: &Noise) -> Outcome {
+pub fn resolve(setting: &Setting, from: Situation, shot: &Shot, noise: &Noise) -> Outcome {
+    let bag = setting.bag();
     match shot.stroke {
-        Stroke::Putt => roll_putt(hole, bag, from, noise),
-        Stroke::Swing(club) => fly(hole, bag.swing(club, from.lie), from, shot, noise),
-        Stroke::Touch(touch) => fly(hole, bag.touch(touch, from.lie), from, shot, noise),
+        Stroke::Putt => roll_putt(setting, from, noise),
+        Stroke::Swing(club) => Flying {
+            setting,
+            swing: bag.swing(club, from.lie),
+            prepared: setting.club(club),
+        }
+        .fly(from, shot, noise),
+        Stroke::Touch(touch) => {
+            let swing = bag.touch(touch, from.lie);
+            let stroke = Flying {
+                setting,
+                swing,
+                prepared: setting.touch(touch),
+            };
+            if swing.rolls {
+                stroke.roll(from, shot, noise)
+            } else {
+                stroke.fly(from, shot, noise)
+            }
+        }
     }
 }
 
-fn roll_putt(hole: &Hole, bag: &Bag, from: Situation, noise: &Noise) -> Outcome {
+fn roll_putt(setting: &Setting, from: Situation, noise: &Noise) -> Outcome {
+    let hole = setting.hole();
     let line = hole.pin() - from.at;
     let distance = line.norm();
     let forward = unit_or_up(line, distance);
-    let rolled = putting::putt(bag.putting(), hole.green_speed(), distance, noise);
+    let rolled = putting::putt(setting.bag().putting(), hole.green_speed(), distance, noise);
     if rolled.holed {
         return holed(from.at, hole.pin(), Events::default());
     }
     let rest = hole.pin() + forward * rolled.past + right_of(forward) * rolled.right;
-    let ball = Ball {
+    let ball = Resting {
         from,
         landed: from.at,
         rest,
@@ -125,45 +146,163 @@ fn roll_putt(hole: &Hole, bag: &Bag, from: Situation, noise: &Noise) -> Outcome 
     ball.settle(hole, noise)
 }
 
-fn fly(hole: &Hole, swing: &Swing, from: Situation, shot: &Shot, noise: &Noise) -> Outcome {
-    let aim = shot.target - from.at;
-    let forward = unit_or_up(aim, aim.norm());
-    let strike = swing.strike(shot.carry.min(swing.full_carry), noise);
-    let flown = forward * strike.carry + right_of(forward) * strike.lateral;
-    // A ball that rolls from the start comes down nowhere: what was meant to carry runs.
-    let (landed, run) = if swing.rolls {
-        (from.at, flown.norm())
-    } else {
-        (from.at + flown, strike.run)
-    };
-    let mut events = Events::default();
-    events.add_if(strike.mishit, Events::MISHIT);
-    if from.lie == Lie::Trees
-        && let Some(stopped) = stopped_by_trees(hole, from.at, landed, noise.trees)
-    {
-        events.add(Events::TREES);
-        let ball = Ball {
-            from,
-            landed: stopped,
-            rest: stopped,
-            on: hole.feature_at(stopped),
-            events,
-        };
-        return ball.settle(hole, noise);
-    }
-    let run = ground::run(hole, landed, flown / flown.norm(), run);
-    if run.holed {
-        return holed(landed, hole.pin(), events);
-    }
-    Ball {
-        from,
-        landed,
-        rest: run.rest,
-        on: run.on,
-        events,
-    }
-    .settle(hole, noise)
+/// A stroke with a club or a touch: one that puts the ball in the air, or the putter from off the green.
+struct Flying<'a> {
+    setting: &'a Setting,
+    swing: &'a Swing,
+    prepared: &'a Prepared,
 }
+
+impl Flying<'_> {
+    fn fly(&self, from: Situation, shot: &Shot, noise: &Noise) -> Outcome {
+        let hole = self.setting.hole();
+        let aim = shot.target - from.at;
+        let forward = unit_or_up(aim, aim.norm());
+        let strike = self.strike(from, forward, shot.carry, noise);
+        let flight = &self.prepared.flight;
+        let track = flight.track(strike.carry, forward);
+        let (landed, share, height) = self.landing(from.at, forward, &strike, &track);
+        let mut events = Events::default();
+        events.add_if(strike.mishit, Events::MISHIT);
+        let path = Path {
+            hole,
+            from: from.at,
+            to: landed,
+            height: |of_way: f64| flight.height(&track, share * of_way),
+        };
+        if let Some(stopped) = self.setting.stands().stop(&path, noise.trees) {
+            events.add(Events::TREES);
+            return Resting {
+                from,
+                landed: stopped,
+                rest: stopped,
+                on: hole.feature_at(stopped),
+                events,
+            }
+            .settle(hole, noise);
+        }
+        // A ball comes down the way it went, turned by the wind.
+        let way = forward * track.carry + right_of(forward) * strike.lateral;
+        let heading = unit_or_up(way, way.norm());
+        let run = self.run(landed, heading, &strike, flight.landing(&track, height));
+        if run.holed {
+            return holed(landed, hole.pin(), events);
+        }
+        Resting {
+            from,
+            landed,
+            rest: run.rest,
+            on: run.on,
+            events,
+        }
+        .settle(hole, noise)
+    }
+
+    /// A ball that rolls from the start, as far as on a level green of the day it would roll the length of the strike.
+    fn roll(&self, from: Situation, shot: &Shot, noise: &Noise) -> Outcome {
+        let hole = self.setting.hole();
+        let aim = shot.target - from.at;
+        let forward = unit_or_up(aim, aim.norm());
+        let strike = self.strike(from, forward, shot.carry, noise);
+        let mut events = Events::default();
+        events.add_if(strike.mishit, Events::MISHIT);
+        let way = forward * strike.carry + right_of(forward) * strike.lateral;
+        let length = way.norm();
+        let ball = Rolling::going(unit_or_up(way, length), length, self.prepared.rolling);
+        let course = Course {
+            hole,
+            turfs: &self.prepared.turfs,
+        };
+        let run = course.roll_out(from.at, hole.feature_at(from.at), ball);
+        if run.holed {
+            return holed(from.at, hole.pin(), events);
+        }
+        Resting {
+            from,
+            landed: from.at,
+            rest: run.rest,
+            on: run.on,
+            events,
+        }
+        .settle(hole, noise)
+    }
+
+    /// The strike: the player's own from that lie, made less sure and turned downhill by a slope under the ball.
+    #[inline]
+    fn strike(&self, from: Situation, forward: Vector, carry: f64, noise: &Noise) -> Strike {
+        let meant = carry.min(self.swing.full_carry);
+        let hill = self.setting.side_hill(from.at, forward);
+        if hill == SideHill::LEVEL {
+            return self.swing.strike(meant, noise);
+        }
+        let luck = Noise {
+            depth: noise.depth * hill.spread(),
+            side: noise.side * hill.spread(),
+            strike: noise.strike / hill.mishits(),
+            ..*noise
+        };
+        let strike = self.swing.strike(meant, &luck);
+        Strike {
+            lateral: strike.lateral + hill.pull(self.prepared) * strike.carry,
+            ..strike
+        }
+    }
+
+    /// Where the ball comes down, the share of its level flight it has then flown, and how much higher that is than
+    /// where it was struck.
+    #[inline]
+    fn landing(
+        &self,
+        from: Point,
+        forward: Vector,
+        strike: &Strike,
+        track: &Track,
+    ) -> (Point, f64, f64) {
+        let flight = &self.prepared.flight;
+        let at = |share: f64| {
+            let right = strike.lateral * share + flight.drift(track, share);
+            from + forward * (track.carry * share) + right_of(forward) * right
+        };
+        let terrain = self.setting.hole().terrain();
+        let (mut landed, mut share, mut height) = (at(1.0), 1.0, 0.0);
+        if terrain.is_flat() {
+            return (landed, share, height);
+        }
+        let start = terrain.height(from);
+        for _ in 0..LANDING_LOOKS {
+            height = terrain.height(landed) - start;
+            share = flight.share_to(track, height);
+            landed = at(share);
+        }
+        (landed, share, height)
+    }
+
+    #[inline]
+    fn run(&self, landed: Point, heading: Vector, strike: &Strike, landing: Landing) -> Run {
+        let hole = self.setting.hole();
+        let course = Course {
+            hole,
+            turfs: &self.prepared.turfs,
+        };
+        if strike.mishit {
+            // What a ball does that was not struck solidly is told by how far it runs.
+            let ball = Rolling::going(heading, strike.run, self.prepared.home_rolling);
+            return course.roll_out(landed, hole.feature_at(landed), ball);
+        }
+        if !self.prepared.runs {
+            return Run {
+                rest: landed,
+                on: hole.feature_at(landed),
+                holed: false,
+            };
+        }
+        course.bounce_out(landed, Ball::landing(&landing, heading))
+    }
+}
+
+/// Looks at the ground that settle where a ball comes down on a slope: each cuts the error by the slope of the ground
+/// over that of the fall.
+const LANDING_LOOKS: usize = 3;
 
 fn holed(landed: Point, pin: Point, events: Events) -> Outcome {
     Outcome {
@@ -176,7 +315,7 @@ fn holed(landed: Point, pin: Point, events: Events) -> Outcome {
 }
 
 /// A ball at rest.
-struct Ball {
+struct Resting {
     from: Situation,
     landed: Point,
     rest: Point,
@@ -185,7 +324,7 @@ struct Ball {
     events: Events,
 }
 
-impl Ball {
+impl Resting {
     /// Played as it lies, or under a Rule.
     fn settle(mut self, hole: &Hole, noise: &Noise) -> Outcome {
         let surface = hole.surface_of(self.on);
@@ -291,40 +430,6 @@ fn last_entry(hole: &Hole, from: Point, landed: Point, rest: Point) -> Point {
         }
     }
     from
-}
-
-/// A ball kept low passes trunks and low branches, not crowns: it meets this share of what the
-/// openness of a stand says (common practice, no source).
-const LOW_BALL_SHARE: f64 = 0.5;
-
-/// Where trees stop a low ball on its way from `from` to `landed`, if they do.
-///
-/// The chance to get through ten yards of canopy is its openness; over a path the chances multiply.
-/// The ball stops where the running chance falls to `luck`, a uniform on [0, 1).
-fn stopped_by_trees(hole: &Hole, from: Point, landed: Point, luck: f64) -> Option<Point> {
-    let path = landed - from;
-    let length = path.norm();
-    let mut spent = 0.0;
-    let patience = -libm::log(luck.max(f64::MIN_POSITIVE));
-    let met = hole.walk(from, landed, |piece, surface| {
-        if surface != Surface::Trees {
-            return ControlFlow::Continue(());
-        }
-        let per_yard = low_ball_hazard(hole.canopy_of(piece.layer));
-        let met = spent + per_yard * (piece.to - piece.from) * length;
-        if met >= patience {
-            let share = piece.from + (patience - spent) / (per_yard * length);
-            return ControlFlow::Break(from + path * share);
-        }
-        spent = met;
-        ControlFlow::Continue(())
-    });
-    met.break_value()
-}
-
-/// The rate at which a stand of trees stops a low ball, per yard.
-pub(crate) fn low_ball_hazard(canopy: Canopy) -> f64 {
-    -libm::log(canopy.openness.max(1e-9)) / 10.0 * LOW_BALL_SHARE
 }
 
 /// To the right of a direction.

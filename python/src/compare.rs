@@ -383,14 +383,12 @@ pub(crate) fn compare(
             .transpose()?,
     )?;
     let plans: Vec<_> = plans.iter().map(|p| p.0.clone()).collect();
-    let mut comparison = py
-        .detach(|| {
-            pool.install(|| {
-                let scene = Scene::new(hole.0.clone(), player.bag.clone());
-                Comparison::new(scene, &plans, question)
-            })
+    let mut comparison = py.detach(|| {
+        pool.install(|| {
+            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
+            Comparison::new(scene, &plans, question).map_err(refused)
         })
-        .map_err(refused)?;
+    })?;
     pool::run(py, &pool, &mut comparison, progress.as_ref())?;
     Ok(PyRanking(comparison.ranking()))
 }

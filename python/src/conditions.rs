@@ -31,31 +31,28 @@ impl PyWind {
     #[new]
     #[pyo3(signature = (mph, from_deg))]
     fn new(mph: f64, from_deg: f64) -> PyResult<Self> {
-        let day = Conditions {
-            wind: Wind { mph, from_deg },
-            ..Conditions::default()
-        };
-        day.checked().map(|day| PyWind(day.wind)).map_err(refused)
+        Wind::new(mph, from_deg).map(PyWind).map_err(refused)
     }
 
     /// Speed 10 m above the ground, miles an hour.
     #[getter]
     fn mph(&self) -> f64 {
-        self.0.mph
+        self.0.mph()
     }
 
     /// The bearing it blows from, degrees clockwise from +y of the plan.
     #[getter(from_deg)]
     fn bearing(&self) -> f64 {
-        self.0.from_deg
+        self.0.from_deg()
     }
 
     fn __repr__(&self) -> String {
-        format!("Wind(mph={:?}, from_deg={:?})", self.0.mph, self.0.from_deg)
+        let (mph, from_deg) = (self.0.mph(), self.0.from_deg());
+        format!("Wind(mph={mph:?}, from_deg={from_deg:?})")
     }
 
     fn __getnewargs__(&self) -> (f64, f64) {
-        (self.0.mph, self.0.from_deg)
+        (self.0.mph(), self.0.from_deg())
     }
 }
 

@@ -384,9 +384,9 @@ pub(crate) fn suggest_plans(
     let pool = crate::pool::pool(None)?;
     let plans = py.detach(|| {
         pool.install(|| {
-            let scene = core::Scene::new(hole.0.clone(), player.bag.clone());
-            core::suggest_plans(&scene)
+            let scene = core::Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
+            Ok::<_, PyErr>(core::suggest_plans(&scene))
         })
-    });
+    })?;
     Ok(plans.into_iter().map(PyPlan).collect())
 }

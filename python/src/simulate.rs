@@ -77,14 +77,12 @@ pub(crate) fn simulate<'py>(
             .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
             .transpose()?,
     )?;
-    let recording = py
-        .detach(|| {
-            pool.install(|| {
-                let scene = Scene::new(hole.0.clone(), player.bag.clone());
-                record(scene, &plan.0, &question)
-            })
+    let recording = py.detach(|| {
+        pool.install(|| {
+            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
+            record(scene, &plan.0, &question).map_err(refused)
         })
-        .map_err(refused)?;
+    })?;
     let mut recorder = Recorder { recording, goal };
     pool::run(py, &pool, &mut recorder, progress.as_ref())?;
     Ok((

@@ -56,7 +56,7 @@ fn start(
     then: &Then,
     plays: u64,
 ) -> Result<Around, AroundFault> {
-    let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare()));
+    let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare())).unwrap();
     Around::new(scene, at, then, question(plays))
 }
 
@@ -81,7 +81,7 @@ fn mean(found: &AroundRanking, name: &str) -> f64 {
 /// From memory (Broadie 2012, 2014): a tour professional's expected strokes to hole out from fairway, rough and sand.
 /// His are averages over all slopes, pins and lies, ours from good lies on level ground with the best stroke chosen, so
 /// ours may be up to 0.12 lower and 0.06 higher. Published (Broadie): 45 % up and down from 40 yards of fairway; 7
-/// points. 20,000 plays: standard errors 0.005 strokes and 0.4 points.
+/// points. 10,000 plays: standard errors 0.006 strokes and 0.5 points.
 #[test]
 fn a_professional_needs_what_is_known() {
     let professional = Player::professional().unwrap();
@@ -97,7 +97,7 @@ fn a_professional_needs_what_is_known() {
         (Surface::Bunker, 20.0, 2.53),
         (Surface::Bunker, 40.0, 2.82),
     ] {
-        let found = ask(&professional, surface, yards, 20_000);
+        let found = ask(&professional, surface, yards, 10_000);
         let best = found.ranking.order()[0];
         let ours = found.ranking.mean(best).mean;
         assert!(
@@ -114,7 +114,7 @@ fn a_professional_needs_what_is_known() {
 
 /// Published (Broadie): shares of shots from off the green inside 60 yards that finish on it, 94 % for tour
 /// professionals, 87, 80 and 73 % for golfers who average about 80, 90 and 100, here with the strokes that are best
-/// from 16 to 60 yards. The mix of lies and distances is ours, so 4 points are allowed; the sampling error is 0.3.
+/// from 10 to 60 yards. The mix of lies and distances is ours, so 4 points are allowed; the sampling error is 0.3.
 #[test]
 fn short_shots_find_the_green_as_published() {
     let lies = [
@@ -122,7 +122,7 @@ fn short_shots_find_the_green_as_published() {
         (Surface::Rough, 0.42),
         (Surface::Bunker, 0.13),
     ];
-    let distances = [16.0, 27.0, 38.0, 49.0, 60.0];
+    let distances = [10.0, 15.0, 20.0, 30.0, 40.0, 60.0];
     for (player, published) in [
         (Player::professional().unwrap(), 0.94),
         (player(7.5), 0.87),
@@ -132,9 +132,9 @@ fn short_shots_find_the_green_as_published() {
         let mut share = 0.0;
         for (surface, part) in lies {
             for yards in distances {
-                let found = ask(&player, surface, yards, 4_000);
+                let found = ask(&player, surface, yards, 2_000);
                 let first = &found.firsts[found.ranking.order()[0]];
-                share += part / 5.0 * first.share(first.on_green).mean;
+                share += part / 6.0 * first.share(first.on_green).mean;
             }
         }
         assert!(
@@ -190,18 +190,15 @@ fn the_lie_tells_which_strokes_there_are() {
         ["running chip", "pitch", "bunker shot"]
     );
     assert_eq!(from(Surface::Trees, 20.0), ["running chip"]);
-    // A lob flies 35 yards, a putter rolls 50: from farther off they do not reach the green.
-    assert_eq!(
-        from(Surface::Fairway, 60.0),
-        ["putter", "running chip", "pitch"]
-    );
-    assert_eq!(from(Surface::Fairway, 75.0), ["running chip", "pitch"]);
+    // From farther off a lob falls short and a putt dies on the fairway, and then a chip.
+    assert_eq!(from(Surface::Fairway, 60.0), ["running chip", "pitch"]);
+    assert_eq!(from(Surface::Fairway, 75.0), ["pitch"]);
     // From where nothing reaches the longest is played as far as it goes.
     let far = ask(&pupil, Surface::DeepRough, 112.0, 50);
-    assert_eq!(names(&far), ["running chip"]);
+    assert_eq!(names(&far), ["pitch"]);
     let longest = pupil
         .prepare()
-        .touch(Touch::Chip, Lie::DeepRough)
+        .touch(Touch::Pitch, Lie::DeepRough)
         .full_carry;
     assert_eq!(far.openings[0].meant, longest);
 }
@@ -231,13 +228,18 @@ fn lies_cost_strokes() {
     assert!(mean(&sand, "bunker shot") < mean(&sand, "running chip"));
 }
 
-/// A player without error holes out whatever can be holed: right at the pin, with the length that drops.
+/// A player without error holes out whatever can be holed: right at the pin, with the length that drops. A lob hops
+/// too steeply to be sure to.
 #[test]
 fn without_error_every_stroke_drops() {
     let machine = player(18.0).without_spread();
     for surface in [Surface::Fairway, Surface::Rough, Surface::Bunker] {
         let found = ask(&machine, surface, 20.0, 40);
         for (i, name) in names(&found).into_iter().enumerate() {
+            if name == "lob" {
+                assert!(found.ranking.mean(i).mean <= 2.0);
+                continue;
+            }
             assert_eq!(found.ranking.mean(i).mean, 1.0, "{name}");
             assert_eq!(found.firsts[i].left_ft(1.0), 0.0);
         }
@@ -295,7 +297,7 @@ fn neither_waves_nor_threads_change_a_result() {
 #[test]
 fn a_run_to_a_precision_ends_when_it_is_known() {
     let (hole, spot) = hole_with(Surface::Fairway, 15.0);
-    let scene = Scene::new(Arc::new(hole), Arc::new(player(20.0).prepare()));
+    let scene = Scene::new(Arc::new(hole), Arc::new(player(20.0).prepare())).unwrap();
     let mut question = question(1);
     question.length = Length::Precision {
         strokes: 0.03,
@@ -338,11 +340,12 @@ fn places_that_make_no_sense_are_refused() {
     assert!(refused(0.0, f64::INFINITY).contains("finite"));
 }
 
-/// The putter's ball rolls from the start: on a level green as far as was meant, and less over fringe.
+/// The putter's ball rolls from the start: on a level green as far as was meant, and less over fringe. Closed form: a
+/// yard of fringe (rolling resistance 0.20) costs as much as 0.20 / (0.783 / 9) yards of a green of Stimpmeter 9.
 #[test]
 fn a_putter_rolls_all_the_way() {
     let hole = Hole::sketch(&Sketch::new(4, 380.0)).unwrap();
-    let scene = Scene::new(Arc::new(hole.clone()), Arc::new(player(10.0).prepare()));
+    let scene = Scene::new(Arc::new(hole.clone()), Arc::new(player(10.0).prepare())).unwrap();
     // Across the green, five yards before the pin.
     let middle = hole.middle_of_green();
     let shot = |from: Point, roll: f64| {
@@ -367,7 +370,8 @@ fn a_putter_rolls_all_the_way() {
         .nearest_edge_point(Point::new(middle.x - 40.0, middle.y));
     let over_fringe = shot(Point::new(edge.x - 1.4, edge.y - 0.2), 9.0);
     let rolled = over_fringe.rest.x - edge.x + 1.4;
-    assert!(rolled > 8.0 && rolled < 8.95, "{rolled}");
+    let fringe = 1.4 * (0.20 * 9.0 / 0.783 - 1.0);
+    assert!((rolled - (9.0 - fringe)).abs() < 0.05, "{rolled}");
     assert!(matches!(over_fringe.next, Next::Play(s) if s.lie == Lie::Green));
 }
 
@@ -383,7 +387,7 @@ fn plays_may_begin_anywhere() {
         at,
         lie: Lie::Fairway,
     };
-    let scene = Scene::new(Arc::new(hole), Arc::new(player(10.0).prepare()));
+    let scene = Scene::new(Arc::new(hole), Arc::new(player(10.0).prepare())).unwrap();
     let plan = Plan::new("at it", vec![Instruction::AtPin], Then::Direct).unwrap();
     let mut recording = record(scene, &plan, &question(200))
         .unwrap()
@@ -405,4 +409,46 @@ fn short_of_the_green_is_told_from_its_front_edge() {
     assert!((place(8.0, 3.0) - Point::new(3.0, 357.0)).norm() < 0.01);
     assert_eq!(hole.surface_at(place(-0.1, 0.0)), Surface::Green);
     assert_eq!(hole.surface_at(place(0.1, 0.0)), Surface::Fringe);
+}
+
+/// On a green that falls to the right every stroke is aimed to the left, more the more of it runs; firm ground makes a
+/// pitch land shorter. Into the wind a pitch is meant to carry farther.
+#[test]
+fn slope_firmness_and_wind_are_allowed_for() {
+    use wideberth::hole::{Conditions, Contours, Firmness, Wind};
+    let (level, spot) = hole_with(Surface::Fairway, 20.0);
+    let first = |hole: Hole, name: &str| {
+        let run = start(hole, &player(10.0), spot, &Then::Direct, 10).unwrap();
+        let found = run.found();
+        *found.openings.iter().find(|o| o.name() == name).unwrap()
+    };
+    let tilted = level
+        .with_contours(&Contours {
+            green_tilt_percent: (2.5, 0.0),
+            ..Contours::default()
+        })
+        .unwrap();
+    assert_eq!(first(level.clone(), "putter").right, 0.0);
+    let (chip, lob) = (first(tilted.clone(), "running chip"), first(tilted, "lob"));
+    assert!(
+        chip.right < -0.3 && chip.right < lob.right - 0.1,
+        "{chip:?} {lob:?}"
+    );
+    let on = |firmness, mph| {
+        let wind = Wind::new(mph, 0.0).unwrap();
+        let day = Conditions {
+            firmness,
+            wind,
+            ..Conditions::default()
+        };
+        first(level.under(day).unwrap(), "pitch")
+    };
+    let (soft, firm) = (on(Firmness::SOFT, 0.0), on(Firmness::FIRM, 0.0));
+    assert!(
+        firm.carry < soft.carry && firm.run > soft.run,
+        "{firm:?} {soft:?}"
+    );
+    let into = on(Firmness::MEDIUM, 20.0);
+    let still = on(Firmness::MEDIUM, 0.0);
+    assert!(into.meant > still.meant, "{into:?} {still:?}");
 }

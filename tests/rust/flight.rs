@@ -4,15 +4,24 @@
 
 use proptest::prelude::*;
 use wideberth::flight::{
-    Aerodynamics, Air, Flight, FlightFault, FlightTable, Launch, LaunchConditions, Weather, Wind,
+    Aerodynamics, Air, Flight, FlightFault, FlightTable, Launch, LaunchConditions, Weather,
     WindProfile, fly, fly_carry, solve_speed,
 };
 use wideberth::geometry::Vector;
+use wideberth::hole::Wind;
 
 const MPH: f64 = 0.447_04;
 
 fn still(launch: &Launch, law: Aerodynamics) -> Flight {
-    fly(launch, Air::default(), Wind::CALM, law, 0.0).unwrap()
+    fly(launch, &under(law), 0.0).unwrap()
+}
+
+/// Still standard air under a law of drag and lift.
+fn under(aerodynamics: Aerodynamics) -> Weather {
+    Weather {
+        aerodynamics,
+        ..Weather::default()
+    }
 }
 
 fn wind(mph: f64, from: f64) -> Wind {
@@ -135,9 +144,7 @@ fn standard_ball_keeps_within_the_distance_standard() {
 /// One row of the table computed independently.
 struct Case {
     launch: Launch,
-    law: Aerodynamics,
-    air: Air,
-    wind: Wind,
+    weather: Weather,
     height_ft: f64,
     expected: Vec<f64>,
 }
@@ -153,14 +160,17 @@ fn cases() -> Vec<Case> {
             _ => WindProfile::Logarithmic,
         };
         Case {
-            law: Aerodynamics::from_name(cells[0]).unwrap(),
             launch: Launch {
                 axis_tilt_deg: n(4),
                 bearing_deg: n(5),
                 ..Launch::straight(n(1), n(2), n(3))
             },
-            air: Air::of_density(n(6)).unwrap(),
-            wind: wind(n(7), n(8)).with_profile(profile),
+            weather: Weather {
+                air: Air::of_density(n(6)).unwrap(),
+                wind: wind(n(7), n(8)),
+                profile,
+                ..under(Aerodynamics::from_name(cells[0]).unwrap())
+            },
             height_ft: n(10) * 3.0,
             expected: (11..18).map(n).collect(),
         }
@@ -175,7 +185,7 @@ fn flights_agree_with_an_independent_integration() {
     assert!(cases.len() >= 50);
     let mut worst = [0.0f64; 7];
     for (i, case) in cases.iter().enumerate() {
-        let flight = fly(&case.launch, case.air, case.wind, case.law, case.height_ft).unwrap();
+        let flight = fly(&case.launch, &case.weather, case.height_ft).unwrap();
         let got = [
             flight.carry,
             flight.lateral,
@@ -207,8 +217,12 @@ fn wind_moves_a_drive_as_published() {
     for profile in [WindProfile::Flat, WindProfile::Logarithmic] {
         let law = Aerodynamics::PENNER_2001;
         let blown = |mph, from| {
-            let wind = wind(mph, from).with_profile(profile);
-            fly(&drive, Air::default(), wind, law, 0.0).unwrap()
+            let weather = Weather {
+                wind: wind(mph, from),
+                profile,
+                ..under(law)
+            };
+            fly(&drive, &weather, 0.0).unwrap()
         };
         let (still, head, tail) = (blown(0.0, 0.0), blown(10.0, 0.0), blown(10.0, 180.0));
         assert!((268.0..274.0).contains(&still.carry), "{}", still.carry);
@@ -239,8 +253,12 @@ fn wind_moves_a_drive_as_published() {
 fn wind_moves_a_seven_iron_as_published() {
     let iron = Launch::straight(120.0, 16.5, 7000.0);
     let carry = |mph, from| {
-        let wind = wind(mph, from).with_profile(WindProfile::Flat);
-        let flight = fly(&iron, Air::default(), wind, Aerodynamics::SMOOTH, 0.0).unwrap();
+        let weather = Weather {
+            wind: wind(mph, from),
+            profile: WindProfile::Flat,
+            ..Weather::default()
+        };
+        let flight = fly(&iron, &weather, 0.0).unwrap();
         (flight.carry, flight.lateral)
     };
     let still = carry(0.0, 0.0).0;
@@ -266,7 +284,10 @@ fn wind_moves_a_seven_iron_as_published() {
 fn air_and_height_move_the_landing_as_published() {
     let drive = Launch::straight(167.0, 11.0, 2700.0);
     let law = Aerodynamics::PENNER_2001;
-    let carry = |air, feet| fly(&drive, air, Wind::CALM, law, feet).unwrap().carry;
+    let carry = |air, feet| {
+        let weather = Weather { air, ..under(law) };
+        fly(&drive, &weather, feet).unwrap().carry
+    };
     let home = carry(Air::default(), 0.0);
     let mile = carry(Air::at_altitude(5280.0).unwrap(), 0.0) / home - 1.0;
     assert!((mile - 0.059).abs() < 0.002, "{mile}");
@@ -277,17 +298,7 @@ fn air_and_height_move_the_landing_as_published() {
         (drive, 12.0, 14.2),
         (Launch::straight(120.0, 16.5, 7000.0), 8.7, 9.7),
     ] {
-        let carry = |feet| {
-            fly(
-                &launch,
-                Air::default(),
-                Wind::CALM,
-                Aerodynamics::SMOOTH,
-                feet,
-            )
-            .unwrap()
-            .carry
-        };
+        let carry = |feet| fly(&launch, &Weather::default(), feet).unwrap().carry;
         let (below, above) = (carry(-30.0) - carry(0.0), carry(0.0) - carry(30.0));
         println!("{below} {above}");
         assert!(
@@ -300,16 +311,7 @@ fn air_and_height_move_the_landing_as_published() {
 #[test]
 fn faults_name_the_field() {
     let drive = Launch::straight(150.0, 11.0, 2700.0);
-    let flown = |launch: Launch, feet| {
-        fly(
-            &launch,
-            Air::default(),
-            Wind::CALM,
-            Aerodynamics::SMOOTH,
-            feet,
-        )
-        .unwrap_err()
-    };
+    let flown = |launch: Launch, feet| fly(&launch, &Weather::default(), feet).unwrap_err();
     for (launch, field) in [
         (
             Launch {
@@ -462,15 +464,17 @@ fn compare_table(
     let full = solve_speed(carry, usual, weather.home, law).unwrap();
     for &share in shares {
         let launch = Launch::straight(full * share, usual.launch_deg, usual.spin_rpm * share);
-        let struck = fly(&launch, weather.home, Wind::CALM, law, 0.0)
-            .unwrap()
-            .carry;
+        let home = Weather {
+            air: weather.home,
+            ..under(law)
+        };
+        let struck = fly(&launch, &home, 0.0).unwrap().carry;
         for bearing in [0.0, 35.0, 80.0, 120.0, 180.0, 205.0, 270.0, 310.0] {
             let launch = Launch {
                 bearing_deg: bearing,
                 ..launch
             };
-            let flight = fly(&launch, weather.air, weather.wind, law, 0.0).unwrap();
+            let flight = fly(&launch, weather, 0.0).unwrap();
             let track = table.track(struck, unit(bearing));
             let place = format!("{name} {share} {bearing}");
             worse(&mut worst.carry, track.carry - flight.carry, &place);
@@ -484,7 +488,7 @@ fn compare_table(
                 let height_ft = height_ft.min(0.4 * flight.apex_ft);
                 let place = format!("{place} {height_ft}");
 
-                let flight = fly(&launch, weather.air, weather.wind, law, height_ft).unwrap();
+                let flight = fly(&launch, weather, height_ft).unwrap();
                 let to = track.carry * table.share_to(&track, height_ft / 3.0);
                 worse(&mut worst.downhill, to - flight.carry, &place);
                 let landing = table.landing(&track, height_ft / 3.0);
@@ -634,7 +638,8 @@ proptest! {
     ) {
         let flown = |tilt: f64, from: f64| {
             let launch = Launch { axis_tilt_deg: tilt, ..Launch::straight(mph, launch, rpm) };
-            fly(&launch, Air::default(), wind(blows, from), Aerodynamics::SMOOTH, 0.0).unwrap()
+            let weather = Weather { wind: wind(blows, from), ..Weather::default() };
+            fly(&launch, &weather, 0.0).unwrap()
         };
         let (one, other) = (flown(tilt, from), flown(-tilt, -from));
         prop_assert_eq!(one.carry, other.carry);

@@ -6,10 +6,10 @@ use proptest::prelude::*;
 use wideberth::flight::{Aerodynamics, Air, LaunchConditions, fly_carry};
 use wideberth::geometry::Vector;
 use wideberth::ground::{
-    After, Ball, Firmness, LONGEST_ROLL, Rolling, RunOut, Slope, Turf, bounce, hop, roll, run_out,
+    After, Ball, LONGEST_ROLL, Rolling, RunOut, Slope, Turf, bounce, hop, roll, run_out,
     run_out_by_hops, touch,
 };
-use wideberth::hole::Surface;
+use wideberth::hole::{Firmness, Surface};
 
 const GRAVITY: f64 = 9.80665;
 const YARD: f64 = 0.9144;

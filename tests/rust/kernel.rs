@@ -122,10 +122,10 @@ fn hardy_hole() {
         };
         let player = one_club(club);
         let near = 100.0 * f64::from(par);
-        let fairway = rectangle(Surface::Fairway, (-20.0, 20.0), (-20.0, near + 200.0));
-        let green = rectangle(Surface::Green, (-20.0, 20.0), (near - 40.0, near + 150.0));
+        let fairway = rectangle(Surface::Fairway, (-20.0, 20.0), (-20.0, near + 500.0));
+        let green = rectangle(Surface::Green, (-20.0, 20.0), (near - 40.0, near + 400.0));
         let hole = up_the_plan(par, near + 62.5, vec![fairway, green]);
-        let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare()));
+        let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare())).expect("a scene");
         let plan = Plan::new("hammer", vec![], Then::Custom(Arc::new(Hammer))).expect("a plan");
         let mut question = Question::new(Seed(5));
         question.length = Length::Plays(PLAYS);
@@ -159,7 +159,8 @@ fn without_spread_the_score_is_known() {
     let scene = Scene::new(
         Arc::new(straight(4, 400.0, vec![])),
         Arc::new(player.prepare()),
-    );
+    )
+    .expect("a scene");
     for then in [Then::Direct, Then::Steady] {
         let plan = Plan::new("plain", vec![], then).expect("a plan");
         let question = Question {
@@ -185,7 +186,7 @@ fn the_crossing_is_found_on_the_actual_path() {
         vec![rectangle(Surface::PenaltyRed, (-30.0, 30.0), (90.0, 130.0))],
     );
     let player = one_club(ClubParts::exact("club", 100.0));
-    let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare()));
+    let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare())).expect("a scene");
     let tee = Situation::on_the_tee(scene.hole());
     let shot = Shot {
         stroke: Stroke::Swing(ClubId(0)),
@@ -387,7 +388,7 @@ fn a_hole_that_cannot_be_finished_is_broken_off() {
         )],
     );
     let player = one_club(ClubParts::exact("club", 90.0));
-    let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare()));
+    let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare())).expect("a scene");
     let plan = Plan::new("into the moat", vec![], Then::Direct).expect("a plan");
     let question = Question {
         length: Length::Plays(50),
@@ -423,7 +424,7 @@ fn a_plan_is_followed_and_replayed() {
         )],
     );
     let player = one_club(ClubParts::exact("club", 100.0));
-    let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare()));
+    let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare())).expect("a scene");
     let out = Instruction::Shot {
         club: "club".into(),
         aim: Aim::At { x: 80.0, y: 60.0 },

@@ -7,11 +7,12 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The floors from the ground up. A module that is not here has no place yet: give it one.
-const FLOORS: [&[&str]; 10] = [
+const FLOORS: [&[&str]; 11] = [
     &["units", "noise", "stats", "geometry"],
     &["hole"],
     &["player"],
     &["flight", "ground", "putting", "situation", "rules"],
+    &["setting"],
     &["shot"],
     &["plan"],
     &["simulate", "solve"],

@@ -395,10 +395,7 @@ fn a_ball_must_be_able_to_rest_at_the_pin() {
 fn the_day_changes_and_the_map_stays() {
     let hole = sketched(hilly());
     let day = Conditions {
-        wind: Wind {
-            mph: 18.0,
-            from_deg: 0.0,
-        },
+        wind: Wind::new(18.0, 0.0).unwrap(),
         firmness: Firmness::FIRM,
         green_speed: Some(11.0),
         ..Conditions::default()
@@ -410,31 +407,28 @@ fn the_day_changes_and_the_map_stays() {
     assert_eq!(windy.under(Conditions::default()).unwrap(), hole);
     let other = windy.with_green_speed(7.0).unwrap();
     assert_eq!(
-        (other.green_speed(), other.conditions().wind.mph),
+        (other.green_speed(), other.conditions().wind.mph()),
         (7.0, 18.0)
     );
     assert_eq!(other.terrain(), hole.terrain());
     let text = hole
         .under(Conditions {
-            wind: Wind {
-                mph: 300.0,
-                from_deg: 0.0,
-            },
+            temperature_f: 300.0,
             ..day
         })
         .unwrap_err()
         .to_string();
-    assert_eq!(text, "wind.mph is 300; it must be 0 to 60 mph");
+    assert_eq!(
+        text,
+        "temperature_f is 300; it must be -40 to 130 degrees F"
+    );
 }
 
 #[test]
 fn a_hole_tells_its_ground_and_its_day() {
     let text = sketched(hilly())
         .under(Conditions {
-            wind: Wind {
-                mph: 18.0,
-                from_deg: -90.0,
-            },
+            wind: Wind::new(18.0, -90.0).unwrap(),
             firmness: Firmness::LINKS_FIRM,
             ..Conditions::default()
         })
@@ -518,7 +512,7 @@ fn conditions() -> impl Strategy<Value = Conditions> {
     )
         .prop_map(
             |(mph, from_deg, firmness, green_speed, temperature_f, altitude_ft, hole)| Conditions {
-                wind: Wind { mph, from_deg },
+                wind: Wind::new(mph, from_deg).unwrap(),
                 firmness: Firmness::new(firmness).unwrap_or_default(),
                 green_speed,
                 temperature_f,
@@ -637,10 +631,16 @@ fn faults_of_a_document_name_the_way_to_them() {
     }
     let mut value: serde_json::Value = serde_json::from_str(&good).unwrap();
     value["terrain"]["fall_right_percent"] = serde_json::json!(99);
-    value["conditions"] = serde_json::json!({"wind": {"mph": 300, "from_deg": 0}});
+    value["conditions"] = serde_json::json!({
+        "wind": {"mph": 300, "from_deg": 999}, "temperature_f": 200
+    });
     let text = native::read(&value.to_string()).unwrap_err().to_string();
-    assert!(
-        text.contains("fall_right_percent is 99") && text.contains("wind.mph is 300"),
-        "{text}"
-    );
+    for words in [
+        "fall_right_percent is 99",
+        "wind.mph is 300",
+        "wind.from_deg is 999",
+        "temperature_f is 200",
+    ] {
+        assert!(text.contains(words), "{words}\n--\n{text}");
+    }
 }

@@ -2,10 +2,12 @@
 use super::fault::{FlightFault, check};
 use crate::units::METRES_PER_YARD;
 
-/// Pressure at sea level, Pa (standard atmosphere, from memory).
-const PRESSURE: f64 = 101_325.0;
-/// Specific gas constant of dry air, J/(kg K) (standard atmosphere, from memory).
-const GAS_CONSTANT: f64 = 287.05;
+/// Density at sea level, kg/m^3 (standard atmosphere, from memory).
+const DENSITY: f64 = 1.225;
+/// Temperature at which water freezes, K (exact by convention).
+const FREEZING: f64 = 273.15;
+/// Temperature at sea level, K: 15 degrees C (standard atmosphere, from memory).
+const TEMPERATURE: f64 = 15.0 + FREEZING;
 /// Viscosity at 15 to 20 degrees C, Pa s (textbook, from memory). It enters through the Reynolds number
 /// alone, and only one of the models reads that.
 pub(super) const VISCOSITY: f64 = 1.81e-5;
@@ -19,7 +21,7 @@ pub struct Air {
 impl Default for Air {
     /// 15 degrees C at sea level: 1.225 kg/m^3 (standard atmosphere).
     fn default() -> Self {
-        Air { density: 1.225 }
+        Air { density: DENSITY }
     }
 }
 
@@ -43,13 +45,13 @@ impl Air {
     pub fn at_altitude(altitude_ft: f64) -> Result<Self, FlightFault> {
         let lapse = lapse(altitude_ft)?;
         Ok(Air {
-            density: 1.225 * libm::pow(lapse, 4.2559),
+            density: DENSITY * libm::pow(lapse, 4.2559),
         })
     }
 
     /// Air at a temperature, degrees Fahrenheit, and an altitude, feet.
     ///
-    /// The pressure is the standard atmosphere's at the altitude, the density p / (287.05 T).
+    /// The pressure is the standard atmosphere's at the altitude, and the density follows by the gas law, p / T.
     ///
     /// # Errors
     /// A temperature outside -40 to 130 F or an altitude outside -1,500 to 20,000 ft.
@@ -78,9 +80,9 @@ impl Air {
     }
 
     fn of_weather(temperature_c: f64, altitude_ft: f64) -> Result<Self, FlightFault> {
-        let pressure = PRESSURE * libm::pow(lapse(altitude_ft)?, 5.2559);
+        let pressure = libm::pow(lapse(altitude_ft)?, 5.2559);
         Ok(Air {
-            density: pressure / (GAS_CONSTANT * (temperature_c + 273.15)),
+            density: DENSITY * pressure * (TEMPERATURE / (temperature_c + FREEZING)),
         })
     }
 
@@ -118,6 +120,9 @@ mod tests {
             let same = Air::at_celsius(15.0 - 6.5e-3 * metres, feet(metres)).unwrap();
             assert!((air.density() - same.density()).abs() < 2e-4, "{same:?}");
         }
+        // Source: p / (287.05 T) (gas law, from memory), 101,325 Pa at sea level.
+        let cold = Air::at_celsius(0.0, 0.0).unwrap().density();
+        assert!((cold - 101_325.0 / (287.05 * 273.15)).abs() < 2e-5);
         let warm = Air::at_fahrenheit(95.0, 0.0).unwrap();
         assert_eq!(warm, Air::at_celsius(35.0, 0.0).unwrap());
         assert!((warm.density() - 1.1455).abs() < 2e-4, "{warm:?}");

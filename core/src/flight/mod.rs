@@ -19,6 +19,7 @@ mod profile;
 mod solve;
 mod table;
 mod usual;
+mod weather;
 mod wind;
 
 pub use aerodynamics::Aerodynamics;
@@ -27,8 +28,9 @@ pub use fault::FlightFault;
 pub use launch::{Launch, LaunchConditions};
 pub use path::{Flight, fly};
 pub use solve::{MOST_SPEED_MPH, fly_carry, solve_speed};
-pub use table::{FlightTable, Landing, Track, Weather};
-pub use wind::{Wind, WindProfile};
+pub use table::{FlightTable, Landing, Track};
+pub use weather::Weather;
+pub use wind::WindProfile;
 
 /// Mass of the ball, kg (1.620 oz, the most the Equipment Rules allow; published).
 pub const BALL_MASS: f64 = 0.045_93;

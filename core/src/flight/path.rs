@@ -1,7 +1,8 @@
 //! One flight, integrated: the reference that everything prepared from it is held against.
 use super::equations::{Forces, Landed, State};
 use super::fault::{FlightFault, check};
-use super::{Aerodynamics, Air, Launch, MPS_PER_MPH, RAD_PER_RPM, Wind};
+use super::wind::Stream;
+use super::{Launch, MPS_PER_MPH, RAD_PER_RPM, Weather};
 use crate::units::{feet_from_yards, metres_from_yards, yards_from_feet, yards_from_metres};
 
 /// Step of the integration, s. Against steps chosen for eleven digits carries differ by at most 1.4e-4
@@ -52,7 +53,7 @@ impl Flight {
     }
 }
 
-/// Flies a ball in a wind until it comes down to `target_height_ft` feet above where it was struck
+/// Flies a ball through the weather until it comes down to `target_height_ft` feet above where it was struck
 /// (negative: below).
 ///
 /// Drag, lift and gravity as in Smits & Smith 1994, integrated by the classical Runge-Kutta method in
@@ -63,9 +64,7 @@ impl Flight {
 /// A field outside its range; a target the ball never rises to; a ball that never lands.
 pub fn fly(
     launch: &Launch,
-    air: Air,
-    wind: Wind,
-    aerodynamics: Aerodynamics,
+    weather: &Weather,
     target_height_ft: f64,
 ) -> Result<Flight, FlightFault> {
     launch.check()?;
@@ -76,8 +75,13 @@ pub fn fly(
         "-600 to 600 feet",
     )?;
     let height = metres_from_yards(yards_from_feet(target_height_ft));
-    let stream = wind.over(launch.bearing_deg);
-    let forces = Forces::new(aerodynamics, air, stream, launch.axis_tilt_deg);
+    let stream = Stream::over(weather.wind, weather.profile, launch.bearing_deg);
+    let forces = Forces::new(
+        weather.aerodynamics,
+        weather.air,
+        stream,
+        launch.axis_tilt_deg,
+    );
     let mut path = Vec::new();
     let mut seen = 0;
     let landed = forces.land(start(launch), STEP, height, |state| {

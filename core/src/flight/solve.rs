@@ -2,7 +2,8 @@
 use super::equations::Forces;
 use super::fault::check;
 use super::path::{fly, start};
-use super::{Aerodynamics, Air, Flight, FlightFault, LaunchConditions, Wind};
+use super::wind::Stream;
+use super::{Aerodynamics, Air, Flight, FlightFault, LaunchConditions, Weather};
 use crate::units::yards_from_metres;
 
 /// The fastest ball that is believed, mph. The Overall Distance Standard tests at 183 mph (published); the
@@ -30,7 +31,7 @@ pub fn solve_speed(
 ) -> Result<f64, FlightFault> {
     check("carry", carry, 1.0..=450.0, "1 to 450 yards")?;
     conditions.check()?;
-    let forces = Forces::new(aerodynamics, air, Wind::CALM.over(0.0), 0.0);
+    let forces = Forces::new(aerodynamics, air, Stream::STILL, 0.0);
     let carried = |mph: f64, step: f64| {
         let landed = forces.land(start(&conditions.at_speed(mph)), step, 0.0, |_| {})?;
         Ok(yards_from_metres(landed.end.at[1]))
@@ -70,13 +71,12 @@ pub fn fly_carry(
     aerodynamics: Aerodynamics,
 ) -> Result<Flight, FlightFault> {
     let speed = solve_speed(carry, conditions, air, aerodynamics)?;
-    fly(
-        &conditions.at_speed(speed),
+    let still = Weather {
         air,
-        Wind::CALM,
         aerodynamics,
-        0.0,
-    )
+        ..Weather::default()
+    };
+    fly(&conditions.at_speed(speed), &still, 0.0)
 }
 
 /// The speed between two at which the carry is the one asked for, within `close` yards. Carry grows with

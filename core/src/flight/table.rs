@@ -8,23 +8,10 @@ use super::equations::{Forces, Landed};
 use super::fit::{chebyshev_roots, through};
 use super::path::start;
 use super::profile::{Bends, Profile, Trace};
-use super::wind::Stream;
-use super::{Aerodynamics, Air, FlightFault, Launch, LaunchConditions, Wind, solve_speed};
+use super::wind::{Stream, blows_to};
+use super::{FlightFault, Launch, LaunchConditions, Weather, solve_speed};
 use crate::geometry::Vector;
 use crate::units::yards_from_metres;
-
-/// The weather a table is prepared for.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Weather {
-    /// The air in which the player's carries were measured.
-    pub home: Air,
-    /// The air there is.
-    pub air: Air,
-    /// The wind there is.
-    pub wind: Wind,
-    /// The law of drag and lift.
-    pub aerodynamics: Aerodynamics,
-}
 
 /// How a ball comes down, in the frame of its aim; SI.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -109,12 +96,8 @@ impl FlightTable {
     ) -> Result<Self, FlightFault> {
         let full = solve_speed(carry, conditions, weather.home, weather.aerodynamics)?;
         let strikes = SPEEDS.map(|share| strike(conditions, full, share));
-        let home = Forces::new(
-            weather.aerodynamics,
-            weather.home,
-            Wind::CALM.over(0.0),
-            0.0,
-        );
+        let still = |air| Forces::new(weather.aerodynamics, air, Stream::STILL, 0.0);
+        let home = still(weather.home);
         let (mut struck, mut spins) = ([0.0; STRENGTHS], [0.0; STRENGTHS]);
         for (i, launch) in strikes.iter().enumerate() {
             let landed = home.land(start(launch), TABLE_STEP, 0.0, |_| {})?;
@@ -122,13 +105,12 @@ impl FlightTable {
         }
         let shares = struck.map(|yards| yards / carry);
         let wind = weather.wind;
-        let calm = Forces::new(weather.aerodynamics, weather.air, Wind::CALM.over(0.0), 0.0);
         let launch = conditions.at_speed(full);
-        let base = Trace::of(&calm, &launch, TABLE_STEP, Profile::DEPTH)?;
+        let base = Trace::of(&still(weather.air), &launch, TABLE_STEP, Profile::DEPTH)?;
         let mut table = FlightTable {
             full_carry: carry,
             wind_to: if wind.mph() > 0.0 {
-                let (right, along) = wind.blows_to(0.0);
+                let (right, along) = blows_to(wind, 0.0);
                 Vector::new(right, along)
             } else {
                 Vector::zeros()
@@ -179,6 +161,12 @@ impl FlightTable {
             }
         }
         Ok(())
+    }
+
+    /// The unit vector the wind blows to; zero in still air.
+    #[must_use]
+    pub fn wind_to(&self) -> Vector {
+        self.wind_to
     }
 
     /// Carry of a full strike in still air at home, yards.
@@ -340,7 +328,7 @@ fn flown(
     still: f64,
 ) -> Result<[f64; LANES], FlightFault> {
     let across = (1.0 - along * along).sqrt();
-    let stream = Stream::towards(weather.wind, across, along);
+    let stream = Stream::towards(weather.wind.mph(), weather.profile, across, along);
     let forces = Forces::new(weather.aerodynamics, weather.air, stream, 0.0);
     let trace = Trace::of(&forces, launch, TABLE_STEP, Profile::BEND_DEPTH)?;
     let bends = trace.bends(base);

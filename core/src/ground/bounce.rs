@@ -2,6 +2,7 @@
 //!
 //! Hot path: vectors throughout, no trigonometry from the library, no allocation.
 use super::Turf;
+use super::roll::rolling_deceleration;
 use crate::flight::{BALL_RADIUS, GRAVITY, Landing};
 use crate::geometry::Vector;
 use crate::units::METRES_PER_YARD;
@@ -106,6 +107,21 @@ pub struct Rolling {
     pub velocity: Vector3<f64>,
     /// True while it still skips along in ever smaller hops; it rolls when it has become slow enough.
     pub skips: bool,
+}
+
+impl Rolling {
+    /// A ball that rolls off along the unit vector `forward` and on level ground of a rolling resistance would roll
+    /// `yards`: what a topped ball does, or one that is putted from off the green.
+    #[must_use]
+    #[inline]
+    pub fn going(forward: Vector, yards: f64, resistance: f64) -> Self {
+        let square = 2.0 * rolling_deceleration(resistance) * METRES_PER_YARD * yards;
+        let level = forward * square.sqrt();
+        Rolling {
+            velocity: Vector3::new(level.x, level.y, 0.0),
+            skips: false,
+        }
+    }
 }
 
 /// What a ball does when it has touched down.
@@ -294,7 +310,7 @@ mod tests {
 
     #[test]
     fn a_ball_that_leaves_the_ground_is_left_alone() {
-        let turf = Turf::fairway(super::super::Firmness::MEDIUM);
+        let turf = Turf::fairway(crate::hole::Firmness::MEDIUM);
         let ball = Ball {
             velocity: Vector3::new(1.0, 5.0, 0.5),
             spin: Vector3::new(100.0, 0.0, 0.0),

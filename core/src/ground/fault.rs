@@ -14,12 +14,6 @@ pub enum GroundFault {
         /// What is allowed, in words.
         allowed: &'static str,
     },
-    /// No firmness has that name.
-    #[error("firmness is {name:?}; it must be one of soft, medium, firm, links-firm")]
-    UnknownFirmness {
-        /// The name received.
-        name: String,
-    },
 }
 
 /// Passes a value that lies in `range`; refuses any other (NaN too) with the words of `allowed`.

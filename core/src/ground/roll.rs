@@ -12,6 +12,12 @@ use nalgebra::Vector3;
 
 /// Share of forces that moves a rolling sphere; the rest turns it.
 const ROLLING_SHARE: f64 = 5.0 / 7.0;
+/// How fast a level roll slows on ground of a rolling resistance, m/s^2.
+#[inline]
+pub(super) fn rolling_deceleration(resistance: f64) -> f64 {
+    ROLLING_SHARE * resistance * GRAVITY
+}
+
 /// A step changes the speed by about this share of it.
 const STEP: f64 = 0.3;
 /// A step of a skipping ball changes its speed by about this share of it.

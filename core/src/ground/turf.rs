@@ -1,67 +1,7 @@
 //! The turf under a ball: how it gives at a blow and how it slows a rolling ball.
 use super::fault::{GroundFault, check};
 use crate::flight::GRAVITY;
-use crate::hole::Surface;
-
-/// How firm the ground of a course is: the factor on the angle by which turf gives under a landing ball.
-///
-/// Penner (2002, Can. J. Phys. 80) has one turf, medium here. The factors of the others are engineering, not
-/// published: they give runs of a drive from 6 to 60 yards. Keep between 0.55 and 1.5.
-#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
-pub struct Firmness(f64);
-
-impl Default for Firmness {
-    fn default() -> Self {
-        Self::MEDIUM
-    }
-}
-
-impl Firmness {
-    /// After rain: 1.25.
-    pub const SOFT: Self = Firmness(1.25);
-    /// The turf of Penner 2002: 1.
-    pub const MEDIUM: Self = Firmness(1.0);
-    /// Dry: 0.75.
-    pub const FIRM: Self = Firmness(0.75);
-    /// Baked seaside turf: 0.6.
-    pub const LINKS_FIRM: Self = Firmness(0.6);
-
-    /// A firmness by its factor: 0.5 (hardest) to 2 (softest).
-    ///
-    /// # Errors
-    /// A factor outside that range.
-    pub fn new(factor: f64) -> Result<Self, GroundFault> {
-        check(
-            "firmness",
-            factor,
-            0.5..=2.0,
-            "a factor of 0.5 (hardest) to 2 (softest)",
-        )?;
-        Ok(Firmness(factor))
-    }
-
-    /// The firmness of a name: `soft`, `medium`, `firm` or `links-firm`.
-    ///
-    /// # Errors
-    /// [`GroundFault::UnknownFirmness`] with the names there are.
-    pub fn from_name(name: &str) -> Result<Self, GroundFault> {
-        match name {
-            "soft" => Ok(Self::SOFT),
-            "medium" => Ok(Self::MEDIUM),
-            "firm" => Ok(Self::FIRM),
-            "links-firm" => Ok(Self::LINKS_FIRM),
-            _ => Err(GroundFault::UnknownFirmness {
-                name: name.to_owned(),
-            }),
-        }
-    }
-
-    /// The factor.
-    #[must_use]
-    pub fn factor(self) -> f64 {
-        self.0
-    }
-}
+use crate::hole::{Firmness, Surface};
 
 /// What a ball meets on a surface.
 ///
@@ -137,7 +77,12 @@ impl Turf {
     /// Fairway of a firmness.
     #[must_use]
     pub fn fairway(firmness: Firmness) -> Self {
-        Self::of(firmness.0, FRICTION, FAIRWAY_ROLLING, FAIRWAY_CLEARANCE)
+        Self::of(
+            firmness.factor(),
+            FRICTION,
+            FAIRWAY_ROLLING,
+            FAIRWAY_CLEARANCE,
+        )
     }
 
     /// A surface on a course of that firmness whose greens read `green_speed` feet on the Stimpmeter. None
@@ -159,13 +104,30 @@ impl Turf {
             Surface::Bunker => (1.8, 12.0, 0.250),
             Surface::PenaltyRed | Surface::PenaltyYellow => return None,
         };
-        let give = firmness.0 * give;
+        let give = firmness.factor() * give;
         Some(Self::of(
             give,
             FRICTION,
             FAIRWAY_ROLLING * rolling,
             clearance,
         ))
+    }
+
+    /// The same turf with its give times a factor, 0.3 to 3: how a player's own run is met.
+    #[must_use]
+    pub fn giving(self, factor: f64) -> Self {
+        Self::of(
+            self.give * factor,
+            self.friction,
+            self.rolling,
+            self.clearance,
+        )
+    }
+
+    /// Rolling resistance: a level roll slows by 5/7 of this times gravity.
+    #[must_use]
+    pub fn rolling(self) -> f64 {
+        self.rolling
     }
 
     /// The speed below which a ball no longer skips but rolls, m/s.
@@ -186,15 +148,16 @@ mod tests {
     use super::*;
 
     #[test]
-    fn names_and_factors_are_checked() {
-        for name in ["soft", "medium", "firm", "links-firm"] {
-            let factor = Firmness::from_name(name).unwrap().factor();
-            assert_eq!(Firmness::new(factor).unwrap().factor(), factor);
-        }
-        let fault = Firmness::from_name("boggy").unwrap_err().to_string();
-        assert!(fault.starts_with("firmness is \"boggy\""), "{fault}");
-        assert!(Firmness::new(f64::NAN).is_err() && Firmness::new(0.1).is_err());
+    fn absurd_turf_is_refused() {
         assert!(Turf::new(1.0, 2.0, 0.2, 20.0).is_err());
+    }
+
+    #[test]
+    fn turf_that_gives_more_is_turf_of_that_firmness() {
+        let medium = Turf::fairway(Firmness::MEDIUM);
+        assert_eq!(medium.giving(1.25), Turf::fairway(Firmness::SOFT));
+        assert_eq!(medium.giving(1.0), medium);
+        assert_eq!(medium.giving(2.0).rolling(), medium.rolling());
     }
 
     /// Source: rho = 0.783 / S (Penner's quoted range 0.065 to 0.196 is S = 12 to 4; from memory).

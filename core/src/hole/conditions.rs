@@ -3,20 +3,73 @@
 //! Plain data. What the wind and the air do to a ball is the business of the flight, what firm ground does that of the
 //! bounce.
 use super::{HoleFault, HoleFaults, check};
+use std::ops::RangeInclusive;
 
-/// A steady wind.
+/// A steady wind. Gusts are not modelled.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Wind {
-    /// Speed 10 m above the ground, mph, 0 to 60.
-    pub mph: f64,
-    /// The bearing it blows *from*, degrees clockwise from +y of the plan, -360 to 720. A sketched hole starts along
-    /// +y, so 0 is in the face of its tee shot, 90 from the right, 180 behind it. On a map +y is north.
-    pub from_deg: f64,
+    mph: f64,
+    from_deg: f64,
+}
+
+impl Wind {
+    /// No wind.
+    pub const CALM: Self = Wind {
+        mph: 0.0,
+        from_deg: 0.0,
+    };
+
+    /// A wind of `mph` miles an hour 10 m above the ground, 0 to 60, that blows *from* the bearing `from_deg`, degrees
+    /// clockwise from +y of the plan, -360 to 720.
+    ///
+    /// A sketched hole starts along +y, so 0 is in the face of its tee shot, 90 from the right, 180 behind it. On a map +y
+    /// is north.
+    ///
+    /// # Errors
+    /// Both numbers, if both are out of range.
+    pub fn new(mph: f64, from_deg: f64) -> Result<Self, HoleFaults> {
+        let mut faults = Vec::new();
+        range("wind.mph", mph, 0.0..=60.0, "mph", &mut faults);
+        let bearings = -360.0..=720.0;
+        range("wind.from_deg", from_deg, bearings, "degrees", &mut faults);
+        if faults.is_empty() {
+            Ok(Wind { mph, from_deg })
+        } else {
+            Err(HoleFaults(faults))
+        }
+    }
+
+    /// Speed 10 m above the ground, mph.
+    #[must_use]
+    pub fn mph(self) -> f64 {
+        self.mph
+    }
+
+    /// The bearing the wind blows from, degrees clockwise from +y, as given.
+    #[must_use]
+    pub fn from_deg(self) -> f64 {
+        self.from_deg
+    }
+}
+
+/// Notes a value outside the range allowed; NaN is outside.
+fn range(
+    field: &str,
+    value: f64,
+    allowed: RangeInclusive<f64>,
+    unit: &str,
+    faults: &mut Vec<HoleFault>,
+) {
+    if !allowed.contains(&value) {
+        let allowed = format!("{} to {} {unit}", allowed.start(), allowed.end());
+        faults.push(HoleFault::field(field, value, allowed));
+    }
 }
 
 /// How firm the ground is: the factor on the give of turf under a landing ball, 0.5 (hardest) to 2 (softest).
 ///
-/// The factors of the names are engineering, not published.
+/// Penner (2002, Can. J. Phys. 80) has one turf, medium here. The factors of the other names are engineering, not published:
+/// they give runs of a drive from 6 to 60 yards.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
 pub struct Firmness(f64);
 
@@ -29,7 +82,7 @@ impl Default for Firmness {
 impl Firmness {
     /// After rain: 1.25.
     pub const SOFT: Self = Firmness(1.25);
-    /// An ordinary day: 1.
+    /// An ordinary day, the turf of Penner 2002: 1.
     pub const MEDIUM: Self = Firmness(1.0);
     /// Dry: 0.75.
     pub const FIRM: Self = Firmness(0.75);
@@ -106,7 +159,7 @@ pub struct Conditions {
 impl Default for Conditions {
     fn default() -> Self {
         Conditions {
-            wind: Wind::default(),
+            wind: Wind::CALM,
             firmness: Firmness::MEDIUM,
             green_speed: None,
             temperature_f: 59.0,
@@ -122,44 +175,44 @@ impl Conditions {
     /// # Errors
     /// Every value out of range at once.
     pub fn checked(self) -> Result<Self, HoleFaults> {
-        let mut faults = Vec::new();
-        let mut range = |field: &str, value: f64, low: f64, high: f64, unit: &str| {
-            if !(low..=high).contains(&value) {
-                let allowed = format!("{low} to {high} {unit}");
-                faults.push(HoleFault::field(field, value, allowed));
-            }
-        };
-        range("wind.mph", self.wind.mph, 0.0, 60.0, "mph");
-        range(
-            "wind.from_deg",
-            self.wind.from_deg,
-            -360.0,
-            720.0,
-            "degrees",
-        );
+        let faults = &mut Vec::new();
+        let temperatures = -40.0..=130.0;
         range(
             "temperature_f",
             self.temperature_f,
-            -40.0,
-            130.0,
+            temperatures,
             "degrees F",
+            faults,
         );
-        range("altitude_ft", self.altitude_ft, -1500.0, 20_000.0, "feet");
+        range(
+            "altitude_ft",
+            self.altitude_ft,
+            -1500.0..=20_000.0,
+            "feet",
+            faults,
+        );
         range(
             "hole_diameter_in",
             self.hole_diameter_in,
-            2.0,
-            36.0,
+            2.0..=36.0,
             "inches",
+            faults,
         );
         if let Some(speed) = self.green_speed {
-            check::green_speed(speed, &mut faults);
+            check::green_speed(speed, faults);
         }
         if faults.is_empty() {
             Ok(self)
         } else {
-            Err(HoleFaults(faults))
+            Err(HoleFaults(std::mem::take(faults)))
         }
+    }
+
+    /// Width of the hole over that of the Rules of Golf.
+    #[must_use]
+    #[inline]
+    pub fn hole_scale(&self) -> f64 {
+        self.hole_diameter_in / 4.25
     }
 
     /// True for the usual day, which a document need not tell.
@@ -176,10 +229,6 @@ mod tests {
     #[test]
     fn every_value_out_of_range_is_named_at_once() {
         let absurd = Conditions {
-            wind: Wind {
-                mph: 300.0,
-                from_deg: f64::NAN,
-            },
             green_speed: Some(40.0),
             temperature_f: 459.0,
             altitude_ft: 1e9,
@@ -188,8 +237,6 @@ mod tests {
         };
         let text = absurd.checked().unwrap_err().to_string();
         for words in [
-            "wind.mph is 300; it must be 0 to 60 mph",
-            "wind.from_deg is NaN",
             "green_speed_ft is 40; it must be 4 to 16",
             "temperature_f is 459",
             "altitude_ft is 1000000000",
@@ -198,6 +245,17 @@ mod tests {
             assert!(text.contains(words), "{text}");
         }
         assert_eq!(Conditions::default().checked(), Ok(Conditions::default()));
+    }
+
+    #[test]
+    fn absurd_wind_is_refused_with_both_its_numbers() {
+        let text = Wind::new(300.0, f64::NAN).unwrap_err().to_string();
+        assert_eq!(
+            text,
+            "wind.mph is 300; it must be 0 to 60 mph\nwind.from_deg is NaN; it must be -360 to 720 degrees"
+        );
+        assert!(Wind::new(61.0, 0.0).is_err() && Wind::new(5.0, f64::INFINITY).is_err());
+        assert_eq!(Wind::new(0.0, 0.0), Ok(Wind::CALM));
     }
 
     #[test]

@@ -92,9 +92,10 @@ impl fmt::Display for Conditions {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let usual = Conditions::default();
         let mut words = Vec::new();
-        if self.wind.mph > 0.0 {
-            let bearing = self.wind.from_deg.rem_euclid(360.0);
-            words.push(format!("wind {} mph from {bearing} degrees", self.wind.mph));
+        if self.wind.mph() > 0.0 {
+            let bearing = self.wind.from_deg().rem_euclid(360.0);
+            let mph = self.wind.mph();
+            words.push(format!("wind {mph} mph from {bearing} degrees"));
         }
         if self.firmness != usual.firmness {
             let factor = format!("firmness factor {}", self.firmness.factor());

@@ -191,13 +191,13 @@ pub(super) fn from_value(value: &Value) -> Result<Hole, ReadFaults> {
 fn dressed(
     hole: Hole,
     terrain: Option<Landform>,
-    conditions: Option<Conditions>,
+    conditions: Option<Result<Conditions, HoleFaults>>,
 ) -> Result<Hole, HoleFaults> {
     let shaped = match terrain {
         Some(landform) => hole.with_terrain(landform),
         None => Ok(hole),
     };
-    let conditions = conditions.unwrap_or_default().checked();
+    let conditions = conditions.unwrap_or_else(|| Ok(Conditions::default()));
     match (shaped, conditions) {
         (Ok(hole), Ok(conditions)) => hole.under(conditions),
         (Err(mut faults), Err(more)) => {

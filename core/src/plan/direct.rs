@@ -25,7 +25,7 @@ impl Direct {
 impl Strategy for Direct {
     fn choose(&self, scene: &Scene, from: Situation) -> Shot {
         let pin = scene.hole().pin();
-        if from.to_pin(scene.hole()) <= scene.reach.farthest(from.lie) {
+        if scene.reaches(from, pin) {
             return scene.shot_at(from, pin);
         }
         scene.shot_at(from, self.stations.target(scene, from))
@@ -35,12 +35,12 @@ impl Strategy for Direct {
 /// The farthest point of the line of play within reach of a situation; the pin if that is in reach.
 pub(super) fn farthest_on_line(scene: &Scene, from: Situation) -> Point {
     let hole = scene.hole();
-    let reach = scene.reach.farthest(from.lie);
-    if from.to_pin(hole) <= reach {
+    if scene.reaches(from, hole.pin()) {
         return hole.pin();
     }
     let line = hole.line();
     let start = line.station(from.at).along;
+    let reach = scene.reach.farthest(from.lie, line.direction(start));
     let mut best = line.at((start + reach).min(line.length()), 0.0);
     let mut along = start;
     while along < line.length() {

@@ -1,72 +1,69 @@
-//! The way out of the trees: a low punch through the safest gap, worked out beforehand for every
-//! place under them.
+//! The way out of the trees: a low punch through the safest gap.
 
-use super::Outlook;
+use super::Scene;
 use crate::geometry::{Point, Vector};
 use crate::hole::{Hole, Surface};
-use crate::player::{Bag, Lie, Touch};
-use crate::shot::{Shot, Stroke, low_ball_hazard};
+use crate::player::{Lie, Touch};
+use crate::setting::Path;
+use crate::shot::{Shot, Stroke};
 use crate::situation::Situation;
-use rayon::prelude::*;
-use std::ops::ControlFlow;
+use std::sync::OnceLock;
 
 /// Side of a cell within which one way out is used, yards.
 const CELL: f64 = 5.0;
 /// Directions tried.
 const DIRECTIONS: u16 = 36;
+/// Lengths tried in each.
+const LENGTHS: u16 = 8;
 /// What being stopped by trees costs beyond the stroke, in strokes (common practice, no source).
 const STOPPED: f64 = 1.0;
 
-/// A grid over the stands of trees with the punch to play from each cell.
+/// A grid over the stands of trees with the punch to play from each cell, worked out when a ball first lies there.
+///
+/// What is worked out for a cell depends on nothing but the cell, so it does not matter who asks first.
 #[derive(Clone, Debug)]
 pub struct Escapes {
     corner: Point,
     columns: usize,
     rows: usize,
     /// Displacement of the punch from the ball; the length is carry and run together.
-    ways: Vec<Option<Vector>>,
-    pin: Point,
-    carry_share: f64,
-    full: f64,
+    ways: Vec<OnceLock<Vector>>,
 }
 
 impl Escapes {
-    /// Works out the ways out of every stand of trees on a hole.
+    /// Lays the grid over every stand of trees of a hole.
     #[must_use]
-    pub fn new(hole: &Hole, bag: &Bag, outlook: &Outlook) -> Self {
-        let punch = bag.touch(Touch::Punch, Lie::Trees);
+    pub fn new(hole: &Hole) -> Self {
         let (corner, columns, rows) = cover(hole);
-        let full = punch.full_carry * (1.0 + punch.run);
-        let ways = (0..columns * rows)
-            .into_par_iter()
-            .map(|cell| {
-                let at = centre(corner, columns, cell);
-                (hole.surface_at(at) == Surface::Trees).then(|| safest(hole, outlook, at, full))
-            })
-            .collect();
         Escapes {
             corner,
             columns,
             rows,
-            ways,
-            pin: hole.pin(),
-            carry_share: 1.0 / (1.0 + punch.run),
-            full,
+            ways: vec![OnceLock::new(); columns * rows],
         }
     }
 
     /// The punch out of the trees from `at`.
     #[must_use]
-    pub fn shot_from(&self, at: Point) -> Shot {
-        let way = self.way(at).unwrap_or_else(|| {
-            // Under an edge of a stand that no cell centre lies in: straight at the pin.
-            let line = self.pin - at;
-            line * (self.full / line.norm().max(self.full))
-        });
+    pub fn shot_from(&self, scene: &Scene, at: Point) -> Shot {
+        let way = match self.cell(at) {
+            Some(cell) => {
+                let middle = centre(self.corner, self.columns, cell);
+                *self.ways[cell].get_or_init(|| safest(scene, middle))
+            }
+            // Not under trees of this hole: straight at the pin.
+            None => {
+                let line = scene.hole().pin() - at;
+                let full = longest_punch(scene);
+                line * (full / line.norm().max(full))
+            }
+        };
+        let setting = scene.setting();
+        let meant = setting.meant_for(setting.touch(Touch::Punch), at, at + way);
         Shot {
             stroke: Stroke::Touch(Touch::Punch),
-            target: at + way,
-            carry: way.norm() * self.carry_share,
+            target: meant.target,
+            carry: meant.carry,
         }
     }
 
@@ -75,18 +72,22 @@ impl Escapes {
         clippy::cast_sign_loss,
         reason = "checked against the grid"
     )]
-    fn way(&self, at: Point) -> Option<Vector> {
+    fn cell(&self, at: Point) -> Option<usize> {
         let offset = (at - self.corner) / CELL;
         let (column, row) = (offset.x.floor(), offset.y.floor());
         if !(column >= 0.0 && row >= 0.0) {
             return None;
         }
         let (column, row) = (column as usize, row as usize);
-        if column >= self.columns || row >= self.rows {
-            return None;
-        }
-        self.ways[row * self.columns + column]
+        (column < self.columns && row < self.rows).then_some(row * self.columns + column)
     }
+}
+
+/// Carry and run of the longest punch, yards.
+fn longest_punch(scene: &Scene) -> f64 {
+    let full = scene.bag().touch(Touch::Punch, Lie::Trees).full_carry;
+    let distances = &scene.setting().touch(Touch::Punch).distances;
+    distances.total_for(full, 0.0)
 }
 
 /// The grid that covers every stand of trees: its lower left corner, columns and rows.
@@ -120,9 +121,10 @@ fn centre(corner: Point, columns: usize, cell: usize) -> Point {
 
 /// The punch with the fewest strokes to come: the chance to get through times the worth of where it
 /// finishes, with room on both sides, against being stopped.
-fn safest(hole: &Hole, outlook: &Outlook, at: Point, full: f64) -> Vector {
-    let stopped = outlook.strokes(
-        hole,
+fn safest(scene: &Scene, at: Point) -> Vector {
+    let full = longest_punch(scene);
+    let stopped = scene.outlook.strokes(
+        scene.hole(),
         Situation {
             at,
             lie: Lie::Trees,
@@ -133,48 +135,42 @@ fn safest(hole: &Hole, outlook: &Outlook, at: Point, full: f64) -> Vector {
         let angle = f64::from(i) * std::f64::consts::TAU / f64::from(DIRECTIONS);
         let (sin, cos) = libm::sincos(angle);
         let along = Vector::new(sin, cos);
-        for (length, through) in lengths(hole, at, along, full) {
-            let finish = worth(hole, outlook, at, along * length);
+        for k in 1..=LENGTHS {
+            let way = along * (full * f64::from(k) / f64::from(LENGTHS));
+            let through = chance(scene, at, way);
+            let finish = worth(scene, at, way);
             let value = through * finish + (1.0 - through) * stopped;
             if value < best.0 {
-                best = (value, along * length);
+                best = (value, way);
             }
         }
     }
     best.1
 }
 
-/// The lengths worth trying along a direction, each with the chance that the trees let the ball
-/// through that far: just clear of the trees, and in steps up to the longest punch.
-fn lengths(hole: &Hole, at: Point, along: Vector, full: f64) -> impl Iterator<Item = (f64, f64)> {
-    const STEPS: usize = 8;
-    let mut chances = [0.0; STEPS];
-    let step = full / STEPS as f64;
-    let mut met = 0.0;
-    let _: ControlFlow<()> = hole.walk(at, at + along * full, |piece, surface| {
-        let hazard = match surface {
-            Surface::Trees => low_ball_hazard(hole.canopy_of(piece.layer)) * full,
-            _ => 0.0,
-        };
-        for (k, chance) in chances.iter_mut().enumerate() {
-            let share = (k + 1) as f64 / STEPS as f64;
-            if share > piece.from && share <= piece.to {
-                *chance = libm::exp(-(met + hazard * (share - piece.from)));
-            }
-        }
-        met += hazard * (piece.to - piece.from);
-        ControlFlow::Continue(())
-    });
-    chances
-        .into_iter()
-        .enumerate()
-        .map(move |(k, chance)| ((k + 1) as f64 * step, chance))
+/// The chance that the trees let a punch through that ends `way` from the ball: of its flight, not of its run.
+fn chance(scene: &Scene, at: Point, way: Vector) -> f64 {
+    let setting = scene.setting();
+    let punch = setting.touch(Touch::Punch);
+    let length = way.norm();
+    let forward = way / length;
+    let along = punch.distances.along(forward);
+    let track = punch
+        .flight
+        .track(punch.distances.carry_for(length, along), forward);
+    setting.stands().chance(&Path {
+        hole: scene.hole(),
+        from: at,
+        to: at + forward * track.carry,
+        height: |share| punch.flight.height(&track, share),
+    })
 }
 
 /// Mean strokes to come over where a punch may finish: as meant, and 12 % to either side and 15 %
 /// short or long (common practice, no source). A finish in a penalty area or out of bounds costs two
 /// strokes, to keep well away from.
-fn worth(hole: &Hole, outlook: &Outlook, at: Point, way: Vector) -> f64 {
+fn worth(scene: &Scene, at: Point, way: Vector) -> f64 {
+    let (hole, outlook) = (scene.hole(), &scene.outlook);
     let right = Vector::new(way.y, -way.x);
     let finishes = [
         way,

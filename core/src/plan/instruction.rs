@@ -3,7 +3,7 @@ use super::{Scene, Strategy};
 use crate::geometry::Point;
 use crate::hole::Hole;
 use crate::player::{ClubId, Lie, PlayerFault};
-use crate::shot::{Shot, Stroke};
+use crate::shot::Shot;
 use crate::situation::Situation;
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
@@ -413,11 +413,7 @@ impl Step {
                 carry,
             } => {
                 let ahead = along - hole.line().station(from.at).along;
-                (ahead > OVERTAKEN).then_some(Shot {
-                    stroke: Stroke::Swing(club),
-                    target,
-                    carry,
-                })
+                (ahead > OVERTAKEN).then(|| scene.swing_over(from, club, target, carry))
             }
             Step::Leave { target, yards } => {
                 (from.to_pin(hole) > yards + OVERTAKEN).then(|| scene.shot_at(from, target))

@@ -1,78 +1,96 @@
 //! How far each club goes from each lie, and which club covers a distance.
-use crate::player::{Bag, ClubId, Lie, Swing};
+use crate::geometry::Vector;
+use crate::player::{ClubId, Lie};
+use crate::setting::Setting;
 
-/// Full distances (carry and run on a fairway) from every lie.
+/// Full distances (carry and run on a level fairway of the day) from every lie, with the wind from every side.
 #[derive(Clone, Debug)]
 pub struct Reach {
-    /// `totals[lie]` holds the full distance of each club and the carry's share of it.
-    totals: [Vec<Total>; 9],
-    /// `longest[lie]` is the club that goes farthest.
-    longest: [ClubId; 9],
+    /// `totals[wind][lie]` holds the full distance of each club that is worth a full swing, shortest first.
+    totals: [[Vec<Total>; 9]; WINDS],
+    wind_to: Vector,
 }
 
 #[derive(Clone, Copy, Debug)]
 struct Total {
     yards: f64,
-    carry_share: f64,
     club: ClubId,
 }
 
+/// Shares of the wind along the aim that are told apart when a club is chosen: -1, -1/2, 0, 1/2, 1.
+const WINDS: usize = 5;
+
 impl Reach {
-    /// Works out the distances of a bag.
+    /// Works out the distances of a player on a day.
     #[must_use]
-    pub fn new(bag: &Bag) -> Self {
-        let totals = Lie::ALL.map(|lie| clubs(bag, lie));
-        let longest = std::array::from_fn(|lie| totals[lie].last().map_or(ClubId(0), |t| t.club));
-        Reach { totals, longest }
+    pub fn new(setting: &Setting) -> Self {
+        let totals = std::array::from_fn(|wind| {
+            #[expect(clippy::cast_precision_loss, reason = "a small count")]
+            let along = wind as f64 / 2.0 - 1.0;
+            Lie::ALL.map(|lie| clubs(setting, lie, along))
+        });
+        let first = setting.bag().clubs().next();
+        Reach {
+            totals,
+            wind_to: first.map_or(Vector::zeros(), |c| setting.club(c).flight.wind_to()),
+        }
     }
 
-    /// The full distance of the longest club from a lie, yards.
-    #[must_use]
-    pub fn farthest(&self, lie: Lie) -> f64 {
-        self.totals[lie as usize].last().map_or(0.0, |t| t.yards)
+    #[inline]
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "-1 to 1"
+    )]
+    fn totals(&self, lie: Lie, forward: Vector) -> &[Total] {
+        let along = forward.dot(&self.wind_to);
+        let wind = (2.0 * along + 2.5).clamp(0.0, 4.0) as usize;
+        &self.totals[wind][lie as usize]
     }
 
-    /// The club that goes farthest from a lie.
+    /// The full distance of the longest club from a lie along the unit vector `forward`, yards.
     #[must_use]
-    pub fn longest(&self, lie: Lie) -> ClubId {
-        self.longest[lie as usize]
+    #[inline]
+    pub fn farthest(&self, lie: Lie, forward: Vector) -> f64 {
+        self.totals(lie, forward).last().map_or(0.0, |t| t.yards)
     }
 
-    /// The shortest club that covers `distance` from a lie, and the carry to mean with it; the
-    /// longest club, fully swung, when none does.
+    /// The full distance of a club from a lie along the unit vector `forward`, yards; of a club that is not worth a full
+    /// swing from there, that of the next longer one.
     #[must_use]
-    pub fn club_for(&self, distance: f64, lie: Lie) -> (ClubId, f64) {
-        let totals = &self.totals[lie as usize];
-        let chosen = totals
-            .iter()
-            .find(|t| t.yards >= distance)
-            .or(totals.last());
-        chosen.map_or((ClubId(0), distance), |t| {
-            (t.club, distance.min(t.yards) * t.carry_share)
-        })
+    pub fn distance(&self, club: ClubId, lie: Lie, forward: Vector) -> f64 {
+        let totals = self.totals(lie, forward);
+        let found = totals.iter().find(|t| t.club <= club).or(totals.last());
+        found.map_or(0.0, |t| t.yards)
+    }
+
+    /// The clubs that cover `distance` from a lie along the unit vector `forward`, shortest first; the longest club
+    /// alone when none does.
+    #[inline]
+    pub fn clubs_for(
+        &self,
+        distance: f64,
+        lie: Lie,
+        forward: Vector,
+    ) -> impl Iterator<Item = ClubId> + '_ {
+        let totals = self.totals(lie, forward);
+        let covers = totals.iter().position(|t| t.yards >= distance);
+        let first = covers.unwrap_or(totals.len().saturating_sub(1));
+        totals[first..].iter().map(|t| t.club)
     }
 }
 
 /// The clubs of a bag that are worth a full swing from a lie, shortest first: a club that goes no
 /// farther than a shorter club is left out.
-fn clubs(bag: &Bag, lie: Lie) -> Vec<Total> {
+fn clubs(setting: &Setting, lie: Lie, along: f64) -> Vec<Total> {
+    let bag = setting.bag();
     let mut totals: Vec<Total> = Vec::with_capacity(bag.len());
     for club in bag.clubs().rev() {
-        let swing = bag.swing(club, lie);
-        let yards = full_distance(swing);
+        let full = bag.swing(club, lie).full_carry;
+        let yards = setting.club(club).distances.total_for(full, along);
         if totals.last().is_none_or(|shorter| yards > shorter.yards) {
-            totals.push(Total {
-                yards,
-                carry_share: 1.0 / (1.0 + swing.run),
-                club,
-            });
+            totals.push(Total { yards, club });
         }
     }
     totals
-}
-
-/// Carry and run of a full solid strike on a fairway.
-#[must_use]
-pub(crate) fn full_distance(swing: &Swing) -> f64 {
-    swing.full_carry * (1.0 + swing.run)
 }

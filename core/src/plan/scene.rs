@@ -1,9 +1,10 @@
 //! A player on a hole, prepared: everything that choosing and playing shots looks up.
 use super::{Escapes, Outlook, Reach};
-use crate::geometry::Point;
+use crate::geometry::{Point, Vector};
 use crate::hole::{Hole, Surface};
 use crate::noise::Noise;
-use crate::player::{Bag, Lie, Touch};
+use crate::player::{Bag, ClubId, Lie, Touch};
+use crate::setting::{Setting, SettingFault};
 use crate::shot::{self, Next, Outcome, Shot, Stroke};
 use crate::situation::Situation;
 use std::sync::Arc;
@@ -11,8 +12,7 @@ use std::sync::Arc;
 /// A player on a hole.
 #[derive(Clone, Debug)]
 pub struct Scene {
-    hole: Arc<Hole>,
-    bag: Arc<Bag>,
+    setting: Setting,
     /// Which club covers which distance.
     pub reach: Reach,
     /// The quick reckoning of strokes to come.
@@ -36,85 +36,186 @@ const LONGEST_FRINGE_PUTT: f64 = 15.0;
 
 impl Scene {
     /// Prepares a player on a hole.
-    #[must_use]
-    pub fn new(hole: Arc<Hole>, bag: Arc<Bag>) -> Self {
-        let reach = Reach::new(&bag);
-        let outlook = Outlook::new(&bag, hole.green_speed(), reach.farthest(Lie::Fairway));
-        let escapes = Escapes::new(&hole, &bag, &outlook);
-        Scene {
-            hole,
-            bag,
+    ///
+    /// # Errors
+    /// A stroke whose carry no believable ball speed gives.
+    pub fn new(hole: Arc<Hole>, bag: Arc<Bag>) -> Result<Self, SettingFault> {
+        let setting = Setting::new(hole, bag)?;
+        let reach = Reach::new(&setting);
+        let hole = setting.hole();
+        let longest = reach.farthest(Lie::Fairway, hole.line().direction(0.0));
+        let outlook = Outlook::new(setting.bag(), hole.green_speed(), longest);
+        let escapes = Escapes::new(hole);
+        Ok(Scene {
+            setting,
             reach,
             outlook,
             escapes,
-        }
+        })
+    }
+
+    /// The player on the hole on its day, as strokes see them.
+    #[must_use]
+    #[inline]
+    pub fn setting(&self) -> &Setting {
+        &self.setting
     }
 
     /// The hole.
     #[must_use]
+    #[inline]
     pub fn hole(&self) -> &Hole {
-        &self.hole
+        self.setting.hole()
     }
 
     /// The player's strokes.
     #[must_use]
+    #[inline]
     pub fn bag(&self) -> &Bag {
-        &self.bag
+        self.setting.bag()
     }
 
     /// Plays one stroke.
     #[must_use]
     pub fn resolve(&self, from: Situation, shot: &Shot, noise: &Noise) -> Outcome {
-        shot::resolve(&self.hole, &self.bag, from, shot, noise)
+        shot::resolve(&self.setting, from, shot, noise)
     }
 
     /// The ordinary shot at a target: putt, chip, pitch, bunker shot or the shortest club that
-    /// covers the distance; from under trees the way out.
+    /// covers the distance; from under trees the way out. Wind, height and slopes are allowed for.
     #[must_use]
     pub fn shot_at(&self, from: Situation, target: Point) -> Shot {
-        let distance = (target - from.at).norm();
+        let way = target - from.at;
+        let distance = way.norm();
+        let putt = Shot {
+            stroke: Stroke::Putt,
+            target: self.hole().pin(),
+            carry: 0.0,
+        };
         match from.lie {
-            Lie::Green => Shot {
-                stroke: Stroke::Putt,
-                target: self.hole.pin(),
-                carry: 0.0,
-            },
-            Lie::Trees => self.escapes.shot_from(from.at),
-            Lie::Fringe if distance <= LONGEST_FRINGE_PUTT && target == self.hole.pin() => Shot {
-                stroke: Stroke::Putt,
-                target,
-                carry: 0.0,
-            },
+            Lie::Green => putt,
+            Lie::Trees => self.escapes.shot_from(self, from.at),
+            Lie::Fringe if distance <= LONGEST_FRINGE_PUTT && target == self.hole().pin() => putt,
             lie => match self.touch_for(from, target, distance) {
                 Some(touch) => {
-                    let swing = self.bag.touch(touch, lie);
+                    let prepared = self.setting.touch(touch);
+                    let meant = self.setting.meant_for(prepared, from.at, target);
                     Shot {
                         stroke: Stroke::Touch(touch),
-                        target,
-                        carry: distance / (1.0 + swing.run),
+                        target: meant.target,
+                        carry: meant.carry,
                     }
                 }
-                None => self.swing_at(from, target, distance),
+                None => self.swing_at(from.at, lie, target),
             },
         }
     }
 
-    fn swing_at(&self, from: Situation, target: Point, distance: f64) -> Shot {
-        let (club, carry) = self.reach.club_for(distance, from.lie);
-        Shot {
+    /// The shortest club that gets to a target, and what to mean with it.
+    fn swing_at(&self, from: Point, lie: Lie, target: Point) -> Shot {
+        let way = target - from;
+        let distance = way.norm();
+        let forward = if distance > 0.0 {
+            way / distance
+        } else {
+            Vector::y()
+        };
+        let rise = self.rise(from, target);
+        let mut shot = Shot {
+            stroke: Stroke::Swing(ClubId(0)),
+            target,
+            carry: distance,
+        };
+        // A yard up plays about a yard longer; what it is exactly shows with the club.
+        for club in self.reach.clubs_for(distance + rise, lie, forward) {
+            let prepared = self.setting.club(club);
+            let meant = self.setting.meant_for(prepared, from, target);
+            shot = Shot {
+                stroke: Stroke::Swing(club),
+                target: meant.target,
+                carry: meant.carry,
+            };
+            if meant.carry <= self.bag().swing(club, lie).full_carry {
+                break;
+            }
+        }
+        shot
+    }
+
+    /// True if the longest club covers the way to a target.
+    #[must_use]
+    pub fn reaches(&self, from: Situation, target: Point) -> bool {
+        let way = target - from.at;
+        let distance = way.norm();
+        let forward = if distance > 0.0 {
+            way / distance
+        } else {
+            Vector::y()
+        };
+        distance + self.rise(from.at, target) <= self.reach.farthest(from.lie, forward)
+    }
+
+    /// Yards by which a target lies above the ball.
+    fn rise(&self, from: Point, target: Point) -> f64 {
+        let terrain = self.hole().terrain();
+        if terrain.is_flat() {
+            0.0
+        } else {
+            terrain.height(target) - terrain.height(from)
+        }
+    }
+
+    /// A full or partial swing over a point, with the aim held off for the wind and for a slope under the ball.
+    #[must_use]
+    pub fn swing_over(&self, from: Situation, club: ClubId, target: Point, carry: f64) -> Shot {
+        let carry = carry.min(self.bag().swing(club, from.lie).full_carry);
+        let mut shot = Shot {
             stroke: Stroke::Swing(club),
             target,
             carry,
+        };
+        let way = target - from.at;
+        let distance = way.norm();
+        if !self.setting.is_still() && distance > 0.0 {
+            let forward = way / distance;
+            let prepared = self.setting.club(club);
+            let pull = self.setting.side_hill(from.at, forward).pull(prepared) * carry;
+            let drift = prepared.distances.drift_for(carry, forward) + pull;
+            let total = prepared
+                .distances
+                .total_for(carry, prepared.distances.along(forward));
+            let right = Vector::new(forward.y, -forward.x);
+            shot.target = target - right * (drift * distance / total.max(1.0));
+        }
+        shot
+    }
+
+    /// The distance a shot plays like, yards: what on level ground in still air would call for the same swing.
+    #[must_use]
+    pub fn plays_like(&self, from: Situation, target: Point) -> f64 {
+        let distance = (target - from.at).norm();
+        match self.shot_at(from, target).stroke {
+            Stroke::Putt => distance,
+            Stroke::Swing(club) => {
+                self.setting
+                    .plays_like(self.setting.club(club), from.at, target)
+            }
+            Stroke::Touch(touch) => {
+                self.setting
+                    .plays_like(self.setting.touch(touch), from.at, target)
+            }
         }
     }
 
     /// The touch that suits a distance, if it is short enough for one: a chip when it can land on
     /// mown ground, else a pitch; from sand a bunker shot.
     fn touch_for(&self, from: Situation, target: Point, distance: f64) -> Option<Touch> {
-        let covers = |touch| {
-            let swing = self.bag.touch(touch, from.lie);
-            distance <= swing.full_carry * (1.0 + swing.run)
+        let total = |touch, carry| {
+            let distances = &self.setting.touch(touch).distances;
+            let along = distances.along((target - from.at) / distance.max(1e-9));
+            distances.total_for(carry, along)
         };
+        let covers = |touch| distance <= total(touch, self.bag().touch(touch, from.lie).full_carry);
         if from.lie == Lie::Bunker {
             return covers(Touch::BunkerShot).then_some(Touch::BunkerShot);
         }
@@ -122,10 +223,14 @@ impl Scene {
             return None;
         }
         if covers(Touch::Chip) {
-            let share = 1.0 / (1.0 + self.bag.touch(Touch::Chip, from.lie).run);
-            let landing = from.at + (target - from.at) * share;
+            let carry = self
+                .setting
+                .touch(Touch::Chip)
+                .distances
+                .carry_for(distance, 0.0);
+            let landing = from.at + (target - from.at) * (carry / distance.max(1e-9));
             if matches!(
-                self.hole.surface_at(landing),
+                self.hole().surface_at(landing),
                 Surface::Green | Surface::Fringe
             ) {
                 return Some(Touch::Chip);
@@ -152,12 +257,12 @@ impl Scene {
     }
 
     fn value(&self, outcome: Outcome) -> (f64, bool) {
-        let reckon = |s: &Situation| self.outlook.strokes(&self.hole, *s);
+        let reckon = |s: &Situation| self.outlook.strokes(self.hole(), *s);
         match outcome.next {
             Next::Holed => (0.0, false),
             Next::Play(situation) => (reckon(&situation), situation.lie == Lie::Trees),
             Next::Relief(relief) => {
-                let drop = relief.options(&self.hole).best(reckon);
+                let drop = relief.options(self.hole()).best(reckon);
                 (f64::from(drop.penalty) + reckon(&drop.situation), true)
             }
         }

@@ -58,10 +58,10 @@ pub(super) fn roomiest(scene: &Scene, from: Situation, luck: &[Noise]) -> Point 
     let better = |a: (f64, Point), b: (f64, Point)| if b.0 < a.0 { b } else { a };
     let middle = hole.middle_of_green();
     let start = hole.line().station(from.at).along;
-    let reach = scene.reach.farthest(from.lie);
+    let reach = scene.reach.farthest(from.lie, hole.line().direction(start));
     let to_green = (middle - from.at).norm();
     let mut best = (f64::INFINITY, middle);
-    if to_green <= reach {
+    if scene.reaches(from, middle) {
         best = better(best, judge(middle));
     }
     // Straight down the line first, in steps; then to either side of the best of those.

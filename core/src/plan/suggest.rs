@@ -1,9 +1,8 @@
 //! Proposals: every sensible club off the tee, going for it and laying up.
-use super::reach::full_distance;
 use super::{Aim, Instruction, Plan, Scene, Then};
 use crate::noise::{self, Noise};
 use crate::player::{ClubId, Lie};
-use crate::shot::{Shot, Stroke};
+use crate::shot::Stroke;
 use crate::situation::Situation;
 
 /// Distances worth leaving, yards (common practice, no source: a full wedge or short iron).
@@ -22,7 +21,7 @@ const LUCK: u32 = 48;
 pub fn suggest_plans(scene: &Scene) -> Vec<Plan> {
     let luck = noise::spread(LUCK);
     let tee = Situation::on_the_tee(scene.hole());
-    let reaches = tee.to_pin(scene.hole()) <= scene.reach.farthest(Lie::Tee);
+    let reaches = scene.reaches(tee, scene.hole().pin());
     let proposals = if reaches {
         at_the_green(scene, tee)
     } else {
@@ -42,7 +41,10 @@ fn plan(name: &str, instructions: Vec<Instruction>, then: Then) -> Option<Plan> 
 /// lay-up with each strategy to follow.
 fn at_the_green(scene: &Scene, tee: Situation) -> Proposals {
     let hole = scene.hole();
-    let (exact, _) = scene.reach.club_for(tee.to_pin(hole), Lie::Tee);
+    let exact = match scene.shot_at(tee, hole.pin()).stroke {
+        Stroke::Swing(club) => club,
+        Stroke::Touch(_) | Stroke::Putt => ClubId(0),
+    };
     let near = |club: &ClubId| club.0.abs_diff(exact.0) <= 1;
     let clubs: Vec<ClubId> = scene.bag().clubs().filter(near).collect();
     let mut proposals: Proposals = Vec::new();
@@ -110,8 +112,9 @@ fn off_the_tee(scene: &Scene, tee: Situation, luck: &[Noise]) -> Proposals {
 /// Clubs worth considering off the tee: from the longest down to two thirds of its distance, no two
 /// nearly alike, five at most.
 fn tee_clubs(scene: &Scene) -> Vec<ClubId> {
-    let distance = |club: ClubId| full_distance(scene.bag().swing(club, Lie::Tee));
-    let longest = scene.reach.farthest(Lie::Tee);
+    let forward = scene.hole().line().direction(0.0);
+    let distance = |club: ClubId| scene.reach.distance(club, Lie::Tee, forward);
+    let longest = scene.reach.farthest(Lie::Tee, forward);
     let mut chosen: Vec<ClubId> = Vec::new();
     for club in scene.bag().clubs() {
         let far_enough = distance(club) > 0.66 * longest;
@@ -128,15 +131,12 @@ fn tee_clubs(scene: &Scene) -> Vec<ClubId> {
 /// Where the whole pattern of a full tee shot does best by the cautious reckoning: straight down the
 /// line at the club's distance, or up to 25 yards to either side.
 fn best_aim(scene: &Scene, tee: Situation, club: ClubId, luck: &[Noise]) -> Aim {
-    let swing = scene.bag().swing(club, Lie::Tee);
-    let along = full_distance(swing).min(scene.hole().length()).round();
+    let forward = scene.hole().line().direction(0.0);
+    let full = scene.reach.distance(club, Lie::Tee, forward);
+    let along = full.min(scene.hole().length()).round();
     let cost = |right: f64| {
         let target = scene.hole().line().at(along, right);
-        let shot = Shot {
-            stroke: Stroke::Swing(club),
-            target,
-            carry: swing.full_carry,
-        };
+        let shot = scene.swing_over(tee, club, target, f64::INFINITY);
         let assessed = scene.assess(tee, &shot, luck);
         assessed.strokes + 0.5 * assessed.trouble
     };

@@ -197,18 +197,18 @@ struct TouchRow {
 const CHIP: TouchRow = TouchRow {
     full_carry: 35.0,
     run: 2.0,
-    depth: (0.15, 0.21),
+    depth: (0.26, 0.34),
     depth_floor: (0.3, 0.42),
-    direction_deg: (1.9, 2.8),
+    direction_deg: (2.5, 3.6),
     mishits: (0.027, 0.07),
     duff_part: 0.5,
 };
 const PITCH: TouchRow = TouchRow {
     full_carry: 75.0,
     run: 0.33,
-    depth: (0.10, 0.14),
+    depth: (0.13, 0.18),
     depth_floor: (2.6, 3.3),
-    direction_deg: (2.9, 4.0),
+    direction_deg: (3.2, 4.4),
     mishits: (0.05, 0.12),
     duff_part: 0.5,
 };
@@ -226,8 +226,8 @@ const LOB: TouchRow = TouchRow {
 const BUNKER_SHOT: TouchRow = TouchRow {
     full_carry: 40.0,
     run: 0.43,
-    depth: (0.21, 0.28),
-    depth_floor: (2.0, 2.7),
+    depth: (0.26, 0.35),
+    depth_floor: (2.5, 3.4),
     direction_deg: (3.5, 5.0),
     mishits: (0.08, 0.20),
     duff_part: 0.6,
@@ -243,11 +243,11 @@ const PUNCH: TouchRow = TouchRow {
 };
 
 /// The longest putt from off the green that a player tries, yards. Common practice, no source.
-const LONGEST_ROLL: f64 = 50.0;
+const LONGEST_ROLL: f64 = 60.0;
 
 /// How much less sure the pace of a putt from off the green is than that of one on it: the grass before the green takes
 /// more or less of it. Common practice, no source.
-const OFF_GREEN: f64 = 2.0;
+const OFF_GREEN: f64 = 1.5;
 
 /// Share of putts from off the green that are stubbed, for the scratch and the bogey golfer. Common practice, no source.
 const STUBBED: (f64, f64) = (0.005, 0.015);

@@ -51,5 +51,5 @@ pub(crate) fn up_the_plan(par: u8, length: f64, features: Vec<Feature>) -> Hole 
 /// A player of a handicap on a hole.
 pub(crate) fn scene(hole: Hole, handicap: f64) -> Scene {
     let player = Player::from_handicap(handicap).expect("a handicap");
-    Scene::new(Arc::new(hole), Arc::new(player.prepare()))
+    Scene::new(Arc::new(hole), Arc::new(player.prepare())).expect("a scene")
 }

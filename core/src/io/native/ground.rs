@@ -3,7 +3,7 @@ use super::super::ReadFault;
 use super::super::json::{self, Fields, wrong};
 use super::{pair, pairs};
 use crate::geometry::{HeightGrid, Point, Polygon, Ring};
-use crate::hole::{Conditions, Firmness, Landform, Over, Patch, Step, Wind};
+use crate::hole::{Conditions, Firmness, HoleFaults, Landform, Over, Patch, Step, Wind};
 use serde_json::{Value, json};
 
 /// The member `terrain`.
@@ -61,7 +61,7 @@ pub(super) fn conditions_value(conditions: &Conditions) -> Value {
     let mut value = json!({});
     if conditions.wind != usual.wind {
         let wind = conditions.wind;
-        value["wind"] = json!({"mph": wind.mph, "from_deg": wind.from_deg});
+        value["wind"] = json!({"mph": wind.mph(), "from_deg": wind.from_deg()});
     }
     if conditions.firmness != usual.firmness {
         value["firmness"] = firmness_value(conditions.firmness);
@@ -95,12 +95,13 @@ fn firmness_value(firmness: Firmness) -> Value {
         .map_or_else(|| json!(firmness.factor()), |name| json!(name))
 }
 
-/// Reads the member `conditions`; its values are checked when they are put on the hole.
+/// Reads the member `conditions`: the day, or the values of it that are out of range. None where a value is of the wrong
+/// kind.
 pub(super) fn conditions(
     value: &Value,
     path: &str,
     faults: &mut Vec<ReadFault>,
-) -> Option<Conditions> {
+) -> Option<Result<Conditions, HoleFaults>> {
     let mut fields = Fields::of(value, path, faults)?;
     let before = faults.len();
     let usual = Conditions::default();
@@ -115,25 +116,42 @@ pub(super) fn conditions(
     let altitude_ft = number("altitude_ft", "a number, -1500 to 20000");
     let hole_diameter_in = number("hole_diameter_in", "a number, 2 to 36");
     fields.finish(faults);
-    (faults.len() == before).then(|| Conditions {
-        wind: wind.unwrap_or(usual.wind),
+    if faults.len() > before {
+        return None;
+    }
+    let (wind, mut out_of_range) = match wind {
+        Some(Err(faults)) => (usual.wind, faults.0),
+        Some(Ok(wind)) => (wind, Vec::new()),
+        None => (usual.wind, Vec::new()),
+    };
+    let day = Conditions {
+        wind,
         firmness: firmness.unwrap_or(usual.firmness),
         green_speed,
         temperature_f: temperature_f.unwrap_or(usual.temperature_f),
         altitude_ft: altitude_ft.unwrap_or(usual.altitude_ft),
         hole_diameter_in: hole_diameter_in.unwrap_or(usual.hole_diameter_in),
+    };
+    if let Err(more) = day.checked() {
+        out_of_range.extend(more.0);
+    }
+    Some(if out_of_range.is_empty() {
+        Ok(day)
+    } else {
+        Err(HoleFaults(out_of_range))
     })
 }
 
-fn wind_of(value: &Value, path: &str, faults: &mut Vec<ReadFault>) -> Option<Wind> {
+fn wind_of(
+    value: &Value,
+    path: &str,
+    faults: &mut Vec<ReadFault>,
+) -> Option<Result<Wind, HoleFaults>> {
     let mut fields = Fields::of(value, path, faults)?;
     let mph = fields.required("mph", "a number, 0 to 60", Value::as_f64, faults);
     let from_deg = fields.required("from_deg", "a bearing in degrees", Value::as_f64, faults);
     fields.finish(faults);
-    Some(Wind {
-        mph: mph?,
-        from_deg: from_deg?,
-    })
+    Some(Wind::new(mph?, from_deg?))
 }
 
 fn firmness_of(value: &Value) -> Option<Firmness> {

@@ -1,0 +1,253 @@
+//! The way of a ball along the ground: bounces, hops and roll across the map until it rests.
+use super::bounce::{After, Ball, Rolling, Slope, hop, touch};
+use super::roll::{Rolled, rolling_deceleration};
+use super::{LONGEST_ROLL, MOST_HOPS, Turf, Turfs, roll};
+use crate::geometry::{Point, Vector};
+use crate::hole::{Hole, Surface};
+use crate::putting;
+use crate::units::{METRES_PER_YARD, yards_from_metres};
+use std::ops::ControlFlow;
+
+/// Where a ball came to rest.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Run {
+    /// The place.
+    pub rest: Point,
+    /// The feature it rests on.
+    pub on: Option<u16>,
+    /// True when it ran into the hole.
+    pub holed: bool,
+}
+
+/// The ground of a hole as one stroke's ball meets it.
+#[derive(Clone, Copy, Debug)]
+pub struct Course<'a> {
+    /// The map and the shape of the ground.
+    pub hole: &'a Hole,
+    /// What the ball meets on each surface.
+    pub turfs: &'a Turfs,
+}
+
+/// A ball that meets water goes this far in, yards, so that it is in the area and not on its edge.
+const INTO_WATER: f64 = 0.1;
+
+/// Yards of a slope over which it is taken as one plane; less on and around greens, whose shape is finer.
+const PLANE: f64 = 3.0;
+const GREEN_PLANE: f64 = 1.0;
+
+/// Pieces of plane after which a ball is left where it is: it would roll for ever.
+const MOST_PIECES: usize = 400;
+
+impl Course<'_> {
+    /// What becomes of a ball that comes down at `landed`. Hot path.
+    ///
+    /// Every touch is on the surface and slope that is there; a ball may hop over what it does not touch. It
+    /// rolls over every surface on its way at that surface's cost, stops in water, and drops into the hole if
+    /// it meets it slowly enough.
+    #[must_use]
+    pub fn bounce_out(&self, landed: Point, ball: Ball) -> Run {
+        let (mut at, mut ball) = (landed, ball);
+        let mut on = self.hole.feature_at(at);
+        for hops in 0.. {
+            let Some(turf) = self.turf(on) else {
+                return still(at, on);
+            };
+            let slope = self.slope(at);
+            let rolling = match touch(&ball, &slope, turf) {
+                After::Hop(leaving) if hops < MOST_HOPS => {
+                    let hop = hop(&leaving, &slope);
+                    at += hop.moved;
+                    on = self.hole.feature_at(at);
+                    ball = hop.ball;
+                    continue;
+                }
+                After::Hop(leaving) => Rolling {
+                    velocity: leaving.velocity,
+                    skips: true,
+                },
+                After::Roll(rolling) => rolling,
+            };
+            return self.roll_out(at, on, rolling);
+        }
+        still(at, on)
+    }
+
+    /// What becomes of a ball that rolls, or skips, from `at`, which lies on `on`. Hot path.
+    #[must_use]
+    pub fn roll_out(&self, at: Point, on: Option<u16>, ball: Rolling) -> Run {
+        if self.hole.terrain().is_flat() {
+            self.roll_level(at, on, ball)
+        } else {
+            self.roll_over(at, on, ball)
+        }
+    }
+
+    #[inline]
+    fn turf(&self, on: Option<u16>) -> Option<&Turf> {
+        self.turfs.on(self.hole.surface_of(on))
+    }
+
+    #[inline]
+    fn slope(&self, at: Point) -> Slope {
+        if self.hole.terrain().is_flat() {
+            Slope::LEVEL
+        } else {
+            Slope::rising(self.hole.terrain().slope(at))
+        }
+    }
+
+    fn roll_level(&self, at: Point, on: Option<u16>, ball: Rolling) -> Run {
+        let Some(turf) = self.turf(on) else {
+            return still(at, on);
+        };
+        // Most balls stay on the surface they begin on, and the index can tell without walking.
+        let rolled = roll(&ball, &Slope::LEVEL, turf, LONGEST_ROLL);
+        let rest = at + rolled.moved;
+        if self.hole.uniform(at, rest).is_none() {
+            return self.roll_across(at, on, ball);
+        }
+        if self.drops(on, at, &ball, &Slope::LEVEL, turf, &rolled) {
+            return self.holed(on);
+        }
+        still(rest, on)
+    }
+
+    /// The roll over more than one level surface, piece by piece.
+    fn roll_across(&self, at: Point, on: Option<u16>, mut ball: Rolling) -> Run {
+        let speed = ball.velocity.xy().norm();
+        if !(speed > 0.0) {
+            return still(at, on);
+        }
+        let length = self.farthest(&ball);
+        let way = ball.velocity.xy() * (length / speed);
+        let mut last = on;
+        let ended = self.hole.walk_on(on, at, at + way, |piece, surface| {
+            let start = at + way * piece.from;
+            let yards = (piece.to - piece.from) * length;
+            last = piece.layer;
+            let Some(turf) = self.turfs.on(surface) else {
+                let inside = way * (INTO_WATER.min(yards) / length);
+                return ControlFlow::Break(still(start + inside, last));
+            };
+            let rolled = roll(&ball, &Slope::LEVEL, turf, yards);
+            if self.drops(last, start, &ball, &Slope::LEVEL, turf, &rolled) {
+                return ControlFlow::Break(self.holed(last));
+            }
+            ball = rolled.ball;
+            if rolled.at_rest {
+                ControlFlow::Break(still(start + rolled.moved, last))
+            } else {
+                ControlFlow::Continue(())
+            }
+        });
+        ended.break_value().unwrap_or(still(at + way, last))
+    }
+
+    /// No level surface lets the ball go farther than this, yards.
+    fn farthest(&self, ball: &Rolling) -> f64 {
+        let speed = ball.velocity.norm();
+        let rolls = speed * speed / (2.0 * rolling_deceleration(self.turfs.least_rolling()));
+        let skips = if ball.skips {
+            speed / self.turfs.least_skip_loss()
+        } else {
+            0.0
+        };
+        (1.001 * yards_from_metres(rolls + skips)).min(LONGEST_ROLL)
+    }
+
+    /// The roll over ground that is not level, one small plane after another.
+    fn roll_over(&self, mut at: Point, mut on: Option<u16>, mut ball: Rolling) -> Run {
+        for _ in 0..MOST_PIECES {
+            let surface = self.hole.surface_of(on);
+            let Some(turf) = self.turfs.on(surface) else {
+                return still(at, on);
+            };
+            let slope = self.slope(at);
+            let most = if matches!(surface, Surface::Green | Surface::Fringe) {
+                GREEN_PLANE
+            } else {
+                PLANE
+            };
+            let mut rolled = roll(&ball, &slope, turf, most);
+            let mut next = on;
+            if self.hole.uniform(at, at + rolled.moved).is_none()
+                && let Some((share, beyond)) = self.leaves(on, at, rolled.moved)
+            {
+                next = beyond;
+                rolled = roll(&ball, &slope, turf, share * rolled.moved.norm());
+            }
+            if self.drops(on, at, &ball, &slope, turf, &rolled) {
+                return self.holed(on);
+            }
+            at += rolled.moved;
+            ball = rolled.ball;
+            if rolled.at_rest {
+                return still(at, self.hole.feature_at(at));
+            }
+            if next != on && self.turf(next).is_none() {
+                let inside = rolled.moved * (INTO_WATER / rolled.moved.norm().max(INTO_WATER));
+                return still(at + inside, next);
+            }
+            on = next;
+        }
+        still(at, self.hole.feature_at(at))
+    }
+
+    /// The share of a way that lies over the feature it begins on, and the feature after it, if the way leaves.
+    fn leaves(&self, on: Option<u16>, at: Point, way: Vector) -> Option<(f64, Option<u16>)> {
+        let mut share = None;
+        let left = self.hole.walk_on(on, at, at + way, |piece, _| match share {
+            None => {
+                share = Some(piece.to);
+                ControlFlow::Continue(())
+            }
+            Some(share) => ControlFlow::Break((share, piece.layer)),
+        });
+        left.break_value()
+    }
+
+    /// True when a ball that rolls over a green from `start` meets the hole on its way, slowly enough to drop.
+    #[inline]
+    fn drops(
+        &self,
+        on: Option<u16>,
+        start: Point,
+        ball: &Rolling,
+        slope: &Slope,
+        turf: &Turf,
+        rolled: &Rolled,
+    ) -> bool {
+        if self.hole.surface_of(on) != Surface::Green {
+            return false;
+        }
+        let to_pin = self.hole.pin() - start;
+        let length = rolled.moved.norm();
+        let ahead = to_pin.dot(&rolled.moved);
+        if !(ahead > 0.0 && ahead <= length * length) {
+            return false;
+        }
+        let offset = (to_pin.x * rolled.moved.y - to_pin.y * rolled.moved.x) / length;
+        let radius = self.hole.conditions().hole_scale();
+        if offset.abs() >= putting::HOLE_RADIUS * radius {
+            return false;
+        }
+        let there = roll(ball, slope, turf, ahead / length).ball.velocity.norm();
+        putting::captured(there / METRES_PER_YARD, offset / radius)
+    }
+
+    fn holed(&self, on: Option<u16>) -> Run {
+        Run {
+            rest: self.hole.pin(),
+            on,
+            holed: true,
+        }
+    }
+}
+
+fn still(rest: Point, on: Option<u16>) -> Run {
+    Run {
+        rest,
+        on,
+        holed: false,
+    }
+}

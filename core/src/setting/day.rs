@@ -1,0 +1,134 @@
+//! The weather and the ground of a day, and what a stroke becomes under them.
+use super::anchor::{Home, anchor, level_run};
+use super::distances::Distances;
+use super::{Prepared, launch_of};
+use crate::flight::{FlightFault, FlightTable, LaunchConditions, Weather};
+use crate::geometry::Vector;
+use crate::ground::Turfs;
+use crate::hole::{Firmness, Hole, Surface, Wind};
+use crate::player::{Bag, Lie, Swing, Touch};
+
+/// Where a player's run is told for a club: fairway.
+const FAIRWAY: Home = Home {
+    surface: Surface::Fairway,
+    green_speed: 9.0,
+};
+/// Where it is told for a stroke around the green: a medium green.
+const GREEN: Home = Home {
+    surface: Surface::Green,
+    green_speed: 9.0,
+};
+
+/// A day on a hole.
+pub(super) struct Day {
+    weather: Weather,
+    firmness: Firmness,
+    green_speed: f64,
+}
+
+impl Day {
+    pub(super) fn of(hole: &Hole) -> Result<Self, FlightFault> {
+        let day = hole.conditions();
+        Ok(Day {
+            weather: Weather::of(day)?,
+            firmness: day.firmness,
+            green_speed: hole.green_speed(),
+        })
+    }
+
+    /// True without wind.
+    pub(super) fn is_still(&self) -> bool {
+        self.weather.wind.mph() == 0.0
+    }
+
+    /// A full or partial swing with a club.
+    pub(super) fn club(&self, swing: &Swing, name: &str) -> Result<Prepared, FlightFault> {
+        let carry = swing.full_carry * swing.reach;
+        let launch = LaunchConditions::usual(name, carry)?;
+        self.prepare(swing, launch, carry, FAIRWAY)
+    }
+
+    /// A stroke around the green, or a punch.
+    pub(super) fn touch(&self, bag: &Bag, touch: Touch) -> Result<Prepared, FlightFault> {
+        let lie = match touch {
+            Touch::BunkerShot => Lie::Bunker,
+            _ => Lie::Fairway,
+        };
+        let swing = bag.touch(touch, lie);
+        let launch = launch_of(touch, swing.full_carry)?;
+        // A stroke around the green is told at the length it mostly has (common practice, no source).
+        let (usual, home) = match touch {
+            Touch::Putter => return self.roll(swing, launch),
+            Touch::Chip => (7.0, GREEN),
+            Touch::Pitch => (30.0, GREEN),
+            Touch::Lob | Touch::BunkerShot => (12.0, GREEN),
+            Touch::Punch => (0.6 * swing.full_carry, FAIRWAY),
+        };
+        self.prepare(swing, launch, usual.min(swing.full_carry), home)
+    }
+
+    /// The putter from off the green. Its ball rolls: neither wind nor a slope under it turns the stroke, and what is
+    /// meant is told in yards of level green of the day. The flight stands for none.
+    fn roll(&self, swing: &Swing, none: LaunchConditions) -> Result<Prepared, FlightFault> {
+        let calm = Weather {
+            wind: Wind::CALM,
+            air: self.weather.home,
+            ..self.weather
+        };
+        let flight = FlightTable::new(none, swing.full_carry, &calm)?;
+        let turfs = Turfs::of(self.firmness, self.green_speed, 1.0);
+        let distances = Distances::new(&flight, swing.full_carry, |_, _| Vector::zeros());
+        Ok(Prepared {
+            home_rolling: GREEN.rolling(),
+            runs: true,
+            rolling: turfs.on(GREEN.surface).map_or(1.0, |turf| turf.rolling()),
+            lift: 0.0,
+            home: distances.clone(),
+            distances,
+            flight,
+            turfs,
+        })
+    }
+
+    fn prepare(
+        &self,
+        swing: &Swing,
+        launch: LaunchConditions,
+        usual: f64,
+        home: Home,
+    ) -> Result<Prepared, FlightFault> {
+        let calm = Weather {
+            wind: Wind::CALM,
+            air: self.weather.home,
+            ..self.weather
+        };
+        let full = swing.full_carry * swing.reach;
+        let still = FlightTable::new(launch, full, &calm)?;
+        let give = anchor(&still, usual, swing.run * usual, home);
+        let flight = if self.weather == calm {
+            still.clone()
+        } else {
+            FlightTable::new(launch, full, &self.weather)?
+        };
+        let turfs = Turfs::of(self.firmness, self.green_speed, give);
+        let runs = swing.run > 0.0;
+        let known = Turfs::of(Firmness::MEDIUM, home.green_speed, give);
+        let distances = |flight: &FlightTable, turfs: &Turfs| {
+            let run = |carry: f64, forward| match turfs.on(home.surface) {
+                Some(turf) if runs => level_run(flight, carry, forward, turf),
+                _ => Vector::zeros(),
+            };
+            Distances::new(flight, swing.full_carry, run)
+        };
+        Ok(Prepared {
+            home_rolling: home.rolling(),
+            runs,
+            rolling: turfs.on(home.surface).map_or(1.0, |turf| turf.rolling()),
+            lift: libm::tan(launch.launch_deg.to_radians()),
+            distances: distances(&flight, &turfs),
+            home: distances(&still, &known),
+            flight,
+            turfs,
+        })
+    }
+}

@@ -1,0 +1,168 @@
+//! A player on a hole on a day, prepared for strokes: every flight, every turf, every tree and how far each stroke goes.
+//!
+//! A player's own figures anchor the physics: in still air a stroke carries what the player carries, and on level
+//! ground of medium firmness it runs what the player's ball runs. Physics gives the differences: wind, air, height,
+//! firmness, slope, grass.
+
+mod anchor;
+mod day;
+mod distances;
+mod fault;
+mod prepared;
+mod side_hill;
+mod stands;
+
+pub use distances::{Distances, Meant};
+pub use fault::SettingFault;
+pub use prepared::Prepared;
+pub use side_hill::SideHill;
+pub(crate) use stands::Path;
+pub use stands::Stands;
+
+use crate::flight::LaunchConditions;
+use crate::geometry::{Point, Vector};
+use crate::hole::Hole;
+use crate::player::{Bag, ClubId, Lie, Touch};
+use day::Day;
+use rayon::prelude::*;
+use std::sync::Arc;
+
+/// A player on a hole on a day.
+#[derive(Clone, Debug)]
+pub struct Setting {
+    hole: Arc<Hole>,
+    bag: Arc<Bag>,
+    clubs: Vec<Prepared>,
+    touches: Vec<Prepared>,
+    stands: Stands,
+    still: bool,
+}
+
+impl Setting {
+    /// Prepares a player on a hole under its conditions.
+    ///
+    /// # Errors
+    /// The first stroke whose carry no believable ball speed gives.
+    pub fn new(hole: Arc<Hole>, bag: Arc<Bag>) -> Result<Self, SettingFault> {
+        let day = Day::of(&hole)?;
+        let clubs: Vec<ClubId> = bag.clubs().collect();
+        let clubs = clubs
+            .into_par_iter()
+            .map(|club| {
+                let name = bag.name(club);
+                day.club(bag.swing(club, Lie::Tee), name)
+                    .map_err(|fault| SettingFault::of(name, fault))
+            })
+            .collect::<Result<_, _>>()?;
+        let touches = Touch::ALL
+            .into_par_iter()
+            .map(|touch| {
+                day.touch(&bag, touch)
+                    .map_err(|fault| SettingFault::of(touch.name(), fault))
+            })
+            .collect::<Result<_, _>>()?;
+        Ok(Setting {
+            stands: Stands::of(&hole),
+            still: hole.terrain().is_flat() && day.is_still(),
+            hole,
+            bag,
+            clubs,
+            touches,
+        })
+    }
+
+    /// The hole.
+    #[must_use]
+    #[inline]
+    pub fn hole(&self) -> &Hole {
+        &self.hole
+    }
+
+    /// The player's strokes.
+    #[must_use]
+    #[inline]
+    pub fn bag(&self) -> &Bag {
+        &self.bag
+    }
+
+    /// A club prepared for the day.
+    #[must_use]
+    #[inline]
+    pub fn club(&self, club: ClubId) -> &Prepared {
+        &self.clubs[usize::from(club.0)]
+    }
+
+    /// A touch prepared for the day.
+    #[must_use]
+    #[inline]
+    pub fn touch(&self, touch: Touch) -> &Prepared {
+        &self.touches[touch as usize]
+    }
+
+    /// The stands of trees.
+    #[must_use]
+    #[inline]
+    pub fn stands(&self) -> &Stands {
+        &self.stands
+    }
+
+    /// True where a shot needs no allowance: no wind and level ground.
+    #[must_use]
+    #[inline]
+    pub fn is_still(&self) -> bool {
+        self.still
+    }
+
+    /// How the ground lies under a ball at `at` that is to be played along the unit vector `forward`.
+    #[must_use]
+    #[inline]
+    pub fn side_hill(&self, at: Point, forward: Vector) -> SideHill {
+        if self.hole.terrain().is_flat() {
+            SideHill::LEVEL
+        } else {
+            SideHill::of(self.hole.terrain().slope(at), forward)
+        }
+    }
+
+    /// What to mean so that a stroke at a target ends there on average: the carry as on a still day on level ground,
+    /// and the target to aim over instead. Wind, height, the slope of the run and of the lie are allowed for in full.
+    #[must_use]
+    pub fn meant_for(&self, prepared: &Prepared, from: Point, target: Point) -> Meant {
+        let way = target - from;
+        let distance = way.norm();
+        if self.still || !(distance > 0.0) {
+            let carry = prepared.distances.carry_for(distance, 0.0);
+            return Meant { carry, target };
+        }
+        let forward = way / distance;
+        let terrain = self.hole.terrain();
+        let rise = terrain.height(target) - terrain.height(from);
+        let uphill = terrain.slope(target).dot(&forward);
+        let (carry, drift) = prepared.meant(distance, forward, rise, uphill);
+        let pull = self.side_hill(from, forward).pull(prepared) * carry;
+        let right = Vector::new(forward.y, -forward.x);
+        Meant {
+            carry,
+            target: target - right * (drift + pull),
+        }
+    }
+
+    /// The distance that a stroke at a target plays like, yards; see [`Setting::meant_for`].
+    #[must_use]
+    pub fn plays_like(&self, prepared: &Prepared, from: Point, target: Point) -> f64 {
+        let meant = self.meant_for(prepared, from, target);
+        prepared.home.total_for(meant.carry, 0.0)
+    }
+}
+
+/// The launch of a stroke around the green, or of a punch that carries `carry` yards at most.
+fn launch_of(touch: Touch, carry: f64) -> Result<LaunchConditions, crate::flight::FlightFault> {
+    Ok(match touch {
+        // A putter's ball does not fly: see `Day::roll`.
+        Touch::Putter | Touch::Chip => LaunchConditions::CHIP,
+        Touch::Pitch => LaunchConditions::PITCH,
+        Touch::Lob => LaunchConditions::LOB,
+        Touch::BunkerShot => LaunchConditions::BUNKER_SHOT,
+        Touch::Punch => LaunchConditions::usual("6-iron", carry)?.punched(),
+    })
+}
