@@ -403,8 +403,8 @@ const LENGTHS: (f64, f64) = (0.5, 2.0);
 /// Aims tried, where the ground is not level or the wind blows, as shares of the distance to the side of the plan.
 const SIDES: (f64, f64) = (-0.3, 0.3);
 /// How many of either, and plays of each; then between the neighbours of the best of them, and plays of each.
-const TRIED: (u32, u64) = (24, 512);
-const FINER: (u32, u64) = (8, 2_048);
+const TRIED: (u32, u64) = (16, 384);
+const FINER: (u32, u64) = (6, 1_152);
 
 /// The luck under which lengths are tried: the same place gets the same strokes whatever the question's seed.
 const LENGTH_SEED: Seed = Seed(0x5eed_0f_1e46_7451);

@@ -9,7 +9,7 @@ use crate::ground::{Ball, Course, Rolling, Run};
 use crate::hole::{Hole, Surface};
 use crate::noise::Noise;
 use crate::player::{ClubId, Lie, Strike, Swing, Touch};
-use crate::putting;
+use crate::putting::{self, Green};
 use crate::rules::{self, Relief};
 use crate::setting::{Path, Prepared, Setting, SideHill};
 use crate::situation::Situation;
@@ -131,7 +131,7 @@ fn roll_putt(setting: &Setting, from: Situation, noise: &Noise) -> Outcome {
     let line = hole.pin() - from.at;
     let distance = line.norm();
     let forward = unit_or_up(line, distance);
-    let rolled = putting::putt(setting.bag().putting(), hole.green_speed(), distance, noise);
+    let rolled = putting::stroke(setting.bag().putting(), &green(hole, from.at), line, noise);
     if rolled.holed {
         return holed(from.at, hole.pin(), Events::default());
     }
@@ -144,6 +144,18 @@ fn roll_putt(setting: &Setting, from: Situation, noise: &Noise) -> Outcome {
         events: Events::default(),
     };
     ball.settle(hole, noise)
+}
+
+/// The ground of a putt from `ball`: an ordinary green where no shape of the ground is told.
+#[inline]
+fn green(hole: &Hole, ball: Point) -> Green {
+    let (speed, terrain) = (hole.green_speed(), hole.terrain());
+    let green = if terrain.is_flat() {
+        Green::ordinary(speed)
+    } else {
+        Green::over(speed, ball, hole.pin(), |p| terrain.slope(p))
+    };
+    green.with_hole(hole.conditions().hole_scale())
 }
 
 /// A stroke with a club or a touch: one that puts the ball in the air, or the putter from off the green.

@@ -6,7 +6,7 @@ use wideberth::geometry::{Point, Vector};
 use wideberth::noise::Noise;
 use wideberth::player::{Player, Putting};
 use wideberth::putting::{
-    Breaks, Choice, Ending, Green, ROLL_DECELERATION, Rolled, no_rest_grade, putt, roll,
+    Choice, Ending, Green, ROLL_DECELERATION, Rolled, no_rest_grade, putt, roll, stroke,
 };
 
 fn choice(ft: f64, slope: (f64, f64), stimp: f64, past_ft: f64) -> Choice {
@@ -48,23 +48,26 @@ fn lead(line: &Choice, past_ft: f64) -> f64 {
 /// the origin and the hole ahead.
 fn in_full(skill: &Putting, green: &Green, ft: f64, noise: &Noise) -> (bool, f64, f64) {
     let limit = no_rest_grade(green.speed);
-    let seen = green.gradient * skill.read;
+    let slope = green.slope.unwrap();
+    let seen = slope.mean * skill.read;
+    let steep = 3.2 * slope.mean.norm() / limit;
     let past = skill.past_ft * (1.0 + seen.y / limit);
     let line = choice(ft, (-100.0 * seen.x, -100.0 * seen.y), green.speed, past);
     let distance = ft / 3.0;
-    let misread = skill.misread_deg * lead(&line, past) * ft / (ft + 20.0);
+    let misread = skill.misread_deg * lead(&line, past) * steep * ft / (ft + 20.0);
     let spread = skill.direction_deg + misread;
     let angle = (line.aim_deg + spread * noise.side).to_radians();
     let a = ROLL_DECELERATION / green.speed;
     let meant = line.launch_speed * line.launch_speed / (2.0 * a);
     let level = distance + skill.past_ft / 3.0;
-    let error = skill.pace * noise.depth * (0.34 * meant * meant + 0.66 * level * level).sqrt();
+    let reading = 0.36 + 0.30 * steep * steep;
+    let error = skill.pace * noise.depth * (0.34 * meant * meant + reading * level * level).sqrt();
     let speed = (2.0 * a * (meant + error).max(0.05 * meant)).sqrt();
     let hole = Point::new(0.0, distance);
     let path = roll(
         Point::origin(),
         Vector::new(angle.sin(), angle.cos()) * speed,
-        |_| green.gradient,
+        |_| slope.mean,
         green.speed,
         Some(hole),
     );
@@ -85,11 +88,7 @@ fn the_hot_loop_follows_the_integration() {
     ] {
         for turn in 0..5 {
             let (sin, cos) = (std::f64::consts::FRAC_PI_4 * f64::from(turn)).sin_cos();
-            let green = Green {
-                speed: stimp,
-                gradient: Vector::new(sin, cos) * (0.01 * percent),
-                hole_scale: 1.0,
-            };
+            let green = Green::plane(stimp, Vector::new(sin, cos) * (0.01 * percent));
             for ft in [3.0, 10.0, 40.0] {
                 follows(&green, ft, &luck);
             }
@@ -98,20 +97,24 @@ fn the_hot_loop_follows_the_integration() {
 }
 
 /// Stroke by stroke under the same luck, both ways: at most 1 % of the strokes differ in the make on balance,
-/// misses end within 1.5 in of each other, and the mean leave of what both miss agrees to 0.5 %.
+/// misses end within an inch and 0.5 % of the leave of each other, and the mean leave of what both miss agrees to 0.5 %.
 fn follows(green: &Green, ft: f64, luck: &[Noise]) {
     let skill = skill(18.0);
     let line = Vector::new(0.0, ft / 3.0);
     let (mut made, mut left, mut left_full) = (0, 0.0, 0.0);
     for noise in luck {
-        let hot = Breaks::get().putt_on(&skill, green, line, noise);
+        let hot = stroke(&skill, green, line, noise);
         let full = in_full(&skill, green, ft, noise);
         made += i32::from(hot.holed) - i32::from(full.0);
         if !hot.holed && !full.0 {
             left += hot.past.hypot(hot.right);
             left_full += full.1.hypot(full.2);
             let off = (hot.past - full.1).hypot(hot.right - full.2);
-            assert!(off < 1.5 / 36.0, "{green:?}, {ft} ft: {off} yd");
+            let allowed = 1.0 / 36.0 + 0.005 * full.1.hypot(full.2);
+            assert!(
+                off < allowed,
+                "{green:?}, {ft} ft: {off} yd, allowed {allowed}"
+            );
         }
     }
     let off = f64::from(made) / luck.len() as f64;
@@ -136,18 +139,9 @@ fn the_table_leads_to_the_hole() {
         for turn in 0..16 {
             let (sin, cos) = (f64::from(turn) * std::f64::consts::PI / 8.0).sin_cos();
             for stimp in [7.0, 9.0, 11.0, 13.0] {
-                let green = Green {
-                    speed: stimp,
-                    gradient: Vector::new(sin, cos) * (0.01 * percent),
-                    hole_scale: 1.0,
-                };
+                let green = Green::plane(stimp, Vector::new(sin, cos) * (0.01 * percent));
                 for ft in [1.0, 3.0, 8.0, 20.0, 50.0] {
-                    let r = Breaks::get().putt_on(
-                        &skill,
-                        &green,
-                        Vector::new(0.0, ft / 3.0),
-                        &Noise::NONE,
-                    );
+                    let r = stroke(&skill, &green, Vector::new(0.0, ft / 3.0), &Noise::NONE);
                     assert!(r.holed, "{green:?}, {ft} ft: {r:?}");
                 }
             }
@@ -167,13 +161,8 @@ struct From {
 
 fn putts_from(skill: &Putting, stimp: f64, fall: (f64, f64), ft: f64, hole_scale: f64) -> From {
     let luck = lattice(1 << 12);
-    let green = Green {
-        speed: stimp,
-        gradient: Vector::new(fall.0, fall.1) * -0.01,
-        hole_scale,
-    };
-    let breaks = Breaks::get();
-    let putt = |line: Vector, noise: &Noise| breaks.putt_on(skill, &green, line, noise);
+    let green = Green::plane(stimp, Vector::new(fall.0, fall.1) * -0.01).with_hole(hole_scale);
+    let putt = |line: Vector, noise: &Noise| stroke(skill, &green, line, noise);
     let mut f = From {
         makes: 0.0,
         three: 0.0,
@@ -257,12 +246,8 @@ fn any_putt(
     depth: f64,
     side: f64,
 ) -> Rolled {
-    let green = Green {
-        speed,
-        gradient: Vector::new(fall.0, fall.1) * -0.01,
-        hole_scale: 1.0,
-    };
-    Breaks::get().putt_on(
+    let green = Green::plane(speed, Vector::new(fall.0, fall.1) * -0.01);
+    stroke(
         skill,
         &green,
         line,
@@ -275,7 +260,8 @@ fn any_putt(
 }
 
 proptest! {
-    /// On level ground it is the level putt to the bit, and next to it on ground that is nearly so.
+    /// On a green known to be level it is the level putt of a player who misreads nothing, to the bit, and next to it on ground
+    /// that is nearly so.
     #[test]
     fn level_ground_is_level(
         handicap in 0.0..=54.0, speed in 4.0..=14.0, ft in 0.05..=150.0,
@@ -283,7 +269,8 @@ proptest! {
     ) {
         let skill = skill(handicap);
         let noise = Noise { depth, side, ..Noise::NONE };
-        let level = putt(&skill, speed, ft / 3.0, &noise);
+        let sure = Putting { misread_deg: 0.0, pace: skill.pace * 0.7_f64.sqrt(), ..skill };
+        let level = putt(&sure, speed, ft / 3.0, &noise);
         prop_assert_eq!(any_putt(&skill, (0.0, 0.0), speed, Vector::new(0.0, ft / 3.0), depth, side), level);
         let (sin, cos) = turn.sin_cos();
         let tilted = any_putt(&skill, (1e-5 * sin, 1e-5 * cos), speed, Vector::new(0.0, ft / 3.0), depth, side);

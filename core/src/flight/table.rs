@@ -242,6 +242,15 @@ impl FlightTable {
         )]
         let (strength, along) = (strength as f32, along as f32);
         let mut total = [0.0; LANES];
+        if self.wind_to.x == 0.0 && self.wind_to.y == 0.0 {
+            // In still air every direction is the same.
+            for row in self.grid.iter().rev() {
+                for lane in 0..LANES {
+                    total[lane] = total[lane] * strength + row[0][lane];
+                }
+            }
+            return total.map(f64::from);
+        }
         for row in self.grid.iter().rev() {
             let mut inner = row[ACROSS - 1];
             for values in row[..ACROSS - 1].iter().rev() {

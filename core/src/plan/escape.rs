@@ -12,9 +12,9 @@ use std::sync::OnceLock;
 /// Side of a cell within which one way out is used, yards.
 const CELL: f64 = 5.0;
 /// Directions tried.
-const DIRECTIONS: u16 = 36;
+const DIRECTIONS: u16 = 30;
 /// Lengths tried in each.
-const LENGTHS: u16 = 8;
+const LENGTHS: u16 = 6;
 /// What being stopped by trees costs beyond the stroke, in strokes (common practice, no source).
 const STOPPED: f64 = 1.0;
 
@@ -130,19 +130,25 @@ fn safest(scene: &Scene, at: Point) -> Vector {
             lie: Lie::Trees,
         },
     ) + STOPPED;
-    let mut best = (f64::INFINITY, Vector::zeros());
-    for i in 0..DIRECTIONS {
-        let angle = f64::from(i) * std::f64::consts::TAU / f64::from(DIRECTIONS);
+    let mut tries = [(0.0, Vector::zeros()); (DIRECTIONS * LENGTHS) as usize];
+    for (i, slot) in (0..).zip(&mut tries) {
+        let angle = f64::from(i / LENGTHS) * std::f64::consts::TAU / f64::from(DIRECTIONS);
         let (sin, cos) = libm::sincos(angle);
-        let along = Vector::new(sin, cos);
-        for k in 1..=LENGTHS {
-            let way = along * (full * f64::from(k) / f64::from(LENGTHS));
-            let through = chance(scene, at, way);
-            let finish = worth(scene, at, way);
-            let value = through * finish + (1.0 - through) * stopped;
-            if value < best.0 {
-                best = (value, way);
-            }
+        let length = full * f64::from(i % LENGTHS + 1) / f64::from(LENGTHS);
+        let way = Vector::new(sin, cos) * length;
+        *slot = (worth(scene, at, way), way);
+    }
+    // The trees only make a way worse than where it ends: once the best so far is better than that, it is the best.
+    tries.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
+    let mut best = (f64::INFINITY, Vector::zeros());
+    for (finish, way) in tries {
+        if finish.min(stopped) >= best.0 {
+            break;
+        }
+        let through = chance(scene, at, way);
+        let value = through * finish + (1.0 - through) * stopped;
+        if value < best.0 {
+            best = (value, way);
         }
     }
     best.1

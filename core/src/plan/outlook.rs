@@ -5,10 +5,11 @@
 //! for club golfers (Broadie 2008: score about 2.79 + 0.0066 x yards for a 90-golfer), with the slope
 //! set by the player's own length.
 
+use crate::geometry::Vector;
 use crate::hole::Hole;
 use crate::noise::{self, Noise};
 use crate::player::{Bag, Lie, Putting};
-use crate::putting;
+use crate::putting::{self, Green};
 use crate::situation::Situation;
 
 /// Strokes expected from distance and lie.
@@ -27,11 +28,11 @@ const LONGEST_PUTT: u16 = 60;
 const SHORT_GAME: f64 = 60.0;
 
 impl Outlook {
-    /// Works out the table for a player whose longest shot off a fairway goes `longest` yards.
+    /// Works out the table for a player whose longest shot off a fairway goes `longest` yards, on greens like `green`.
     #[must_use]
-    pub fn new(bag: &Bag, green_speed: f64, longest: f64) -> Self {
+    pub fn new(bag: &Bag, green: &Green, longest: f64) -> Self {
         Outlook {
-            putts: mean_putts(bag.putting(), green_speed),
+            putts: mean_putts(bag.putting(), green),
             per_yard: 1.0 / longest.max(1.0),
         }
     }
@@ -69,7 +70,7 @@ fn lie_cost(lie: Lie) -> f64 {
 
 /// Mean putts from every whole yard, by averaging the player's own putts over an even spread of
 /// luck; a miss is followed by what is left from where it stopped.
-fn mean_putts(skill: &Putting, green_speed: f64) -> Vec<f64> {
+fn mean_putts(skill: &Putting, green: &Green) -> Vec<f64> {
     let luck = noise::spread(128);
     let mut table: Vec<f64> = (0..=LONGEST_PUTT)
         .map(|yards| 1.0 + f64::from(yards.min(9)) / 9.0)
@@ -78,22 +79,16 @@ fn mean_putts(skill: &Putting, green_speed: f64) -> Vec<f64> {
     for _ in 0..4 {
         for yards in 0..=LONGEST_PUTT {
             table[usize::from(yards)] =
-                1.0 + mean_left(skill, green_speed, f64::from(yards), &luck, &table);
+                1.0 + mean_left(skill, green, f64::from(yards), &luck, &table);
         }
     }
     table
 }
 
-fn mean_left(
-    skill: &Putting,
-    green_speed: f64,
-    distance: f64,
-    luck: &[Noise],
-    table: &[f64],
-) -> f64 {
+fn mean_left(skill: &Putting, green: &Green, distance: f64, luck: &[Noise], table: &[f64]) -> f64 {
     let left: f64 = luck
         .iter()
-        .map(|noise| putting::putt(skill, green_speed, distance, noise))
+        .map(|noise| putting::stroke(skill, green, Vector::new(0.0, distance), noise))
         .filter(|rolled| !rolled.holed)
         .map(|rolled| lookup(table, rolled.past.hypot(rolled.right)))
         .sum();

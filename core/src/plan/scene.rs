@@ -4,6 +4,7 @@ use crate::geometry::{Point, Vector};
 use crate::hole::{Hole, Surface};
 use crate::noise::Noise;
 use crate::player::{Bag, ClubId, Lie, Touch};
+use crate::putting::Green;
 use crate::setting::{Setting, SettingFault};
 use crate::shot::{self, Next, Outcome, Shot, Stroke};
 use crate::situation::Situation;
@@ -44,7 +45,9 @@ impl Scene {
         let reach = Reach::new(&setting);
         let hole = setting.hole();
         let longest = reach.farthest(Lie::Fairway, hole.line().direction(0.0));
-        let outlook = Outlook::new(setting.bag(), hole.green_speed(), longest);
+        let scale = hole.conditions().hole_scale();
+        let green = Green::ordinary(hole.green_speed()).with_hole(scale);
+        let outlook = Outlook::new(setting.bag(), &green, longest);
         let escapes = Escapes::new(hole);
         Ok(Scene {
             setting,

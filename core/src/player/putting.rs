@@ -2,16 +2,19 @@
 use super::fault::{PlayerFault, check};
 use serde::{Deserialize, Serialize};
 
-/// The spread of a player's putts.
+/// The spread of a player's putts, on ordinary greens: those published makes come from, with the slopes greens have.
+///
+/// Where the slope of a green is told, [`crate::putting::stroke`] takes out what misreading of ordinary slopes adds and puts in
+/// that of the slope there is.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Putting {
     /// Standard deviation of the direction on the shortest putts, degrees.
     pub direction_deg: f64,
-    /// Added to it on the longest putts, degrees: misread break. Half of it is felt at 20 feet, because the
-    /// break seen as an angle grows with length and levels off.
+    /// Added to it on the longest putts, degrees: break misread on an ordinary green. Half of it is felt at 20 feet, because
+    /// the break seen as an angle grows with length and levels off.
     pub misread_deg: f64,
-    /// Standard deviation of the roll-out distance as a share of it.
+    /// Standard deviation of the roll-out distance as a share of it, three tenths of its square from slopes misread.
     pub pace: f64,
     /// How far past the hole the ball is meant to roll out if the hole is missed, feet.
     pub past_ft: f64,

@@ -1,7 +1,9 @@
 //! The line and pace that a putt on a plane wants.
 use super::fault::check;
 use super::plane::enter;
-use super::{Breaks, Green, Path, PuttFault, RESISTANCE, ROLL_DECELERATION, no_rest_grade, roll};
+use super::{
+    Green, Path, PuttFault, RESISTANCE, ROLL_DECELERATION, make_chance, no_rest_grade, roll,
+};
 use crate::geometry::{Point, Vector};
 use crate::player::Putting;
 use crate::units::{FEET_PER_YARD, INCHES_PER_YARD};
@@ -116,15 +118,11 @@ impl Choice {
         )
     }
 
-    /// Chance that this player holes the putt; see [`Breaks::make_chance`].
+    /// Chance that this player holes the putt; see [`make_chance`].
     #[must_use]
     pub fn make_chance(&self, skill: &Putting) -> f64 {
-        let green = Green {
-            speed: self.green_speed,
-            gradient: self.gradient,
-            hole_scale: 1.0,
-        };
-        Breaks::get().make_chance(skill, &green, Vector::new(0.0, self.length))
+        let green = Green::plane(self.green_speed, self.gradient);
+        make_chance(skill, &green, Vector::new(0.0, self.length))
     }
 
     /// The launch as a velocity, yards a second to the right and ahead of the line.

@@ -1,12 +1,12 @@
 //! A putt: roll on the green, capture by the hole, and what is left after a miss.
 //!
-//! [`putt`] is a putt on a level green and [`Breaks::putt_on`] one on a slope, both for the hot loop.
-//! [`roll`] integrates the equation of motion over any ground, and [`Choice`] is the line and
+//! [`stroke`] is a putt on any [`Green`], for the hot loop; [`putt`] is the same on one whose slope is not told. [`roll`] integrates the equation of motion over any ground, and [`Choice`] is the line and
 //! pace that a putt on a plane wants.
 mod breaks;
 mod capture;
 mod choice;
 mod fault;
+mod green;
 mod plane;
 mod roll;
 mod sloped;
@@ -15,8 +15,9 @@ pub use breaks::Breaks;
 pub use capture::{captured, captured_at};
 pub use choice::Choice;
 pub use fault::PuttFault;
+pub use green::{Green, Slope};
 pub use roll::{Ending, Entry, Path, roll};
-pub use sloped::Green;
+pub use sloped::{ORDINARY_GRADE, make_chance, stroke};
 
 use crate::noise::Noise;
 use crate::player::Putting;
@@ -74,7 +75,23 @@ impl Rolled {
     };
 }
 
-/// Rolls a putt of `distance` yards on a level green with a Stimpmeter reading of `green_speed` feet.
+/// How much of a player's misreading an ordinary green shows.
+const ORDINARY: Misreading = Misreading {
+    direction: 1.0,
+    pace: 1.0,
+};
+
+/// How far a green leads a player astray, as shares of what an ordinary one does.
+#[derive(Clone, Copy, Debug)]
+struct Misreading {
+    /// Of [`Putting::misread_deg`].
+    direction: f64,
+    /// Of [`Putting::pace`].
+    pace: f64,
+}
+
+/// Rolls a putt of `distance` yards on an ordinary green with a Stimpmeter reading of `green_speed` feet: [`stroke`] where
+/// the slope is not told. Hot path.
 ///
 /// The ball starts `noise.side` direction errors off the line and would roll out `noise.depth` pace
 /// errors from a point just past the hole. It slows evenly; the hole takes it if it meets the hole slowly
@@ -82,10 +99,10 @@ impl Rolled {
 #[must_use]
 #[inline]
 pub fn putt(skill: &Putting, green_speed: f64, distance: f64, noise: &Noise) -> Rolled {
-    putt_level(skill, green_speed, distance, noise, 1.0)
+    putt_level(skill, green_speed, distance, noise, 1.0, ORDINARY)
 }
 
-/// [`putt`] at a hole `hole_scale` times as wide.
+/// A straight putt at a hole `hole_scale` times as wide as that of the Rules of Golf.
 #[inline]
 fn putt_level(
     skill: &Putting,
@@ -93,10 +110,11 @@ fn putt_level(
     distance: f64,
     noise: &Noise,
     hole_scale: f64,
+    misreading: Misreading,
 ) -> Rolled {
-    let (sine, cosine) = direction_error(skill, distance, noise, 1.0);
+    let (sine, cosine) = direction_error(skill, distance, noise, misreading.direction);
     let meant = distance + skill.past_ft / FEET_PER_YARD;
-    let roll = meant * (1.0 + skill.pace * noise.depth).max(LEAST_ROLL);
+    let roll = meant * (1.0 + skill.pace * misreading.pace * noise.depth).max(LEAST_ROLL);
     let offset = distance * sine;
     let radius = HOLE_RADIUS * hole_scale;
     if offset.abs() < radius && cosine > 0.0 {

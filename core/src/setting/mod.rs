@@ -5,6 +5,7 @@
 //! firmness, slope, grass.
 
 mod anchor;
+mod clearing;
 mod day;
 mod distances;
 mod fault;

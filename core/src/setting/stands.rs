@@ -1,6 +1,7 @@
 //! Stands of trees in the way of a ball.
+use super::clearing::Clearing;
 use crate::geometry::{Point, Vector};
-use crate::hole::{Canopy, Hole, Surface};
+use crate::hole::{Canopy, Feature, Hole, Surface};
 use crate::units::yards_from_feet;
 use std::ops::ControlFlow;
 
@@ -10,16 +11,11 @@ use std::ops::ControlFlow;
 /// ball above the trees meets nothing; one below their lowest branches only trunks.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Stands {
-    boxes: Vec<Stand>,
+    clearing: Clearing,
+    /// Height of the tallest trees, yards.
+    tallest: f64,
     /// By feature; None for all but trees.
     canopies: Vec<Option<Wood>>,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq)]
-struct Stand {
-    low: Point,
-    high: Point,
-    wood: Wood,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -34,7 +30,7 @@ struct Wood {
 const TRUNKS: f64 = 0.5;
 /// The lowest branches are at this share of the height of the trees (common practice, no source).
 const LOWEST_BRANCH: f64 = 0.3;
-/// A path through trees is judged in steps of about this many yards.
+/// A path through trees is judged in steps of this many yards.
 const STEP: f64 = 4.0;
 /// A stand with no opening at all is one with next to none.
 const LEAST_OPENNESS: f64 = 1e-9;
@@ -76,13 +72,12 @@ impl Stands {
             trees.then(|| Wood::of(hole.canopy_of(u16::try_from(i).ok())))
         };
         let canopies: Vec<Option<Wood>> = (0..hole.features().len()).map(wood).collect();
-        let boxes = hole.features().iter().zip(&canopies);
-        let boxes = boxes.filter_map(|(feature, wood)| {
-            let (low, high) = feature.outline.bounds();
-            wood.map(|wood| Stand { low, high, wood })
-        });
+        let trees = |feature: &&Feature| feature.surface == Surface::Trees;
+        let outlines = hole.features().iter().filter(trees).map(|f| &f.outline);
+        let heights = canopies.iter().flatten().map(|wood| wood.height);
         Stands {
-            boxes: boxes.collect(),
+            clearing: Clearing::around(outlines),
+            tallest: heights.fold(0.0, f64::max),
             canopies,
         }
     }
@@ -91,38 +86,61 @@ impl Stands {
     /// [0, 1). Hot path.
     #[inline]
     pub(crate) fn stop<H: Fn(f64) -> f64>(&self, path: &Path<'_, H>, luck: f64) -> Option<Point> {
-        let span = self.span(path)?;
         let patience = -libm::log(luck.max(f64::MIN_POSITIVE));
-        let (_, stopped) = self.meet(path, span, patience);
+        let (_, stopped) = self.pass(path, patience);
         stopped.map(|share| path.from + (path.to - path.from) * share)
     }
 
     /// The chance that trees let a ball through.
     pub(crate) fn chance<H: Fn(f64) -> f64>(&self, path: &Path<'_, H>) -> f64 {
-        match self.span(path) {
-            None => 1.0,
-            Some(span) => libm::exp(-self.meet(path, span, f64::INFINITY).0),
-        }
+        libm::exp(-self.pass(path, f64::INFINITY).0)
     }
 
-    /// The shares of the way between which the ball may be among trees. A flight has no dip, so it is above a stand
-    /// where it is above it at both ends.
+    /// What a ball meets on its way, and the share of the way at which that comes to `most`.
+    ///
+    /// It leaps from clearing to clearing; only where trees are near and the ball is low is the map asked what is
+    /// there. A flight has no dip, so it is above trees between two places where it is.
     #[inline]
-    fn span<H: Fn(f64) -> f64>(&self, path: &Path<'_, H>) -> Option<(f64, f64)> {
+    fn pass<H: Fn(f64) -> f64>(&self, path: &Path<'_, H>, most: f64) -> (f64, Option<f64>) {
+        let (low, high, side) = self.clearing.bounds();
         let way = path.to - path.from;
-        let mut span: Option<(f64, f64)> = None;
-        for stand in &self.boxes {
-            let Some((enter, leave)) = clip(stand, path.from, way) else {
-                continue;
-            };
-            let above = |share: f64| path.above_ground(share) >= stand.wood.height;
-            if above(enter) && above(leave) {
-                continue;
+        let Some((enter, leave)) = clip(low, high, path.from, way) else {
+            return (0.0, None);
+        };
+        let per_yard = 1.0 / way.norm();
+        let margin = STEP * per_yard;
+        let mut met = 0.0;
+        let mut low_from = None;
+        let mut at = enter;
+        while at < leave {
+            let clear = self.clearing.at(path.from + way * at).unwrap_or(0.0);
+            let step = if clear > 0.0 { clear } else { 0.5 * side } * per_yard;
+            let next = (at + step).min(leave);
+            // A step more on both sides: what is judged in steps must not depend on where a part begins.
+            let is_low = clear == 0.0
+                && path
+                    .above_ground(at - margin)
+                    .min(path.above_ground(next + margin))
+                    < self.tallest;
+            match low_from {
+                None if is_low => low_from = Some(at),
+                Some(from) if !is_low => {
+                    let (more, stopped) = self.meet(path, (from, at), most - met);
+                    if stopped.is_some() {
+                        return (most, stopped);
+                    }
+                    met += more;
+                    low_from = None;
+                }
+                _ => {}
             }
-            let (first, last) = span.unwrap_or((enter, leave));
-            span = Some((first.min(enter), last.max(leave)));
+            at = next;
         }
-        span
+        if let Some(from) = low_from {
+            let (more, stopped) = self.meet(path, (from, leave), most - met);
+            return (met + more, stopped);
+        }
+        (met, None)
     }
 
     /// What a ball meets over a part of its way, and the share of the way at which that comes to `most`.
@@ -142,17 +160,18 @@ impl Stands {
             };
             let share = |of_part: f64| enter + (leave - enter) * of_part;
             let (from, to) = (share(piece.from), share(piece.to));
-            let yards = (to - from) * length;
-            let steps = (yards / STEP).ceil().clamp(1.0, 100.0);
-            let step = (to - from) / steps;
+            // Steps of the whole way, whatever part of it is looked at: a mirrored way is judged alike.
+            let step = STEP / length;
             let mut at = from;
-            while at < to - 0.5 * step {
-                let rate = wood.rate(path.above_ground(at + 0.5 * step)) * length;
-                if met + rate * step >= most {
+            while at < to {
+                let middle = ((at / step).floor() + 0.5) * step;
+                let next = (middle + 0.5 * step).min(to).max(at + 1e-9);
+                let rate = wood.rate(path.above_ground(middle)) * length;
+                if met + rate * (next - at) >= most {
                     return ControlFlow::Break(at + (most - met) / rate);
                 }
-                met += rate * step;
-                at += step;
+                met += rate * (next - at);
+                at = next;
             }
             ControlFlow::Continue(())
         });
@@ -174,12 +193,12 @@ impl<H: Fn(f64) -> f64> Path<'_, H> {
     }
 }
 
-/// The shares of a way that lie in the box of a stand.
+/// The shares of a way that lie in a box.
 #[inline]
-fn clip(stand: &Stand, from: Point, way: Vector) -> Option<(f64, f64)> {
+fn clip(low: Point, high: Point, from: Point, way: Vector) -> Option<(f64, f64)> {
     let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
     for axis in 0..2 {
-        let (low, high) = (stand.low[axis] - from[axis], stand.high[axis] - from[axis]);
+        let (low, high) = (low[axis] - from[axis], high[axis] - from[axis]);
         if way[axis] == 0.0 {
             if low > 0.0 || high < 0.0 {
                 return None;
