@@ -1,5 +1,6 @@
 //! The Python binding: convert, call the core with the GIL released, convert back. No modelling.
 
+mod around;
 mod ball;
 mod compare;
 mod conditions;
@@ -20,6 +21,8 @@ use pyo3::prelude::*;
 #[pymodule]
 mod _wideberth {
     #[pymodule_export]
+    use crate::around::{PyAroundRanking, around_the_green};
+    #[pymodule_export]
     use crate::ball::{PyFlight, PyPutt, PyRun, captured, fly, putt, run};
     #[pymodule_export]
     use crate::compare::{PyCheckpoint, PyDifference, PyRanking, compare, first_putt};
@@ -31,7 +34,8 @@ mod _wideberth {
     use crate::hole::{PyFeature, PyHazard, PyHole, hazard};
     #[pymodule_export]
     use crate::plan::{
-        PyAim, PyInstruction, PyPlan, advance, along, at, at_pin, leave, shot, suggest_plans,
+        PyAim, PyInstruction, PyPlan, advance, along, at, at_pin, leave, short_of_green, shot,
+        suggest_plans,
     };
     #[pymodule_export]
     use crate::player::{PyClub, PyPlayer, PyTeeShot};

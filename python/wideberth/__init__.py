@@ -18,6 +18,7 @@ Example:
 """
 
 from wideberth import ball
+from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, PlanResult, compare
 from wideberth._plays import Plays, simulate
 from wideberth._wideberth import (
@@ -43,12 +44,15 @@ from wideberth._wideberth import (
     first_putt,
     hazard,
     leave,
+    short_of_green,
     shot,
     suggest_plans,
 )
 
 __all__ = [
     "Aim",
+    "AroundOption",
+    "AroundTheGreen",
     "Checkpoint",
     "Club",
     "Comparison",
@@ -68,6 +72,7 @@ __all__ = [
     "__version__",
     "advance",
     "along",
+    "around_the_green",
     "at",
     "at_pin",
     "ball",
@@ -75,6 +80,7 @@ __all__ = [
     "first_putt",
     "hazard",
     "leave",
+    "short_of_green",
     "shot",
     "simulate",
     "suggest_plans",

@@ -19,7 +19,7 @@ pub(super) fn rolling_deceleration(resistance: f64) -> f64 {
 }
 
 /// A step changes the speed by about this share of it.
-const STEP: f64 = 0.4;
+const STEP: f64 = 0.3;
 /// A step of a skipping ball changes its speed by about this share of it.
 const SKIP_STEP: f64 = 0.5;
 /// The speed at which a ball is taken to stand, m/s.

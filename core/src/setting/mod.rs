@@ -158,8 +158,10 @@ impl Setting {
 /// The launch of a stroke around the green, or of a punch that carries `carry` yards at most.
 fn launch_of(touch: Touch, carry: f64) -> Result<LaunchConditions, crate::flight::FlightFault> {
     Ok(match touch {
-        Touch::Chip => LaunchConditions::CHIP,
+        // A putter's ball does not fly: see `Day::roll`.
+        Touch::Putter | Touch::Chip => LaunchConditions::CHIP,
         Touch::Pitch => LaunchConditions::PITCH,
+        Touch::Lob => LaunchConditions::LOB,
         Touch::BunkerShot => LaunchConditions::BUNKER_SHOT,
         Touch::Punch => LaunchConditions::usual("6-iron", carry)?.punched(),
     })
