@@ -146,14 +146,14 @@ fn roll_putt(setting: &Setting, from: Situation, noise: &Noise) -> Outcome {
     ball.settle(hole, noise)
 }
 
-/// The ground of a putt from `ball`: an ordinary green where no shape of the ground is told.
+/// The ground of a putt from `ball`: an ordinary green where its slope is not told.
 #[inline]
 fn green(hole: &Hole, ball: Point) -> Green {
     let (speed, terrain) = (hole.green_speed(), hole.terrain());
-    let green = if terrain.is_flat() {
-        Green::ordinary(speed)
-    } else {
+    let green = if terrain.tells_greens() {
         Green::over(speed, ball, hole.pin(), |p| terrain.slope(p))
+    } else {
+        Green::ordinary(speed)
     };
     green.with_hole(hole.conditions().hole_scale())
 }

@@ -165,7 +165,7 @@ class Hole:
         green_speed: float | None = None,
         uphill_ft: float = 0.0,
         fairway_tilt_percent: float = 0.0,
-        green_tilt_percent: _Xy = (0.0, 0.0),
+        green_tilt_percent: _Xy | None = None,
         two_tier_green: _Tiers | None = None,
     ) -> Self: ...
     @property
@@ -210,7 +210,7 @@ class Hole:
         corner: _Xy | None = None,
         uphill_ft: float = 0.0,
         fairway_tilt_percent: float = 0.0,
-        green_tilt_percent: _Xy = (0.0, 0.0),
+        green_tilt_percent: _Xy | None = None,
         two_tier_green: _Tiers | None = None,
     ) -> Self: ...
     def with_survey(
