@@ -1,6 +1,7 @@
 //! The Python binding: convert, call the core with the GIL released, convert back. No modelling.
 
 mod around;
+mod ball;
 mod compare;
 mod conditions;
 mod errors;
@@ -11,6 +12,7 @@ mod player;
 mod pool;
 mod simulate;
 mod terrain;
+mod travel;
 mod whole;
 
 use pyo3::prelude::*;
@@ -20,6 +22,8 @@ use pyo3::prelude::*;
 mod _wideberth {
     #[pymodule_export]
     use crate::around::{PyAroundRanking, around_the_green};
+    #[pymodule_export]
+    use crate::ball::{PyFlight, PyPutt, PyRun, captured, fly, putt, run};
     #[pymodule_export]
     use crate::compare::{PyCheckpoint, PyDifference, PyRanking, compare, first_putt};
     #[pymodule_export]

@@ -17,6 +17,7 @@ Example:
     True
 """
 
+from wideberth import ball
 from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, PlanResult, compare
 from wideberth._plays import Plays, simulate
@@ -74,6 +75,7 @@ __all__ = [
     "around_the_green",
     "at",
     "at_pin",
+    "ball",
     "compare",
     "first_putt",
     "hazard",

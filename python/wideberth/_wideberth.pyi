@@ -20,29 +20,39 @@ from numpy.typing import ArrayLike, NDArray
 
 __all__ = [
     "Aim",
+    "AroundRanking",
     "Checkpoint",
     "Club",
     "Conditions",
     "Difference",
     "Feature",
+    "Flight",
     "Hazard",
     "Hole",
     "InputError",
     "Instruction",
     "Plan",
     "Player",
+    "Putt",
     "Ranking",
+    "Run",
     "TeeShot",
     "Wind",
     "__version__",
     "advance",
     "along",
+    "around_the_green",
     "at",
     "at_pin",
+    "captured",
     "compare",
     "first_putt",
+    "fly",
     "hazard",
     "leave",
+    "putt",
+    "run",
+    "short_of_green",
     "shot",
     "simulate",
     "suggest_plans",
@@ -62,6 +72,21 @@ _Surface: TypeAlias = Literal[
     "out_of_bounds",
     "trees",
 ]
+#: Where a ball runs.
+_Ground: TypeAlias = Literal[
+    "tee",
+    "fairway",
+    "first_cut",
+    "rough",
+    "deep_rough",
+    "fringe",
+    "green",
+    "bunker",
+    "out_of_bounds",
+    "trees",
+]
+_Aerodynamics: TypeAlias = Literal["smooth", "penner-2001", "smits-smith-1994"] | _Xy
+_WindProfile: TypeAlias = Literal["logarithmic", "flat"]
 _Then: TypeAlias = Literal["direct", "steady"]
 _Xy: TypeAlias = tuple[float, float]
 _Tiers: TypeAlias = tuple[float, float] | tuple[float, float, float]
@@ -219,9 +244,9 @@ class Wind:
     def mph(self) -> float: ...
     @property
     def from_deg(self) -> float: ...
-    def __getnewargs__(self) -> _Xy: ...
     def __eq__(self, other: object, /) -> bool: ...
     def __ne__(self, other: object, /) -> bool: ...
+    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
 class Conditions:
@@ -247,9 +272,101 @@ class Conditions:
     def altitude_ft(self) -> float: ...
     @property
     def hole_diameter_in(self) -> float: ...
-    def __getnewargs_ex__(self) -> tuple[tuple[()], dict[str, object]]: ...
     def __eq__(self, other: object, /) -> bool: ...
     def __ne__(self, other: object, /) -> bool: ...
+    __hash__: ClassVar[None]  # type: ignore[assignment]
+
+@final
+class Flight:
+    @property
+    def path(self) -> _Floats: ...
+    @property
+    def carry(self) -> float: ...
+    @property
+    def lateral(self) -> float: ...
+    @property
+    def apex_ft(self) -> float: ...
+    @property
+    def apex_at(self) -> float: ...
+    @property
+    def time_s(self) -> float: ...
+    @property
+    def landing_deg(self) -> float: ...
+    @property
+    def landing_speed_mph(self) -> float: ...
+    @property
+    def landing_spin_rpm(self) -> float: ...
+    @property
+    def speed_mph(self) -> float: ...
+    @property
+    def launch_deg(self) -> float: ...
+    @property
+    def spin_rpm(self) -> float: ...
+    @property
+    def axis_tilt_deg(self) -> float: ...
+    @property
+    def bearing_deg(self) -> float: ...
+    @property
+    def wind(self) -> Wind: ...
+    @property
+    def wind_profile(self) -> _WindProfile: ...
+    @property
+    def temperature_f(self) -> float: ...
+    @property
+    def altitude_ft(self) -> float: ...
+    @property
+    def aerodynamics(self) -> str | _Xy: ...
+    @property
+    def target_height_ft(self) -> float: ...
+    def height_ft(self, at: float) -> float: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+    __hash__: ClassVar[None]  # type: ignore[assignment]
+
+@final
+class Run:
+    @property
+    def distance(self) -> float: ...
+    @property
+    def lateral(self) -> float: ...
+    @property
+    def path(self) -> _Floats: ...
+    @property
+    def stopped(self) -> bool: ...
+    @property
+    def firmness(self) -> str | float: ...
+    @property
+    def surface(self) -> str: ...
+    @property
+    def green_speed(self) -> float: ...
+    @property
+    def slope_percent(self) -> _Xy: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+    __hash__: ClassVar[None]  # type: ignore[assignment]
+
+@final
+class Putt:
+    @property
+    def length_ft(self) -> float: ...
+    @property
+    def slope_percent(self) -> _Xy: ...
+    @property
+    def green_speed(self) -> float: ...
+    @property
+    def past_ft(self) -> float: ...
+    @property
+    def break_in(self) -> float: ...
+    @property
+    def aim_deg(self) -> float: ...
+    @property
+    def launch_ft_s(self) -> float: ...
+    @property
+    def path(self) -> _Floats: ...
+    def make_chance(self, player: Player) -> float: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
 class Club:
@@ -264,6 +381,8 @@ class Club:
         correlation: float = 0.0,
         mishit_share: float = 0.0,
         run: float | None = None,
+        launch_deg: float | None = None,
+        spin_rpm: float | None = None,
     ) -> Self: ...
     @property
     def name(self) -> str: ...
@@ -283,6 +402,13 @@ class Club:
     def run(self) -> float: ...
     @property
     def total(self) -> float: ...
+    @property
+    def launch_deg(self) -> float | None: ...
+    @property
+    def spin_rpm(self) -> float | None: ...
+    @property
+    def flight(self) -> Flight: ...
+    def height_ft(self, at: float) -> float: ...
     @classmethod
     def from_json(cls, text: str) -> Self: ...
     def to_json(self) -> str: ...
@@ -440,6 +566,39 @@ def hazard(
     height_ft: float | None = None,
     openness: float | None = None,
 ) -> Hazard: ...
+def fly(
+    *,
+    speed_mph: float,
+    launch_deg: float,
+    spin_rpm: float,
+    axis_tilt_deg: float = 0.0,
+    bearing_deg: float = 0.0,
+    wind: Wind | None = None,
+    wind_profile: _WindProfile = "logarithmic",
+    temperature_f: float = 59.0,
+    altitude_ft: float = 0.0,
+    aerodynamics: _Aerodynamics = "smooth",
+    target_height_ft: float = 0.0,
+) -> Flight: ...
+def run(
+    flight: Flight | None = None,
+    *,
+    landing_speed_mph: float | None = None,
+    landing_deg: float | None = None,
+    landing_spin_rpm: float | None = None,
+    firmness: _Firmness = "medium",
+    surface: _Ground = "fairway",
+    green_speed: float = 9.0,
+    slope_percent: _Xy = (0.0, 0.0),
+) -> Run: ...
+def putt(
+    *,
+    length_ft: float,
+    slope_percent: _Xy = (0.0, 0.0),
+    green_speed: float = 9.0,
+    past_ft: float = 1.0,
+) -> Putt: ...
+def captured(*, speed_ft_s: float, offset_in: float = 0.0) -> bool: ...
 def first_putt(within_ft: float, after_strokes: int) -> Checkpoint: ...
 def suggest_plans(hole: Hole, player: Player) -> list[Plan]: ...
 def compare(

@@ -1,5 +1,5 @@
 //! A player prepared for the simulation: every stroke from every lie as a table of swings.
-use super::{Lie, PlayerFault, Putting, Swing};
+use super::{Club, Lie, PlayerFault, Putting, Swing};
 use serde::{Deserialize, Serialize};
 
 /// The index of a club in its player's bag, longest first.
@@ -69,7 +69,7 @@ impl Touch {
 /// A player prepared for the simulation.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Bag {
-    pub(super) names: Vec<String>,
+    pub(super) clubs: Vec<Club>,
     /// Full swings: `swings[club][lie]`.
     pub(super) swings: Vec<[Swing; 9]>,
     /// `touches[touch][lie]`.
@@ -121,7 +121,13 @@ impl Bag {
     /// The name of a club of this bag.
     #[must_use]
     pub fn name(&self, club: ClubId) -> &str {
-        &self.names[usize::from(club.0)]
+        &self.club(club).name
+    }
+
+    /// A club of this bag.
+    #[must_use]
+    pub fn club(&self, club: ClubId) -> &Club {
+        &self.clubs[usize::from(club.0)]
     }
 
     /// The club of a name.
@@ -133,7 +139,7 @@ impl Bag {
             .find(|&id| self.name(id) == name)
             .ok_or_else(|| PlayerFault::UnknownClub {
                 name: name.to_owned(),
-                known: self.names.clone(),
+                known: self.clubs.iter().map(|c| c.name.clone()).collect(),
             })
     }
 

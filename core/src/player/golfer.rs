@@ -192,7 +192,7 @@ impl Player {
             })
         });
         Bag {
-            names: self.clubs.iter().map(|c| c.name.clone()).collect(),
+            clubs: self.clubs.clone(),
             longest: Lie::ALL.map(|lie| longest_from(&swings, lie)),
             swings,
             touches,

@@ -6,7 +6,7 @@ use crate::flight::{FlightFault, FlightTable, LaunchConditions, Weather};
 use crate::geometry::Vector;
 use crate::ground::Turfs;
 use crate::hole::{Firmness, Hole, Surface, Wind};
-use crate::player::{Bag, Lie, Swing, Touch};
+use crate::player::{Bag, Club, Lie, Swing, Touch};
 
 /// Where a player's run is told for a club: fairway.
 const FAIRWAY: Home = Home {
@@ -42,9 +42,9 @@ impl Day {
     }
 
     /// A full or partial swing with a club.
-    pub(super) fn club(&self, swing: &Swing, name: &str) -> Result<Prepared, FlightFault> {
+    pub(super) fn club(&self, swing: &Swing, club: &Club) -> Result<Prepared, FlightFault> {
         let carry = swing.full_carry * swing.reach;
-        let launch = LaunchConditions::usual(name, carry)?;
+        let launch = LaunchConditions::of_club(club, carry)?;
         self.prepare(swing, launch, carry, FAIRWAY)
     }
 

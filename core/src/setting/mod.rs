@@ -50,9 +50,8 @@ impl Setting {
         let clubs = clubs
             .into_par_iter()
             .map(|club| {
-                let name = bag.name(club);
-                day.club(bag.swing(club, Lie::Tee), name)
-                    .map_err(|fault| SettingFault::of(name, fault))
+                day.club(bag.swing(club, Lie::Tee), bag.club(club))
+                    .map_err(|fault| SettingFault::of(bag.name(club), fault))
             })
             .collect::<Result<_, _>>()?;
         let touches = Touch::ALL
