@@ -343,8 +343,9 @@ class AroundTheGreen:
 
     @property
     def _title(self) -> str:
+        lie = self.lie.replace("_", " ")
         return (
-            f"{self.hole.name}, {self.player.name}: {self.to_pin:.0f} yd from the pin, lie {self.lie.replace('_', ' ')}; "
+            f"{self.hole.name}, {self.player.name}: {self.to_pin:.0f} yd from the pin, lie {lie}; "
             f"{self.plays:,} plays each, seed {self._ranking.seed}"
         )
 
@@ -393,7 +394,7 @@ class AroundTheGreen:
             settled += f"\n{unfinished:,} plays were broken off at the stroke cap."
         return (
             "Strokes are those expected to hole out; ± is one standard error, behind is paired.\n"
-            "Left is the median of what the first stroke leaves; missed green, chunked and thinned are of first strokes.\n"
+            "Left is the median left by the first stroke; missed green, chunked and thinned are shares of first strokes.\n"
             f"{settled}"
         )
 

@@ -20,6 +20,7 @@ from numpy.typing import ArrayLike, NDArray
 
 __all__ = [
     "Aim",
+    "AroundRanking",
     "Checkpoint",
     "Club",
     "Conditions",
@@ -40,6 +41,7 @@ __all__ = [
     "__version__",
     "advance",
     "along",
+    "around_the_green",
     "at",
     "at_pin",
     "captured",
@@ -50,6 +52,7 @@ __all__ = [
     "leave",
     "putt",
     "run",
+    "short_of_green",
     "shot",
     "simulate",
     "suggest_plans",
