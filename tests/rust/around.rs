@@ -424,7 +424,7 @@ fn slope_firmness_and_wind_are_allowed_for() {
     };
     let tilted = level
         .with_contours(&Contours {
-            green_tilt_percent: (2.5, 0.0),
+            green_tilt_percent: Some((2.5, 0.0)),
             ..Contours::default()
         })
         .unwrap();
