@@ -133,8 +133,9 @@ impl PyAroundRanking {
         Ok(pair(first.share(first.thinned)))
     }
 
-    /// The distance to the pin, feet, that a share (0 to 1) of first strokes do not exceed, to the next half foot;
-    /// infinite if it is more than 300.
+    /// The distance to the pin, feet, that a share (0 to 1) of first strokes do not exceed, to the next half foot.
+    ///
+    /// Infinite if it is more than 300 feet.
     ///
     /// Raises:
     ///     InputError: a share outside 0 to 1.

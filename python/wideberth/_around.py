@@ -394,7 +394,7 @@ class AroundTheGreen:
             settled += f"\n{unfinished:,} plays were broken off at the stroke cap."
         return (
             "Strokes are those expected to hole out; ± is one standard error, behind is paired.\n"
-            "Left is the median left by the first stroke; missed green, chunked and thinned are shares of first strokes.\n"
+            "Left is the median left by the first stroke; missed green, chunked and thinned are shares of those.\n"
             f"{settled}"
         )
 
