@@ -1,7 +1,7 @@
 //! The day: wind, weather, firmness, green speed.
 
 use pyo3::prelude::*;
-use pyo3::types::{IntoPyDict, PyDict};
+use pyo3::types::{IntoPyDict, PyDict, PyType};
 use wideberth::hole::{Conditions, Firmness, Wind};
 
 use crate::errors::refused;
@@ -51,10 +51,17 @@ impl PyWind {
         format!("Wind(mph={mph:?}, from_deg={from_deg:?})")
     }
 
-    fn __getnewargs__(&self) -> (f64, f64) {
-        (self.0.mph(), self.0.from_deg())
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> (Bound<'py, PyType>, (f64, f64)) {
+        let wind = slf.get().0;
+        (slf.get_type(), (wind.mph(), wind.from_deg()))
     }
 }
+
+/// How to make a value again: a function, and its arguments (the class, nothing by place, the keywords).
+type Reduced<'py> = (
+    Bound<'py, PyAny>,
+    (Bound<'py, PyType>, (), Bound<'py, PyDict>),
+);
 
 /// A firmness by name or by factor.
 #[derive(FromPyObject)]
@@ -203,16 +210,19 @@ impl PyConditions {
         format!("Conditions({})", words.join(", "))
     }
 
-    fn __getnewargs_ex__<'py>(&self, py: Python<'py>) -> PyResult<((), Bound<'py, PyDict>)> {
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Reduced<'py>> {
+        let (py, day) = (slf.py(), slf.get().0);
         let keywords = [
-            ("temperature_f", self.0.temperature_f),
-            ("altitude_ft", self.0.altitude_ft),
-            ("hole_diameter_in", self.0.hole_diameter_in),
+            ("temperature_f", day.temperature_f),
+            ("altitude_ft", day.altitude_ft),
+            ("hole_diameter_in", day.hole_diameter_in),
         ]
         .into_py_dict(py)?;
-        keywords.set_item("wind", self.wind())?;
-        keywords.set_item("firmness", self.0.firmness.factor())?;
-        keywords.set_item("green_speed", self.0.green_speed)?;
-        Ok(((), keywords))
+        keywords.set_item("wind", slf.get().wind())?;
+        keywords.set_item("firmness", day.firmness.factor())?;
+        keywords.set_item("green_speed", day.green_speed)?;
+        // Unlike `__getnewargs_ex__` this serves every protocol of pickle.
+        let make = py.import("copyreg")?.getattr("__newobj_ex__")?;
+        Ok((make, (slf.get_type(), (), keywords)))
     }
 }
