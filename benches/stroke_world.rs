@@ -89,7 +89,10 @@ fn days() -> [(&'static str, Scene); 5] {
         ("wind", scene(windy(&hole(false)))),
         ("trees", scene(hole(true))),
         ("slopes", scene(sloping(&hole(false)))),
-        ("wind, slopes and trees", scene(windy(&sloping(&hole(true))))),
+        (
+            "wind, slopes and trees",
+            scene(windy(&sloping(&hole(true)))),
+        ),
     ]
 }
 
