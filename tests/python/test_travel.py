@@ -26,11 +26,6 @@ THINGS = {
     wb.AroundOption: AROUND.options,
     wb.AroundTheGreen: [AROUND, wb.around_the_green(HOLE, PLAYER, at=wb.short_of_green(9), plays=300, seed=3)],
     wb.Checkpoint: [wb.first_putt(15, 2), wb.first_putt(0.1, 2), wb.first_putt(15, 255)],
-    wb.Conditions: [
-        wb.Conditions(),
-        wb.Conditions(wind=wb.Wind(12.5, 270), firmness=0.9, green_speed=10.5, temperature_f=80.1, altitude_ft=3000),
-        wb.Conditions(firmness="soft", hole_diameter_in=8),
-    ],
     wb.Club: [
         wb.Club("stick", carry=201.3, carry_sd=9.7, lateral_sd=11.1, lateral_bias=-3, correlation=0.4, run=0.05),
         wb.Club("stick", carry=201.3, carry_sd=9.7, lateral_sd=11.1, mishit_share=0.1),
@@ -72,7 +67,6 @@ THINGS = {
         ball.run(landing_speed_mph=55, landing_deg=44, landing_spin_rpm=5000),
     ],
     wb.TeeShot: [PLAYER.tee_shot(), wb.Player.from_handicap(3).tee_shot()],
-    wb.Wind: [wb.Wind(12.5, 270), wb.Wind(12.5, -90.1), wb.Wind(0, 0)],
     wb.Plays: [wb.simulate(HOLE, PLAYER, plan, plays=50) for plan in PLANS],
 }  # fmt: skip
 
