@@ -3,6 +3,7 @@
 mod compare;
 mod conditions;
 mod errors;
+mod fit;
 mod hole;
 mod places;
 mod plan;
@@ -23,6 +24,8 @@ mod _wideberth {
     use crate::conditions::{PyConditions, PyWind};
     #[pymodule_export]
     use crate::errors::InputError;
+    #[pymodule_export]
+    use crate::fit::PyUncertainty;
     #[pymodule_export]
     use crate::hole::{PyFeature, PyHazard, PyHole, hazard};
     #[pymodule_export]
