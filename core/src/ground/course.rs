@@ -33,8 +33,8 @@ pub struct Course<'a> {
 const INTO_WATER: f64 = 0.1;
 
 /// Yards of a slope over which it is taken as one plane; less on and around greens, whose shape is finer.
-const PLANE: f64 = 4.0;
-const GREEN_PLANE: f64 = 1.5;
+const PLANE: f64 = 3.0;
+const GREEN_PLANE: f64 = 1.0;
 
 /// Yards beyond an edge in which no other is looked for.
 const BEYOND_EDGE: f64 = 0.25;
