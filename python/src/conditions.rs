@@ -1,10 +1,11 @@
 //! The day: wind, weather, firmness, green speed.
 
 use pyo3::prelude::*;
-use pyo3::types::{IntoPyDict, PyDict, PyType};
+use pyo3::types::{IntoPyDict, PyType};
 use wideberth::hole::{Conditions, Firmness, Wind};
 
 use crate::errors::refused;
+use crate::travel::{Made, made};
 
 /// A steady wind: its speed and where it blows *from*.
 ///
@@ -57,26 +58,29 @@ impl PyWind {
     }
 }
 
-/// How to make a value again: a function, and its arguments (the class, nothing by place, the keywords).
-type Reduced<'py> = (
-    Bound<'py, PyAny>,
-    (Bound<'py, PyType>, (), Bound<'py, PyDict>),
-);
-
 /// A firmness by name or by factor.
 #[derive(FromPyObject)]
-enum FirmnessLike {
+pub(crate) enum FirmnessLike {
     Name(String),
     Factor(f64),
 }
 
 impl FirmnessLike {
-    fn firmness(self) -> PyResult<Firmness> {
+    pub(crate) fn firmness(self) -> PyResult<Firmness> {
         match self {
             FirmnessLike::Name(name) => Firmness::from_name(&name),
             FirmnessLike::Factor(factor) => Firmness::new(factor),
         }
         .map_err(refused)
+    }
+}
+
+/// A firmness as Python is told it: its name, or its factor where it has none.
+pub(crate) fn told(firmness: Firmness, py: Python<'_>) -> PyResult<Bound<'_, PyAny>> {
+    use pyo3::IntoPyObjectExt;
+    match firmness.name() {
+        Some(name) => name.into_bound_py_any(py),
+        None => firmness.factor().into_bound_py_any(py),
     }
 }
 
@@ -145,11 +149,7 @@ impl PyConditions {
     /// The firmness: its name, or its factor where it has none.
     #[getter]
     fn firmness<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
-        use pyo3::IntoPyObjectExt;
-        match self.0.firmness.name() {
-            Some(name) => name.into_bound_py_any(py),
-            None => self.0.firmness.factor().into_bound_py_any(py),
-        }
+        told(self.0.firmness, py)
     }
 
     /// Stimpmeter reading of the greens, feet; None where the hole's own holds.
@@ -210,19 +210,17 @@ impl PyConditions {
         format!("Conditions({})", words.join(", "))
     }
 
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Reduced<'py>> {
-        let (py, day) = (slf.py(), slf.get().0);
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Made<'py>> {
+        let (py, day) = (slf.py(), &slf.get().0);
         let keywords = [
             ("temperature_f", day.temperature_f),
             ("altitude_ft", day.altitude_ft),
             ("hole_diameter_in", day.hole_diameter_in),
         ]
         .into_py_dict(py)?;
-        keywords.set_item("wind", slf.get().wind())?;
+        keywords.set_item("wind", PyWind(day.wind))?;
         keywords.set_item("firmness", day.firmness.factor())?;
         keywords.set_item("green_speed", day.green_speed)?;
-        // Unlike `__getnewargs_ex__` this serves every protocol of pickle.
-        let make = py.import("copyreg")?.getattr("__newobj_ex__")?;
-        Ok((make, (slf.get_type(), (), keywords)))
+        made(slf.get_type().into_any(), Vec::new(), &keywords)
     }
 }
