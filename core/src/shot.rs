@@ -281,9 +281,18 @@ impl Flying<'_> {
             return (landed, share, height);
         }
         let start = terrain.height(from);
-        for _ in 0..LANDING_LOOKS {
+        let (mut last, mut miss) = (share, 0.0);
+        for look in 0..LANDING_LOOKS {
             height = terrain.height(landed) - start;
-            share = flight.share_to(track, height);
+            let off = flight.share_to(track, height) - share;
+            // The secant method: on ground that rises nearly as steeply as the ball falls, looking again gains little.
+            let steepness = if look > 0 && share != last {
+                ((miss - off) / (share - last)).clamp(LANDING_STEEPNESS.0, LANDING_STEEPNESS.1)
+            } else {
+                1.0
+            };
+            (last, miss) = (share, off);
+            share = (share + off / steepness).clamp(0.0, MOST_SHARE);
             landed = at(share);
         }
         (landed, share, height)
@@ -312,9 +321,13 @@ impl Flying<'_> {
     }
 }
 
-/// Looks at the ground that settle where a ball comes down on a slope: each cuts the error by the slope of the ground
-/// over that of the fall.
+/// Looks at the ground that settle where a ball comes down on a slope.
 const LANDING_LOOKS: usize = 3;
+/// A ball that falls far below where it was struck goes no farther than this many times its level way: what a table
+/// tells of so long a fall is a guess, and a duffed ball has little way to begin with.
+const MOST_SHARE: f64 = 3.0;
+/// How fast the ground can come to meet a ball, next to level ground: 1 there, more uphill.
+const LANDING_STEEPNESS: (f64, f64) = (0.25, 4.0);
 
 fn holed(landed: Point, pin: Point, events: Events) -> Outcome {
     Outcome {

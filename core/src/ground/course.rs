@@ -1,7 +1,8 @@
 //! The way of a ball along the ground: bounces, hops and roll across the map until it rests.
-use super::bounce::{After, Ball, Rolling, Slope, hop, touch};
+use super::bounce::{After, Ball, Hop, Rolling, Slope, hop, touch};
 use super::roll::{Rolled, rolling_deceleration};
 use super::{LONGEST_ROLL, MOST_HOPS, Turf, Turfs, roll};
+use crate::flight::GRAVITY;
 use crate::geometry::{Point, Vector};
 use crate::hole::{Hole, Surface};
 use crate::putting;
@@ -38,6 +39,9 @@ const GREEN_PLANE: f64 = 1.5;
 /// Yards beyond an edge in which no other is looked for.
 const BEYOND_EDGE: f64 = 0.25;
 
+/// Looks at the ground that settle where a hop ends.
+const HOP_LOOKS: usize = 3;
+
 /// Pieces of plane after which a ball is left where it is: it would roll for ever.
 const MOST_PIECES: usize = 400;
 
@@ -57,8 +61,8 @@ impl Course<'_> {
             };
             let slope = self.slope(at);
             let rolling = match touch(&ball, &slope, turf) {
-                After::Hop(leaving) if hops < MOST_HOPS => {
-                    let hop = hop(&leaving, &slope);
+                After::Hop(leaving) if hops < MOST_HOPS && (at - landed).norm() < LONGEST_ROLL => {
+                    let hop = self.hop(at, &leaving, &slope);
                     at += hop.moved;
                     on = self.hole.feature_at(at);
                     ball = hop.ball;
@@ -73,6 +77,33 @@ impl Course<'_> {
             return self.roll_out(at, on, rolling);
         }
         still(at, on)
+    }
+
+    /// The hop of a ball from `at` to where it meets the ground that is there, which on ground that bends is
+    /// not the plane it leaves: Newton's method on its height above the ground.
+    #[inline]
+    fn hop(&self, at: Point, ball: &Ball, slope: &Slope) -> Hop {
+        let mut to = hop(ball, slope);
+        let terrain = self.hole.terrain();
+        if terrain.is_flat() {
+            return to;
+        }
+        let (start, level) = (terrain.height(at), ball.velocity.xy());
+        let plane = (ball.velocity.z - to.ball.velocity.z) / GRAVITY;
+        let mut seconds = plane;
+        for _ in 0..HOP_LOOKS {
+            let there = at + to.moved;
+            let ground = (terrain.height(there) - start) * METRES_PER_YARD;
+            let above = (ball.velocity.z - 0.5 * GRAVITY * seconds) * seconds - ground;
+            let sinks = terrain.slope(there).dot(&level) - to.ball.velocity.z;
+            if !(sinks > 0.0) {
+                break;
+            }
+            seconds = (seconds + above / sinks).clamp(0.0, 2.0 * plane);
+            to.moved = level * (seconds / METRES_PER_YARD);
+            to.ball.velocity.z = ball.velocity.z - GRAVITY * seconds;
+        }
+        to
     }
 
     /// What becomes of a ball that rolls, or skips, from `at`, which lies on `on`. Hot path.
@@ -175,14 +206,17 @@ impl Course<'_> {
                 PLANE
             };
             let mut rolled = roll(&ball, &slope, turf, most);
+            let way = rolled.moved;
             let mut next = on;
             // A ball that has just crossed an edge is let go on a little, lest it cross it for ever.
             if !crossed
-                && self.hole.uniform(at, at + rolled.moved).is_none()
-                && let Some((share, beyond)) = self.leaves(on, at, rolled.moved)
+                && self.hole.uniform(at, at + way).is_none()
+                && let Some((share, beyond)) = self.leaves(on, at, way)
             {
+                // It is on the very edge, and as fast as after so much ground.
                 next = beyond;
-                rolled = roll(&ball, &slope, turf, share * rolled.moved.norm());
+                rolled = roll(&ball, &slope, turf, share * ground(&slope, way));
+                rolled.moved = way * share;
             }
             if self.drops(on, at, &ball, &slope, turf, &rolled) {
                 return self.holed(on);
@@ -192,8 +226,7 @@ impl Course<'_> {
                 return still(at, self.hole.feature_at(at));
             }
             if next != on && self.turf(next).is_none() {
-                let speed = ball.velocity.xy().norm().max(f64::MIN_POSITIVE);
-                return still(at + ball.velocity.xy() * (INTO_WATER / speed), next);
+                return still(self.beyond_the_edge(next, at, way), next);
             }
             ball = rolled.ball;
             (on, crossed) = if crossed {
@@ -203,6 +236,16 @@ impl Course<'_> {
             };
         }
         still(at, self.hole.feature_at(at))
+    }
+
+    /// A place in the water that a ball meets at `edge` on its way: less far in where that would be out again.
+    fn beyond_the_edge(&self, water: Option<u16>, edge: Point, way: Vector) -> Point {
+        let inward = way * (INTO_WATER / way.norm().max(f64::MIN_POSITIVE));
+        [1.0, 0.1, 0.01]
+            .into_iter()
+            .map(|part| edge + inward * part)
+            .find(|&p| self.hole.feature_at(p) == water)
+            .unwrap_or(edge)
     }
 
     /// The share of a way that lies over the feature it begins on, and the feature after it, if the way leaves.
@@ -254,6 +297,11 @@ impl Course<'_> {
             holed: true,
         }
     }
+}
+
+/// The length along the ground of a straight way of the plan.
+fn ground(slope: &Slope, way: Vector) -> f64 {
+    way.norm().hypot(slope.gradient().dot(&way))
 }
 
 fn still(rest: Point, on: Option<u16>) -> Run {

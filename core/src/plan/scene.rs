@@ -180,15 +180,20 @@ impl Scene {
         let way = target - from.at;
         let distance = way.norm();
         if !self.setting.is_still() && distance > 0.0 {
-            let forward = way / distance;
             let prepared = self.setting.club(club);
-            let pull = self.setting.side_hill(from.at, forward).pull(prepared) * carry;
-            let drift = prepared.distances.drift_for(carry, forward) + pull;
-            let total = prepared
-                .distances
-                .total_for(carry, prepared.distances.along(forward));
-            let right = Vector::new(forward.y, -forward.x);
-            shot.target = target - right * (drift * distance / total.max(1.0));
+            let mut forward = way / distance;
+            // Held off, it meets a little more or less of the wind.
+            for _ in 0..2 {
+                let pull = self.setting.side_hill(from.at, forward).pull(prepared) * carry;
+                let drift = prepared.distances.drift_for(carry, forward) + pull;
+                let total = prepared
+                    .distances
+                    .total_for(carry, prepared.distances.along(forward));
+                let right = Vector::new(forward.y, -forward.x);
+                let aim = way - right * (drift * distance / total.max(1.0));
+                shot.target = from.at + aim;
+                forward = aim / aim.norm().max(f64::MIN_POSITIVE);
+            }
         }
         shot
     }
@@ -213,12 +218,14 @@ impl Scene {
     /// The touch that suits a distance, if it is short enough for one: a chip when it can land on
     /// mown ground, else a pitch; from sand a bunker shot.
     fn touch_for(&self, from: Situation, target: Point, distance: f64) -> Option<Touch> {
-        let total = |touch, carry| {
+        let forward = (target - from.at) / distance.max(1e-9);
+        // A yard up plays about a yard longer.
+        let rise = self.rise(from.at, target);
+        let covers = |touch| {
             let distances = &self.setting.touch(touch).distances;
-            let along = distances.along((target - from.at) / distance.max(1e-9));
-            distances.total_for(carry, along)
+            let full = self.bag().touch(touch, from.lie).full_carry;
+            distance + rise <= distances.total_for(full, distances.along(forward))
         };
-        let covers = |touch| distance <= total(touch, self.bag().touch(touch, from.lie).full_carry);
         if from.lie == Lie::Bunker {
             return covers(Touch::BunkerShot).then_some(Touch::BunkerShot);
         }
@@ -226,12 +233,9 @@ impl Scene {
             return None;
         }
         if covers(Touch::Chip) {
-            let carry = self
-                .setting
-                .touch(Touch::Chip)
-                .distances
-                .carry_for(distance, 0.0);
-            let landing = from.at + (target - from.at) * (carry / distance.max(1e-9));
+            let distances = &self.setting.touch(Touch::Chip).distances;
+            let carry = distances.carry_for(distance, distances.along(forward));
+            let landing = from.at + forward * carry;
             if matches!(
                 self.hole().surface_at(landing),
                 Surface::Green | Surface::Fringe

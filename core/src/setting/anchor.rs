@@ -34,6 +34,25 @@ pub(super) fn level_run(flight: &FlightTable, carry: f64, forward: Vector, turf:
     run_out(&Ball::landing(&track.landing, forward), &Slope::LEVEL, turf).rest
 }
 
+/// The side slope on which the kick is measured.
+const SIDE: f64 = 0.04;
+/// Runs shorter than this, yards, tell nothing of it.
+const LEAST_RUN: f64 = 0.5;
+
+/// Yards to the downhill side for every yard of level run and unit of side slope, after a flight that carries `carry`.
+pub(super) fn side_kick(flight: &FlightTable, carry: f64, turf: &Turf) -> f64 {
+    let run = level_run(flight, carry, Vector::y(), turf).y;
+    if !(run > LEAST_RUN) {
+        return 0.0;
+    }
+    let track = flight.track(carry, Vector::y());
+    let slope = Slope::rising(Vector::new(-SIDE, 0.0));
+    let aside = run_out(&Ball::landing(&track.landing, Vector::y()), &slope, turf)
+        .rest
+        .x;
+    (aside / (SIDE * run)).max(0.0)
+}
+
 /// The factor on the give of all turf with which a stroke that carries `carry` yards runs `run` yards at home; the
 /// nearest that is believable if none does.
 pub(super) fn anchor(flight: &FlightTable, carry: f64, run: f64, home: Home) -> f64 {

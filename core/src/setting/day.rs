@@ -1,5 +1,5 @@
 //! The weather and the ground of a day, and what a stroke becomes under them.
-use super::anchor::{Home, anchor, level_run};
+use super::anchor::{Home, anchor, level_run, side_kick};
 use super::distances::Distances;
 use super::{Prepared, launch_of};
 use crate::flight::{FlightFault, FlightTable, LaunchConditions, Weather};
@@ -83,6 +83,7 @@ impl Day {
             runs: true,
             rolling: turfs.on(GREEN.surface).map_or(1.0, |turf| turf.rolling()),
             lift: 0.0,
+            kick: 0.0,
             home: distances.clone(),
             distances,
             flight,
@@ -120,7 +121,12 @@ impl Day {
             };
             Distances::new(flight, swing.full_carry, run)
         };
+        let kick = match turfs.on(home.surface) {
+            Some(turf) if runs => side_kick(&still, full, turf),
+            _ => 0.0,
+        };
         Ok(Prepared {
+            kick,
             home_rolling: home.rolling(),
             runs,
             rolling: turfs.on(home.surface).map_or(1.0, |turf| turf.rolling()),

@@ -46,28 +46,32 @@ impl Distances {
             drifts: [[0.0; CARRIES]; WINDS],
         };
         for w in 0..WINDS {
-            // Not quite along: the drift is told per share of the wind that is across.
-            let along = (steps(w) / steps(WINDS - 1) * 2.0 - 1.0).clamp(-0.98, 0.98);
-            let across = (1.0 - along * along).sqrt();
+            let along = steps(w) / steps(WINDS - 1) * 2.0 - 1.0;
             // The aim for which so much of the wind is along, and the rest from its left.
-            let forward = if windy {
-                wind_to * along - Vector::new(wind_to.y, -wind_to.x) * across
-            } else {
-                Vector::y()
+            let aim = |along: f64| {
+                if windy {
+                    let across = (1.0 - along * along).max(0.0).sqrt();
+                    wind_to * along - Vector::new(wind_to.y, -wind_to.x) * across
+                } else {
+                    Vector::y()
+                }
             };
-            let right = Vector::new(forward.y, -forward.x);
+            let forward = aim(along);
+            // Not quite along: the drift is told per share of the wind that is across.
+            let aside = aim(along.clamp(-0.98, 0.98));
+            let right = Vector::new(aside.y, -aside.x);
+            let across = aside.y * wind_to.x - aside.x * wind_to.y;
             for k in 1..CARRIES {
                 let carry = full * steps(k) / steps(CARRIES - 1);
                 let track = flight.track(carry, forward);
-                let rest = run(carry, forward);
-                let total = track.carry + rest.dot(&forward);
+                let total = track.carry + run(carry, forward).dot(&forward);
                 let before = distances.totals[w][k - 1];
                 // More carry goes farther: what little the last hop makes of it is evened out.
                 let least = before + 0.1 * full / steps(CARRIES - 1);
                 distances.totals[w][k] = total.max(least);
                 if windy {
-                    let sign = (forward.y * wind_to.x - forward.x * wind_to.y).signum();
-                    distances.drifts[w][k] = (track.drift + rest.dot(&right)) / (across * sign);
+                    let drift = flight.track(carry, aside).drift + run(carry, aside).dot(&right);
+                    distances.drifts[w][k] = drift / across;
                 }
             }
         }

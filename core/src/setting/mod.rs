@@ -28,6 +28,9 @@ use day::Day;
 use rayon::prelude::*;
 use std::sync::Arc;
 
+/// Times an aim is looked at: the first tells how much to hold off, the second what the wind is along that line.
+const AIMS: usize = 2;
+
 /// A player on a hole on a day.
 #[derive(Clone, Debug)]
 pub struct Setting {
@@ -125,7 +128,7 @@ impl Setting {
     }
 
     /// What to mean so that a stroke at a target ends there on average: the carry as on a still day on level ground,
-    /// and the target to aim over instead. Wind, height, the slope of the run and of the lie are allowed for in full.
+    /// and the target to aim over instead. Wind, height, the slope of the run and of the lie are allowed for.
     #[must_use]
     pub fn meant_for(&self, prepared: &Prepared, from: Point, target: Point) -> Meant {
         let way = target - from;
@@ -134,17 +137,28 @@ impl Setting {
             let carry = prepared.distances.carry_for(distance, 0.0);
             return Meant { carry, target };
         }
-        let forward = way / distance;
         let terrain = self.hole.terrain();
         let rise = terrain.height(target) - terrain.height(from);
-        let uphill = terrain.slope(target).dot(&forward);
-        let (carry, drift) = prepared.meant(distance, forward, rise, uphill);
-        let pull = self.side_hill(from, forward).pull(prepared) * carry;
-        let right = Vector::new(forward.y, -forward.x);
-        Meant {
-            carry,
-            target: target - right * (drift + pull),
+        let slope = terrain.slope(target);
+        let mut forward = way / distance;
+        let mut meant = Meant { carry: 0.0, target };
+        for _ in 0..AIMS {
+            let along = way.dot(&forward);
+            let (carry, drift) = prepared.meant(along, forward, rise, slope);
+            let pull = self.side_hill(from, forward).pull(prepared) * carry;
+            let right = Vector::new(forward.y, -forward.x);
+            let aim = way - right * (drift + pull);
+            let length = aim.norm();
+            meant = Meant {
+                carry,
+                target: from + aim,
+            };
+            if !(length > 0.0) {
+                break;
+            }
+            forward = aim / length;
         }
+        meant
     }
 
     /// The distance that a stroke at a target plays like, yards; see [`Setting::meant_for`].

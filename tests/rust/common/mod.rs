@@ -2,8 +2,8 @@
 #![allow(dead_code, reason = "each test file uses a part of it")]
 
 use std::sync::Arc;
-use wideberth::geometry::{Line, Point, Polygon};
-use wideberth::hole::{Feature, Hole, HoleParts, Surface};
+use wideberth::geometry::{HeightGrid, Line, Point, Polygon, Vector};
+use wideberth::hole::{Conditions, Feature, Hole, HoleParts, Landform, Surface, Wind};
 use wideberth::plan::Scene;
 use wideberth::player::Player;
 
@@ -52,4 +52,37 @@ pub(crate) fn up_the_plan(par: u8, length: f64, features: Vec<Feature>) -> Hole 
 pub(crate) fn scene(hole: Hole, handicap: f64) -> Scene {
     let player = Player::from_handicap(handicap).expect("a handicap");
     Scene::new(Arc::new(hole), Arc::new(player.prepare())).expect("a scene")
+}
+
+/// Ground of one surface all around the holes of this file.
+pub(crate) fn all(surface: Surface) -> Feature {
+    rectangle(surface, (-300.0, 300.0), (-100.0, 700.0))
+}
+
+/// The same hole on ground whose height in yards is told by x and y: surveyed every five yards.
+pub(crate) fn shaped(hole: &Hole, height: impl Fn(f64, f64) -> f64) -> Hole {
+    let (corner, cell, columns, rows) = (Point::new(-310.0, -155.0), 5.0, 125, 174);
+    let heights: Vec<f64> = (0..columns * rows)
+        .map(|i| {
+            let (column, row) = (f64::from(i % columns), f64::from(i / columns));
+            3.0 * height(corner.x + cell * column, corner.y + cell * row)
+        })
+        .collect();
+    let survey = HeightGrid::new(corner, Vector::new(cell, cell), columns as usize, &heights)
+        .expect("a grid of heights");
+    hole.with_terrain(Landform {
+        survey_ft: Some(survey),
+        ..Landform::default()
+    })
+    .expect("a shape of the ground")
+}
+
+/// The same hole on a day with a wind and nothing else.
+pub(crate) fn windy(hole: &Hole, mph: f64, from_deg: f64) -> Hole {
+    let wind = Wind::new(mph, from_deg).expect("a wind");
+    hole.under(Conditions {
+        wind,
+        ..*hole.conditions()
+    })
+    .expect("a day")
 }
