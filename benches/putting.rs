@@ -1,4 +1,4 @@
-//! What a putt on a slope costs beside one on the level, and what its preparation costs.
+//! What a putt costs where the slope is not told, on a plane and on a curved green, and what choosing a line costs.
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use wideberth::geometry::{Point, Vector};

@@ -61,7 +61,7 @@ fn sloping(hole: &Hole) -> Hole {
     let ground = Contours {
         uphill_ft: 25.0,
         fairway_tilt_percent: 3.0,
-        green_tilt_percent: (1.0, 2.0),
+        green_tilt_percent: Some((1.0, 2.0)),
         ..Contours::default()
     };
     hole.with_contours(&ground).expect("slopes")

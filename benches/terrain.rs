@@ -14,7 +14,7 @@ fn hilly() -> Contours {
     Contours {
         uphill_ft: 25.0,
         fairway_tilt_percent: 4.0,
-        green_tilt_percent: (1.0, 2.0),
+        green_tilt_percent: Some((1.0, 2.0)),
         two_tier_green: Some(TwoTier {
             step_ft: 2.0,
             ramp: 4.0,

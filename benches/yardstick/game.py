@@ -169,8 +169,15 @@ def _effect(effect: dict, length: float) -> tuple[float, float, float]:
 
 
 def _touch_effect(player: dict, touch: str, lie: str) -> tuple[float, float, float]:
-    at_home = touch == "bunker_shot" and lie == "bunker"
-    return (1.0, 1.0, 1.0) if at_home else _effect(player["lies"][lie], 0.0)
+    """A stroke around the green feels twice what a short club does; more in sand, but for the bunker shot."""
+    if lie == "bunker":
+        spread_share, mishit_share = (0.0, 0.0) if touch == "bunker_shot" else (3.0, 8.0)
+    else:
+        spread_share = mishit_share = 2.0
+    carry, spread, mishits = _effect(player["lies"][lie], 0.0)
+    if touch == "bunker_shot" and lie == "bunker":
+        carry = 1.0
+    return carry, max(0.0, 1 + spread_share * (spread - 1)), max(0.0, 1 + mishit_share * (mishits - 1))
 
 
 def _club_row(club: dict, shortfall: float, effect: tuple[float, float, float], lie: str) -> dict:

@@ -381,7 +381,7 @@ fn rate(luck: &[Noise]) {
         ] {
             let (_, skill) = player(handicap);
             let speed = if handicap.is_none() { 11.0 } else { 10.0 };
-            let m = 3.2 * ORDINARY_GRADE * speed / 0.783;
+            let m = 3.1 * ORDINARY_GRADE * speed / 0.783;
             let pace = ((0.7 + 0.3 * (q * m).powi(2)) / (0.7 + 0.3 * m * m)).sqrt();
             let other = Putting {
                 misread_deg: q * skill.misread_deg,

@@ -174,12 +174,12 @@ impl PyHole {
         fairway_from = None, fairway_to = None, green_depth = None, green_width = None, first_cut_width = None,
         fringe_width = None, pin_back = 0.0, pin_right = 0.0, bunkers = vec![], water = vec![], crossings = vec![],
         trees = vec![], out_of_bounds = None, out_of_bounds_offset = None, green_speed = None, uphill_ft = 0.0,
-        fairway_tilt_percent = 0.0, green_tilt_percent = (0.0, 0.0), two_tier_green = None
+        fairway_tilt_percent = 0.0, green_tilt_percent = None, two_tier_green = None
     ), text_signature = "(*, par, length, name=None, number=None, stroke_index=None, dogleg=None, \
         fairway_width=None, fairway_from=None, fairway_to=None, green_depth=None, green_width=None, \
         first_cut_width=None, fringe_width=None, pin_back=0.0, pin_right=0.0, bunkers=(), water=(), crossings=(), \
         trees=(), out_of_bounds=None, out_of_bounds_offset=None, green_speed=None, uphill_ft=0.0, \
-        fairway_tilt_percent=0.0, green_tilt_percent=(0.0, 0.0), two_tier_green=None)")]
+        fairway_tilt_percent=0.0, green_tilt_percent=None, two_tier_green=None)")]
     #[expect(
         clippy::too_many_arguments,
         reason = "keyword arguments of the Python method"
@@ -210,7 +210,7 @@ impl PyHole {
         green_speed: Option<f64>,
         uphill_ft: f64,
         fairway_tilt_percent: f64,
-        green_tilt_percent: (f64, f64),
+        green_tilt_percent: Option<(f64, f64)>,
         two_tier_green: Option<Tiers>,
     ) -> PyResult<Self> {
         let usual = Sketch::new(par.fit("par", "3 to 6")?, length);
@@ -436,8 +436,10 @@ impl PyHole {
     ///     uphill_ft: feet from the tee up to the middle of the green (negative: down), as one plane over the hole.
     ///     fairway_tilt_percent: percent by which the ground falls from left to right of the line of play (negative: from
     ///         right to left), -60 to 60.
-    ///     green_tilt_percent: percent by which the green falls (from left to right, from back to front), together at most
-    ///         15, on top of the ground it lies on.
+    ///     green_tilt_percent: percent by which the green itself falls (from left to right, from back to front), together
+    ///         at most 15: `uphill_ft` and `fairway_tilt_percent` raise the green but do not tilt it. On top of the heights,
+    ///         if they are given. (0, 0) is a green known to be level. With None the heights or the tiers tell its slope;
+    ///         without either it is not told, and putts roll as on an ordinary green.
     ///     two_tier_green: (feet by which the back tier lies above the front tier, yards of ramp between them) or
     ///         (feet, yards of ramp, yards from the middle of the green back to the middle of the ramp).
     ///
@@ -447,18 +449,20 @@ impl PyHole {
     ///
     /// Example:
     ///     >>> import wideberth as wb
-    ///     >>> hole = wb.Hole.sketch(par=4, length=400).with_terrain(uphill_ft=24, green_tilt_percent=(0, 2))
+    ///     >>> hole = wb.Hole.sketch(par=4, length=400).with_terrain(
+    ///     ...     uphill_ft=24, fairway_tilt_percent=3, green_tilt_percent=(0, 2.5)
+    ///     ... )
     ///     >>> round(hole.height_ft((0, 200)), 6), round(hole.height_ft(hole.pin), 6)
     ///     (12.0, 24.0)
-    ///     >>> [round(percent, 6) for percent in hole.slope_percent(hole.pin)]
-    ///     [0.0, -4.0]
+    ///     >>> [[round(percent, 6) for percent in hole.slope_percent(place)] for place in ((0, 200), hole.pin)]
+    ///     [[3.0, -2.0], [0.0, -2.5]]
     #[pyo3(
         signature = (
             *, heights_ft = None, cell = None, corner = None, uphill_ft = 0.0, fairway_tilt_percent = 0.0,
-            green_tilt_percent = (0.0, 0.0), two_tier_green = None
+            green_tilt_percent = None, two_tier_green = None
         ),
         text_signature = "($self, *, heights_ft=None, cell=None, corner=None, uphill_ft=0.0, \
-            fairway_tilt_percent=0.0, green_tilt_percent=(0.0, 0.0), two_tier_green=None)"
+            fairway_tilt_percent=0.0, green_tilt_percent=None, two_tier_green=None)"
     )]
     #[expect(
         clippy::too_many_arguments,
@@ -472,7 +476,7 @@ impl PyHole {
         corner: Option<(f64, f64)>,
         uphill_ft: f64,
         fairway_tilt_percent: f64,
-        green_tilt_percent: (f64, f64),
+        green_tilt_percent: Option<(f64, f64)>,
         two_tier_green: Option<Tiers>,
     ) -> PyResult<Self> {
         let contours = Contours {
@@ -625,7 +629,7 @@ impl SketchHazard {
 fn hazard_at(aim: &PyAim) -> PyResult<Hazard> {
     match aim.0 {
         Aim::Along { along, right } => Ok(Hazard::new(along, right)),
-        Aim::At { .. } => Err(input_error(
+        Aim::At { .. } | Aim::ShortOfGreen { .. } => Err(input_error(
             "hazard: give its place along the line of play, with along(...)",
         )),
     }

@@ -39,7 +39,7 @@ impl From<Tiers> for TwoTier {
 pub(crate) fn contours(
     uphill_ft: f64,
     fairway_tilt_percent: f64,
-    green_tilt_percent: (f64, f64),
+    green_tilt_percent: Option<(f64, f64)>,
     two_tier_green: Option<Tiers>,
 ) -> Contours {
     Contours {

@@ -113,8 +113,9 @@ fn finely(ball: Ball, slope: &Slope, turf: &Turf) -> Vector {
     }
 }
 
-/// The same on one slope in any direction. A map is rolled over in pieces of three yards: measured against pieces of an
-/// inch it ends within 1.8 yards; `run_out`, which rolls in one piece, within 1.4 yards of that.
+/// The same on one slope in any direction. A map is rolled over in pieces of four yards: measured against pieces of an
+/// inch it ends within 2 yards, and within 1.5 of `run_out`, which rolls in one piece. Most of that is the last step of
+/// a skip, which may overshoot the speed at which skipping ends.
 #[test]
 fn one_slope_runs_as_without_a_map() {
     let level = fairway(Vec::new());
@@ -144,11 +145,11 @@ fn one_slope_runs_as_without_a_map() {
                 "{gradient:?} {run:?}: {off:.3}, {:.3}",
                 (run - free.rest).norm()
             );
-            assert!(off < 1.8, "{run} {fine}");
+            assert!(off < 2.2, "{run} {fine}");
         }
     }
     println!("at most {worst:.3} and {apart:.3} yards apart");
-    assert!(apart < 1.4, "{apart}");
+    assert!(apart < 1.7, "{apart}");
 }
 
 #[test]

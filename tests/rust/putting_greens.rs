@@ -120,7 +120,7 @@ impl Putt<'_> {
     fn in_full(&self, luck: &[Noise]) -> (f64, f64) {
         let skill = &self.skill;
         let plane = self.mean_gradient();
-        let misread = 3.2 * self.grade() / no_rest_grade(self.speed);
+        let misread = 3.1 * self.grade() / no_rest_grade(self.speed);
         let far = self.distance / (self.distance + 20.0 / 3.0);
         let turned = skill.misread_deg * self.lead(plane * skill.read) * misread * far;
         let spread = (skill.direction_deg + turned).to_radians();

@@ -50,7 +50,7 @@ fn in_full(skill: &Putting, green: &Green, ft: f64, noise: &Noise) -> (bool, f64
     let limit = no_rest_grade(green.speed);
     let slope = green.slope.unwrap();
     let seen = slope.mean * skill.read;
-    let steep = 3.2 * slope.mean.norm() / limit;
+    let steep = 3.1 * slope.mean.norm() / limit;
     let past = skill.past_ft * (1.0 + seen.y / limit);
     let line = choice(ft, (-100.0 * seen.x, -100.0 * seen.y), green.speed, past);
     let distance = ft / 3.0;

@@ -1,7 +1,7 @@
 //! The shape of the ground and the conditions of the day.
 mod common;
 
-use common::{rectangle, straight};
+use common::{rectangle, scene, straight};
 use proptest::prelude::*;
 use wideberth::geometry::{HeightGrid, Point, Polygon, Vector};
 use wideberth::hole::{
@@ -9,6 +9,10 @@ use wideberth::hole::{
     Surface, Terrain, TwoTier, Wind,
 };
 use wideberth::io::{asc, native};
+use wideberth::noise::{PlayNoise, Seed};
+use wideberth::player::Lie;
+use wideberth::shot::{Shot, Stroke};
+use wideberth::situation::Situation;
 
 fn at(x: f64, y: f64) -> Point {
     Point::new(x, y)
@@ -27,7 +31,7 @@ fn hilly() -> Contours {
     Contours {
         uphill_ft: 25.0,
         fairway_tilt_percent: 4.0,
-        green_tilt_percent: (1.0, 2.0),
+        green_tilt_percent: Some((1.0, 2.0)),
         two_tier_green: Some(TwoTier {
             step_ft: 2.0,
             ramp: 4.0,
@@ -72,16 +76,24 @@ fn flat_ground_is_flat() {
     }
 }
 
-/// 25 ft over 400 yards and 4 % across: one plane, told in closed form.
+/// True where the rim of a green of usual size, eight yards, may reach: it ends for good two rims outside the box.
+fn near_its_green(hole: &Hole, p: Point) -> bool {
+    let (low, high) = hole.green().outline.bounds();
+    let outside = (low - p).sup(&(p - high));
+    // And a coarse cell, whose slope is fitted to its neighbours.
+    outside.max() < 16.0 + 4.0
+}
+
+/// 25 ft over 400 yards and 4 % across: one plane, told in closed form, all but the green and its rim.
 #[test]
 fn planes_are_reproduced() {
     let hole = sketched(Contours {
-        green_tilt_percent: (0.0, 0.0),
+        green_tilt_percent: None,
         two_tier_green: None,
         ..hilly()
     });
     let terrain = hole.terrain();
-    for p in places(&hole, 2000) {
+    for p in places(&hole, 2000).filter(|&p| !near_its_green(&hole, p)) {
         let height = 25.0 / 3.0 * p.y / 400.0 - 0.04 * p.x;
         assert!((terrain.height(p) - height).abs() < 1e-11, "{p}");
         assert!((terrain.exact_height(p) - height).abs() < 1e-12, "{p}");
@@ -95,7 +107,7 @@ fn planes_are_reproduced() {
 #[test]
 fn a_tilted_green_is_a_plane_on_the_green() {
     let hole = sketched(Contours {
-        green_tilt_percent: (1.0, 2.0),
+        green_tilt_percent: Some((1.0, 2.0)),
         ..Contours::default()
     });
     let green = &hole.green().outline;
@@ -122,6 +134,235 @@ fn a_tilted_green_is_a_plane_on_the_green() {
     assert_eq!(hole.terrain().height(at(0.0, 300.0)), 0.0);
 }
 
+/// Ground around the green: straight, around a bend, and with a bend whose planes pass into each other under the green.
+fn tilted(fairway: f64, uphill_ft: f64, dogleg: Option<Dogleg>, green: Option<(f64, f64)>) -> Hole {
+    Hole::sketch(&Sketch {
+        dogleg,
+        fairway_to: Some(350.0),
+        contours: Contours {
+            uphill_ft,
+            fairway_tilt_percent: fairway,
+            green_tilt_percent: green,
+            ..Contours::default()
+        },
+        ..Sketch::new(4, 400.0)
+    })
+    .expect("a valid sketch")
+}
+
+/// The slope of the green is what is told of it, whatever the ground around it does, and its middle lies as high as it did.
+#[test]
+fn a_green_slopes_as_it_is_told() {
+    let bend = |at, turn_deg| Some(Dogleg { at, turn_deg });
+    let (mut asked, mut bent) = (0, 0.0_f64);
+    for dogleg in [
+        None,
+        bend(220.0, 70.0),
+        bend(220.0, -35.0),
+        bend(378.0, 60.0),
+    ] {
+        for (fairway, uphill_ft) in [(0.0, 40.0), (8.0, 0.0), (-10.0, -60.0)] {
+            for told in [None, Some((0.0, 0.0)), Some((-1.5, 2.5))] {
+                let hole = tilted(fairway, uphill_ft, dogleg, told);
+                let terrain = hole.terrain();
+                let ahead = hole.line().direction(hole.length());
+                let right = Vector::new(ahead.y, -ahead.x);
+                let (across, back) = told.unwrap_or_default();
+                let slope = (ahead * back - right * across) / 100.0;
+                let middle = hole.middle_of_green();
+                let planes = Landform {
+                    rise_ft: uphill_ft,
+                    fall_right_percent: fairway,
+                    ..Landform::default()
+                };
+                let planes = hole.with_terrain(planes);
+                let planes = planes.as_ref().map(Hole::terrain);
+                if let Ok(planes) = planes {
+                    let (was, is) = (planes.exact_height(middle), terrain.exact_height(middle));
+                    assert!((was - is).abs() < 1e-9, "{was} {is}");
+                }
+                let outline = &hole.green().outline;
+                for p in near_green(&hole, 900) {
+                    let edge = (outline.nearest_edge_point(p) - p).norm();
+                    if edge < 0.75 || !outline.contains(p) {
+                        continue;
+                    }
+                    asked += 1;
+                    let height = terrain.exact_height(middle) + slope.dot(&(p - middle));
+                    assert!((terrain.exact_height(p) - height).abs() < 1e-9, "{p}");
+                    assert!((terrain.slope(p) - slope).norm() < 1e-9, "{p}");
+                    if let (Ok(planes), Some(Dogleg { at: 378.0, .. })) = (planes, dogleg) {
+                        bent = bent.max((planes.slope(p) - planes.slope(middle)).norm());
+                    }
+                }
+            }
+        }
+    }
+    // The last bend does turn the planes under the green.
+    assert!(asked > 1000 && bent > 0.01, "{asked}, {bent}");
+}
+
+/// Which contours tell the slope of the green.
+#[test]
+fn only_what_is_told_of_a_green_is_known() {
+    let usual = Contours::default;
+    let tiers = Some(TwoTier {
+        step_ft: 1.0,
+        ramp: 6.0,
+        back: 5.0,
+    });
+    let ground = Some(survey(at(-160.0, -160.0), 4.0, (200, 90), |p| 0.01 * p.y));
+    let planes = || Contours {
+        uphill_ft: 20.0,
+        fairway_tilt_percent: 3.0,
+        ..usual()
+    };
+    let level = Some((0.0, 0.0));
+    for (contours, told) in [
+        (usual(), false),
+        (planes(), false),
+        (
+            Contours {
+                green_tilt_percent: level,
+                ..usual()
+            },
+            true,
+        ),
+        (
+            Contours {
+                green_tilt_percent: level,
+                ..planes()
+            },
+            true,
+        ),
+        (
+            Contours {
+                two_tier_green: tiers,
+                ..usual()
+            },
+            true,
+        ),
+        (
+            Contours {
+                two_tier_green: tiers,
+                ..planes()
+            },
+            true,
+        ),
+        (
+            Contours {
+                survey_ft: ground.clone(),
+                ..usual()
+            },
+            true,
+        ),
+        (
+            Contours {
+                survey_ft: ground.clone(),
+                ..planes()
+            },
+            true,
+        ),
+    ] {
+        let hole = sketched(contours.clone());
+        assert_eq!(hole.terrain().tells_greens(), told, "{contours:?}");
+        let back = native::read(&native::write(&hole)).unwrap();
+        assert_eq!(back, hole);
+        assert_eq!(back.terrain().tells_greens(), told);
+        let words = hole.to_string().contains("slopes of greens not told");
+        assert_eq!(words, !told && !hole.terrain().is_flat());
+    }
+}
+
+/// A survey tells the green: its tilt is on top of the surveyed ground, and planes added to the survey still do not tilt it.
+#[test]
+fn a_green_is_tilted_on_top_of_a_survey() {
+    let hole = sketched(Contours {
+        survey_ft: Some(survey(at(-160.0, -160.0), 4.0, (200, 90), |p| {
+            0.03 * p.x + 0.06 * p.y
+        })),
+        uphill_ft: 20.0,
+        fairway_tilt_percent: 5.0,
+        green_tilt_percent: Some((1.0, 2.0)),
+        ..Contours::default()
+    });
+    let slope = hole.terrain().slope(hole.middle_of_green());
+    let exact = Vector::new(0.01, 0.02) + Vector::new(-0.01, 0.02);
+    assert!((slope - exact).norm() < 1e-9, "{slope}");
+}
+
+/// Putts on a green of which no slope is told are those on a flat hole, to the bit; on a green known to be level they are not.
+#[test]
+fn untold_greens_are_ordinary() {
+    let flat = scene(tilted(0.0, 0.0, None, None), 15.0);
+    let hilly = scene(tilted(10.0, 35.0, None, None), 15.0);
+    let level = scene(tilted(10.0, 35.0, None, Some((0.0, 0.0))), 15.0);
+    let outline = &flat.hole().green().outline;
+    let (mut putts, mut differ) = (0, 0);
+    for (i, p) in near_green(flat.hole(), 2_000).enumerate() {
+        if !outline.contains(p) {
+            continue;
+        }
+        let from = Situation {
+            at: p,
+            lie: Lie::Green,
+        };
+        let putt = Shot {
+            stroke: Stroke::Putt,
+            target: flat.hole().pin(),
+            carry: 0.0,
+        };
+        let luck = PlayNoise::new(Seed(20_261_125), i as u64).stroke(0);
+        let ordinary = flat.resolve(from, &putt, &luck);
+        assert_eq!(hilly.resolve(from, &putt, &luck), ordinary, "{p}");
+        putts += 1;
+        differ += usize::from(level.resolve(from, &putt, &luck) != ordinary);
+    }
+    assert!(putts > 150 && differ > putts / 2, "{putts}, {differ}");
+}
+
+/// A fairway that falls by 10 % leaves a pin wherever the green would have one.
+#[test]
+fn a_tilted_fairway_leaves_the_pin() {
+    for fairway in [10.0, -25.0] {
+        let hole = tilted(fairway, 90.0, None, None);
+        for (back, right) in [
+            (0.0, 0.0),
+            (-12.0, 0.0),
+            (12.0, 0.0),
+            (0.0, -11.0),
+            (7.0, 7.0),
+        ] {
+            let moved = hole.with_pin_at(back, right).unwrap();
+            assert!(moved.terrain().slope(moved.pin()).norm() < 1e-4);
+        }
+    }
+}
+
+/// Where level patches overlap the planes are taken out once.
+#[test]
+fn planes_are_taken_out_once() {
+    let area = |y: (f64, f64)| rectangle(Surface::Fairway, (-20.0, 20.0), y).outline;
+    let level = |y| Patch {
+        level: true,
+        blend: 20.0,
+        ..Patch::over(Over::Area(area(y)))
+    };
+    let hole = straight(4, 400.0, vec![]).with_terrain(Landform {
+        fall_right_percent: 10.0,
+        patches: vec![level((180.0, 220.0)), level((200.0, 240.0))],
+        ..Landform::default()
+    });
+    let hole = hole.unwrap();
+    for (y, tilt) in [(190.0, 0.0), (210.0, 0.0), (230.0, 0.0), (300.0, -0.1)] {
+        let slope = hole.terrain().slope(at(3.0, y));
+        assert!(
+            (slope - Vector::new(tilt, 0.0)).norm() < 1e-9,
+            "{y}: {slope}"
+        );
+    }
+}
+
 /// The errors that [`Terrain`] states, measured against the exact sum.
 #[test]
 fn grids_are_as_near_the_sum_as_stated() {
@@ -140,7 +381,9 @@ fn grids_are_as_near_the_sum_as_stated() {
         count += 1;
         height = height.max(off);
         slope = slope.max(tilt);
-        if (p.y - 403.0).abs() < 1.0 {
+        // Cells on the edge, and the fits of their slopes, see a little of the rim.
+        let inside = (green.nearest_edge_point(p) - p).norm() > 0.75;
+        if inside && (p.y - 403.0).abs() < 1.0 {
             on_ramp = on_ramp.max(tilt);
         }
     }
@@ -332,6 +575,7 @@ fn absurd_ground_is_refused_all_at_once() {
         })),
         rise_ft: f64::NAN,
         fall_right_percent: 75.0,
+        ordinary_greens: false,
         patches: vec![
             Patch {
                 rise_percent: Vector::new(12.0, 12.0),
@@ -438,6 +682,7 @@ fn a_hole_tells_its_ground_and_its_day() {
         text.contains("ground: 25 ft uphill, falls 4.0 % to the right, 1 patch"),
         "{text}"
     );
+    assert!(!text.contains("not told"), "{text}");
     assert!(
         text.contains("day: wind 18 mph from 270 degrees, links-firm ground"),
         "{text}"
@@ -452,9 +697,9 @@ fn landform() -> impl Strategy<Value = Landform> {
         (-3.0..3.0_f64, -3.0..3.0_f64),
         0.9..90.0_f64,
         prop::option::of((-30.0..30.0_f64, 1.0..9.0_f64, -3.0..3.0_f64)),
-        any::<bool>(),
+        any::<(bool, bool)>(),
     );
-    let patch = patch.prop_map(|(feature, raise_ft, rise, blend, step, own)| {
+    let patch = patch.prop_map(|(feature, raise_ft, rise, blend, step, (own, level))| {
         let ring = [(-30.0, 100.0), (17.3, 90.0), (25.0, 160.0), (3.0, 130.0)];
         let ring = ring.map(|(x, y)| at(x, y)).to_vec();
         let over = match Polygon::from_points(vec![ring]) {
@@ -462,6 +707,7 @@ fn landform() -> impl Strategy<Value = Landform> {
             _ => Over::Feature(feature),
         };
         Patch {
+            level,
             raise_ft,
             rise_percent: Vector::new(rise.0, rise.1),
             blend,
@@ -489,13 +735,15 @@ fn landform() -> impl Strategy<Value = Landform> {
         -60.0..60.0_f64,
         -9.0..9.0_f64,
         prop::collection::vec(patch, 0..4),
+        any::<bool>(),
     )
         .prop_map(
-            |(survey_ft, rise_ft, fall_right_percent, patches)| Landform {
+            |(survey_ft, rise_ft, fall_right_percent, patches, ordinary_greens)| Landform {
                 survey_ft,
                 rise_ft,
                 fall_right_percent,
                 patches,
+                ordinary_greens,
             },
         )
 }
@@ -512,7 +760,7 @@ fn conditions() -> impl Strategy<Value = Conditions> {
     )
         .prop_map(
             |(mph, from_deg, firmness, green_speed, temperature_f, altitude_ft, hole)| Conditions {
-                wind: Wind::new(mph, from_deg).unwrap(),
+                wind: Wind::new(mph, from_deg).unwrap_or_default(),
                 firmness: Firmness::new(firmness).unwrap_or_default(),
                 green_speed,
                 temperature_f,
@@ -612,6 +860,8 @@ fn faults_of_a_document_name_the_way_to_them() {
     let good = native::write(&sketched(hilly()));
     let mut value: serde_json::Value = serde_json::from_str(&good).unwrap();
     value["terrain"]["slope"] = serde_json::json!(3);
+    value["terrain"]["ordinary_greens"] = serde_json::json!("yes");
+    value["terrain"]["patches"][0]["level"] = serde_json::json!(1);
     value["terrain"]["patches"][0]["outline"] = serde_json::json!([[0, 0], [1, 0], [1, 1]]);
     value["terrain"]["survey"] = serde_json::json!({"corner": [0, 0], "cell": [1, 1], "heights_ft": [[1, 2], [3, null], [4]]});
     value["conditions"] =
@@ -619,6 +869,8 @@ fn faults_of_a_document_name_the_way_to_them() {
     let text = native::read(&value.to_string()).unwrap_err().to_string();
     for words in [
         "terrain.slope is not a known field",
+        "terrain.ordinary_greens is \"yes\"; it must be true or false",
+        "terrain.patches[0].level is 1; it must be true or false",
         "terrain.patches[0] is",
         "terrain.survey.heights_ft[1] is [3,null]",
         "terrain.survey.heights_ft[2] is [4]",

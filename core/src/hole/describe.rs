@@ -83,6 +83,9 @@ impl fmt::Display for Terrain {
             1 => words.push("1 patch".to_owned()),
             n => words.push(format!("{n} patches")),
         }
+        if landform.ordinary_greens {
+            words.push("slopes of greens not told".to_owned());
+        }
         write!(f, "\n  ground: {}", words.join(", "))
     }
 }

@@ -8,8 +8,9 @@
 //!                "canopy": {"height_ft": 40, "openness": 0.5}}],
 //!  "boundaries": [{"line": [[-40, 0], [-40, 160]], "out": "left"}],
 //!  "terrain": {"rise_ft": 12, "fall_right_percent": 3,
-//!              "patches": [{"feature": 0, "raise_ft": 0, "rise_percent": [0, 2], "blend": 8,
+//!              "patches": [{"feature": 0, "raise_ft": 0, "rise_percent": [0, 2], "blend": 8, "level": true,
 //!                           "steps": [{"foot": [0, 150], "top": [0, 154], "height_ft": 1.5}]}],
+//!              "ordinary_greens": false,
 //!              "survey": {"corner": [-100, -100], "cell": [100, 100],
 //!                         "heights_ft": [[10, 10, 12], [11, 10, 13], [12, 12, 15], [14, 14, 16]]}},
 //!  "conditions": {"wind": {"mph": 12, "from_deg": 270}, "firmness": "firm", "green_speed_ft": 11,
@@ -18,8 +19,10 @@
 //!
 //! `number`, `stroke_index`, `green_speed_ft` (9), `name`, `holes` and `canopy` of a feature, `boundaries`, `out` and
 //! `warnings` may be left out, `terrain` and `conditions` too, with any of their members. The rows of `heights_ft` run
-//! up the plan from the corner; a patch has an `outline` (and `holes`) of its own where it names no `feature`. Later features lie on top. A boundary becomes an area when it is read, and is
-//! written as that area. Unknown fields are errors.
+//! up the plan from the corner; a patch has an `outline` (and `holes`) of its own where it names no `feature`. On a
+//! `level` patch (else false) the planes of `rise_ft` and `fall_right_percent` are level; with `ordinary_greens` (else
+//! false) the slopes of greens are not told. Later features lie on top. A boundary becomes an area when it is read, and
+//! is written as that area. Unknown fields are errors.
 mod ground;
 
 use super::json::{self, Fields, wrong};

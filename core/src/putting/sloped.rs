@@ -31,7 +31,7 @@ const STEADY_SHARE: f64 = 1.0 - STRIKE_SHARE - SLOPE_SHARE;
 /// out as on greens whose slope is not told, at every level (`examples/fit_putting.rs`). There it amounts to
 /// eight to nine tenths; the rest of what figures fitted without slopes call misreading arises on the slope itself, as
 /// pace changes the break and as less of it is played than there is.
-const MISREAD_RATE: f64 = 3.2;
+const MISREAD_RATE: f64 = 3.1;
 
 /// The most that misreading counts, which keeps angles small on slopes that hardly hold a ball.
 const MOST_MISREAD: f64 = 4.0;

@@ -31,7 +31,7 @@ pub struct Prepared {
 const RUN_FACTORS: (f64, f64) = (0.4, 2.5);
 
 /// Looks that settle what to mean on a slope.
-const MEANT_LOOKS: usize = 4;
+const MEANT_LOOKS: usize = 3;
 
 impl Prepared {
     /// The carry to mean, and how far to the right of the aim the ball will end, for a stroke along `forward` to end

@@ -1,7 +1,8 @@
 //! What a landform must hold to.
 use super::super::{FeatureRef, HoleFault, HoleParts, Surface};
 use super::patch::Laid;
-use super::sum::{outline, to_green};
+use super::planes::{Planes, to_green};
+use super::sum::outline;
 use super::{Landform, Over, Patch, Step};
 use crate::geometry::{HeightGrid, Point};
 use crate::units::feet_from_yards;
@@ -38,8 +39,9 @@ pub(super) fn faults(landform: &Landform, parts: &HoleParts) -> Vec<HoleFault> {
         let allowed = format!("at most {MOST_PATCHES}");
         list.field("number of patches", landform.patches.len(), allowed);
     } else {
+        let planes = Planes::new(landform, parts);
         for (i, patch) in landform.patches.iter().enumerate() {
-            list.patch(i, patch, parts);
+            list.patch(i, patch, parts, &planes);
         }
     }
     if let Some(survey) = &landform.survey_ft {
@@ -65,7 +67,7 @@ impl Faults {
         good
     }
 
-    fn patch(&mut self, i: usize, patch: &Patch, parts: &HoleParts) {
+    fn patch(&mut self, i: usize, patch: &Patch, parts: &HoleParts, planes: &Planes) {
         let before = self.0.len();
         let name = format!("patches[{i}]");
         let Some(outline) = outline(patch, parts) else {
@@ -114,7 +116,7 @@ impl Faults {
             self.step(&format!("{name}.steps[{k}]"), step);
         }
         if self.0.len() == before {
-            let rim = Laid::new(patch, outline).rim();
+            let rim = Laid::new(patch, outline, planes).rim(planes);
             self.rim(&name, rim, patch.blend);
         }
     }

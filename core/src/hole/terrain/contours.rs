@@ -2,6 +2,7 @@
 use super::super::shapes::right_of;
 use super::super::{HoleParts, Surface};
 use super::patch::Laid;
+use super::planes::Planes;
 use super::{Landform, Over, Patch, Step};
 use crate::geometry::{HeightGrid, Vector};
 
@@ -30,31 +31,41 @@ pub struct Contours {
     pub uphill_ft: f64,
     /// Percent by which the ground falls from left to right of the line of play (negative: from right to left).
     pub fairway_tilt_percent: f64,
-    /// Percent by which the green falls from left to right and from back to front, seen along the end of the line of play,
-    /// on top of the tilt of the ground it lies on.
-    pub green_tilt_percent: (f64, f64),
+    /// Percent by which the green falls from left to right and from back to front, seen along the end of the line of play:
+    /// the tilt of the green itself, whatever the ground around it does. With a survey, on top of it. None: the slope of the
+    /// green is told by the survey or the tiers; without either it is not told.
+    pub green_tilt_percent: Option<(f64, f64)>,
     /// The tiers of the green, if it has two.
     pub two_tier_green: Option<TwoTier>,
 }
 
 impl Contours {
-    /// The landform these numbers describe on a map: the green's part is a patch over the green that holds the pin.
+    /// The landform these numbers describe on a map.
+    ///
+    /// The green that holds the pin is laid level into the planes of `uphill_ft` and `fairway_tilt_percent`, at the height
+    /// they have at its middle, and its own shape is laid on that. A green of which nothing else is told is an ordinary one
+    /// ([`Landform::ordinary_greens`]).
     #[must_use]
     pub fn landform(&self, parts: &HoleParts) -> Landform {
-        Landform {
+        let mut landform = Landform {
             survey_ft: self.survey_ft.clone(),
             rise_ft: self.uphill_ft,
             fall_right_percent: self.fairway_tilt_percent,
-            patches: self.green(parts).into_iter().collect(),
+            patches: Vec::new(),
+            ordinary_greens: false,
+        };
+        let is_told = self.green_tilt_percent.is_some() || self.two_tier_green.is_some();
+        let has_planes = self.uphill_ft != 0.0 || self.fairway_tilt_percent != 0.0;
+        if is_told || has_planes {
+            landform.patches.extend(self.green(&landform, parts));
         }
+        landform.ordinary_greens = has_planes && !is_told && self.survey_ft.is_none();
+        landform
     }
 
-    /// The patch over the green, if it has a shape of its own.
-    fn green(&self, parts: &HoleParts) -> Option<Patch> {
-        let (across, back_to_front) = self.green_tilt_percent;
-        if across == 0.0 && back_to_front == 0.0 && self.two_tier_green.is_none() {
-            return None;
-        }
+    /// The patch over the green: a level one where nothing more is told.
+    fn green(&self, around: &Landform, parts: &HoleParts) -> Option<Patch> {
+        let (across, back_to_front) = self.green_tilt_percent.unwrap_or_default();
         let green = green(parts)?;
         let outline = &parts.features.get(green)?.outline;
         let ahead = parts.line.direction(parts.line.length());
@@ -68,14 +79,16 @@ impl Contours {
         };
         let rise: Vector = ahead * back_to_front - right_of(ahead) * across;
         let mut patch = Patch {
+            level: true,
             rise_percent: rise,
             steps: self.two_tier_green.map(step).into_iter().collect(),
             ..Patch::over(Over::Feature(green))
         };
-        // The middle of a smooth ramp is half as steep again as the ramp.
-        let wide = 1.5 * Laid::new(&patch, outline).rim() / RIM_SLOPE;
-        if wide > RIM && wide <= super::check::WIDEST {
-            patch.blend = wide;
+        let planes = Planes::new(around, parts);
+        // The middle of a smooth rim is half as steep again as the rim.
+        let wide = 1.5 * Laid::new(&patch, outline, &planes).rim(&planes) / RIM_SLOPE;
+        if wide > RIM {
+            patch.blend = wide.min(super::check::WIDEST);
         }
         Some(patch)
     }

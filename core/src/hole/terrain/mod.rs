@@ -4,6 +4,7 @@
 mod check;
 mod contours;
 mod patch;
+mod planes;
 mod prepare;
 mod sum;
 
@@ -27,10 +28,14 @@ pub struct Landform {
     /// rises straight from the tee to the green. On top of a survey this is added to it.
     pub rise_ft: f64,
     /// Percent by which the ground falls to the right of the line of play (negative: to the left). Each leg of the line
-    /// has its own plane; around a bend they pass into each other over thirty yards.
+    /// has its own plane; around a bend they pass into each other over thirty yards. Neither this plane nor that of
+    /// `rise_ft` tilts a patch that is [`Patch::level`].
     pub fall_right_percent: f64,
     /// Areas with a shape of their own.
     pub patches: Vec<Patch>,
+    /// True where the slopes of greens are not told, whatever the ground is under them: putts roll as on an ordinary green
+    /// ([`crate::putting::Green::ordinary`]). False: greens slope as the ground does. On flat ground nothing is told.
+    pub ordinary_greens: bool,
 }
 
 impl Landform {
@@ -102,6 +107,15 @@ impl Terrain {
     #[must_use]
     pub fn is_flat(&self) -> bool {
         self.0.is_none()
+    }
+
+    /// True where the slopes of greens are told: putts break by the ground there is. False on flat ground.
+    #[must_use]
+    #[inline]
+    pub fn tells_greens(&self) -> bool {
+        self.0
+            .as_ref()
+            .is_some_and(|shaped| !shaped.landform.ordinary_greens)
     }
 
     /// What the ground was made of, unless it is flat.

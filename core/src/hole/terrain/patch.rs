@@ -1,4 +1,5 @@
 //! An area with a shape of its own: a raised or tilted green, a green of two tiers, a mound, a hollow.
+use super::planes::Planes;
 use crate::geometry::{Point, Polygon, Vector};
 use crate::units::yards_from_feet;
 
@@ -30,6 +31,9 @@ pub struct Step {
 pub struct Patch {
     /// Where.
     pub over: Over,
+    /// True: it is laid level into the planes of `rise_ft` and `fall_right_percent` of the [`super::Landform`]. They keep
+    /// the height they have at its centre of area and do not tilt it.
+    pub level: bool,
     /// Feet by which all of it is raised (negative: sunk).
     pub raise_ft: f64,
     /// Percent by which it rises towards +x and +y, about its centre of area.
@@ -46,6 +50,7 @@ impl Patch {
     pub fn over(over: Over) -> Self {
         Patch {
             over,
+            level: false,
             raise_ft: 0.0,
             rise_percent: Vector::zeros(),
             steps: Vec::new(),
@@ -59,6 +64,8 @@ impl Patch {
 pub(super) struct Laid {
     outline: Polygon,
     middle: Point,
+    /// The height of the planes in the middle, if they are level over it.
+    level: Option<f64>,
     raise: f64,
     rise: Vector,
     steps: Vec<Ramp>,
@@ -74,7 +81,7 @@ struct Ramp {
 }
 
 impl Laid {
-    pub(super) fn new(patch: &Patch, outline: &Polygon) -> Self {
+    pub(super) fn new(patch: &Patch, outline: &Polygon, planes: &Planes) -> Self {
         let ramp = |step: &Step| {
             let across = step.top - step.foot;
             Ramp {
@@ -83,8 +90,10 @@ impl Laid {
                 height: yards_from_feet(step.height_ft),
             }
         };
+        let middle = outline.centroid();
         Laid {
-            middle: outline.centroid(),
+            middle,
+            level: patch.level.then(|| planes.height(middle)),
             outline: outline.clone(),
             raise: yards_from_feet(patch.raise_ft),
             rise: patch.rise_percent * 0.01,
@@ -93,17 +102,15 @@ impl Laid {
         }
     }
 
-    /// What it adds at `p`, yards.
-    pub(super) fn height(&self, p: Point) -> f64 {
-        let weight = self.weight(p);
-        if weight == 0.0 {
-            0.0
-        } else {
-            weight * self.shape(p)
+    /// What is left of the height `planes` of the planes where it has this weight, yards.
+    pub(super) fn levelled(&self, planes: f64, weight: f64) -> f64 {
+        match self.level {
+            None => planes,
+            Some(level) => planes + weight * (level - planes),
         }
     }
 
-    /// Its shape without the rim, yards.
+    /// What it adds to the ground, without the rim, yards.
     pub(super) fn shape(&self, p: Point) -> f64 {
         let steps: f64 = self
             .steps
@@ -114,9 +121,13 @@ impl Laid {
     }
 
     /// The largest height its rim has to overcome, yards.
-    pub(super) fn rim(&self) -> f64 {
+    pub(super) fn rim(&self, planes: &Planes) -> f64 {
         let corners = self.outline.exterior().vertices().iter();
-        corners.map(|&p| self.shape(p).abs()).fold(0.0, f64::max)
+        let step = |p: Point| {
+            let levelled = self.level.map_or(0.0, |level| level - planes.height(p));
+            (levelled + self.shape(p)).abs()
+        };
+        corners.map(|&p| step(p)).fold(0.0, f64::max)
     }
 
     /// The box around the outline and its rim.
@@ -127,7 +138,7 @@ impl Laid {
     }
 
     /// 1 over the area, falling smoothly to 0 outside.
-    fn weight(&self, p: Point) -> f64 {
+    pub(super) fn weight(&self, p: Point) -> f64 {
         // A very crooked outline seems near even from afar: between one and two rims outside its box it ends for good.
         let beyond = 1.0 - smooth(self.outside_box(p) / self.blend - 1.0);
         if beyond == 0.0 {
@@ -217,8 +228,9 @@ mod tests {
             }],
             ..Patch::over(Over::Feature(0))
         };
-        let laid = Laid::new(&patch, &outline);
-        for (y, height) in [
+        let laid = Laid::new(&patch, &outline, &Planes::none());
+        let height = |p: Point| laid.weight(p) * laid.shape(p);
+        for (y, exact) in [
             (-9.0, -0.5),
             (-2.0, -0.5),
             (0.0, 0.0),
@@ -226,10 +238,10 @@ mod tests {
             (9.0, 0.5),
         ] {
             for x in [-9.0, 0.0, 9.0] {
-                assert!((laid.height(Point::new(x, y)) - height).abs() < 1e-12);
+                assert!((height(Point::new(x, y)) - exact).abs() < 1e-12);
             }
         }
-        assert_eq!(laid.height(Point::new(0.0, 25.0)), 0.0);
-        assert!((laid.rim() - 0.5).abs() < 1e-12);
+        assert_eq!(laid.weight(Point::new(0.0, 25.0)), 0.0);
+        assert!((laid.rim(&Planes::none()) - 0.5).abs() < 1e-12);
     }
 }

@@ -1,51 +1,32 @@
 //! The height of the ground worked out term by term.
 use super::super::HoleParts;
-use super::super::shapes::right_of;
 use super::patch::{Laid, Over};
+use super::planes::Planes;
 use super::{Landform, Patch};
-use crate::geometry::{HeightGrid, Line, Point, Polygon, Vector};
+use crate::geometry::{HeightGrid, Point, Polygon};
 use crate::units::yards_from_feet;
-
-/// Half the yards over which the tilt of one leg passes into that of the next.
-const BEND: f64 = 15.0;
 
 /// A landform in yards, ready to be added up.
 #[derive(Clone, Debug)]
 pub(super) struct Sum {
     survey_ft: Option<HeightGrid>,
-    /// Where the planes are at height 0.
-    tee: Point,
-    /// The rise of the plane of the first leg and of the plane from tee to green together.
-    plane: Vector,
-    bends: Vec<Bend>,
+    planes: Planes,
     patches: Vec<Laid>,
-}
-
-/// What the plane across the line of play changes by beyond a bend.
-#[derive(Clone, Copy, Debug)]
-struct Bend {
-    at: Point,
-    /// The unit direction halfway between the legs.
-    ahead: Vector,
-    /// Rise per yard in that direction once around the bend.
-    rise: f64,
 }
 
 impl Sum {
     /// The terms of a checked landform.
     pub(super) fn new(landform: &Landform, parts: &HoleParts) -> Self {
-        let fall = 0.01 * landform.fall_right_percent;
-        let first = parts.line.direction(0.0);
+        let planes = Planes::new(landform, parts);
+        let patches = landform
+            .patches
+            .iter()
+            .filter_map(|patch| Some(Laid::new(patch, outline(patch, parts)?, &planes)))
+            .collect();
         Sum {
             survey_ft: landform.survey_ft.clone(),
-            tee: parts.tee,
-            plane: rise(landform.rise_ft, parts) - right_of(first) * fall,
-            bends: bends(&parts.line, fall),
-            patches: landform
-                .patches
-                .iter()
-                .filter_map(|patch| Some(Laid::new(patch, outline(patch, parts)?)))
-                .collect(),
+            planes,
+            patches,
         }
     }
 
@@ -55,29 +36,20 @@ impl Sum {
             .survey_ft
             .as_ref()
             .map_or(0.0, |grid| yards_from_feet(grid.height(p)));
-        let bends: f64 = self.bends.iter().map(|bend| bend.height(p)).sum();
-        let patches: f64 = self.patches.iter().map(|patch| patch.height(p)).sum();
-        survey + self.plane.dot(&(p - self.tee)) + bends + patches
+        let (mut planes, mut shapes) = (self.planes.height(p), 0.0);
+        for patch in &self.patches {
+            let weight = patch.weight(p);
+            if weight != 0.0 {
+                planes = patch.levelled(planes, weight);
+                shapes += weight * patch.shape(p);
+            }
+        }
+        survey + planes + shapes
     }
 
     /// The boxes of the patches with their rims.
     pub(super) fn patches(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
         self.patches.iter().map(Laid::bounds)
-    }
-}
-
-impl Bend {
-    /// 0 before the bend, its plane beyond it, a parabola between: no kink.
-    fn height(&self, p: Point) -> f64 {
-        let beyond = (p - self.at).dot(&self.ahead);
-        let softened = if beyond <= -BEND {
-            0.0
-        } else if beyond >= BEND {
-            beyond
-        } else {
-            (beyond + BEND) * (beyond + BEND) / (4.0 * BEND)
-        };
-        self.rise * softened
     }
 }
 
@@ -87,39 +59,4 @@ pub(super) fn outline<'a>(patch: &'a Patch, parts: &'a HoleParts) -> Option<&'a 
         Over::Feature(i) => parts.features.get(*i).map(|feature| &feature.outline),
         Over::Area(outline) => Some(outline),
     }
-}
-
-/// From the tee to the middle of the green with the pin (the end of the line where the pin is on none).
-pub(super) fn to_green(parts: &HoleParts) -> Vector {
-    let green = super::contours::green(parts).and_then(|i| parts.features.get(i));
-    let middle = green.map_or(parts.pin, |green| green.outline.centroid());
-    middle - parts.tee
-}
-
-/// The rise of the plane that climbs `feet` straight from the tee to the green.
-fn rise(feet: f64, parts: &HoleParts) -> Vector {
-    let way = to_green(parts);
-    way * (yards_from_feet(feet) / way.norm_squared())
-}
-
-/// How the plane across the line of play turns at each bend.
-///
-/// The planes of two legs, -fall times the yards to the right of each, meet along the line that halves the bend, so
-/// that passing from the one to the other there makes no cliff. Their difference is a plane that rises straight across it.
-fn bends(line: &Line, fall: f64) -> Vec<Bend> {
-    let legs: Vec<Vector> = line
-        .vertices()
-        .windows(2)
-        .map(|v| (v[1] - v[0]).normalize())
-        .collect();
-    let turns = legs.windows(2).zip(&line.vertices()[1..]);
-    turns
-        .filter_map(|(leg, &at)| {
-            // A line that doubles back on itself has no way between; nothing is changed there.
-            let ahead = (leg[0] + leg[1]).try_normalize(1e-6)?;
-            let rise = -fall * (right_of(leg[1]) - right_of(leg[0])).dot(&ahead);
-            Some(Bend { at, ahead, rise })
-        })
-        .filter(|bend| bend.rise != 0.0)
-        .collect()
 }

@@ -6,6 +6,9 @@ use crate::geometry::{HeightGrid, Point, Polygon, Ring};
 use crate::hole::{Conditions, Firmness, HoleFaults, Landform, Over, Patch, Step, Wind};
 use serde_json::{Value, json};
 
+/// What a member that is said or not may be.
+const YES_OR_NO: &str = "true or false";
+
 /// The member `terrain`.
 pub(super) fn terrain_value(landform: &Landform) -> Value {
     let mut value = json!({});
@@ -17,6 +20,9 @@ pub(super) fn terrain_value(landform: &Landform) -> Value {
     }
     if !landform.patches.is_empty() {
         value["patches"] = landform.patches.iter().map(patch_value).collect();
+    }
+    if landform.ordinary_greens {
+        value["ordinary_greens"] = json!(true);
     }
     if let Some(survey) = &landform.survey_ft {
         let heights: Vec<f64> = survey.heights().collect();
@@ -46,6 +52,9 @@ fn patch_value(patch: &Patch) -> Value {
                 value["holes"] = json!(holes);
             }
         }
+    }
+    if patch.level {
+        value["level"] = json!(true);
     }
     if !patch.steps.is_empty() {
         let step =
@@ -176,12 +185,14 @@ pub(super) fn terrain(value: &Value, path: &str, faults: &mut Vec<ReadFault>) ->
         .into_iter()
         .filter_map(|(path, value)| patch(value, &path, faults))
         .collect();
+    let ordinary = fields.optional("ordinary_greens", YES_OR_NO, Value::as_bool, faults);
     fields.finish(faults);
     (faults.len() == before).then(|| Landform {
         survey_ft,
         rise_ft: rise_ft.unwrap_or(0.0),
         fall_right_percent: fall.unwrap_or(0.0),
         patches,
+        ordinary_greens: ordinary.unwrap_or(false),
     })
 }
 
@@ -233,6 +244,7 @@ fn patch(value: &Value, path: &str, faults: &mut Vec<ReadFault>) -> Option<Patch
             None => faults.push(wrong(&path, value, allowed)),
         }
     }
+    let level = fields.optional("level", YES_OR_NO, Value::as_bool, faults);
     let raise_ft = fields.optional("raise_ft", "a number of feet", Value::as_f64, faults);
     let rise = fields.optional("rise_percent", "a pair [x, y]", json::point, faults);
     let blend = fields.optional("blend", "a number, 1 to 100", Value::as_f64, faults);
@@ -245,6 +257,7 @@ fn patch(value: &Value, path: &str, faults: &mut Vec<ReadFault>) -> Option<Patch
     let over = over(value, path, feature, rings, faults);
     let usual = Patch::over(over.filter(|_| faults.len() == before)?);
     Some(Patch {
+        level: level.unwrap_or(usual.level),
         raise_ft: raise_ft.unwrap_or(usual.raise_ft),
         rise_percent: rise.map_or(usual.rise_percent, |p: Point| p.coords),
         blend: blend.unwrap_or(usual.blend),
