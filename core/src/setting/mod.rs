@@ -30,6 +30,8 @@ use std::sync::Arc;
 
 /// Times an aim is looked at: the first tells how much to hold off, the second what the wind is along that line.
 const AIMS: usize = 2;
+/// An aim turned by less than this, radians, meets the same wind.
+const TURNED: f64 = 0.01;
 
 /// A player on a hole on a day.
 #[derive(Clone, Debug)]
@@ -153,10 +155,11 @@ impl Setting {
                 carry,
                 target: from + aim,
             };
-            if !(length > 0.0) {
+            let turned = aim / length.max(f64::MIN_POSITIVE);
+            if (turned - forward).norm() < TURNED {
                 break;
             }
-            forward = aim / length;
+            forward = turned;
         }
         meant
     }
