@@ -40,7 +40,7 @@ const GREEN_PLANE: f64 = 1.5;
 const BEYOND_EDGE: f64 = 0.25;
 
 /// Looks at the ground that settle where a hop ends.
-const HOP_LOOKS: usize = 3;
+const HOP_LOOKS: usize = 4;
 
 /// Pieces of plane after which a ball is left where it is: it would roll for ever.
 const MOST_PIECES: usize = 400;
