@@ -81,9 +81,9 @@ impl Day {
         Ok(Prepared {
             home_rolling: GREEN.rolling(),
             runs: true,
-            kick: 0.0,
             rolling: turfs.on(GREEN.surface).map_or(1.0, |turf| turf.rolling()),
             lift: 0.0,
+            kick: 0.0,
             home: distances.clone(),
             distances,
             flight,
