@@ -177,7 +177,8 @@ def load(subdivide: int = 1) -> Game:
     hole, player = json.loads(hole_text(subdivide)), json.loads(player_text())
     prepared = json.loads((HERE / "prepared.json").read_text())
     patterns = _patterns(player)
-    flights = _flights(prepared, player)
+    strokes = _strokes(prepared, player)
+    flights = _flights(strokes, prepared["most_root"])
     full = patterns.full_carry
     full_total = np.array([flights.total(row // len(LIES), full[row]) for row in range(len(full))])
     distances, choices, counts = _reach(full_total, len(player["clubs"]))
@@ -194,7 +195,7 @@ def load(subdivide: int = 1) -> Game:
         green_speed=hole["green_speed_ft"],
         patterns=patterns,
         flights=flights,
-        turfs=_turfs(prepared, hole["green_speed_ft"]),
+        turfs=_turfs(strokes, hole["green_speed_ft"]),
         grid=_grid(features),
         clubs=len(player["clubs"]),
         distances=distances,
@@ -253,8 +254,15 @@ def _effect(effect: dict, length: float) -> tuple[float, float, float]:
 
 
 def _touch_effect(player: dict, touch: str, lie: str) -> tuple[float, float, float]:
-    at_home = touch == "bunker_shot" and lie == "bunker"
-    return (1.0, 1.0, 1.0) if at_home else _effect(player["lies"][lie], 0.0)
+    """A stroke around the green feels twice what a short club does; more in sand, but for the bunker shot."""
+    if lie == "bunker":
+        spread_share, mishit_share = (0.0, 0.0) if touch == "bunker_shot" else (3.0, 8.0)
+    else:
+        spread_share = mishit_share = 2.0
+    carry, spread, mishits = _effect(player["lies"][lie], 0.0)
+    if touch == "bunker_shot" and lie == "bunker":
+        carry = 1.0
+    return carry, max(0.0, 1 + spread_share * (spread - 1)), max(0.0, 1 + mishit_share * (mishits - 1))
 
 
 def _club_row(club: dict, shortfall: float, effect: tuple[float, float, float], lie: str) -> dict:
@@ -303,24 +311,27 @@ def _touch_row(touch: str, skill: dict, effect: tuple[float, float, float]) -> d
     }
 
 
-def _flights(prepared: dict, player: dict) -> Flights:
-    strokes = prepared["strokes"]
+def _strokes(prepared: dict, player: dict) -> list[dict]:
+    """What is prepared for the clubs, longest first, and then the touches."""
+    named = {stroke["name"]: stroke for stroke in prepared["strokes"]}
     clubs = sorted(player["clubs"], key=lambda club: -club["carry"])
-    if [s["name"] for s in strokes[: len(clubs) + len(TOUCHES)]] != [c["name"] for c in clubs] + list(TOUCHES):
-        raise ValueError("prepared.json is not of this player: write it again with the example prepare_yardstick")
-    column = {name: np.array([s[name] for s in strokes]) for name in strokes[0]}
+    return [named[name] for name in (*(club["name"] for club in clubs), *TOUCHES)]
+
+
+def _flights(strokes: list[dict], most_root: float) -> Flights:
+    column = {name: np.array([stroke[name] for stroke in strokes]) for name in strokes[0]}
     return Flights(
         full_carry=column["full_carry"],
         totals=column["totals"],
         carry=column["flight_carry"],
         landings=column["landings"],
-        most_root=prepared["most_root"],
+        most_root=most_root,
         home_slowing=ROLLING_SHARE * GRAVITY * column["home_rolling"],
     )
 
 
-def _turfs(prepared: dict, green_speed: float) -> Turfs:
-    give = np.array([stroke["give"] for stroke in prepared["strokes"]])[:, None] * GIVE
+def _turfs(strokes: list[dict], green_speed: float) -> Turfs:
+    give = np.array([stroke["give"] for stroke in strokes])[:, None] * GIVE
     rolling = ROLLING.copy()
     rolling[GREEN] /= green_speed
     clears = 2.0 * GRAVITY * CLEARANCE

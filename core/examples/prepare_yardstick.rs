@@ -37,7 +37,9 @@ fn main() -> Result<(), Box<dyn Error>> {
         let full = bag.swing(club, Lie::Tee).full_carry;
         told(bag.name(club), full, setting.club(club))
     });
-    let touches = Touch::ALL.into_iter().map(|touch| {
+    // A putter's ball does not fly, and the programs do not putt from off the green but from the fringe.
+    let flying = Touch::ALL.into_iter().filter(|&touch| touch != Touch::Putter);
+    let touches = flying.map(|touch| {
         let home = if touch == Touch::BunkerShot {
             Lie::Bunker
         } else {

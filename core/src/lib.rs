@@ -28,6 +28,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 #![warn(missing_docs)]
+pub mod around;
 pub mod flight;
 pub mod geometry;
 pub mod ground;

@@ -4,6 +4,7 @@ use crate::hole::Hole;
 use crate::noise::{PlayNoise, Seed};
 use crate::plan::{Direct, Plan, PlanFault, Ready, Scene, Steady, Strategy, Then};
 use crate::simulate::{Cause, Checkpoint, Recording, Tally, play};
+use crate::situation::Situation;
 use crate::stats::{Difference, Estimate, Paired};
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
@@ -165,6 +166,7 @@ impl Question {
 /// A comparison under way: it advances in waves, and can be left at any time.
 pub struct Comparison {
     scene: Scene,
+    start: Situation,
     names: Vec<String>,
     plans: Vec<Ready>,
     question: Question,
@@ -197,6 +199,7 @@ impl Comparison {
         let milestones: Vec<Checkpoint> = question.checkpoints.iter().map(|(_, c)| *c).collect();
         let sums = Sums::new(plans.len(), milestones.len());
         Ok(Comparison {
+            start: Situation::on_the_tee(scene.hole()),
             scene,
             names,
             plans,
@@ -206,6 +209,12 @@ impl Comparison {
             plays: 0,
             finished: false,
         })
+    }
+
+    /// The same comparison with every play begun from `start` in place of the tee; for before anything is played.
+    #[must_use]
+    pub fn starting_at(self, start: Situation) -> Self {
+        Comparison { start, ..self }
     }
 
     /// Plays of every plan so far.
@@ -287,7 +296,7 @@ impl Comparison {
         for (plan, tally) in self.plans.iter().zip(&mut sums.tallies) {
             for (slot, number) in scores.iter_mut().zip(from..to) {
                 let luck = PlayNoise::new(self.question.seed, number);
-                let played = play(&self.scene, plan, luck, pick_up, &mut ());
+                let played = play(&self.scene, plan, self.start, luck, pick_up, &mut ());
                 tally.add(&played, blow_up, &self.milestones);
                 *slot = played.score;
             }
@@ -453,6 +462,15 @@ impl Ranking {
         share(self.tallies[plan].scores.count_at_least(score), self.plays)
     }
 
+    /// Share of plays under a plan that scored `score` or less.
+    #[must_use]
+    pub fn at_most(&self, plan: usize, score: u8) -> Estimate {
+        let more = score
+            .checked_add(1)
+            .map_or(0, |more| self.tallies[plan].scores.count_at_least(more));
+        share(self.plays - more, self.plays)
+    }
+
     /// Share of plays that blew up under a plan.
     #[must_use]
     pub fn blow_up(&self, plan: usize) -> Estimate {
@@ -581,7 +599,7 @@ impl Ranking {
     clippy::cast_precision_loss,
     reason = "counts below 2^53 are exact as f64"
 )]
-fn share(count: u64, of: u64) -> Estimate {
+pub(crate) fn share(count: u64, of: u64) -> Estimate {
     let p = count as f64 / of as f64;
     Estimate {
         mean: p,

@@ -110,12 +110,19 @@ pub fn resolve(setting: &Setting, from: Situation, shot: &Shot, noise: &Noise) -
             prepared: setting.club(club),
         }
         .fly(from, shot, noise),
-        Stroke::Touch(touch) => Flying {
-            setting,
-            swing: bag.touch(touch, from.lie),
-            prepared: setting.touch(touch),
+        Stroke::Touch(touch) => {
+            let swing = bag.touch(touch, from.lie);
+            let stroke = Flying {
+                setting,
+                swing,
+                prepared: setting.touch(touch),
+            };
+            if swing.rolls {
+                stroke.roll(from, shot, noise)
+            } else {
+                stroke.fly(from, shot, noise)
+            }
         }
-        .fly(from, shot, noise),
     }
 }
 
@@ -151,7 +158,7 @@ fn green(hole: &Hole, ball: Point) -> Green {
     green.with_hole(hole.conditions().hole_scale())
 }
 
-/// A stroke that puts the ball in the air.
+/// A stroke with a club or a touch: one that puts the ball in the air, or the putter from off the green.
 struct Flying<'a> {
     setting: &'a Setting,
     swing: &'a Swing,
@@ -196,6 +203,35 @@ impl Flying<'_> {
         Resting {
             from,
             landed,
+            rest: run.rest,
+            on: run.on,
+            events,
+        }
+        .settle(hole, noise)
+    }
+
+    /// A ball that rolls from the start, as far as on a level green of the day it would roll the length of the strike.
+    fn roll(&self, from: Situation, shot: &Shot, noise: &Noise) -> Outcome {
+        let hole = self.setting.hole();
+        let aim = shot.target - from.at;
+        let forward = unit_or_up(aim, aim.norm());
+        let strike = self.strike(from, forward, shot.carry, noise);
+        let mut events = Events::default();
+        events.add_if(strike.mishit, Events::MISHIT);
+        let way = forward * strike.carry + right_of(forward) * strike.lateral;
+        let length = way.norm();
+        let ball = Rolling::going(unit_or_up(way, length), length, self.prepared.rolling);
+        let course = Course {
+            hole,
+            turfs: &self.prepared.turfs,
+        };
+        let run = course.roll_out(from.at, hole.feature_at(from.at), ball);
+        if run.holed {
+            return holed(from.at, hole.pin(), events);
+        }
+        Resting {
+            from,
+            landed: from.at,
             rest: run.rest,
             on: run.on,
             events,

@@ -1,10 +1,11 @@
 //! The day: wind, weather, firmness, green speed.
 
 use pyo3::prelude::*;
-use pyo3::types::{IntoPyDict, PyDict};
+use pyo3::types::{IntoPyDict, PyType};
 use wideberth::hole::{Conditions, Firmness, Wind};
 
 use crate::errors::refused;
+use crate::travel::{Made, made};
 
 /// A steady wind: its speed and where it blows *from*.
 ///
@@ -51,25 +52,35 @@ impl PyWind {
         format!("Wind(mph={mph:?}, from_deg={from_deg:?})")
     }
 
-    fn __getnewargs__(&self) -> (f64, f64) {
-        (self.0.mph(), self.0.from_deg())
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> (Bound<'py, PyType>, (f64, f64)) {
+        let wind = slf.get().0;
+        (slf.get_type(), (wind.mph(), wind.from_deg()))
     }
 }
 
 /// A firmness by name or by factor.
 #[derive(FromPyObject)]
-enum FirmnessLike {
+pub(crate) enum FirmnessLike {
     Name(String),
     Factor(f64),
 }
 
 impl FirmnessLike {
-    fn firmness(self) -> PyResult<Firmness> {
+    pub(crate) fn firmness(self) -> PyResult<Firmness> {
         match self {
             FirmnessLike::Name(name) => Firmness::from_name(&name),
             FirmnessLike::Factor(factor) => Firmness::new(factor),
         }
         .map_err(refused)
+    }
+}
+
+/// A firmness as Python is told it: its name, or its factor where it has none.
+pub(crate) fn told(firmness: Firmness, py: Python<'_>) -> PyResult<Bound<'_, PyAny>> {
+    use pyo3::IntoPyObjectExt;
+    match firmness.name() {
+        Some(name) => name.into_bound_py_any(py),
+        None => firmness.factor().into_bound_py_any(py),
     }
 }
 
@@ -138,11 +149,7 @@ impl PyConditions {
     /// The firmness: its name, or its factor where it has none.
     #[getter]
     fn firmness<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
-        use pyo3::IntoPyObjectExt;
-        match self.0.firmness.name() {
-            Some(name) => name.into_bound_py_any(py),
-            None => self.0.firmness.factor().into_bound_py_any(py),
-        }
+        told(self.0.firmness, py)
     }
 
     /// Stimpmeter reading of the greens, feet; None where the hole's own holds.
@@ -203,16 +210,17 @@ impl PyConditions {
         format!("Conditions({})", words.join(", "))
     }
 
-    fn __getnewargs_ex__<'py>(&self, py: Python<'py>) -> PyResult<((), Bound<'py, PyDict>)> {
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Made<'py>> {
+        let (py, day) = (slf.py(), &slf.get().0);
         let keywords = [
-            ("temperature_f", self.0.temperature_f),
-            ("altitude_ft", self.0.altitude_ft),
-            ("hole_diameter_in", self.0.hole_diameter_in),
+            ("temperature_f", day.temperature_f),
+            ("altitude_ft", day.altitude_ft),
+            ("hole_diameter_in", day.hole_diameter_in),
         ]
         .into_py_dict(py)?;
-        keywords.set_item("wind", self.wind())?;
-        keywords.set_item("firmness", self.0.firmness.factor())?;
-        keywords.set_item("green_speed", self.0.green_speed)?;
-        Ok(((), keywords))
+        keywords.set_item("wind", PyWind(day.wind))?;
+        keywords.set_item("firmness", day.firmness.factor())?;
+        keywords.set_item("green_speed", day.green_speed)?;
+        made(slf.get_type().into_any(), Vec::new(), &keywords)
     }
 }

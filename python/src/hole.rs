@@ -625,7 +625,7 @@ impl SketchHazard {
 fn hazard_at(aim: &PyAim) -> PyResult<Hazard> {
     match aim.0 {
         Aim::Along { along, right } => Ok(Hazard::new(along, right)),
-        Aim::At { .. } => Err(input_error(
+        Aim::At { .. } | Aim::ShortOfGreen { .. } => Err(input_error(
             "hazard: give its place along the line of play, with along(...)",
         )),
     }

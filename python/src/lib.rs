@@ -1,5 +1,7 @@
 //! The Python binding: convert, call the core with the GIL released, convert back. No modelling.
 
+mod around;
+mod ball;
 mod compare;
 mod conditions;
 mod errors;
@@ -10,6 +12,7 @@ mod player;
 mod pool;
 mod simulate;
 mod terrain;
+mod travel;
 mod whole;
 
 use pyo3::prelude::*;
@@ -17,6 +20,10 @@ use pyo3::prelude::*;
 /// The compiled part of the package `wideberth`.
 #[pymodule]
 mod _wideberth {
+    #[pymodule_export]
+    use crate::around::{PyAroundRanking, around_the_green};
+    #[pymodule_export]
+    use crate::ball::{PyFlight, PyPutt, PyRun, captured, fly, putt, run};
     #[pymodule_export]
     use crate::compare::{PyCheckpoint, PyDifference, PyRanking, compare, first_putt};
     #[pymodule_export]
@@ -27,7 +34,8 @@ mod _wideberth {
     use crate::hole::{PyFeature, PyHazard, PyHole, hazard};
     #[pymodule_export]
     use crate::plan::{
-        PyAim, PyInstruction, PyPlan, advance, along, at, at_pin, leave, shot, suggest_plans,
+        PyAim, PyInstruction, PyPlan, advance, along, at, at_pin, leave, short_of_green, shot,
+        suggest_plans,
     };
     #[pymodule_export]
     use crate::player::{PyClub, PyPlayer, PyTeeShot};

@@ -9,7 +9,7 @@ use crate::errors::{input_error, refused};
 use crate::hole::PyHole;
 use crate::player::PyPlayer;
 
-/// A place to aim at: made with `along` or `at`.
+/// A place to aim at: made with `along`, `at` or `short_of_green`.
 ///
 /// Immutable; equal when its numbers are; can be pickled.
 #[pyclass(frozen, eq, from_py_object, name = "Aim", module = "wideberth")]
@@ -28,6 +28,13 @@ impl PyAim {
             }
             core::Aim::Along { along, .. } => format!("along({along})"),
             core::Aim::At { x, y } => format!("at({x}, {y})"),
+            core::Aim::ShortOfGreen { yards, right } if right < 0.0 => {
+                format!("short_of_green({yards}, left={})", -right)
+            }
+            core::Aim::ShortOfGreen { yards, right } if right > 0.0 => {
+                format!("short_of_green({yards}, right={right})")
+            }
+            core::Aim::ShortOfGreen { yards, .. } => format!("short_of_green({yards})"),
         }
     }
 
@@ -36,6 +43,9 @@ impl PyAim {
         match self.0 {
             core::Aim::Along { along, right } => Ok((module.getattr("along")?, (along, right))),
             core::Aim::At { x, y } => Ok((module.getattr("at")?, (x, y))),
+            core::Aim::ShortOfGreen { yards, right } => {
+                Ok((module.getattr("short_of_green")?, (yards, right)))
+            }
         }
     }
 }
@@ -229,22 +239,52 @@ impl PyPlan {
 #[pyfunction]
 #[pyo3(signature = (yards, right = None, *, left = None))]
 pub(crate) fn along(yards: f64, right: Option<f64>, left: Option<f64>) -> PyResult<PyAim> {
+    let right = to_the_side("along", yards, right, left)?;
+    Ok(PyAim(core::Aim::Along {
+        along: yards,
+        right,
+    }))
+}
+
+/// Yards to the right of the line of play, of a side given one way or the other; `yards` must be finite, too.
+fn to_the_side(of: &str, yards: f64, right: Option<f64>, left: Option<f64>) -> PyResult<f64> {
     let right = match (right, left) {
         (Some(_), Some(_)) => {
-            return Err(input_error("along: give left or right, not both"));
+            return Err(input_error(format!("{of}: give left or right, not both")));
         }
         (right, left) => right.unwrap_or(0.0) - left.unwrap_or(0.0),
     };
     if yards.is_finite() && right.is_finite() {
-        Ok(PyAim(core::Aim::Along {
-            along: yards,
-            right,
-        }))
+        Ok(right)
     } else {
         Err(input_error(format!(
-            "along: yards is {yards} and right is {right}; both must be finite numbers"
+            "{of}: yards is {yards} and right is {right}; both must be finite numbers"
         )))
     }
+}
+
+/// A place so many yards short of the front edge of the green on the line of play.
+///
+/// Args:
+///     yards: yards along the line of play before the front edge of the green; negative is past the edge.
+///     right: yards to the right of the line of play.
+///     left: the same to the left; give one of the two.
+///
+/// Raises:
+///     InputError: NaN or infinity, or both sides given.
+///
+/// Example:
+///     >>> import wideberth as wb
+///     >>> wb.short_of_green(8, left=3)
+///     short_of_green(8, left=3)
+///     >>> hole = wb.Hole.sketch(par=4, length=392, fringe_width=1.5)
+///     >>> hole.surface_at(wb.short_of_green(-1)), hole.surface_at(wb.short_of_green(1))
+///     ('green', 'fringe')
+#[pyfunction]
+#[pyo3(signature = (yards, right = None, *, left = None))]
+pub(crate) fn short_of_green(yards: f64, right: Option<f64>, left: Option<f64>) -> PyResult<PyAim> {
+    let right = to_the_side("short_of_green", yards, right, left)?;
+    Ok(PyAim(core::Aim::ShortOfGreen { yards, right }))
 }
 
 /// An aim at a point of the plan.

@@ -5,6 +5,7 @@ use pyo3::types::PyType;
 use std::sync::Arc;
 use wideberth::player::{Bag, Club, ClubParts, Player};
 
+use crate::ball::PyFlight;
 use crate::errors::refused;
 
 /// A club in one player's hands: how far it carries, and how its shots scatter.
@@ -22,6 +23,9 @@ use crate::errors::refused;
 ///     correlation: of carry and lateral, -0.99 to 0.99.
 ///     mishit_share: share of strikes that are not solid, 0 to 0.9.
 ///     run: run on a level fairway per yard of carry, 0 to 1; None for what is usual at that carry.
+///     launch_deg: launch angle of a full strike, 0.1 to 85 degrees; None for what is usual with a club of that name and
+///         carry.
+///     spin_rpm: backspin of a full strike, 0 to 15000 rpm; None for what is usual.
 ///
 /// Raises:
 ///     InputError: the first number outside its range.
@@ -38,7 +42,8 @@ pub(crate) struct PyClub(pub(crate) Club);
 impl PyClub {
     #[new]
     #[pyo3(signature = (
-        name, *, carry, carry_sd, lateral_sd, lateral_bias = 0.0, correlation = 0.0, mishit_share = 0.0, run = None
+        name, *, carry, carry_sd, lateral_sd, lateral_bias = 0.0, correlation = 0.0, mishit_share = 0.0, run = None,
+        launch_deg = None, spin_rpm = None
     ))]
     #[expect(
         clippy::too_many_arguments,
@@ -53,6 +58,8 @@ impl PyClub {
         correlation: f64,
         mishit_share: f64,
         run: Option<f64>,
+        launch_deg: Option<f64>,
+        spin_rpm: Option<f64>,
     ) -> PyResult<Self> {
         let parts = ClubParts {
             carry_sd,
@@ -61,6 +68,8 @@ impl PyClub {
             correlation,
             mishit_share,
             run: run.unwrap_or_else(|| ClubParts::usual_run(carry)),
+            launch_deg,
+            spin_rpm,
             ..ClubParts::exact(name, carry)
         };
         Club::new(parts).map(PyClub).map_err(refused)
@@ -118,6 +127,41 @@ impl PyClub {
     #[getter]
     fn total(&self) -> f64 {
         self.0.total()
+    }
+
+    /// Launch angle of a full strike, degrees; None where it is what is usual.
+    #[getter]
+    fn launch_deg(&self) -> Option<f64> {
+        self.0.launch_deg
+    }
+
+    /// Backspin of a full strike, revolutions a minute; None where it is what is usual.
+    #[getter]
+    fn spin_rpm(&self) -> Option<f64> {
+        self.0.spin_rpm
+    }
+
+    /// The flight of a solid full strike that carries the mean carry in still standard air, a `wideberth.ball.Flight`.
+    ///
+    /// The launch is the club's own or the usual one of a club of that name and carry; the ball speed is solved for.
+    ///
+    /// Raises:
+    ///     InputError: a carry that no ball launched like that reaches.
+    #[getter]
+    fn flight(&self, py: Python<'_>) -> PyResult<PyFlight> {
+        py.detach(|| PyFlight::of_club(&self.0)).map_err(refused)
+    }
+
+    /// Height of that flight above level ground, feet.
+    ///
+    /// Args:
+    ///     at: yards from where the ball was struck, 0 to the carry.
+    ///
+    /// Raises:
+    ///     InputError: a place before the start or beyond the carry.
+    fn height_ft(&self, py: Python<'_>, at: f64) -> PyResult<f64> {
+        let flight = self.flight(py)?.flight;
+        flight.height_ft(at).map_err(refused)
     }
 
     /// Reads a club back from the text that `to_json` wrote.

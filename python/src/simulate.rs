@@ -186,14 +186,15 @@ fn stroke_names(player: &PyPlayer) -> (Vec<String>, impl Fn(&StrokeRow) -> usize
         .map(|club| player.bag.name(club).to_owned())
         .collect();
     let after_clubs = clubs.len();
-    let touches = ["chip", "pitch", "bunker shot", "punch", "putt"].map(str::to_owned);
+    let touches = Touch::ALL.map(|touch| touch.name().replace('_', " "));
     let place = move |row: &StrokeRow| match row.told.shot.stroke {
         Stroke::Swing(club) => usize::from(club.0),
-        Stroke::Touch(Touch::Chip) => after_clubs,
-        Stroke::Touch(Touch::Pitch) => after_clubs + 1,
-        Stroke::Touch(Touch::BunkerShot) => after_clubs + 2,
-        Stroke::Touch(Touch::Punch) => after_clubs + 3,
-        Stroke::Putt => after_clubs + 4,
+        Stroke::Touch(touch) => after_clubs + touch as usize,
+        Stroke::Putt => after_clubs + Touch::ALL.len(),
     };
-    (clubs.into_iter().chain(touches).collect(), place)
+    let putt = "putt".to_owned();
+    (
+        clubs.into_iter().chain(touches).chain([putt]).collect(),
+        place,
+    )
 }

@@ -17,6 +17,8 @@ Example:
     True
 """
 
+from wideberth import ball
+from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, PlanResult, compare
 from wideberth._plays import Plays, simulate
 from wideberth._wideberth import (
@@ -42,12 +44,15 @@ from wideberth._wideberth import (
     first_putt,
     hazard,
     leave,
+    short_of_green,
     shot,
     suggest_plans,
 )
 
 __all__ = [
     "Aim",
+    "AroundOption",
+    "AroundTheGreen",
     "Checkpoint",
     "Club",
     "Comparison",
@@ -67,12 +72,15 @@ __all__ = [
     "__version__",
     "advance",
     "along",
+    "around_the_green",
     "at",
     "at_pin",
+    "ball",
     "compare",
     "first_putt",
     "hazard",
     "leave",
+    "short_of_green",
     "shot",
     "simulate",
     "suggest_plans",

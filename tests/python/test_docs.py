@@ -10,7 +10,10 @@ import wideberth as wb
 from wideberth import _wideberth as core
 
 #: Functions whose docstrings must show how to use them.
-SHOWN = ("compare", "simulate", "shot", "along", "hazard", "first_putt", "Plan", "Club", "suggest_plans")
+SHOWN = (
+    *("compare", "simulate", "shot", "along", "hazard", "first_putt", "Plan", "Club", "suggest_plans"),
+    *("fly", "run", "putt", "captured"),
+)
 SHOWN_METHODS = (wb.Hole.sketch, wb.Hole.surface_at, wb.Player.from_handicap)
 
 

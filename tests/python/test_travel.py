@@ -9,22 +9,36 @@ import helpers
 import numpy as np
 import pytest
 import wideberth as wb
+from wideberth import ball
 
 HOLE = helpers.sketch()
 PLAYER = wb.Player.from_handicap(16)
 PLANS = helpers.plans()
+AROUND = wb.around_the_green(HOLE, PLAYER, at=wb.short_of_green(9), plays=300, seed=2)
 RESULT = wb.compare(HOLE, PLAYER, PLANS, plays=300, seed=2, checkpoints={"early": wb.first_putt(20.5, 2)})
 
 #: Some of every public class, no two of them equal.
 THINGS = {
-    wb.Aim: [wb.along(215.1, left=4), wb.along(215.1, right=4), wb.along(215.1), wb.at(1.5, -2.25)],
+    wb.Aim: [
+        *(wb.along(215.1, left=4), wb.along(215.1, right=4), wb.along(215.1), wb.at(1.5, -2.25)),
+        *(wb.short_of_green(8.5, left=4), wb.short_of_green(8.5, 4), wb.short_of_green(8.5)),
+    ],
+    wb.AroundOption: AROUND.options,
+    wb.AroundTheGreen: [AROUND, wb.around_the_green(HOLE, PLAYER, at=wb.short_of_green(9), plays=300, seed=3)],
     wb.Checkpoint: [wb.first_putt(15, 2), wb.first_putt(0.1, 2), wb.first_putt(15, 255)],
     wb.Club: [
         wb.Club("stick", carry=201.3, carry_sd=9.7, lateral_sd=11.1, lateral_bias=-3, correlation=0.4, run=0.05),
         wb.Club("stick", carry=201.3, carry_sd=9.7, lateral_sd=11.1, mishit_share=0.1),
+        wb.Club("stick", carry=201.3, carry_sd=9.7, lateral_sd=11.1, launch_deg=14.5, spin_rpm=2950),
         *PLAYER.clubs,
     ],
     wb.Comparison: [RESULT, wb.compare(HOLE, PLAYER, PLANS[:1], plays=1)],
+    wb.Conditions: [
+        wb.Conditions(),
+        wb.Conditions(firmness="soft"),
+        wb.Conditions(wind=wb.Wind(12.5, 270), firmness=0.9, green_speed=10.5, temperature_f=80, altitude_ft=3000),
+        wb.Conditions(hole_diameter_in=8),
+    ],
     wb.Difference: [RESULT.difference("driver", "iron"), RESULT.difference("iron", "driver")],
     wb.Feature: HOLE.features,
     wb.Hazard: [
@@ -39,6 +53,19 @@ THINGS = {
     wb.Player: [PLAYER, wb.Player.from_handicap(16.1), PLAYER.with_clubs([PLAYER.clubs[3]]).with_clubs(
         [wb.Club("driver", carry=230.7, carry_sd=12, lateral_sd=15)]
     )],
+    wb.Wind: [wb.Wind(12.5, 270), wb.Wind(12.5, -90), wb.Wind(0, 0)],
+    ball.Flight: [
+        ball.fly(speed_mph=150, launch_deg=12, spin_rpm=2800),
+        ball.fly(speed_mph=150, launch_deg=12, spin_rpm=2800, wind=wb.Wind(9, 200), wind_profile="flat"),
+        ball.fly(speed_mph=150, launch_deg=12, spin_rpm=2800, aerodynamics=(0.25, 0.125), target_height_ft=-20),
+        PLAYER.clubs[0].flight,
+    ],
+    ball.Putt: [ball.putt(length_ft=10, slope_percent=(2, -1)), ball.putt(length_ft=10, past_ft=0.5)],
+    ball.Run: [
+        ball.run(PLAYER.clubs[0].flight, firmness="firm", slope_percent=(2, -1)),
+        ball.run(PLAYER.clubs[0].flight, firmness=0.9, surface="green", green_speed=11),
+        ball.run(landing_speed_mph=55, landing_deg=44, landing_spin_rpm=5000),
+    ],
     wb.TeeShot: [PLAYER.tee_shot(), wb.Player.from_handicap(3).tee_shot()],
     wb.Plays: [wb.simulate(HOLE, PLAYER, plan, plays=50) for plan in PLANS],
 }  # fmt: skip
@@ -49,7 +76,7 @@ ALL = [
 
 
 def test_every_public_class_is_here():
-    classes = {value for name in wb.__all__ if inspect.isclass(value := getattr(wb, name))}
+    classes = {value for of in (wb, ball) for name in of.__all__ if inspect.isclass(value := getattr(of, name))}
     assert classes - {wb.InputError} == set(THINGS)
     assert all(type(thing) is kind for kind, things in THINGS.items() for thing in things)
 
@@ -94,7 +121,7 @@ def test_documents(thing):
     assert type(thing).from_json(json.dumps(json.loads(text))) == thing
 
 
-@pytest.mark.parametrize("thing", [p for p in ALL if type(p.values[0]) not in (wb.Comparison, wb.PlanResult, wb.Plays)])
+@pytest.mark.parametrize("thing", [p for p in ALL if type(p.values[0]).__module__ == "wideberth"])
 def test_nothing_that_is_compiled_can_be_changed(thing):
     with pytest.raises(AttributeError):
         thing.name = "another"

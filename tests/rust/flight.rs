@@ -3,12 +3,15 @@
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
 use proptest::prelude::*;
+use std::sync::Arc;
 use wideberth::flight::{
     Aerodynamics, Air, Flight, FlightFault, FlightTable, Launch, LaunchConditions, Weather,
-    WindProfile, fly, fly_carry, solve_speed,
+    WindProfile, fly, fly_carry, full_strike, solve_speed,
 };
 use wideberth::geometry::Vector;
-use wideberth::hole::Wind;
+use wideberth::hole::{Hole, Sketch, Wind};
+use wideberth::player::{Club, ClubParts, Lie, Player};
+use wideberth::setting::Setting;
 
 const MPH: f64 = 0.447_04;
 
@@ -397,6 +400,36 @@ fn a_bag_carries_exactly_what_it_should() {
             );
         }
     }
+}
+
+/// A club's own launch is what it is flown with, alone and in a bag prepared for a hole: it carries as far, and goes
+/// higher the higher it starts.
+#[test]
+fn a_clubs_own_launch_is_flown() {
+    let hole = Arc::new(Hole::sketch(&Sketch::new(4, 400.0)).unwrap());
+    let flown = |launch_deg| {
+        let mut parts = Player::from_handicap(10.0).unwrap().into_parts();
+        let own = ClubParts {
+            launch_deg,
+            ..parts.clubs[0].clone().into_parts()
+        };
+        parts.clubs = vec![Club::new(own).unwrap()];
+        let club = &parts.clubs[0];
+        let alone = fly(&full_strike(club).unwrap(), &Weather::default(), 0.0).unwrap();
+        assert!((alone.carry - club.carry).abs() < 2e-5);
+        let carry = club.carry;
+        let bag = Arc::new(Player::new(parts).unwrap().prepare());
+        let id = bag.longest(Lie::Tee);
+        let setting = Setting::new(Arc::clone(&hole), bag).unwrap();
+        let track = setting.club(id).flight.track(carry, Vector::y());
+        assert!((3.0 * track.apex - alone.apex_ft).abs() < 0.5, "{track:?}");
+        alone.apex_ft
+    };
+    let (low, usual, high) = (flown(Some(8.0)), flown(None), flown(Some(20.0)));
+    assert!(
+        low + 10.0 < usual && usual + 10.0 < high,
+        "{low} {usual} {high}"
+    );
 }
 
 /// Common practice, no source: shots of one player peak at about the same height and come down ever more

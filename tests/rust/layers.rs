@@ -16,7 +16,7 @@ const FLOORS: [&[&str]; 11] = [
     &["shot"],
     &["plan"],
     &["simulate", "solve"],
-    &["rank"],
+    &["around", "rank"],
     &["round", "review", "practice", "fit"],
     &["io", "error"],
 ];

@@ -2,7 +2,7 @@
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use proptest::prelude::*;
 use wideberth::noise::{PlayNoise, Seed};
-use wideberth::player::{Lie, Player};
+use wideberth::player::{Club, ClubParts, Lie, Player};
 
 fn player(handicap: f64) -> Player {
     Player::from_handicap(handicap).unwrap()
@@ -17,6 +17,53 @@ fn documents_give_the_same_player_back() {
             Player::from_json(&text).unwrap().prepare(),
             player.prepare()
         );
+    }
+}
+
+/// A launch of the player's own is kept with the club, alone or in a bag; one that is not told is not written.
+#[test]
+fn a_players_own_launch_travels() {
+    let plain = player(10.0);
+    assert!(!plain.to_json().unwrap().contains("launch_deg"));
+    let mut parts = plain.clone().into_parts();
+    let own = ClubParts {
+        launch_deg: Some(14.5),
+        spin_rpm: Some(3100.0),
+        ..parts.clubs[0].clone().into_parts()
+    };
+    parts.clubs[0] = Club::new(own.clone()).unwrap();
+    let player = Player::new(parts).unwrap();
+    let again = Player::from_json(&player.to_json().unwrap()).unwrap();
+    assert_eq!(again, player);
+    assert_ne!(again, plain);
+    let bag = again.prepare();
+    let longest = bag.longest(Lie::Tee);
+    assert_eq!(bag.club(longest).launch_deg, Some(14.5));
+    let longer = again.with_carry(&own.name, 260.0).unwrap();
+    assert_eq!(longer.club(&own.name).unwrap().spin_rpm, Some(3100.0));
+    assert_eq!(
+        longer.without_spread().club(&own.name).unwrap().launch_deg,
+        Some(14.5)
+    );
+    for (launch_deg, spin_rpm, words) in [
+        (
+            Some(90.0),
+            None,
+            "launch_deg is 90; it must be 0.1 to 85 degrees",
+        ),
+        (
+            None,
+            Some(f64::NAN),
+            "spin_rpm is NaN; it must be 0 to 15000 rpm",
+        ),
+    ] {
+        let parts = ClubParts {
+            launch_deg,
+            spin_rpm,
+            ..own.clone()
+        };
+        let text = Club::new(parts).unwrap_err().to_string();
+        assert!(text.contains(words), "{text}");
     }
 }
 

@@ -512,7 +512,7 @@ fn conditions() -> impl Strategy<Value = Conditions> {
     )
         .prop_map(
             |(mph, from_deg, firmness, green_speed, temperature_f, altitude_ft, hole)| Conditions {
-                wind: Wind::new(mph, from_deg).unwrap(),
+                wind: Wind::new(mph, from_deg).unwrap_or_default(),
                 firmness: Firmness::new(firmness).unwrap_or_default(),
                 green_speed,
                 temperature_f,

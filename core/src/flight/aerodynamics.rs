@@ -1,6 +1,6 @@
 //! Drag and lift of a dimpled ball: published laws, and the smooth one that is the default.
 use super::BALL_RADIUS;
-use super::fault::{FlightFault, check};
+use super::fault::{FlightFault, check, find};
 use std::f64::consts::PI;
 
 /// A law for the coefficients of drag and lift, and the rate at which spin dies away.
@@ -87,16 +87,9 @@ impl Aerodynamics {
     /// The law of a name: `smooth`, `penner-2001` or `smits-smith-1994`.
     ///
     /// # Errors
-    /// [`FlightFault::UnknownAerodynamics`] with the names there are.
+    /// [`FlightFault::UnknownName`] with the names there are.
     pub fn from_name(name: &str) -> Result<Self, FlightFault> {
-        let known = Self::ALL.map(Self::name);
-        Self::ALL
-            .into_iter()
-            .find(|law| law.name() == name)
-            .ok_or_else(|| FlightFault::UnknownAerodynamics {
-                name: name.to_owned(),
-                known: known.join(", "),
-            })
+        find("aerodynamics", name, &Self::ALL, Self::name)
     }
 
     /// The law's name.
@@ -107,6 +100,15 @@ impl Aerodynamics {
             Law::SmitsSmith1994 => "smits-smith-1994",
             Law::Smooth => "smooth",
             Law::Fixed { .. } => "fixed",
+        }
+    }
+
+    /// The coefficients of drag and lift of a law of fixed ones.
+    #[must_use]
+    pub fn fixed_coefficients(self) -> Option<(f64, f64)> {
+        match self.law {
+            Law::Fixed { drag, lift } => Some((drag, lift)),
+            _ => None,
         }
     }
 

@@ -14,9 +14,11 @@ pub enum FlightFault {
         /// What is allowed, in words.
         allowed: &'static str,
     },
-    /// No model of drag and lift has that name.
-    #[error("aerodynamics is {name:?}; it must be one of {known}")]
-    UnknownAerodynamics {
+    /// Nothing of the kind has that name.
+    #[error("{field} is {name:?}; it must be one of {known}")]
+    UnknownName {
+        /// The field.
+        field: &'static str,
         /// The name received.
         name: String,
         /// The names there are.
@@ -31,6 +33,14 @@ pub enum FlightFault {
         height_ft: f64,
         /// Greatest height of the flight, feet.
         apex_ft: f64,
+    },
+    /// The ball does not come so far, or the place lies behind it.
+    #[error("at is {at} yd; it must be 0 to {reach:.2}, as far along the aim as this ball comes")]
+    NotOnTheWay {
+        /// Yards along the aim asked for.
+        at: f64,
+        /// Yards along the aim that the ball reaches.
+        reach: f64,
     },
     /// The ball is still in the air after a time no ball stays up.
     #[error("the ball is still in the air after {seconds} s: are the launch and the wind right?")]
@@ -55,6 +65,24 @@ pub enum FlightFault {
         /// What that ball carries, yards.
         longest: f64,
     },
+}
+
+/// What is called `name` of all that could be.
+pub(super) fn find<T: Copy>(
+    field: &'static str,
+    name: &str,
+    all: &[T],
+    name_of: impl Fn(T) -> &'static str,
+) -> Result<T, FlightFault> {
+    let found = all.iter().copied().find(|&one| name_of(one) == name);
+    found.ok_or_else(|| {
+        let known: Vec<&str> = all.iter().map(|&one| name_of(one)).collect();
+        FlightFault::UnknownName {
+            field,
+            name: name.to_owned(),
+            known: known.join(", "),
+        }
+    })
 }
 
 /// Passes a value that lies in `range`; refuses any other (NaN too) with the words of `allowed`.

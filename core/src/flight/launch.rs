@@ -76,7 +76,7 @@ impl LaunchConditions {
     /// A splash from a bunker near the green (common practice, no source).
     pub const BUNKER_SHOT: Self = Self::of(45.0, 4500.0);
 
-    const fn of(launch_deg: f64, spin_rpm: f64) -> Self {
+    pub(super) const fn of(launch_deg: f64, spin_rpm: f64) -> Self {
         LaunchConditions {
             launch_deg,
             spin_rpm,

@@ -9,6 +9,10 @@ use crate::units::{feet_from_yards, metres_from_yards, yards_from_feet, yards_fr
 /// yards over the independent flights of the tests.
 const STEP: f64 = 0.005;
 
+/// Yards beyond the reach of a ball that are still where it comes down: a flight that is to carry 132 yards carries
+/// 131.99999.
+const BEYOND: f64 = 1e-3;
+
 /// Every how many steps a point of the path is kept.
 const KEPT: usize = 4;
 
@@ -41,15 +45,24 @@ pub struct Flight {
 }
 
 impl Flight {
-    /// Height above where the ball was struck when it is `at` yards along the aim, feet. None before the
-    /// start and beyond the landing.
-    #[must_use]
-    pub fn height_ft(&self, at: f64) -> Option<f64> {
-        self.path.windows(2).find_map(|pair| {
+    /// Height above where the ball was struck when it first is `at` yards along the aim, feet: straight between
+    /// the points of the path. A place less than a thousandth of a yard beyond is where it comes down.
+    ///
+    /// # Errors
+    /// A place before the start or farther than the ball comes.
+    pub fn height_ft(&self, at: f64) -> Result<f64, FlightFault> {
+        let reach = self.path.iter().map(|[_, y, _]| *y).fold(0.0, f64::max);
+        let place = if at > reach && at < reach + BEYOND {
+            reach
+        } else {
+            at
+        };
+        let height = self.path.windows(2).find_map(|pair| {
             let ([_, y0, z0], [_, y1, z1]) = (pair[0], pair[1]);
-            let reached = y0 <= at && at <= y1 && y0 < y1;
-            reached.then(|| feet_from_yards(z0 + (z1 - z0) * (at - y0) / (y1 - y0)))
-        })
+            let reached = y0 <= place && place <= y1 && y0 < y1;
+            reached.then(|| feet_from_yards(z0 + (z1 - z0) * (place - y0) / (y1 - y0)))
+        });
+        height.ok_or(FlightFault::NotOnTheWay { at, reach })
     }
 }
 

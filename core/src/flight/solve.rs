@@ -3,7 +3,8 @@ use super::equations::Forces;
 use super::fault::check;
 use super::path::{fly, start};
 use super::wind::Stream;
-use super::{Aerodynamics, Air, Flight, FlightFault, LaunchConditions, Weather};
+use super::{Aerodynamics, Air, Flight, FlightFault, Launch, LaunchConditions, Weather};
+use crate::player::Club;
 use crate::units::yards_from_metres;
 
 /// The fastest ball that is believed, mph. The Overall Distance Standard tests at 183 mph (published); the
@@ -58,6 +59,17 @@ pub fn solve_speed(
     }
     let longest = fine(MOST_SPEED_MPH)?;
     find(carry, (0.0, 0.0), (MOST_SPEED_MPH, longest), 1e-5, fine)
+}
+
+/// The full strike of a club that carries exactly what the club carries, in still standard air.
+///
+/// # Errors
+/// [`FlightFault::TooFar`] when a ball launched like that does not carry so far at any believable speed.
+pub fn full_strike(club: &Club) -> Result<Launch, FlightFault> {
+    let conditions = LaunchConditions::of_club(club, club.carry)?;
+    let air = Air::default();
+    let speed = solve_speed(club.carry, conditions, air, Aerodynamics::default())?;
+    Ok(conditions.at_speed(speed))
 }
 
 /// The flight that carries exactly `carry` yards to level ground in still air.

@@ -163,7 +163,7 @@ impl FlightTable {
         Ok(())
     }
 
-    /// The unit vector the wind blows to; zero in still air.
+    /// Unit vector in the plan that the wind blows to; zero in still air.
     #[must_use]
     pub fn wind_to(&self) -> Vector {
         self.wind_to

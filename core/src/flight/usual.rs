@@ -1,6 +1,7 @@
 //! The launch of a club of which only the name and the carry are known.
 use super::fault::check;
 use super::{FlightFault, LaunchConditions};
+use crate::player::Club;
 
 /// One row of the usual launches: what a long hitter's full shot does with a club of a loft.
 struct Row {
@@ -48,6 +49,19 @@ const SLOWER_IS_HIGHER: f64 = 4.0;
 const UNNAMED_SHARE: f64 = 0.8;
 
 impl LaunchConditions {
+    /// The launch of a full strike of a club that carries `carry` yards: the player's own angle and spin where the club
+    /// tells them, else the usual ones.
+    ///
+    /// # Errors
+    /// A carry outside 1 to 450 yards.
+    pub fn of_club(club: &Club, carry: f64) -> Result<Self, FlightFault> {
+        let usual = Self::usual(&club.name, carry)?;
+        LaunchConditions::new(
+            club.launch_deg.unwrap_or(usual.launch_deg),
+            club.spin_rpm.unwrap_or(usual.spin_rpm),
+        )
+    }
+
     /// The usual launch of a full shot with a club of a name that carries `carry` yards.
     ///
     /// The name gives a loft (`driver`, `3-wood`, `4-hybrid`, `7-iron`, `pitching wedge`, `gap wedge`,
@@ -126,6 +140,7 @@ fn loft_of(name: &str) -> Option<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::player::ClubParts;
 
     #[test]
     fn names_tell_lofts() {
@@ -171,6 +186,22 @@ mod tests {
                 assert!((a.spin_rpm - b.spin_rpm).abs() < 5.0, "{name} {carry}");
             }
         }
+    }
+
+    #[test]
+    fn a_club_may_tell_its_own_launch() {
+        let club = |launch_deg, spin_rpm| {
+            let parts = ClubParts {
+                launch_deg,
+                spin_rpm,
+                ..ClubParts::exact("7-iron", 172.0)
+            };
+            LaunchConditions::of_club(&Club::new(parts).unwrap(), 172.0).unwrap()
+        };
+        let of = LaunchConditions::of;
+        assert_eq!(club(None, None), of(16.4, 7000.0));
+        assert_eq!(club(Some(19.0), None), of(19.0, 7000.0));
+        assert_eq!(club(Some(19.0), Some(6000.0)), of(19.0, 6000.0));
     }
 
     #[test]

@@ -1,5 +1,6 @@
 //! What a wind is in the frame of a shot, and how it grows with height.
 use super::MPS_PER_MPH;
+use super::fault::{FlightFault, find};
 use crate::hole::Wind;
 
 /// Height at which wind is measured, m (the meteorological convention).
@@ -17,6 +18,28 @@ pub enum WindProfile {
     Logarithmic,
     /// The same at every height.
     Flat,
+}
+
+impl WindProfile {
+    /// Every profile.
+    pub const ALL: [Self; 2] = [Self::Logarithmic, Self::Flat];
+
+    /// Its name: `logarithmic` or `flat`.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            WindProfile::Logarithmic => "logarithmic",
+            WindProfile::Flat => "flat",
+        }
+    }
+
+    /// The profile of a name.
+    ///
+    /// # Errors
+    /// [`FlightFault::UnknownName`] with the names there are.
+    pub fn from_name(name: &str) -> Result<Self, FlightFault> {
+        find("wind_profile", name, &Self::ALL, Self::name)
+    }
 }
 
 /// Where the wind blows *to* in the frame of a shot of a bearing: the unit components to the right of the aim and along
@@ -82,6 +105,18 @@ impl Stream {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn profiles_have_names() {
+        for profile in WindProfile::ALL {
+            assert_eq!(WindProfile::from_name(profile.name()), Ok(profile));
+        }
+        let fault = WindProfile::from_name("gusty").unwrap_err().to_string();
+        assert_eq!(
+            fault,
+            "wind_profile is \"gusty\"; it must be one of logarithmic, flat"
+        );
+    }
 
     #[test]
     fn wind_blows_where_it_does_not_come_from() {

@@ -32,8 +32,11 @@ pub struct Course<'a> {
 const INTO_WATER: f64 = 0.1;
 
 /// Yards of a slope over which it is taken as one plane; less on and around greens, whose shape is finer.
-const PLANE: f64 = 3.0;
-const GREEN_PLANE: f64 = 1.0;
+const PLANE: f64 = 4.0;
+const GREEN_PLANE: f64 = 1.5;
+
+/// Yards beyond an edge in which no other is looked for.
+const BEYOND_EDGE: f64 = 0.25;
 
 /// Pieces of plane after which a ball is left where it is: it would roll for ever.
 const MOST_PIECES: usize = 400;
@@ -157,20 +160,25 @@ impl Course<'_> {
 
     /// The roll over ground that is not level, one small plane after another.
     fn roll_over(&self, mut at: Point, mut on: Option<u16>, mut ball: Rolling) -> Run {
+        let mut crossed = false;
         for _ in 0..MOST_PIECES {
             let surface = self.hole.surface_of(on);
             let Some(turf) = self.turfs.on(surface) else {
                 return still(at, on);
             };
             let slope = self.slope(at);
-            let most = if matches!(surface, Surface::Green | Surface::Fringe) {
+            let most = if crossed {
+                BEYOND_EDGE
+            } else if matches!(surface, Surface::Green | Surface::Fringe) {
                 GREEN_PLANE
             } else {
                 PLANE
             };
             let mut rolled = roll(&ball, &slope, turf, most);
             let mut next = on;
-            if self.hole.uniform(at, at + rolled.moved).is_none()
+            // A ball that has just crossed an edge is let go on a little, lest it cross it for ever.
+            if !crossed
+                && self.hole.uniform(at, at + rolled.moved).is_none()
                 && let Some((share, beyond)) = self.leaves(on, at, rolled.moved)
             {
                 next = beyond;
@@ -180,15 +188,19 @@ impl Course<'_> {
                 return self.holed(on);
             }
             at += rolled.moved;
-            ball = rolled.ball;
             if rolled.at_rest {
                 return still(at, self.hole.feature_at(at));
             }
             if next != on && self.turf(next).is_none() {
-                let inside = rolled.moved * (INTO_WATER / rolled.moved.norm().max(INTO_WATER));
-                return still(at + inside, next);
+                let speed = ball.velocity.xy().norm().max(f64::MIN_POSITIVE);
+                return still(at + ball.velocity.xy() * (INTO_WATER / speed), next);
             }
-            on = next;
+            ball = rolled.ball;
+            (on, crossed) = if crossed {
+                (self.hole.feature_at(at), false)
+            } else {
+                (next, next != on)
+            };
         }
         still(at, self.hole.feature_at(at))
     }

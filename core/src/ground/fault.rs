@@ -14,6 +14,14 @@ pub enum GroundFault {
         /// What is allowed, in words.
         allowed: &'static str,
     },
+    /// No surface has that name, or none on which a ball runs.
+    #[error("surface is {name:?}; it must be one of {known}")]
+    NoTurf {
+        /// The name received.
+        name: String,
+        /// The surfaces on which a ball runs.
+        known: String,
+    },
 }
 
 /// Passes a value that lies in `range`; refuses any other (NaN too) with the words of `allowed`.

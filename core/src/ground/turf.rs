@@ -113,6 +113,31 @@ impl Turf {
         ))
     }
 
+    /// The turf of a surface by its name, as a question from outside gives it: checked [`Turf::on`].
+    ///
+    /// # Errors
+    /// A name of no surface, or of one that is water; a green speed outside 3 to 20 feet.
+    pub fn of_name(
+        surface: &str,
+        firmness: Firmness,
+        green_speed: f64,
+    ) -> Result<Self, GroundFault> {
+        let allowed = "a Stimpmeter reading of 3 to 20 feet";
+        check("green_speed", green_speed, 3.0..=20.0, allowed)?;
+        let on = |surface| Self::on(surface, firmness, green_speed);
+        Surface::from_name(surface)
+            .and_then(on)
+            .ok_or_else(|| GroundFault::NoTurf {
+                name: surface.to_owned(),
+                known: Surface::ALL
+                    .into_iter()
+                    .filter(|&surface| on(surface).is_some())
+                    .map(Surface::name)
+                    .collect::<Vec<_>>()
+                    .join(", "),
+            })
+    }
+
     /// The same turf with its give times a factor, 0.3 to 3: how a player's own run is met.
     #[must_use]
     pub fn giving(self, factor: f64) -> Self {
@@ -158,6 +183,21 @@ mod tests {
         assert_eq!(medium.giving(1.25), Turf::fairway(Firmness::SOFT));
         assert_eq!(medium.giving(1.0), medium);
         assert_eq!(medium.giving(2.0).rolling(), medium.rolling());
+    }
+
+    #[test]
+    fn turf_is_found_by_name_or_refused() {
+        let named = |name, speed| Turf::of_name(name, Firmness::FIRM, speed);
+        assert_eq!(named("fairway", 9.0), Ok(Turf::fairway(Firmness::FIRM)));
+        for name in ["moss", "penalty_red"] {
+            let text = named(name, 9.0).unwrap_err().to_string();
+            assert!(text.starts_with(&format!("surface is {name:?}; it must be one of tee, ")));
+            assert!(text.ends_with("out_of_bounds, trees") && !text.contains("yellow"));
+        }
+        for speed in [f64::NAN, 2.0, 21.0] {
+            let text = named("green", speed).unwrap_err().to_string();
+            assert!(text.starts_with("green_speed is"), "{text}");
+        }
     }
 
     /// Source: rho = 0.783 / S (Penner's quoted range 0.065 to 0.196 is S = 12 to 4; from memory).

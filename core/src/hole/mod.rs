@@ -339,6 +339,34 @@ impl Hole {
         }
     }
 
+    /// Yards along the line of play to the front edge of the green: where the line last comes onto it. Of a line that
+    /// ends beside the green, to the edge nearest its end.
+    #[must_use]
+    pub fn front_of_green(&self) -> f64 {
+        /// Yards; a green is deeper than that everywhere a line might cross it.
+        const STEP: f64 = 0.25;
+        let (line, green) = (self.line(), &self.green().outline);
+        let on = |along: f64| green.contains(line.at(along, 0.0));
+        let mut inside = line.length();
+        if !on(inside) {
+            let edge = green.nearest_edge_point(line.at(inside, 0.0));
+            return line.station(edge).along;
+        }
+        while inside > 0.0 && on(inside - STEP) {
+            inside -= STEP;
+        }
+        let mut outside = inside - STEP;
+        for _ in 0..30 {
+            let middle = 0.5 * (inside + outside);
+            if on(middle) {
+                inside = middle;
+            } else {
+                outside = middle;
+            }
+        }
+        inside
+    }
+
     /// True if `feature` is the green that holds the pin.
     #[must_use]
     pub fn is_its_green(&self, feature: Option<u16>) -> bool {

@@ -26,6 +26,14 @@ pub enum Aim {
         /// Yards up from the plan's origin.
         y: f64,
     },
+    /// Yards short of the front edge of the green on the line of play, and yards to the right of it (left is
+    /// negative).
+    ShortOfGreen {
+        /// Yards along the line of play before the front edge of the green; negative is past it.
+        yards: f64,
+        /// Yards to the right of the line of play; left is negative.
+        right: f64,
+    },
 }
 
 impl Aim {
@@ -35,6 +43,9 @@ impl Aim {
         match self {
             Aim::Along { along, right } => hole.line().at(along, right),
             Aim::At { x, y } => Point::new(x, y),
+            Aim::ShortOfGreen { yards, right } => {
+                hole.line().at(hole.front_of_green() - yards, right)
+            }
         }
     }
 }
@@ -275,6 +286,22 @@ impl Instruction {
                     Aim::At { x, y } => {
                         within("x", x, -1e5, 1e5, "a finite number of yards")?;
                         within("y", y, -1e5, 1e5, "a finite number of yards")?;
+                    }
+                    Aim::ShortOfGreen { yards, right } => {
+                        within(
+                            "short_of_green",
+                            yards,
+                            -500.0,
+                            2000.0,
+                            "-500 to 2000 yards",
+                        )?;
+                        within(
+                            "right (minus left)",
+                            right,
+                            -500.0,
+                            500.0,
+                            "-500 to 500 yards",
+                        )?;
                     }
                 }
                 carry.map_or(Ok(()), |c| within("carry", c, 1.0, 450.0, "1 to 450 yards"))

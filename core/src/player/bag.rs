@@ -1,18 +1,25 @@
 //! A player prepared for the simulation: every stroke from every lie as a table of swings.
-use super::{Lie, PlayerFault, Putting, Swing};
+use super::{Club, Lie, PlayerFault, Putting, Swing};
+use serde::{Deserialize, Serialize};
 
 /// The index of a club in its player's bag, longest first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct ClubId(pub u8);
 
 /// The strokes around the green, and the low one from under trees.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 #[repr(u8)]
 pub enum Touch {
-    /// Low, most of the way along the ground.
+    /// The putter from off the green: the ball rolls from the start and never flies. What is meant in place of a
+    /// carry is the whole roll, in yards of mown ground ([`Swing::rolls`]).
+    Putter,
+    /// Low, most of the way along the ground (a running chip).
     Chip,
     /// High, most of the way through the air.
     Pitch,
+    /// As high and soft as can be, with an open face.
+    Lob,
     /// From sand near the green.
     BunkerShot,
     /// A short low swing that keeps the ball under branches.
@@ -21,16 +28,40 @@ pub enum Touch {
 
 impl Touch {
     /// Every touch, in the order of the discriminants.
-    pub const ALL: [Touch; 4] = [Touch::Chip, Touch::Pitch, Touch::BunkerShot, Touch::Punch];
+    pub const ALL: [Touch; 6] = [
+        Touch::Putter,
+        Touch::Chip,
+        Touch::Pitch,
+        Touch::Lob,
+        Touch::BunkerShot,
+        Touch::Punch,
+    ];
 
     /// The name used in documents and tables, such as `bunker_shot`.
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
+            Touch::Putter => "putter",
             Touch::Chip => "chip",
             Touch::Pitch => "pitch",
+            Touch::Lob => "lob",
             Touch::BunkerShot => "bunker_shot",
             Touch::Punch => "punch",
+        }
+    }
+
+    /// True if the stroke is one to play from a lie (common practice, no source): a putter wants mown grass, a lob
+    /// grass and room above, a bunker shot sand. From sand a chip or a pitch is picked clean; under trees the ball
+    /// is kept low.
+    #[must_use]
+    pub fn suits(self, lie: Lie) -> bool {
+        match self {
+            Touch::Putter => matches!(lie, Lie::Fairway | Lie::FirstCut | Lie::Fringe),
+            Touch::Chip => !matches!(lie, Lie::Tee | Lie::Green),
+            Touch::Pitch => !matches!(lie, Lie::Tee | Lie::Green | Lie::Trees),
+            Touch::Lob => !matches!(lie, Lie::Tee | Lie::Green | Lie::Trees | Lie::Bunker),
+            Touch::BunkerShot => lie == Lie::Bunker,
+            Touch::Punch => lie != Lie::Green,
         }
     }
 }
@@ -38,11 +69,11 @@ impl Touch {
 /// A player prepared for the simulation.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Bag {
-    pub(super) names: Vec<String>,
+    pub(super) clubs: Vec<Club>,
     /// Full swings: `swings[club][lie]`.
     pub(super) swings: Vec<[Swing; 9]>,
     /// `touches[touch][lie]`.
-    pub(super) touches: [[Swing; 9]; 4],
+    pub(super) touches: [[Swing; 9]; 6],
     /// The club with the longest carry from each lie.
     pub(super) longest: [ClubId; 9],
     pub(super) putting: Putting,
@@ -90,7 +121,13 @@ impl Bag {
     /// The name of a club of this bag.
     #[must_use]
     pub fn name(&self, club: ClubId) -> &str {
-        &self.names[usize::from(club.0)]
+        &self.club(club).name
+    }
+
+    /// A club of this bag.
+    #[must_use]
+    pub fn club(&self, club: ClubId) -> &Club {
+        &self.clubs[usize::from(club.0)]
     }
 
     /// The club of a name.
@@ -102,7 +139,7 @@ impl Bag {
             .find(|&id| self.name(id) == name)
             .ok_or_else(|| PlayerFault::UnknownClub {
                 name: name.to_owned(),
-                known: self.names.clone(),
+                known: self.clubs.iter().map(|c| c.name.clone()).collect(),
             })
     }
 

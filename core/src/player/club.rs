@@ -147,6 +147,13 @@ pub struct ClubParts {
     /// Carry off the ground as a share of the carry from a tee, 0.3 to 1: less than 1 for a driver, whose face
     /// is too deep and too upright for it.
     pub off_ground: f64,
+    /// Launch angle of a full strike, 0.1 to 85 degrees above the horizontal; None for what is usual with a club of that
+    /// name and carry.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub launch_deg: Option<f64>,
+    /// Backspin of a full strike, 0 to 15,000 rpm; None for what is usual.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub spin_rpm: Option<f64>,
 }
 
 impl ClubParts {
@@ -185,6 +192,8 @@ impl ClubParts {
             mishit_shape: MishitShape::default(),
             run: 0.0,
             off_ground: 1.0,
+            launch_deg: None,
+            spin_rpm: None,
         }
     }
 }
@@ -262,6 +271,13 @@ impl Club {
             0.3..=1.0,
             "0.3 to 1 (a share of the carry)",
         )?;
+        if let Some(degrees) = p.launch_deg {
+            let range = 0.1..=85.0;
+            check(&p.name, "launch_deg", degrees, range, "0.1 to 85 degrees")?;
+        }
+        if let Some(rpm) = p.spin_rpm {
+            check(&p.name, "spin_rpm", rpm, 0.0..=15_000.0, "0 to 15000 rpm")?;
+        }
         p.mishit_shape.check(&p.name)?;
         Ok(Club(parts))
     }
@@ -277,6 +293,8 @@ impl Club {
         self.0 = ClubParts {
             run: self.run,
             off_ground: self.off_ground,
+            launch_deg: self.launch_deg,
+            spin_rpm: self.spin_rpm,
             ..ClubParts::exact(&self.0.name, self.0.carry)
         };
     }

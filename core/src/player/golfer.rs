@@ -187,18 +187,12 @@ impl Player {
             .collect();
         let touches = Touch::ALL.map(|touch| {
             Lie::ALL.map(|lie| {
-                // A bunker shot's own figures are those of sand.
-                let home = touch == Touch::BunkerShot && lie == Lie::Bunker;
-                let effect = if home {
-                    LieEffect::NONE.on(0.0)
-                } else {
-                    self.effect(lie, 0.0)
-                };
+                let effect = self.lies[lie as usize].on_touch(touch, lie);
                 touch_swing(self.short_game.touch(touch), touch, effect)
             })
         });
         Bag {
-            names: self.clubs.iter().map(|c| c.name.clone()).collect(),
+            clubs: self.clubs.clone(),
             longest: Lie::ALL.map(|lie| longest_from(&swings, lie)),
             swings,
             touches,
@@ -222,6 +216,7 @@ impl Player {
         let shape = &club.mishit_shape;
         Swing {
             full_carry,
+            rolls: false,
             reach,
             depth_floor: SPREAD_FLOOR * depth,
             depth_slope: depth / full_carry,
@@ -274,19 +269,23 @@ fn longest_from(swings: &[[Swing; 9]], lie: Lie) -> ClubId {
 /// A stroke around the green under the effect of a lie.
 ///
 /// A duff flies a third of the meant carry. A thin strike flies low, nearly the meant carry, and runs: it ends 1.6
-/// times as far as was meant, from sand (which was to take the speed off) 2.1 times. Common practice, no source.
+/// times as far as was meant; a bunker shot or lob, from which sand or an open face was to take the speed, 2.1 times. A
+/// putt that is duffed rolls a third of the way. Common practice, no source.
 fn touch_swing(skill: &TouchSkill, touch: Touch, effect: Effect) -> Swing {
     let total = 1.0 + skill.run;
     let (duffs, thins) = (skill.duffs * effect.mishits, skill.thins * effect.mishits);
     let scale = (MOST_MISHITS / (duffs + thins).max(MOST_MISHITS)).min(1.0);
     let side = skill.direction_deg.to_radians() * effect.spread;
     let thin_run = match touch {
+        // A putt cannot fly; what is not struck solidly rolls on at about the meant length.
+        Touch::Putter => 0.0,
         Touch::Chip | Touch::Pitch => 1.6 * total - 0.9,
-        Touch::BunkerShot => 2.2 * total - 1.0,
+        Touch::Lob | Touch::BunkerShot => 2.2 * total - 1.0,
         Touch::Punch => total - 0.7,
     };
     Swing {
         full_carry: skill.full_carry * effect.carry,
+        rolls: touch == Touch::Putter,
         reach: 1.0,
         depth_floor: skill.depth_floor * effect.spread,
         depth_slope: skill.depth * effect.spread,
@@ -302,7 +301,11 @@ fn touch_swing(skill: &TouchSkill, touch: Touch, effect: Effect) -> Swing {
             carry: 0.30,
             carry_sd: 0.12,
             side: 1.5,
-            run: 0.15 * total,
+            run: if touch == Touch::Putter {
+                0.0
+            } else {
+                0.15 * total
+            },
         },
         thin: Mishit {
             share: thins * scale,

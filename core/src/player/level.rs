@@ -193,32 +193,43 @@ struct TouchRow {
 /// Carry to run: a chip flies a third of the way, a pitch three quarters, a bunker shot seven tenths. Common
 /// practice, no source. Spreads and mishits are set so that the shares of shots from inside 60
 /// yards that finish on the green come out as Broadie published them, and a professional's expected strokes as
-/// in his tables from 20 to 60 yards.
+/// in his tables from 20 to 60 yards, from fairway, rough and sand.
 const CHIP: TouchRow = TouchRow {
     full_carry: 35.0,
     run: 2.0,
-    depth: (0.15, 0.21),
+    depth: (0.26, 0.34),
     depth_floor: (0.3, 0.42),
-    direction_deg: (1.9, 2.8),
-    mishits: (0.03, 0.085),
+    direction_deg: (2.5, 3.6),
+    mishits: (0.027, 0.07),
     duff_part: 0.5,
 };
 const PITCH: TouchRow = TouchRow {
     full_carry: 75.0,
     run: 0.33,
-    depth: (0.10, 0.15),
-    depth_floor: (2.2, 3.0),
-    direction_deg: (2.9, 4.2),
-    mishits: (0.055, 0.15),
+    depth: (0.13, 0.18),
+    depth_floor: (2.6, 3.3),
+    direction_deg: (3.2, 4.4),
+    mishits: (0.05, 0.12),
+    duff_part: 0.5,
+};
+/// A lob flies nine tenths of the way, with a pitch's swing and less room for error: a seventh more spread and twice
+/// the mishits. Common practice, no source.
+const LOB: TouchRow = TouchRow {
+    full_carry: 35.0,
+    run: 0.12,
+    depth: (1.15 * PITCH.depth.0, 1.15 * PITCH.depth.1),
+    depth_floor: (1.15 * PITCH.depth_floor.0, 1.15 * PITCH.depth_floor.1),
+    direction_deg: (1.15 * PITCH.direction_deg.0, 1.15 * PITCH.direction_deg.1),
+    mishits: (2.0 * PITCH.mishits.0, 2.0 * PITCH.mishits.1),
     duff_part: 0.5,
 };
 const BUNKER_SHOT: TouchRow = TouchRow {
     full_carry: 40.0,
     run: 0.43,
-    depth: (0.19, 0.28),
-    depth_floor: (1.8, 2.6),
-    direction_deg: (3.5, 5.2),
-    mishits: (0.08, 0.22),
+    depth: (0.26, 0.35),
+    depth_floor: (2.5, 3.4),
+    direction_deg: (3.5, 5.0),
+    mishits: (0.08, 0.20),
     duff_part: 0.6,
 };
 const PUNCH: TouchRow = TouchRow {
@@ -230,6 +241,32 @@ const PUNCH: TouchRow = TouchRow {
     mishits: (0.04, 0.12),
     duff_part: 0.5,
 };
+
+/// The longest putt from off the green that a player tries, yards. Common practice, no source.
+const LONGEST_ROLL: f64 = 60.0;
+
+/// How much less sure the pace of a putt from off the green is than that of one on it: the grass before the green takes
+/// more or less of it. Common practice, no source.
+const OFF_GREEN: f64 = 1.5;
+
+/// Share of putts from off the green that are stubbed, for the scratch and the bogey golfer. Common practice, no source.
+const STUBBED: (f64, f64) = (0.005, 0.015);
+
+/// The putter from off the green: the player's own putting, less sure.
+fn putter(level: f64) -> TouchSkill {
+    let on_green = putting(level);
+    // From off the green most of the misread of the longest putts is felt.
+    let misread = 0.75 * on_green.misread_deg;
+    TouchSkill {
+        full_carry: LONGEST_ROLL,
+        run: 0.0,
+        depth: OFF_GREEN * on_green.pace,
+        depth_floor: 0.3,
+        direction_deg: on_green.direction_deg.hypot(misread),
+        duffs: between(STUBBED.0, STUBBED.1, level),
+        thins: 0.0,
+    }
+}
 
 /// The strokes around the green. A short hitter's are bounded by a share of the driver's carry.
 fn short_game(level: f64, model: &Model) -> ShortGame {
@@ -247,8 +284,10 @@ fn short_game(level: f64, model: &Model) -> ShortGame {
         }
     };
     ShortGame {
+        putter: putter(level),
         chip: skill(&CHIP, 0.25),
         pitch: skill(&PITCH, 0.4),
+        lob: skill(&LOB, 0.2),
         bunker_shot: skill(&BUNKER_SHOT, 0.25),
         punch: skill(&PUNCH, 0.6),
     }

@@ -22,4 +22,4 @@ pub use lie_effect::LieEffect;
 pub use putting::Putting;
 pub use reference::Reference;
 pub use short_game::{ShortGame, TouchSkill};
-pub use swing::{LEAST_CARRY, Mishit, Strike, Swing};
+pub use swing::{Contact, LEAST_CARRY, Mishit, Strike, Swing};

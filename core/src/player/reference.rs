@@ -224,16 +224,12 @@ impl Model {
         let mishits = self.mishits(self.length(carry));
         let scale = self.solid_scale(carry, total, depth);
         Club::new(ClubParts {
-            name: name.to_owned(),
-            carry,
             carry_sd: (scale * depth / (1.0 + run)).min(0.5 * carry),
-            lateral_bias: 0.0,
             lateral_sd: (scale * width).min(0.5 * carry),
-            correlation: 0.0,
             mishit_share: mishits.duff + mishits.wild,
             mishit_shape: mishits.shape,
             run,
-            off_ground: 1.0,
+            ..ClubParts::exact(name, carry)
         })
     }
 

@@ -7,11 +7,12 @@ use serde::{Deserialize, Serialize};
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct TouchSkill {
-    /// The longest carry that can be meant, yards.
+    /// The longest carry that can be meant, yards; for the putter the longest roll over mown ground.
     pub full_carry: f64,
-    /// Run on a medium green per yard of carry: what is meant in all is `carry * (1 + run)`.
+    /// Run on a medium green per yard of carry: what is meant in all is `carry * (1 + run)`. None for the putter,
+    /// whose ball rolls from the start.
     pub run: f64,
-    /// Standard deviation of the carry as a share of the meant carry.
+    /// Standard deviation of the carry as a share of the meant carry (for the putter, of the roll).
     pub depth: f64,
     /// Smallest standard deviation of the carry, yards.
     pub depth_floor: f64,
@@ -24,7 +25,12 @@ pub struct TouchSkill {
 }
 
 impl TouchSkill {
-    fn check(&self, of: &str) -> Result<(), PlayerFault> {
+    fn check(&self, touch: Touch) -> Result<(), PlayerFault> {
+        let of = &format!("short_game.{}", touch.name());
+        let (runs, allowed) = match touch {
+            Touch::Putter => (0.0..=0.0, "0 (the ball rolls all the way)"),
+            _ => (0.0..=5.0, "0 to 5 (a multiple of the carry)"),
+        };
         check(
             of,
             "full_carry",
@@ -32,13 +38,7 @@ impl TouchSkill {
             1.0..=250.0,
             "1 to 250 yards",
         )?;
-        check(
-            of,
-            "run",
-            self.run,
-            0.0..=5.0,
-            "0 to 5 (a multiple of the carry)",
-        )?;
+        check(of, "run", self.run, runs, allowed)?;
         check(
             of,
             "depth",
@@ -69,10 +69,14 @@ impl TouchSkill {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct ShortGame {
+    /// The putter from off the green.
+    pub putter: TouchSkill,
     /// Low, most of the way along the ground.
     pub chip: TouchSkill,
     /// High, most of the way through the air.
     pub pitch: TouchSkill,
+    /// As high and soft as can be.
+    pub lob: TouchSkill,
     /// From sand near the green (its figures are those of a fair lie in sand).
     pub bunker_shot: TouchSkill,
     /// A short low swing under branches.
@@ -84,8 +88,10 @@ impl ShortGame {
     #[must_use]
     pub fn touch(&self, touch: Touch) -> &TouchSkill {
         match touch {
+            Touch::Putter => &self.putter,
             Touch::Chip => &self.chip,
             Touch::Pitch => &self.pitch,
+            Touch::Lob => &self.lob,
             Touch::BunkerShot => &self.bunker_shot,
             Touch::Punch => &self.punch,
         }
@@ -95,8 +101,10 @@ impl ShortGame {
     #[must_use]
     pub fn map(self, f: impl Fn(TouchSkill) -> TouchSkill) -> Self {
         ShortGame {
+            putter: f(self.putter),
             chip: f(self.chip),
             pitch: f(self.pitch),
+            lob: f(self.lob),
             bunker_shot: f(self.bunker_shot),
             punch: f(self.punch),
         }
@@ -104,8 +112,7 @@ impl ShortGame {
 
     pub(super) fn check(&self) -> Result<(), PlayerFault> {
         for touch in Touch::ALL {
-            self.touch(touch)
-                .check(&format!("short_game.{}", touch.name()))?;
+            self.touch(touch).check(touch)?;
         }
         Ok(())
     }

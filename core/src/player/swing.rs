@@ -28,6 +28,9 @@ pub struct Mishit {
 pub struct Swing {
     /// The longest carry that can be meant from this lie, yards.
     pub full_carry: f64,
+    /// True if the ball rolls from the start and never flies (a putter from off the green): every carry here is
+    /// then a length of roll over mown ground, and there is no run after it.
+    pub rolls: bool,
     /// Mean carry of a solid strike per yard of meant carry: 1, or less for a player whose solid
     /// strikes fall short of what is meant.
     pub reach: f64,
@@ -53,12 +56,23 @@ pub struct Swing {
     pub thin: Mishit,
 }
 
+/// How the club met the ball.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Contact {
+    /// As it should.
+    Solid,
+    /// Short: fat, topped, off the toe or heel; around the green a chunk.
+    Duff,
+    /// Otherwise not solid: around the green thin, and running on.
+    Thin,
+}
+
 /// What left the club: yards in the frame of the aim.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Strike {
-    /// Carry along the aim, yards (never negative).
+    /// Carry along the aim, yards (never negative); for a swing that rolls, its roll.
     pub carry: f64,
-    /// Lateral at landing, yards, positive to the right of the aim.
+    /// Lateral at landing (at the end of such a roll), yards, positive to the right of the aim.
     pub lateral: f64,
     /// Run on a fairway, yards.
     pub run: f64,
@@ -79,25 +93,38 @@ impl Swing {
         let side = side_sd * (self.correlation * noise.depth + self.independence * noise.side);
         let bias = self.bias_slope * carry;
         let least = LEAST_CARRY * carry;
-        let mishit = if noise.strike < self.duff.share {
-            &self.duff
-        } else if noise.strike < self.duff.share + self.thin.share {
-            &self.thin
-        } else {
-            let depth_sd = (self.depth_slope * carry).max(self.depth_floor);
-            let carry = (self.reach * carry + depth_sd * noise.depth).max(least);
-            return Strike {
-                carry,
-                lateral: bias + side,
-                run: self.run * carry,
-                mishit: false,
-            };
+        let mishit = match self.contact(noise) {
+            Contact::Duff => &self.duff,
+            Contact::Thin => &self.thin,
+            Contact::Solid => {
+                let depth_sd = (self.depth_slope * carry).max(self.depth_floor);
+                let carry = (self.reach * carry + depth_sd * noise.depth).max(least);
+                return Strike {
+                    carry,
+                    lateral: bias + side,
+                    run: self.run * carry,
+                    mishit: false,
+                };
+            }
         };
         Strike {
             carry: ((mishit.carry + mishit.carry_sd * noise.depth) * carry).max(least),
             lateral: bias + mishit.side * side,
             run: mishit.run * carry,
             mishit: true,
+        }
+    }
+
+    /// How the club meets the ball under `noise`.
+    #[must_use]
+    #[inline]
+    pub fn contact(&self, noise: &Noise) -> Contact {
+        if noise.strike < self.duff.share {
+            Contact::Duff
+        } else if noise.strike < self.duff.share + self.thin.share {
+            Contact::Thin
+        } else {
+            Contact::Solid
         }
     }
 

@@ -6,7 +6,7 @@ use crate::flight::{FlightFault, FlightTable, LaunchConditions, Weather};
 use crate::geometry::Vector;
 use crate::ground::Turfs;
 use crate::hole::{Firmness, Hole, Surface, Wind};
-use crate::player::{Bag, Lie, Swing, Touch};
+use crate::player::{Bag, Club, Lie, Swing, Touch};
 
 /// Where a player's run is told for a club: fairway.
 const FAIRWAY: Home = Home {
@@ -42,9 +42,9 @@ impl Day {
     }
 
     /// A full or partial swing with a club.
-    pub(super) fn club(&self, swing: &Swing, name: &str) -> Result<Prepared, FlightFault> {
+    pub(super) fn club(&self, swing: &Swing, club: &Club) -> Result<Prepared, FlightFault> {
         let carry = swing.full_carry * swing.reach;
-        let launch = LaunchConditions::usual(name, carry)?;
+        let launch = LaunchConditions::of_club(club, carry)?;
         self.prepare(swing, launch, carry, FAIRWAY)
     }
 
@@ -58,12 +58,36 @@ impl Day {
         let launch = launch_of(touch, swing.full_carry)?;
         // A stroke around the green is told at the length it mostly has (common practice, no source).
         let (usual, home) = match touch {
+            Touch::Putter => return self.roll(swing, launch),
             Touch::Chip => (7.0, GREEN),
             Touch::Pitch => (30.0, GREEN),
-            Touch::BunkerShot => (12.0, GREEN),
+            Touch::Lob | Touch::BunkerShot => (12.0, GREEN),
             Touch::Punch => (0.6 * swing.full_carry, FAIRWAY),
         };
         self.prepare(swing, launch, usual.min(swing.full_carry), home)
+    }
+
+    /// The putter from off the green. Its ball rolls: neither wind nor a slope under it turns the stroke, and what is
+    /// meant is told in yards of level green of the day. The flight stands for none.
+    fn roll(&self, swing: &Swing, none: LaunchConditions) -> Result<Prepared, FlightFault> {
+        let calm = Weather {
+            wind: Wind::CALM,
+            air: self.weather.home,
+            ..self.weather
+        };
+        let flight = FlightTable::new(none, swing.full_carry, &calm)?;
+        let turfs = Turfs::of(self.firmness, self.green_speed, 1.0);
+        let distances = Distances::new(&flight, swing.full_carry, |_, _| Vector::zeros());
+        Ok(Prepared {
+            home_rolling: GREEN.rolling(),
+            runs: true,
+            rolling: turfs.on(GREEN.surface).map_or(1.0, |turf| turf.rolling()),
+            lift: 0.0,
+            home: distances.clone(),
+            distances,
+            flight,
+            turfs,
+        })
     }
 
     fn prepare(

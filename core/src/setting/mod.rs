@@ -50,9 +50,8 @@ impl Setting {
         let clubs = clubs
             .into_par_iter()
             .map(|club| {
-                let name = bag.name(club);
-                day.club(bag.swing(club, Lie::Tee), name)
-                    .map_err(|fault| SettingFault::of(name, fault))
+                day.club(bag.swing(club, Lie::Tee), bag.club(club))
+                    .map_err(|fault| SettingFault::of(bag.name(club), fault))
             })
             .collect::<Result<_, _>>()?;
         let touches = Touch::ALL
@@ -159,8 +158,10 @@ impl Setting {
 /// The launch of a stroke around the green, or of a punch that carries `carry` yards at most.
 fn launch_of(touch: Touch, carry: f64) -> Result<LaunchConditions, crate::flight::FlightFault> {
     Ok(match touch {
-        Touch::Chip => LaunchConditions::CHIP,
+        // A putter's ball does not fly: see `Day::roll`.
+        Touch::Putter | Touch::Chip => LaunchConditions::CHIP,
         Touch::Pitch => LaunchConditions::PITCH,
+        Touch::Lob => LaunchConditions::LOB,
         Touch::BunkerShot => LaunchConditions::BUNKER_SHOT,
         Touch::Punch => LaunchConditions::usual("6-iron", carry)?.punched(),
     })

@@ -50,7 +50,7 @@ impl Prepared {
         let factor = factor.clamp(RUN_FACTORS.0, RUN_FACTORS.1);
         let mut carry = self.distances.carry_for(distance, along);
         if rise != 0.0 || uphill != 0.0 {
-            for _ in 0..4 {
+            for _ in 0..3 {
                 let track = self.flight.track(carry, forward);
                 let share = self.flight.share_to(&track, rise);
                 let run = (self.distances.total_for(carry, along) - track.carry).max(0.0);

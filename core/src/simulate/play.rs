@@ -62,10 +62,11 @@ impl Listener for Vec<Told> {
     }
 }
 
-/// Plays the hole once. A score of `pick_up` or more counts as `pick_up` (Maximum Score, Rule 21.2).
+/// Plays the hole once, from `start`. A score of `pick_up` or more counts as `pick_up` (Maximum Score, Rule 21.2).
 pub(crate) fn play(
     scene: &Scene,
     plan: &Ready,
+    start: Situation,
     luck: PlayNoise,
     pick_up: u8,
     listener: &mut impl Listener,
@@ -78,7 +79,7 @@ pub(crate) fn play(
         first_putt: None,
         cause: None,
     };
-    let mut ball = Situation::on_the_tee(scene.hole());
+    let mut ball = start;
     let mut due = 0;
     for number in 0.. {
         let (shot, then_due) = plan.choose(scene, ball, due);
@@ -164,7 +165,7 @@ fn cause(from: Situation, shot: &Shot, outcome: &Outcome, putts: u8) -> Option<C
     );
     let short = matches!(
         shot.stroke,
-        Stroke::Touch(Touch::Chip | Touch::Pitch | Touch::BunkerShot)
+        Stroke::Touch(Touch::Putter | Touch::Chip | Touch::Pitch | Touch::Lob | Touch::BunkerShot)
     );
     if events.has(Events::OUT_OF_BOUNDS) {
         Some(Cause::OutOfBounds)

@@ -2,6 +2,7 @@
 use super::{Played, Told, play};
 use crate::noise::{PlayNoise, Seed};
 use crate::plan::{Ready, Scene};
+use crate::situation::Situation;
 use rayon::prelude::*;
 
 /// One stroke of one play.
@@ -19,6 +20,7 @@ pub struct StrokeRow {
 pub struct Recording {
     scene: Scene,
     plan: Ready,
+    start: Situation,
     seed: Seed,
     pick_up: u8,
     plays: Vec<Played>,
@@ -28,6 +30,7 @@ pub struct Recording {
 impl Recording {
     pub(crate) fn new(scene: Scene, plan: Ready, seed: Seed, pick_up: u8) -> Self {
         Recording {
+            start: Situation::on_the_tee(scene.hole()),
             scene,
             plan,
             seed,
@@ -35,6 +38,12 @@ impl Recording {
             plays: Vec::new(),
             strokes: Vec::new(),
         }
+    }
+
+    /// The same recording with every play begun from `start` in place of the tee; for before anything is played.
+    #[must_use]
+    pub fn starting_at(self, start: Situation) -> Self {
+        Recording { start, ..self }
     }
 
     /// Plays `count` more plays on the current thread pool.
@@ -45,7 +54,14 @@ impl Recording {
             .map(|number| {
                 let mut strokes = Vec::with_capacity(8);
                 let luck = PlayNoise::new(self.seed, number);
-                let played = play(&self.scene, &self.plan, luck, self.pick_up, &mut strokes);
+                let played = play(
+                    &self.scene,
+                    &self.plan,
+                    self.start,
+                    luck,
+                    self.pick_up,
+                    &mut strokes,
+                );
                 (played, strokes)
             })
             .collect();

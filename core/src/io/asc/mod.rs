@@ -18,10 +18,14 @@
 //! A grid says where it lies in a reference system of its own, which it does not name. [`Place`] tells how that is laid on
 //! the plan of the hole. What is not supported: a grid turned against the plan (a projected grid is laid with its north
 //! along +y, though grid north and true north differ by up to a few degrees), and a grid with gaps.
+
+mod header;
+
 use super::projection::LocalPlane;
 use super::{ReadFault, ReadFaults};
-use crate::geometry::{HeightGrid, MOST_NODES, Point, Vector};
+use crate::geometry::{HeightGrid, Point, Vector};
 use crate::units::{feet_from_yards, yards_from_feet, yards_from_metres};
+use header::{Header, header};
 use std::path::Path;
 
 /// A unit of length of a grid.
@@ -104,152 +108,8 @@ pub fn read_file(path: &Path, heights: Unit, place: &Place) -> Result<HeightGrid
     read(&super::text_of(path)?, heights, place)
 }
 
-/// The keys there are, in the order they are usually written.
-const KEYS: [&str; 8] = [
-    "ncols",
-    "nrows",
-    "xllcorner",
-    "yllcorner",
-    "xllcenter",
-    "yllcenter",
-    "cellsize",
-    "nodata_value",
-];
-/// The mark for a gap where the header tells none.
-const NO_DATA: f64 = -9999.0;
 /// Faults of single heights listed one by one; the others are counted.
 const LISTED: usize = 8;
-
-/// What stands above the heights.
-struct Header {
-    columns: usize,
-    rows: usize,
-    /// The centre of the lower left cell, in the grid's own coordinates.
-    first: (f64, f64),
-    cell: f64,
-    no_data: f64,
-}
-
-/// The header, unless it is faulty, and the text behind it.
-fn header<'a>(text: &'a str, faults: &mut Vec<ReadFault>) -> (Option<Header>, &'a str) {
-    let mut rest = text.strip_prefix('\u{feff}').unwrap_or(text).trim_start();
-    let mut found: [Option<&str>; KEYS.len()] = [None; KEYS.len()];
-    let before = faults.len();
-    // A word that is no number is a key; "nan" is a number, and a fault of its place.
-    while let Some((key, after)) = word(rest).filter(|(key, _)| key.parse::<f64>().is_err()) {
-        let Some(i) = KEYS
-            .iter()
-            .position(|known| key.eq_ignore_ascii_case(known))
-        else {
-            faults.push(ReadFault::Unknown {
-                field: shortened(key),
-                known: KEYS.join(", "),
-            });
-            return (None, after);
-        };
-        let Some((value, after)) = word(after) else {
-            break;
-        };
-        if found[i].replace(value).is_some() {
-            faults.push(wrong(KEYS[i], "told twice", "told once"));
-        }
-        rest = after;
-    }
-    let mut keys = Keys { found, faults };
-    let header = keys.header();
-    (header.filter(|_| faults.len() == before), rest)
-}
-
-/// The values of the keys being read.
-struct Keys<'a, 'f> {
-    found: [Option<&'a str>; KEYS.len()],
-    faults: &'f mut Vec<ReadFault>,
-}
-
-impl<'a> Keys<'a, '_> {
-    fn header(&mut self) -> Option<Header> {
-        let (columns, rows) = (self.count(0), self.count(1));
-        let (x, y) = (self.corner(2), self.corner(3));
-        let cell = self.cell();
-        let no_data = match self.found[7] {
-            Some(_) => self.number(7, false),
-            None => Some(NO_DATA),
-        };
-        let (columns, rows, cell) = (columns?, rows?, cell?);
-        if columns.checked_mul(rows).is_none_or(|n| n > MOST_NODES) {
-            let size = format!("{columns} by {rows}");
-            let allowed = format!("at most {MOST_NODES} heights");
-            self.faults.push(wrong("ncols by nrows", &size, &allowed));
-            return None;
-        }
-        let centre = |(low, corner): (f64, bool)| if corner { low + 0.5 * cell } else { low };
-        Some(Header {
-            columns,
-            rows,
-            first: (centre(x?), centre(y?)),
-            cell,
-            no_data: no_data?,
-        })
-    }
-
-    fn cell(&mut self) -> Option<f64> {
-        let cell = self.number(6, true)?;
-        if !(cell > 0.0) {
-            let allowed = "a number above 0";
-            self.faults.push(wrong(KEYS[6], &cell.to_string(), allowed));
-            return None;
-        }
-        Some(cell)
-    }
-
-    fn count(&mut self, key: usize) -> Option<usize> {
-        let allowed = "a whole number, 2 or more";
-        let value = self.value(key, allowed)?;
-        let count = value.parse().ok().filter(|&n: &usize| n >= 2);
-        if count.is_none() {
-            self.faults.push(wrong(KEYS[key], value, allowed));
-        }
-        count
-    }
-
-    fn number(&mut self, key: usize, finite: bool) -> Option<f64> {
-        let allowed = "a finite number";
-        let value = self.value(key, allowed)?;
-        // A mark for gaps may be NaN: then every NaN is a gap.
-        let number = value
-            .parse()
-            .ok()
-            .filter(|n: &f64| !finite || n.is_finite());
-        if number.is_none() {
-            self.faults.push(wrong(KEYS[key], value, allowed));
-        }
-        number
-    }
-
-    /// The corner (key `corner`) or centre (two keys on) of an axis, and whether it is the corner.
-    fn corner(&mut self, corner: usize) -> Option<(f64, bool)> {
-        let centre = corner + 2;
-        match (self.found[corner], self.found[centre]) {
-            (Some(_), Some(_)) => {
-                let allowed = format!("left out, {} being told", KEYS[corner]);
-                self.faults.push(wrong(KEYS[centre], "told", &allowed));
-                None
-            }
-            (None, Some(_)) => self.number(centre, true).map(|x| (x, false)),
-            _ => self.number(corner, true).map(|x| (x, true)),
-        }
-    }
-
-    fn value(&mut self, key: usize, allowed: &str) -> Option<&'a str> {
-        if self.found[key].is_none() {
-            self.faults.push(ReadFault::Missing {
-                field: KEYS[key].to_owned(),
-                allowed: allowed.to_owned(),
-            });
-        }
-        self.found[key]
-    }
-}
 
 /// The heights from the top as they stand in the file, or None after reporting faults.
 fn values_of(text: &str, header: &Header, faults: &mut Vec<ReadFault>) -> Option<Vec<f64>> {
@@ -347,18 +207,6 @@ impl Header {
             })
             .ok()
     }
-}
-
-/// The first word of a text and what follows it.
-fn word(text: &str) -> Option<(&str, &str)> {
-    let text = text.trim_ascii_start();
-    if text.is_empty() {
-        return None;
-    }
-    let end = text
-        .find(|c: char| c.is_ascii_whitespace())
-        .unwrap_or(text.len());
-    Some(text.split_at(end))
 }
 
 /// A word of a file as it stands in a message.

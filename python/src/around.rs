@@ -1,0 +1,293 @@
+//! The strokes around the green compared.
+
+use pyo3::exceptions::{PyKeyError, PyTypeError};
+use pyo3::prelude::*;
+use pyo3::types::PyType;
+use std::collections::BTreeMap;
+use wideberth::around::{Around, AroundRanking, MOST_LEFT_FT, Opening};
+use wideberth::geometry::Point;
+use wideberth::hole::Hole;
+use wideberth::noise::Seed;
+use wideberth::plan::{Scene, Then};
+use wideberth::rank::{Length, Question};
+use wideberth::stats::Estimate;
+
+use crate::compare::PyDifference;
+use crate::errors::{input_error, refused};
+use crate::hole::{Place, PyHole};
+use crate::player::PyPlayer;
+use crate::pool::{self, Waves};
+use crate::whole::Whole;
+
+/// Everything that `around_the_green` counted, by name of the option; `AroundTheGreen` makes its tables of it.
+///
+/// Strokes are those to hole out, penalties included. Every method that takes a name raises KeyError for one that
+/// is not there; pairs are a value and its standard error.
+#[pyclass(frozen, eq, name = "AroundRanking", module = "wideberth._wideberth")]
+#[derive(PartialEq)]
+pub(crate) struct PyAroundRanking(AroundRanking);
+
+#[pymethods]
+impl PyAroundRanking {
+    /// Names of the options, fewest strokes first.
+    #[getter]
+    fn names(&self) -> Vec<&'static str> {
+        let order = self.0.ranking.order();
+        order.iter().map(|&i| self.0.openings[i].name()).collect()
+    }
+
+    /// Plays of every option.
+    #[getter]
+    fn plays(&self) -> u64 {
+        self.0.ranking.plays
+    }
+
+    /// The seed that fixed the luck.
+    #[getter]
+    fn seed(&self) -> u64 {
+        self.0.ranking.question.seed.0
+    }
+
+    /// Where the first stroke is played from, yards.
+    #[getter]
+    fn at(&self) -> (f64, f64) {
+        self.0.at
+    }
+
+    /// The lie there.
+    #[getter]
+    fn lie(&self) -> &'static str {
+        self.0.lie.name()
+    }
+
+    /// Yards to the pin.
+    #[getter]
+    fn to_pin(&self) -> f64 {
+        self.0.to_pin
+    }
+
+    /// True when it is settled which option is best.
+    #[getter]
+    fn settled(&self) -> bool {
+        self.0.ranking.settled()
+    }
+
+    /// Mean strokes to hole out.
+    fn mean(&self, name: &str) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.ranking.mean(self.index(name)?)))
+    }
+
+    /// Share of plays down in `strokes` (0 to 255) or fewer.
+    fn down_in(&self, name: &str, strokes: u8) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.down_in(self.index(name)?, strokes)))
+    }
+
+    /// Share of plays by strokes to hole out, fewest first.
+    fn distribution(&self, name: &str) -> PyResult<BTreeMap<u8, f64>> {
+        Ok(self.0.ranking.distribution(self.index(name)?).collect())
+    }
+
+    /// Mean strokes made from the putting green.
+    fn putts(&self, name: &str) -> PyResult<f64> {
+        Ok(self.0.ranking.putts(self.index(name)?))
+    }
+
+    /// Plays broken off at the stroke cap.
+    fn unfinished(&self, name: &str) -> PyResult<u64> {
+        Ok(self.0.ranking.tally(self.index(name)?).unfinished)
+    }
+
+    /// The paired difference of two options, first minus second.
+    fn difference(&self, first: &str, second: &str) -> PyResult<PyDifference> {
+        let (first, second) = (self.index(first)?, self.index(second)?);
+        Ok(self.0.ranking.difference(first, second).into())
+    }
+
+    /// How far the first stroke carries and then runs when solid and without luck, yards.
+    fn meant(&self, name: &str) -> PyResult<(f64, f64)> {
+        let Opening { carry, run, .. } = self.0.openings[self.index(name)?];
+        Ok((carry, run))
+    }
+
+    /// Share of first strokes that finish on the green or in the hole.
+    fn on_green(&self, name: &str) -> PyResult<(f64, f64)> {
+        let first = &self.0.firsts[self.index(name)?];
+        Ok(pair(first.share(first.on_green)))
+    }
+
+    /// Share of first strokes that are holed.
+    fn holed(&self, name: &str) -> PyResult<(f64, f64)> {
+        let first = &self.0.firsts[self.index(name)?];
+        Ok(pair(first.share(first.holed)))
+    }
+
+    /// Share of first strokes that are chunked.
+    fn chunked(&self, name: &str) -> PyResult<(f64, f64)> {
+        let first = &self.0.firsts[self.index(name)?];
+        Ok(pair(first.share(first.chunked)))
+    }
+
+    /// Share of first strokes that are thinned.
+    fn thinned(&self, name: &str) -> PyResult<(f64, f64)> {
+        let first = &self.0.firsts[self.index(name)?];
+        Ok(pair(first.share(first.thinned)))
+    }
+
+    /// The distance to the pin, feet, that a share (0 to 1) of first strokes do not exceed, to the next half foot;
+    /// infinite if it is more than 300.
+    ///
+    /// Raises:
+    ///     InputError: a share outside 0 to 1.
+    fn left_ft(&self, name: &str, share: f64) -> PyResult<f64> {
+        if !(0.0..=1.0).contains(&share) {
+            return Err(input_error(format!("share is {share}; it must be 0 to 1")));
+        }
+        Ok(self.0.firsts[self.index(name)?].left_ft(share))
+    }
+
+    /// Share of first strokes left within so many feet of the pin.
+    ///
+    /// Raises:
+    ///     InputError: a distance that is not a multiple of half a foot from 0 to 300.
+    fn within_ft(&self, name: &str, feet: f64) -> PyResult<(f64, f64)> {
+        let first = &self.0.firsts[self.index(name)?];
+        if !((0.0..=MOST_LEFT_FT).contains(&feet) && (2.0 * feet).fract() == 0.0) {
+            return Err(input_error(format!(
+                "feet is {feet}; it must be a multiple of 0.5 from 0 to {MOST_LEFT_FT}"
+            )));
+        }
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a small whole number"
+        )]
+        let half_feet = (2.0 * feet) as usize;
+        Ok(pair(first.share(first.within_half_feet(half_feet))))
+    }
+
+    /// Reads a ranking back from the text that `to_json` wrote.
+    ///
+    /// Args:
+    ///     text: the JSON text.
+    ///
+    /// Raises:
+    ///     InputError: the text is no JSON, or no such ranking.
+    #[classmethod]
+    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+        serde_json::from_str(text)
+            .map(PyAroundRanking)
+            .map_err(refused)
+    }
+
+    /// The counts as JSON text; `from_json` gives equal counts back.
+    fn to_json(&self) -> PyResult<String> {
+        serde_json::to_string(&self.0).map_err(refused)
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
+        Ok((
+            slf.get_type().getattr("from_json")?,
+            (slf.get().to_json()?,),
+        ))
+    }
+}
+
+impl PyAroundRanking {
+    fn index(&self, name: &str) -> PyResult<usize> {
+        self.0.ranking.index_of(name).ok_or_else(|| {
+            let names = self.names().join(", ");
+            PyKeyError::new_err(format!("no option {name:?}; there are {names}"))
+        })
+    }
+}
+
+fn pair(e: Estimate) -> (f64, f64) {
+    (e.mean, e.standard_error)
+}
+
+struct Run(Around);
+
+impl Waves for Run {
+    fn advance(&mut self, count: u64) {
+        self.0.advance(count);
+    }
+
+    fn done(&self) -> u64 {
+        self.0.plays()
+    }
+
+    fn goal(&self) -> u64 {
+        // A run to a precision may end before the next look it was heading for.
+        if self.0.is_finished() {
+            self.0.plays()
+        } else {
+            self.0.next_stop()
+        }
+    }
+
+    fn is_finished(&self) -> bool {
+        self.0.is_finished()
+    }
+}
+
+/// The one place of an argument `at`.
+fn place(hole: &Hole, at: &Bound<'_, PyAny>) -> PyResult<Point> {
+    match at.extract::<Place>() {
+        Ok(Place::Xy((x, y))) => Ok(Point::new(x, y)),
+        Ok(Place::Aim(aim)) => Ok(aim.0.on(hole)),
+        // An array of two numbers, or anything else that holds two.
+        Err(_) => match at.extract::<[f64; 2]>() {
+            Ok([x, y]) => Ok(Point::new(x, y)),
+            Err(_) => Err(PyTypeError::new_err(format!(
+                "at is of type {}; it must be (x, y) or a place such as short_of_green(8)",
+                at.get_type().name()?
+            ))),
+        },
+    }
+}
+
+/// Plays every stroke around the green from a place; `wideberth.around_the_green` says what each argument is.
+///
+/// Raises:
+///     InputError: before anything is played, naming the field, the value and what is allowed.
+#[pyfunction]
+#[pyo3(signature = (hole, player, *, at, plays, precision, seed, then, threads, progress))]
+#[expect(
+    clippy::too_many_arguments,
+    reason = "keyword arguments of the Python function"
+)]
+pub(crate) fn around_the_green(
+    py: Python<'_>,
+    hole: &PyHole,
+    player: &PyPlayer,
+    at: &Bound<'_, PyAny>,
+    plays: Whole,
+    precision: Option<f64>,
+    seed: Whole,
+    then: &str,
+    threads: Option<Whole>,
+    progress: Option<Bound<'_, PyAny>>,
+) -> PyResult<PyAroundRanking> {
+    let plays = plays.fit("plays", "1 to 1,000,000,000")?;
+    let mut question = Question::new(Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?));
+    question.length = precision.map_or(Length::Plays(plays), |strokes| Length::Precision {
+        strokes,
+        most: plays,
+    });
+    let then = Then::from_name(then).map_err(refused)?;
+    let at = place(&hole.0, at)?;
+    let pool = pool::pool(
+        threads
+            .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
+            .transpose()?,
+    )?;
+    let around = py.detach(|| {
+        pool.install(|| {
+            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
+            Around::new(scene, at, &then, question).map_err(refused)
+        })
+    })?;
+    let mut run = Run(around);
+    pool::run(py, &pool, &mut run, progress.as_ref())?;
+    Ok(PyAroundRanking(run.0.found()))
+}

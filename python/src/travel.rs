@@ -1,0 +1,21 @@
+//! How objects made with keywords get into a pickle and out again.
+
+use pyo3::prelude::*;
+use pyo3::types::{PyDict, PyTuple};
+
+/// What pickle wants: something to call, and what to call it with.
+pub(crate) type Made<'py> = (Bound<'py, PyAny>, ());
+
+/// A call of a class or function with keywords, for every protocol: those below 2 know no keywords, so they are bound
+/// beforehand.
+pub(crate) fn made<'py>(
+    callable: Bound<'py, PyAny>,
+    mut positional: Vec<Bound<'py, PyAny>>,
+    keywords: &Bound<'py, PyDict>,
+) -> PyResult<Made<'py>> {
+    let py = callable.py();
+    positional.insert(0, callable);
+    let arguments = PyTuple::new(py, positional)?;
+    let partial = py.import("functools")?.getattr("partial")?;
+    Ok((partial.call(arguments, Some(keywords))?, ()))
+}

@@ -1,0 +1,407 @@
+"""The strokes around the green compared from one place: the ranked table and each option's result."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, Literal
+
+import numpy as np
+
+from wideberth import _wideberth as core
+from wideberth._compare import MOST_PLAYS, _percent
+from wideberth._progress import reporter
+from wideberth._table import html_table, text_table, to_pandas, to_polars
+
+if TYPE_CHECKING:
+    import pandas
+    import polars
+
+
+def around_the_green(
+    hole: core.Hole,
+    player: core.Player,
+    *,
+    at: tuple[float, float] | core.Aim,
+    plays: int | None = None,
+    precision: float | None = None,
+    seed: int = 0,
+    then: Literal["direct", "steady"] = "steady",
+    threads: int | None = None,
+    progress: Any = None,
+) -> AroundTheGreen:
+    """Play every stroke that suits the lie from a place near the green and rank them by strokes to hole out.
+
+    The options are "putter", "running chip", "pitch", "lob" and "bunker shot", as the lie allows: the putter from mown
+    grass, the bunker shot from sand only (where a chip or pitch is picked clean), no high stroke from under trees; a
+    stroke that cannot reach the green is left out. Each is aimed at the pin with the length that does best when played
+    out, or played as far as it goes. What follows is the player's ordinary game. All options meet the same luck.
+
+    The model knows the lie, not the height of a bunker's lip, and no ball that is plugged or sits badly.
+
+    Args:
+        hole: the hole.
+        player: the player.
+        at: where the ball lies: ``short_of_green(8)``, any other place such as ``along(380, right=12)``, or (x, y). The
+            surface there gives the lie. At most 100 yards from the edge of the green, and off it.
+        plays: plays of every option (default 20,000). With ``precision``: the most plays allowed (default
+            10,000,000).
+        precision: run until the best option's lead over every rival is known to within this many strokes; None to play
+            a fixed number.
+        seed: fixes the luck, and with it every result to the last bit, whatever the number of threads.
+        then: the strategy that plays on, ``"steady"`` or ``"direct"``.
+        threads: number of threads; None for every core.
+        progress: a callable of (done, goal) in plays, or a tqdm bar.
+
+    Returns:
+        The options, best first; its ``repr`` is the ranked table.
+
+    Raises:
+        InputError: before anything is played, naming the field, the value and what is allowed: a place out of bounds,
+            in a penalty area, on a green or too far from it, a number out of range.
+        TypeError: something of another type than asked for.
+        KeyboardInterrupt: soon after Ctrl-C.
+
+    Example:
+        >>> import wideberth as wb
+        >>> hole = wb.Hole.sketch(par=4, length=360).with_pin(back=3)
+        >>> options = wb.around_the_green(
+        ...     hole, wb.Player.from_handicap(20), at=wb.short_of_green(6), plays=2_000, seed=4
+        ... )
+        >>> sorted(options.names)
+        ['lob', 'pitch', 'putter', 'running chip']
+        >>> options.best.mean < options["lob"].mean
+        True
+        >>> 0 < options["putter"].down_in(2) < options["putter"].down_in(3) < 1
+        True
+
+    """
+    if plays is None:
+        plays = 20_000 if precision is None else MOST_PLAYS
+    ranking = core.around_the_green(
+        hole,
+        player,
+        at=at,
+        plays=plays,
+        precision=precision,
+        seed=seed,
+        then=then,
+        threads=threads,
+        progress=reporter(progress),
+    )
+    return AroundTheGreen(ranking, hole, player)
+
+
+class AroundOption:
+    """What one stroke around the green came to over all its plays."""
+
+    def __init__(self, around: AroundTheGreen, name: str) -> None:
+        """Made by :func:`around_the_green`."""
+        self._around = around
+        self._ranking = around._ranking
+        #: The name of the stroke.
+        self.name = name
+
+    @property
+    def mean(self) -> float:
+        """Mean strokes to hole out, the first one and penalties included."""
+        return self._ranking.mean(self.name)[0]
+
+    @property
+    def standard_error(self) -> float:
+        """Standard error of the mean, strokes."""
+        return self._ranking.mean(self.name)[1]
+
+    @property
+    def distribution(self) -> dict[int, float]:
+        """Share of plays by strokes to hole out, fewest first; the shares add up to 1."""
+        return self._ranking.distribution(self.name)
+
+    def down_in(self, strokes: int) -> float:
+        """Share of plays in the hole after ``strokes`` or fewer, penalties included: 2 is up and down.
+
+        Raises:
+            InputError: strokes outside 1 to 60.
+
+        """
+        return self._down_in(strokes)[0]
+
+    def down_in_error(self, strokes: int) -> float:
+        """Standard error of that share.
+
+        Raises:
+            InputError: strokes outside 1 to 60.
+
+        """
+        return self._down_in(strokes)[1]
+
+    def _down_in(self, strokes: int) -> tuple[float, float]:
+        if not 1 <= strokes <= 60:
+            raise core.InputError(f"strokes is {strokes}; it must be 1 to 60")
+        return self._ranking.down_in(self.name, strokes)
+
+    @property
+    def putts(self) -> float:
+        """Mean strokes a play made from the putting green."""
+        return self._ranking.putts(self.name)
+
+    @property
+    def carry(self) -> float:
+        """How far the first stroke is meant to carry, yards; 0 for the putter."""
+        return self._ranking.meant(self.name)[0]
+
+    @property
+    def run(self) -> float:
+        """How far it is then meant to run, yards."""
+        return self._ranking.meant(self.name)[1]
+
+    @property
+    def on_green(self) -> float:
+        """Share of first strokes that finish on the green or in the hole."""
+        return self._ranking.on_green(self.name)[0]
+
+    @property
+    def missed_green(self) -> float:
+        """Share of first strokes that do not."""
+        return 1.0 - self.on_green
+
+    @property
+    def on_green_error(self) -> float:
+        """Standard error of either share."""
+        return self._ranking.on_green(self.name)[1]
+
+    @property
+    def holed(self) -> float:
+        """Share of first strokes that are holed."""
+        return self._ranking.holed(self.name)[0]
+
+    @property
+    def chunked(self) -> float:
+        """Share of first strokes that are chunked and come up short."""
+        return self._ranking.chunked(self.name)[0]
+
+    @property
+    def thinned(self) -> float:
+        """Share of first strokes that are thinned and run on."""
+        return self._ranking.thinned(self.name)[0]
+
+    @property
+    def left_ft(self) -> float:
+        """Median distance left to the pin by the first stroke, feet, to the next half foot."""
+        return self.left_quantile_ft(0.5)
+
+    def left_quantile_ft(self, share: float) -> float:
+        """The distance to the pin, feet, that a share of first strokes do not exceed, to the next half foot.
+
+        Infinite if that is more than 300 feet.
+
+        Raises:
+            InputError: a share outside 0 to 1.
+
+        """
+        return self._ranking.left_ft(self.name, share)
+
+    def within_ft(self, feet: float) -> float:
+        """Share of first strokes left within ``feet`` of the pin.
+
+        Raises:
+            InputError: a distance that is not a multiple of half a foot from 0 to 300.
+
+        """
+        return self._ranking.within_ft(self.name, feet)[0]
+
+    @property
+    def unfinished(self) -> int:
+        """Plays broken off at the stroke cap."""
+        return self._ranking.unfinished(self.name)
+
+    def __eq__(self, other: object) -> bool:
+        """Equal when name and comparison are."""
+        if not isinstance(other, AroundOption):
+            return NotImplemented
+        return self.name == other.name and self._around == other._around
+
+    __hash__ = None  # type: ignore[assignment]
+
+    def __repr__(self) -> str:
+        """One line with the mean, its error and the chance to get down in two and three."""
+        return (
+            f"{self.name}: mean {self.mean:.3f} (standard error {self.standard_error:.3f}), "
+            f"down in two {_percent(self.down_in(2), self.down_in_error(2))}, "
+            f"in three or fewer {_percent(self.down_in(3), self.down_in_error(3))}"
+        )
+
+
+class AroundTheGreen:
+    """The strokes around the green from one place, fewest strokes to hole out first."""
+
+    def __init__(self, ranking: core.AroundRanking, hole: core.Hole, player: core.Player) -> None:
+        """Made by :func:`around_the_green`."""
+        self._ranking = ranking
+        #: The hole played.
+        self.hole = hole
+        #: The player.
+        self.player = player
+        #: The options, best first.
+        self.options = [AroundOption(self, name) for name in ranking.names]
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Pickle as the counts and what they are about."""
+        return AroundTheGreen, (self._ranking, self.hole, self.player)
+
+    def __eq__(self, other: object) -> bool:
+        """Equal when the counts and what they are about are equal."""
+        if not isinstance(other, AroundTheGreen):
+            return NotImplemented
+        return (self._ranking, self.hole, self.player) == (other._ranking, other.hole, other.player)
+
+    __hash__ = None  # type: ignore[assignment]
+
+    @property
+    def names(self) -> list[str]:
+        """Names of the options, best first."""
+        return [option.name for option in self.options]
+
+    @property
+    def best(self) -> AroundOption:
+        """The option with the fewest strokes to hole out."""
+        return self.options[0]
+
+    @property
+    def plays(self) -> int:
+        """Plays of every option."""
+        return self._ranking.plays
+
+    @property
+    def at(self) -> tuple[float, float]:
+        """Where the first stroke is played from, (x, y) in yards."""
+        return self._ranking.at
+
+    @property
+    def lie(self) -> str:
+        """The lie there."""
+        return self._ranking.lie
+
+    @property
+    def to_pin(self) -> float:
+        """Yards from there to the pin."""
+        return self._ranking.to_pin
+
+    @property
+    def settled(self) -> bool:
+        """True when the best option's lead over every rival is more than chance explains, as in ``compare``."""
+        return self._ranking.settled
+
+    def __getitem__(self, name: str) -> AroundOption:
+        """The option called ``name``."""
+        for option in self.options:
+            if option.name == name:
+                return option
+        raise KeyError(f"no option {name!r}; there are {', '.join(self.names)}")
+
+    def difference(self, first: str, second: str) -> core.Difference:
+        """Paired difference in strokes, first minus second: negative means that the first is better.
+
+        Raises:
+            KeyError: an option that was not compared; the message lists those that were.
+
+        """
+        return self._ranking.difference(first, second)
+
+    def columns(self) -> dict[str, np.ndarray[Any, Any]]:
+        """The table as named NumPy columns, one row an option, best first.
+
+        ``option`` (str), ``mean`` and ``standard_error`` (strokes to hole out), ``behind`` and ``behind_error`` (paired
+        difference to the best option, strokes), ``down_in_two`` and ``down_in_three`` (shares of plays, in so many
+        strokes or fewer) with their ``_error``, ``left_ft`` (median feet left by the first stroke), ``missed_green``,
+        ``chunked`` and ``thinned`` (shares of first strokes), ``carry`` and ``run`` (yards meant).
+        """
+        behind = [self.difference(o.name, self.best.name) for o in self.options]
+        return {
+            "option": np.array(self.names),
+            "mean": np.array([o.mean for o in self.options]),
+            "standard_error": np.array([o.standard_error for o in self.options]),
+            "behind": np.array([d.mean for d in behind]),
+            "behind_error": np.array([d.standard_error for d in behind]),
+            "down_in_two": np.array([o.down_in(2) for o in self.options]),
+            "down_in_two_error": np.array([o.down_in_error(2) for o in self.options]),
+            "down_in_three": np.array([o.down_in(3) for o in self.options]),
+            "down_in_three_error": np.array([o.down_in_error(3) for o in self.options]),
+            "left_ft": np.array([o.left_ft for o in self.options]),
+            "missed_green": np.array([o.missed_green for o in self.options]),
+            "chunked": np.array([o.chunked for o in self.options]),
+            "thinned": np.array([o.thinned for o in self.options]),
+            "carry": np.array([o.carry for o in self.options]),
+            "run": np.array([o.run for o in self.options]),
+        }
+
+    def to_pandas(self) -> pandas.DataFrame:
+        """The columns as a pandas data frame; needs the extra ``frames``."""
+        return to_pandas(self.columns())
+
+    def to_polars(self) -> polars.DataFrame:
+        """The columns as a polars data frame; needs the extra ``frames``."""
+        return to_polars(self.columns())
+
+    @property
+    def _title(self) -> str:
+        return (
+            f"{self.hole.name}, {self.player.name}: {self.to_pin:.0f} yd from the pin, lie {self.lie.replace('_', ' ')}; "
+            f"{self.plays:,} plays each, seed {self._ranking.seed}"
+        )
+
+    def _rows(self) -> tuple[list[str], list[list[str]]]:
+        header = [
+            "option",
+            "strokes",
+            "behind",
+            "down in two",
+            "in three or fewer",
+            "left",
+            "missed green",
+            "chunked",
+            "thinned",
+            "carry + run",
+        ]
+        rows = []
+        for rank, o in enumerate(self.options, start=1):
+            behind = self.difference(o.name, self.best.name)
+            rows.append(
+                [
+                    f"{rank} {o.name}",
+                    f"{o.mean:.3f} ± {o.standard_error:.3f}",
+                    "" if rank == 1 else f"{behind.mean:.3f} ± {behind.standard_error:.3f}",
+                    _percent(o.down_in(2), o.down_in_error(2)),
+                    _percent(o.down_in(3), o.down_in_error(3)),
+                    f"{o.left_ft:.1f} ft",
+                    _percent(o.missed_green, o.on_green_error),
+                    f"{100 * o.chunked:.1f} %",
+                    f"{100 * o.thinned:.1f} %",
+                    f"{o.carry:.0f} + {o.run:.0f} yd",
+                ]
+            )
+        return header, rows
+
+    @property
+    def _footer(self) -> str:
+        if len(self.options) == 1:
+            settled = "There is no other stroke to choose from here."
+        elif self.settled:
+            settled = "The best option is settled."
+        else:
+            settled = "Which option is best is not settled: the lead is within what chance explains."
+        unfinished = sum(o.unfinished for o in self.options)
+        if unfinished:
+            settled += f"\n{unfinished:,} plays were broken off at the stroke cap."
+        return (
+            "Strokes are those expected to hole out; ± is one standard error, behind is paired.\n"
+            "Left is the median of what the first stroke leaves; missed green, chunked and thinned are of first strokes.\n"
+            f"{settled}"
+        )
+
+    def __repr__(self) -> str:
+        """The ranked table, to be read in a terminal."""
+        header, rows = self._rows()
+        return f"{self._title}\n{text_table(header, rows)}\n{self._footer}"
+
+    def _repr_html_(self) -> str:
+        header, rows = self._rows()
+        return html_table(header, rows, self._title, self._footer)
