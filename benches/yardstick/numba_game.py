@@ -43,6 +43,8 @@ MOST_CROSSINGS = 64
 
 # Inlined by Numba itself: across calls it would count references to every array, at half the speed.
 inlined = nb.njit(error_model="numpy", fastmath=True, inline="always")
+# Of numbers alone: LLVM inlines them by itself.
+scalar = nb.njit(error_model="numpy", fastmath=True)
 
 
 class NumbaGame:
@@ -242,7 +244,7 @@ def _swing(rng, x, y, lie, to_pin, crossings, ground_map, all_strokes, turfs, ch
     return _roll(x, y, along_x, along_y, surface, stroke, speed, skips, crossings, ground_map, turfs, pin)
 
 
-@inlined
+@scalar
 def _bounce(speed, down, spin, give):
     """One blow: speed along, speed up and rim speed of the backspin after it."""
     level = abs(speed)
@@ -318,11 +320,13 @@ def _covers(strokes, row, distance):
 def _roll(x, y, along_x, along_y, surface, stroke, speed, skips, crossings, ground_map, all_turfs, pin):
     """Rolls, or skips, the ball across the map, each surface slowing it; the last one is where it lies."""
     turfs, least_slowing, least_loss = all_turfs
-    length, after, skips_on = _slow(speed, skips, LONGEST_ROLL * METRES_PER_YARD, turfs[stroke, surface])
+    loss, ceases = turfs[stroke, surface, SKIP_LOSS], turfs[stroke, surface, SKIP_END]
+    slowing = turfs[stroke, surface, SLOWING]
+    length, after, skips_on = _slow(speed, skips, LONGEST_ROLL * METRES_PER_YARD, loss, ceases, slowing)
     yards = length / METRES_PER_YARD
     if yards <= _clear(x, y, ground_map):
         holed = surface == GREEN and _falls_in(
-            x, y, along_x, along_y, yards, speed, skips, turfs[stroke, surface], pin
+            x, y, along_x, along_y, yards, speed, skips, loss, ceases, slowing, pin
         )
         return holed, x + along_x * yards, y + along_y * yards, surface
     farthest = speed * speed / (2.0 * least_slowing) + (speed / least_loss[stroke] if skips else 0.0)
@@ -334,11 +338,14 @@ def _roll(x, y, along_x, along_y, surface, stroke, speed, skips, crossings, grou
         if k:
             middle = 0.5 * (start + end)
             surface = _surface(x + along_x * middle, y + along_y * middle, ground_map)
+            loss, ceases = turfs[stroke, surface, SKIP_LOSS], turfs[stroke, surface, SKIP_END]
+            slowing = turfs[stroke, surface, SLOWING]
         most = (end - start) * METRES_PER_YARD
-        length, after, skips_on = _slow(speed, skips, most, turfs[stroke, surface])
+        length, after, skips_on = _slow(speed, skips, most, loss, ceases, slowing)
         yards = length / METRES_PER_YARD
+        from_x, from_y = x + along_x * start, y + along_y * start
         if surface == GREEN and _falls_in(
-            x + along_x * start, y + along_y * start, along_x, along_y, yards, speed, skips, turfs[stroke, surface], pin
+            from_x, from_y, along_x, along_y, yards, speed, skips, loss, ceases, slowing, pin
         ):
             return True, x, y, surface
         if after == 0.0:
@@ -347,19 +354,19 @@ def _roll(x, y, along_x, along_y, surface, stroke, speed, skips, crossings, grou
     return False, x + along_x * farthest, y + along_y * farthest, surface
 
 
-@inlined
-def _slow(speed, skips, most, turf):
+@scalar
+def _slow(speed, skips, most, loss, end, slowing):
     """The metres a ball goes over one surface, `most` at most, its speed after them, and whether it still skips."""
     length = 0.0
-    if skips and speed > turf[SKIP_END]:
-        length = (speed - turf[SKIP_END]) / turf[SKIP_LOSS]
+    if skips and speed > end:
+        length = (speed - end) / loss
         if length > most:
-            return most, speed - turf[SKIP_LOSS] * most, True
-        speed = turf[SKIP_END]
-    stop = length + speed * speed / (2.0 * turf[SLOWING])
+            return most, speed - loss * most, True
+        speed = end
+    stop = length + speed * speed / (2.0 * slowing)
     if stop <= most:
         return stop, 0.0, False
-    return most, math.sqrt(max(speed * speed - 2.0 * turf[SLOWING] * (most - length), 0.0)), False
+    return most, math.sqrt(max(speed * speed - 2.0 * slowing * (most - length), 0.0)), False
 
 
 @inlined
@@ -390,13 +397,13 @@ def _crossings(x0, y0, x1, y1, crossings, ground_map):
 
 
 @inlined
-def _falls_in(x, y, along_x, along_y, reach, speed, skips, turf, pin):
+def _falls_in(x, y, along_x, along_y, reach, speed, skips, loss, ceases, slowing, pin):
     to_x, to_y = pin[0] - x, pin[1] - y
     ahead = to_x * along_x + to_y * along_y
     offset = abs(to_x * along_y - to_y * along_x)
     if not (0.0 < ahead <= reach) or offset >= HOLE_RADIUS:
         return False
-    _, there, _ = _slow(speed, skips, ahead * METRES_PER_YARD, turf)
+    _, there, _ = _slow(speed, skips, ahead * METRES_PER_YARD, loss, ceases, slowing)
     return there <= _capture(offset) * METRES_PER_YARD
 
 
