@@ -141,8 +141,8 @@ class Grid:
 
 
 # Side of a cell, yards; cells around the map; and the surface of a cell with an edge in it.
-CELL = 2.0
-MARGIN = 10
+CELL = 1.0
+MARGIN = 20
 MIXED = 255
 
 

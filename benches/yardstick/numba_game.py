@@ -94,7 +94,9 @@ class NumbaGame:
         nb.set_num_threads(threads)
         # One generator a thread: NumPy's are several times faster inside Numba than Numba's own.
         rngs = tuple(np.random.Generator(np.random.SFC64([seed, thread])) for thread in range(threads))
-        scores = _play_all(plays, rngs, self._map, self._strokes, self._turfs, self._choice, self._putting, self._ground)
+        scores = _play_all(
+            plays, rngs, self._map, self._strokes, self._turfs, self._choice, self._putting, self._ground
+        )
         return np.bincount(scores, minlength=STROKE_CAP + 1)
 
 
@@ -107,7 +109,7 @@ GIVE, CLEARS, SKIP_LOSS, SKIP_END, SLOWING = range(5)
 
 
 def _flat_map(game: Game) -> tuple[np.ndarray, ...]:
-    """Surfaces, boxes, first edges, and the edges as (x0, y0, x1, y1, dx/dy), the topmost feature first; and the grid."""
+    """Surfaces, boxes, first edges, edges as (x0, y0, x1, y1, dx/dy), the topmost feature first; and the grid."""
     features = game.features[::-1]
     edges, starts = [], [0]
     for f in features:
@@ -324,12 +326,17 @@ def _roll(x, y, along_x, along_y, surface, stroke, speed, skips, crossings, grou
     slowing = turfs[stroke, surface, SLOWING]
     length, after, skips_on = _slow(speed, skips, LONGEST_ROLL * METRES_PER_YARD, loss, ceases, slowing)
     yards = length / METRES_PER_YARD
-    if yards <= _clear(x, y, ground_map):
-        holed = surface == GREEN and _falls_in(
-            x, y, along_x, along_y, yards, speed, skips, loss, ceases, slowing, pin
-        )
+    # In leaps from one clear cell to the next: most balls meet no edge of the map.
+    leapt, clear = 0.0, 1.0
+    while leapt < yards and clear > 0.0:
+        clear = _clear(x + along_x * leapt, y + along_y * leapt, ground_map)
+        leapt += clear
+    if leapt >= yards:
+        holed = surface == GREEN and _falls_in(x, y, along_x, along_y, yards, speed, skips, loss, ceases, slowing, pin)
         return holed, x + along_x * yards, y + along_y * yards, surface
-    farthest = speed * speed / (2.0 * least_slowing) + (speed / least_loss[stroke] if skips else 0.0)
+    # Farther no ball goes: at each speed it loses the least that rolling or skipping takes.
+    slow = min(speed, least_slowing / least_loss[stroke]) if skips else 0.0
+    farthest = slow / least_loss[stroke] + (speed * speed - slow * slow) / (2.0 * least_slowing)
     farthest = min(1.001 * farthest / METRES_PER_YARD, LONGEST_ROLL)
     count = _crossings(x, y, x + along_x * farthest, y + along_y * farthest, crossings, ground_map)
     start = 0.0
@@ -419,9 +426,7 @@ def _clear(x, y, ground_map):
 
 @inlined
 def _surface(x, y, ground_map):
-    """What lies on top: where edges are near, the topmost feature whose edges a ray to the right crosses an odd number
-    of times.
-    """
+    """What lies on top; near edges the first feature whose edges a ray to the right crosses an odd number of times."""
     surfaces, boxes, starts, edges, cells, _, corner_x, corner_y = ground_map
     column, row = int((x - corner_x) * (1.0 / CELL)), int((y - corner_y) * (1.0 / CELL))
     if not (x >= corner_x and y >= corner_y and row < cells.shape[0] and column < cells.shape[1]):

@@ -36,7 +36,9 @@ from game import (
 )
 
 # Plays taken together: enough to make calls cheap, few enough for the arrays to stay in the cache.
-BLOCK = 16384
+BLOCK = 32768
+# Leaps in which it is looked whether a ball can meet an edge of the map before its path is cut at all of them.
+MOST_LEAPS = 6
 
 
 class NumpyGame:
@@ -56,6 +58,7 @@ class NumpyGame:
         self._places = f.landings.shape[1]
         t = game.turfs
         self._give, self._skip_loss, self._skip_end = t.give.ravel(), t.skip_loss.ravel(), t.skip_end.ravel()
+        self._slowing = np.broadcast_to(t.slowing, t.give.shape).ravel()
         self._surfaces = t.give.shape[1]
         self._least_slowing, self._least_loss = t.slowing.min(), t.skip_loss.min(axis=1)
         self._cells, self._clears = game.grid.surface.ravel(), game.grid.clear.ravel()
@@ -246,7 +249,7 @@ class NumpyGame:
         length, _, _ = self._slow(speed, skips, LONGEST_ROLL * METRES_PER_YARD, turf)
         rolled = length / METRES_PER_YARD
         holed = np.zeros(x.size, bool)
-        stays = rolled <= self._clear(x, y)
+        stays = self._stays(x, y, along_x, along_y, rolled)
         green = np.flatnonzero(stays & (surface == GREEN))
         holed[green] = self._falls_in(
             x[green], y[green], along_x[green], along_y[green], rolled[green], speed[green], skips[green], turf[green]
@@ -254,13 +257,23 @@ class NumpyGame:
         balls = np.flatnonzero(~stays)
         if balls.size:
             rolled[balls], surface[balls], holed[balls] = self._roll_across(
-                x[balls], y[balls], along_x[balls], along_y[balls], surface[balls], speed[balls], skips[balls], stroke[balls]
+                x[balls],
+                y[balls],
+                along_x[balls],
+                along_y[balls],
+                surface[balls],
+                speed[balls],
+                skips[balls],
+                stroke[balls],
             )
         return x + along_x * rolled, y + along_y * rolled, surface, holed
 
     def _roll_across(self, x, y, along_x, along_y, surface, speed, skips, stroke):
         """The same for balls that may meet edges: their paths are cut there. How far, on to what, and whether holed."""
-        run = speed * speed / (2.0 * self._least_slowing) + np.where(skips, speed / self._least_loss[stroke], 0.0)
+        # Farther no ball goes: at each speed it loses the least that rolling or skipping takes.
+        loss = self._least_loss[stroke]
+        slow = np.where(skips, np.minimum(speed, self._least_slowing / loss), 0.0)
+        run = slow / loss + (speed * speed - slow * slow) / (2.0 * self._least_slowing)
         run = np.minimum(1.001 * run / METRES_PER_YARD, LONGEST_ROLL)
         ends, crossings = self._crossings(x, y, along_x * run, along_y * run)
         ends *= run[:, None]
@@ -300,9 +313,9 @@ class NumpyGame:
         return rolled, surface, holed
 
     def _slow(self, speed, skips, most, turf):
-        """The metres balls go over one surface, `most` at most, their speeds after them, and whether they still skip."""
+        """The metres balls go over one surface, `most` at most, their speeds after them, and whether they skip on."""
         loss, end = self._skip_loss[turf], self._skip_end[turf]
-        slowing = self._game.turfs.slowing[turf % self._surfaces]
+        slowing = self._slowing[turf]
         skips = skips & (speed > end)
         skipped = np.where(skips, np.minimum((speed - end) / loss, most), 0.0)
         speed = speed - loss * skipped
@@ -350,10 +363,21 @@ class NumpyGame:
         within = (column >= 0.0) & (row >= 0.0) & (column < columns) & (row < rows)
         return np.where(within, row * columns + column, 0.0).astype(np.int64), within
 
-    def _clear(self, x, y):
-        """Yards that no edge of the map is nearer than."""
-        cell, within = self._cell(x, y)
-        return np.where(within, self._clears[cell], 0.0)
+    def _stays(self, x, y, along_x, along_y, yards):
+        """Where no edge of the map can be met on the way, seen in leaps from one clear cell to the next."""
+        stays = np.zeros(x.size, bool)
+        going, leapt = np.arange(x.size), np.zeros(x.size)
+        for _ in range(MOST_LEAPS):
+            cell, within = self._cell(x[going] + along_x[going] * leapt, y[going] + along_y[going] * leapt)
+            clear = np.where(within, self._clears[cell], 0.0)
+            leapt = leapt + clear
+            there = leapt >= yards[going]
+            stays[going[there]] = True
+            on = np.flatnonzero(~there & (clear > 0.0))
+            going, leapt = going[on], leapt[on]
+            if not going.size:
+                break
+        return stays
 
     def _surface(self, x, y):
         """The surface on top: by the grid, and where edges are near the topmost features asked first."""

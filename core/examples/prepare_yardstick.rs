@@ -38,7 +38,9 @@ fn main() -> Result<(), Box<dyn Error>> {
         told(bag.name(club), full, setting.club(club))
     });
     // A putter's ball does not fly, and the programs do not putt from off the green but from the fringe.
-    let flying = Touch::ALL.into_iter().filter(|&touch| touch != Touch::Putter);
+    let flying = Touch::ALL
+        .into_iter()
+        .filter(|&touch| touch != Touch::Putter);
     let touches = flying.map(|touch| {
         let home = if touch == Touch::BunkerShot {
             Lie::Bunker
