@@ -15,7 +15,10 @@
     reason = "a script for the terminal"
 )]
 
-use statrs::distribution::{ContinuousCDF, Normal};
+#[path = "../../tests/rust/common/luck.rs"]
+mod luck;
+
+use luck::lattice;
 use wideberth::geometry::Vector;
 use wideberth::noise::Noise;
 use wideberth::player::{Player, Putting};
@@ -78,22 +81,6 @@ const BERRY: [(f64, f64, f64); 19] = [
     (19.0, 147.0, 20.0),
     (20.0, 152.0, 24.0),
 ];
-
-/// Evenly spread luck: a rank-one lattice mapped to normals.
-fn lattice(n: u32) -> Vec<Noise> {
-    let normal = Normal::standard();
-    (0..n)
-        .map(|i| {
-            let u = (f64::from(i) + 0.5) / f64::from(n);
-            let v = (f64::from(i) * 0.618_033_988_749_894_9 + 0.5 / f64::from(n)).fract();
-            Noise {
-                depth: normal.inverse_cdf(u),
-                side: normal.inverse_cdf(v.max(1e-12)),
-                ..Noise::NONE
-            }
-        })
-        .collect()
-}
 
 struct Ground<'a> {
     luck: &'a [Noise],

@@ -1,27 +1,12 @@
 //! Putting against published makes, three-putts and capture, none of which is in the model as a table.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
+mod common;
+
+use common::luck::lattice;
 use proptest::prelude::*;
-use statrs::distribution::{ContinuousCDF, Normal};
 use wideberth::noise::Noise;
 use wideberth::player::{Player, Putting};
 use wideberth::putting::{captured, putt};
-
-/// Evenly spread luck, a rank-one lattice mapped to normals: probabilities come out to about 0.001
-/// without chance, so nothing here can fail by bad luck.
-fn lattice(n: u32) -> Vec<Noise> {
-    let normal = Normal::standard();
-    (0..n)
-        .map(|i| {
-            let u = (f64::from(i) + 0.5) / f64::from(n);
-            let v = (f64::from(i) * 0.618_033_988_749_894_9 + 0.5 / f64::from(n)).fract();
-            Noise {
-                depth: normal.inverse_cdf(u),
-                side: normal.inverse_cdf(v),
-                ..Noise::NONE
-            }
-        })
-        .collect()
-}
 
 /// A golfer on a green, and what follows from it at every quarter foot.
 struct Green {

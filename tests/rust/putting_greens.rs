@@ -1,28 +1,14 @@
 //! The plane that stands for a curved green, against putts integrated over the green itself.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-use statrs::distribution::{ContinuousCDF, Normal};
+mod common;
+
+use common::luck::lattice;
 use wideberth::geometry::{Point, Vector};
 use wideberth::noise::Noise;
 use wideberth::player::{Player, Putting};
 use wideberth::putting::{
     Choice, Ending, Green, Path, ROLL_DECELERATION, Slope, make_chance, no_rest_grade, roll, stroke,
 };
-
-/// Evenly spread luck, a rank-one lattice mapped to normals: nothing here can fail by bad luck.
-fn lattice(n: u32) -> Vec<Noise> {
-    let normal = Normal::standard();
-    (0..n)
-        .map(|i| {
-            let u = (f64::from(i) + 0.5) / f64::from(n);
-            let v = (f64::from(i) * 0.618_033_988_749_894_9 + 0.5 / f64::from(n)).fract();
-            Noise {
-                depth: normal.inverse_cdf(u),
-                side: normal.inverse_cdf(v),
-                ..Noise::NONE
-            }
-        })
-        .collect()
-}
 
 /// A green of any shape: height (yards) and gradient of the place, with the ball at the origin.
 struct Shape {

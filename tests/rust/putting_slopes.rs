@@ -1,7 +1,9 @@
 //! Putts on slopes in the hot loop, against the full integration and against what is known of them.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
+mod common;
+
+use common::luck::lattice;
 use proptest::prelude::*;
-use statrs::distribution::{ContinuousCDF, Normal};
 use wideberth::geometry::{Point, Vector};
 use wideberth::noise::Noise;
 use wideberth::player::{Player, Putting};
@@ -11,22 +13,6 @@ use wideberth::putting::{
 
 fn choice(ft: f64, slope: (f64, f64), stimp: f64, past_ft: f64) -> Choice {
     Choice::new(ft, slope, stimp, past_ft).unwrap()
-}
-
-/// Evenly spread luck, a rank-one lattice mapped to normals.
-fn lattice(n: u32) -> Vec<Noise> {
-    let normal = Normal::standard();
-    (0..n)
-        .map(|i| {
-            let u = (f64::from(i) + 0.5) / f64::from(n);
-            let v = (f64::from(i) * 0.618_033_988_749_894_9 + 0.5 / f64::from(n)).fract();
-            Noise {
-                depth: normal.inverse_cdf(u),
-                side: normal.inverse_cdf(v),
-                ..Noise::NONE
-            }
-        })
-        .collect()
 }
 
 fn skill(handicap: f64) -> Putting {

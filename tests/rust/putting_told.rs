@@ -1,6 +1,9 @@
 //! Putts on greens whose slope is told, against the published figures that greens whose slope is not told are fitted to, and
 //! against closed forms.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
+mod common;
+
+use common::luck::lattice;
 use proptest::prelude::*;
 use statrs::distribution::{ContinuousCDF, Normal};
 use std::f64::consts::{SQRT_2, TAU};
@@ -10,23 +13,6 @@ use wideberth::player::{Player, Putting};
 use wideberth::putting::{
     Green, HOLE_RADIUS, ORDINARY_GRADE, ROLL_DECELERATION, captured, no_rest_grade, putt, stroke,
 };
-
-/// Evenly spread luck, a rank-one lattice mapped to normals: probabilities come out to about 0.002 without chance, so nothing
-/// here can fail by bad luck.
-fn lattice(n: u32) -> Vec<Noise> {
-    let normal = Normal::standard();
-    (0..n)
-        .map(|i| {
-            let u = (f64::from(i) + 0.5) / f64::from(n);
-            let v = (f64::from(i) * 0.618_033_988_749_894_9 + 0.5 / f64::from(n)).fract();
-            Noise {
-                depth: normal.inverse_cdf(u),
-                side: normal.inverse_cdf(v),
-                ..Noise::NONE
-            }
-        })
-        .collect()
-}
 
 /// What becomes of putts from one distance, played to the bottom of the hole.
 #[derive(Debug, Default)]

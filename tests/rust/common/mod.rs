@@ -1,6 +1,8 @@
 //! Holes and players drawn by hand for the tests.
 #![allow(dead_code, reason = "each test file uses a part of it")]
 
+pub(crate) mod luck;
+
 use std::sync::Arc;
 use wideberth::geometry::{HeightGrid, Line, Point, Polygon, Vector};
 use wideberth::hole::{Conditions, Feature, Hole, HoleParts, Landform, Surface, Wind};
