@@ -3,7 +3,7 @@
 //! `cargo run --release -p wideberth --example fit_putting`
 //!
 //! Three parameters (direction, misreading, pace) are fitted to each of two data sets of professional
-//! putts in A. Gelman's golf putting case study (2019): 31 rows supplied by M. Broadie (PGA TOUR 2016-18) and
+//! putts in A. Gelman's golf putting case study (2019; `tests/data/makes.csv`): 31 rows supplied by M. Broadie (PGA TOUR 2016-18) and
 //! 19 rows from D. Berry's textbook. Everything printed after the makes was not fitted. Amateur
 //! parameters are fitted to the make anchors named in the code and checked on the others.
 //!
@@ -17,70 +17,15 @@
 
 #[path = "../../tests/rust/common/luck.rs"]
 mod luck;
+#[path = "../../tests/rust/common/putts.rs"]
+mod putts;
 
 use luck::lattice;
+use putts::{ACROSS, ALL_ROUND, DOWN, Makes, Putts, UP, played, published_makes};
 use wideberth::geometry::Vector;
 use wideberth::noise::Noise;
 use wideberth::player::{Player, Putting};
-use wideberth::putting::{Green, ORDINARY_GRADE, Slope, putt, stroke};
-
-/// Feet, tries, made: 2016-18.
-const TOUR: [(f64, f64, f64); 31] = [
-    (0.28, 45198.0, 45183.0),
-    (0.97, 183020.0, 182899.0),
-    (1.93, 169503.0, 168594.0),
-    (2.92, 113094.0, 108953.0),
-    (3.93, 73855.0, 64740.0),
-    (4.94, 53659.0, 41106.0),
-    (5.94, 42991.0, 28205.0),
-    (6.95, 37050.0, 21334.0),
-    (7.95, 33275.0, 16615.0),
-    (8.95, 30836.0, 13503.0),
-    (9.95, 28637.0, 11060.0),
-    (10.95, 26239.0, 9032.0),
-    (11.95, 24636.0, 7687.0),
-    (12.95, 22876.0, 6432.0),
-    (14.43, 41267.0, 9813.0),
-    (16.43, 35712.0, 7196.0),
-    (18.44, 31573.0, 5290.0),
-    (20.44, 28280.0, 4086.0),
-    (21.95, 13238.0, 1642.0),
-    (24.39, 46570.0, 4767.0),
-    (28.40, 38422.0, 2980.0),
-    (32.39, 31641.0, 1996.0),
-    (36.39, 25604.0, 1327.0),
-    (40.37, 20366.0, 834.0),
-    (44.38, 15977.0, 559.0),
-    (48.37, 11770.0, 311.0),
-    (52.36, 8708.0, 231.0),
-    (57.25, 8878.0, 204.0),
-    (63.23, 5492.0, 103.0),
-    (69.18, 3087.0, 35.0),
-    (75.19, 1742.0, 24.0),
-];
-
-/// Feet, tries, made: Berry.
-const BERRY: [(f64, f64, f64); 19] = [
-    (2.0, 1443.0, 1346.0),
-    (3.0, 694.0, 577.0),
-    (4.0, 455.0, 337.0),
-    (5.0, 353.0, 208.0),
-    (6.0, 272.0, 149.0),
-    (7.0, 256.0, 136.0),
-    (8.0, 240.0, 111.0),
-    (9.0, 217.0, 69.0),
-    (10.0, 200.0, 67.0),
-    (11.0, 237.0, 75.0),
-    (12.0, 202.0, 52.0),
-    (13.0, 192.0, 46.0),
-    (14.0, 174.0, 54.0),
-    (15.0, 167.0, 28.0),
-    (16.0, 201.0, 27.0),
-    (17.0, 195.0, 31.0),
-    (18.0, 191.0, 33.0),
-    (19.0, 147.0, 20.0),
-    (20.0, 152.0, 24.0),
-];
+use wideberth::putting::{Green, ORDINARY_GRADE, putt};
 
 struct Ground<'a> {
     luck: &'a [Noise],
@@ -183,70 +128,13 @@ fn minimise(start: [f64; 3], f: impl Fn([f64; 3]) -> f64) -> ([f64; 3], f64) {
     (up(s[0].0), s[0].1)
 }
 
-/// What becomes of putts from one distance.
-#[derive(Clone, Copy, Default)]
-struct Putts {
-    makes: f64,
-    mean: f64,
-    three: f64,
-    short: f64,
-    left: f64,
-}
-
-/// Putts played to the bottom of the hole, the slope turned evenly through all directions.
-fn played(luck: &[Noise], skill: &Putting, green: Green, ft: f64) -> Putts {
-    turned(luck, skill, green, ft, (0.0, 1.0))
-}
-
-/// The same with the slope, as given, turned through the part of a full circle between two shares.
-fn turned(luck: &[Noise], skill: &Putting, green: Green, ft: f64, part: (f64, f64)) -> Putts {
-    let mut sum = Putts::default();
-    for (i, first) in luck.iter().enumerate() {
-        let share = (i as f64 * std::f64::consts::SQRT_2).fract();
-        let turn = std::f64::consts::TAU * (part.0 + share * (part.1 - part.0));
-        let green = Green {
-            slope: green
-                .slope
-                .map(|s| Slope::plane(Vector::new(turn.sin(), turn.cos()) * s.grade)),
-            ..green
-        };
-        let mut line = Vector::new(0.0, ft / 3.0);
-        for k in 0..10 {
-            let noise = if k == 0 {
-                first
-            } else {
-                &luck[(i * 1_237 + 611 * k) % luck.len()]
-            };
-            let r = stroke(skill, &green, line, noise);
-            sum.mean += 1.0;
-            if r.holed {
-                sum.makes += f64::from(u8::from(k == 0));
-                break;
-            }
-            sum.three += f64::from(u8::from(k == 1));
-            if k == 0 {
-                sum.short += f64::from(u8::from(r.past < 0.0));
-                sum.left += 3.0 * r.past.hypot(r.right);
-            }
-            let (ahead, length) = (line, line.norm());
-            let on = ahead / length;
-            let from_hole = on * r.past + Vector::new(on.y, -on.x) * r.right;
-            line = -from_hole;
-        }
+/// Greens that fall by a grade, or whose slope is not told, by the direction of steepest rise.
+fn green_of(speed: f64, grade: Option<f64>) -> impl Fn(Vector) -> Green {
+    move |uphill| {
+        grade.map_or(Green::ordinary(speed), |grade| {
+            Green::plane(speed, uphill * grade)
+        })
     }
-    let n = luck.len() as f64;
-    Putts {
-        makes: sum.makes / n,
-        mean: sum.mean / n,
-        three: sum.three / n,
-        short: sum.short / n,
-        left: sum.left / n,
-    }
-}
-
-/// A slope of some per cent in any direction.
-fn falls(speed: f64, grade: f64) -> Green {
-    Green::plane(speed, Vector::new(grade, 0.0))
 }
 
 /// Published figures: what, feet, value, source.
@@ -257,8 +145,8 @@ const MEMORY: &str = "from memory";
 
 /// Handicap (none: professional), green speed and what is known of such players.
 fn known() -> Vec<(Option<f64>, f64, Vec<Row>)> {
-    let mut tour: Vec<Row> = TOUR
-        .iter()
+    let mut tour: Vec<Row> = published_makes("tour-2016-18")
+        .into_iter()
         .filter(|r| (2.9..41.0).contains(&r.0))
         .map(|r| ("makes", r.0, r.2 / r.1, TOUR_14))
         .collect();
@@ -318,8 +206,14 @@ fn targets(luck: &[Noise]) {
                 "three" => p.three,
                 _ => p.short,
             };
-            let plain = pick(played(luck, &skill, Green::ordinary(speed), ft));
-            let told = pick(played(luck, &skill, falls(speed, ORDINARY_GRADE), ft));
+            let plain = pick(played(luck, &skill, green_of(speed, None), ft, ALL_ROUND));
+            let told = pick(played(
+                luck,
+                &skill,
+                green_of(speed, Some(ORDINARY_GRADE)),
+                ft,
+                ALL_ROUND,
+            ));
             println!("  {what:5} {ft:5.2} ft  {target:.3}  {plain:.3}  {told:.3}  {source}");
         }
     }
@@ -335,9 +229,9 @@ fn levels(luck: &[Noise]) {
             "\n{name}, Stimp {speed}: makes/mean putts/feet left not told, falling 2 %; makes and feet left at 0, 1, 3, 4 %"
         );
         for ft in [3.0, 5.0, 8.0, 10.0, 15.0, 20.0, 30.0, 40.0, 60.0] {
-            let at = |grade: f64| played(luck, &skill, falls(speed, grade), ft);
+            let at = |grade: f64| played(luck, &skill, green_of(speed, Some(grade)), ft, ALL_ROUND);
             let (plain, told) = (
-                played(luck, &skill, Green::ordinary(speed), ft),
+                played(luck, &skill, green_of(speed, None), ft, ALL_ROUND),
                 at(ORDINARY_GRADE),
             );
             print!("  {ft:4} ft");
@@ -376,8 +270,14 @@ fn rate(luck: &[Noise]) {
                 ..skill
             };
             for ft in [3.0, 4.0, 5.0, 7.0, 10.0, 15.0, 20.0, 30.0, 40.0] {
-                let plain = played(luck, &skill, Green::ordinary(speed), ft);
-                let told = played(luck, &other, falls(speed, ORDINARY_GRADE), ft);
+                let plain = played(luck, &skill, green_of(speed, None), ft, ALL_ROUND);
+                let told = played(
+                    luck,
+                    &other,
+                    green_of(speed, Some(ORDINARY_GRADE)),
+                    ft,
+                    ALL_ROUND,
+                );
                 sum[0] += (100.0 * (told.makes - plain.makes)).powi(2);
                 sum[1] += (100.0 * (told.mean - plain.mean)).powi(2);
             }
@@ -394,8 +294,8 @@ fn slopes(luck: &[Noise]) {
     );
     for ft in [3.0, 4.0, 6.0, 8.0, 10.0, 12.0, 20.0, 30.0] {
         print!("  {ft:4} ft");
-        for part in [(-0.125, 0.125), (0.125, 0.375), (0.375, 0.625)] {
-            let p = turned(luck, &skill, falls(10.0, 0.02), ft, part);
+        for part in [UP, ACROSS, DOWN] {
+            let p = played(luck, &skill, green_of(10.0, Some(0.02)), ft, part);
             print!(
                 "  {:.3} {:.3} {:.3} {:5.2}",
                 p.makes, p.mean, p.three, p.left
@@ -407,12 +307,8 @@ fn slopes(luck: &[Noise]) {
     for ft in [5.0, 20.0, 40.0] {
         for speed in [7.0, 9.0, 10.0, 11.0, 13.0] {
             print!("  {ft:4} ft, {speed:4}:");
-            for green in [
-                Green::ordinary(speed),
-                falls(speed, 0.02),
-                falls(speed, 0.03),
-            ] {
-                let p = played(luck, &skill, green, ft);
+            for grade in [None, Some(0.02), Some(0.03)] {
+                let p = played(luck, &skill, green_of(speed, grade), ft, ALL_ROUND);
                 print!("  {:.3} {:.3} {:.3}", p.makes, p.mean, p.three);
             }
             println!();
@@ -431,7 +327,7 @@ fn skill(p: [f64; 3], past_ft: f64) -> Putting {
 }
 
 /// Weighted least squares with an error of 0.3 points beside the binomial one (the case study fits 0.28).
-fn misfit(green: &Ground<'_>, s: &Putting, rows: &[(f64, f64, f64)], extra: f64) -> f64 {
+fn misfit(green: &Ground<'_>, s: &Putting, rows: &[Makes], extra: f64) -> f64 {
     rows.iter()
         .map(|&(ft, n, made)| {
             let (p, o) = (green.makes(s, ft), made / n);
@@ -440,7 +336,7 @@ fn misfit(green: &Ground<'_>, s: &Putting, rows: &[(f64, f64, f64)], extra: f64)
         .sum()
 }
 
-fn report(name: &str, green: &Ground<'_>, s: &Putting, rows: &[(f64, f64, f64)]) {
+fn report(name: &str, green: &Ground<'_>, s: &Putting, rows: &[Makes]) {
     println!("\n{name}: {s:?}, Stimp {}", green.speed);
     for &(ft, n, made) in rows {
         let (p, o) = (green.makes(s, ft), made / n);
@@ -478,7 +374,8 @@ fn main() {
         args.first().copied().unwrap_or(11.0),
         args.get(1).copied().unwrap_or(1.25),
     );
-    for (name, rows, extra) in [("2016-18", &TOUR[..], 0.003), ("Berry", &BERRY[..], 0.01)] {
+    for (name, sample, extra) in [("2016-18", "tour-2016-18", 0.003), ("Berry", "berry", 0.01)] {
+        let rows = &published_makes(sample);
         let green = Ground {
             luck: &coarse,
             speed,

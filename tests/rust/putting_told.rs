@@ -4,9 +4,9 @@
 mod common;
 
 use common::luck::lattice;
+use common::putts::{ALL_ROUND, DOWN, Putts, UP, played};
 use proptest::prelude::*;
 use statrs::distribution::{ContinuousCDF, Normal};
-use std::f64::consts::{SQRT_2, TAU};
 use wideberth::geometry::{Point, Vector};
 use wideberth::noise::Noise;
 use wideberth::player::{Player, Putting};
@@ -14,52 +14,10 @@ use wideberth::putting::{
     Green, HOLE_RADIUS, ORDINARY_GRADE, ROLL_DECELERATION, captured, no_rest_grade, putt, stroke,
 };
 
-/// What becomes of putts from one distance, played to the bottom of the hole.
-#[derive(Debug, Default)]
-struct Putts {
-    makes: f64,
-    mean: f64,
-    three: f64,
-    short: f64,
-}
-
-/// Where the slope lies: shares of a full circle from straight uphill, between which it is spread evenly.
-const ALL_ROUND: (f64, f64) = (0.0, 1.0);
-const UP: (f64, f64) = (-0.125, 0.125);
-const DOWN: (f64, f64) = (0.375, 0.625);
-
+/// Putts on planes of one grade that fall in all directions of a part of the circle.
 fn putts(skill: &Putting, speed: f64, grade: f64, ft: f64, part: (f64, f64)) -> Putts {
-    let luck = lattice(1 << 13);
-    let mut sum = Putts::default();
-    for (i, first) in luck.iter().enumerate() {
-        let turn = TAU * (part.0 + (i as f64 * SQRT_2).fract() * (part.1 - part.0));
-        let green = Green::plane(speed, Vector::new(turn.sin(), turn.cos()) * grade);
-        let mut line = Vector::new(0.0, ft / 3.0);
-        for k in 0..10 {
-            let noise = if k == 0 {
-                first
-            } else {
-                &luck[(i * 1_237 + 611 * k) % luck.len()]
-            };
-            let r = stroke(skill, &green, line, noise);
-            sum.mean += 1.0;
-            if r.holed {
-                sum.makes += f64::from(u8::from(k == 0));
-                break;
-            }
-            sum.short += f64::from(u8::from(k == 0 && r.past < 0.0));
-            sum.three += f64::from(u8::from(k == 1));
-            let ahead = line / line.norm();
-            line = -(ahead * r.past + Vector::new(ahead.y, -ahead.x) * r.right);
-        }
-    }
-    let n = luck.len() as f64;
-    Putts {
-        makes: sum.makes / n,
-        mean: sum.mean / n,
-        three: sum.three / n,
-        short: sum.short / n,
-    }
+    let green = |uphill: Vector| Green::plane(speed, uphill * grade);
+    played(&lattice(1 << 13), skill, green, ft, part)
 }
 
 #[track_caller]

@@ -2,6 +2,7 @@
 #![allow(dead_code, reason = "each test file uses a part of it")]
 
 pub(crate) mod luck;
+pub(crate) mod putts;
 
 use std::sync::Arc;
 use wideberth::geometry::{HeightGrid, Line, Point, Polygon, Vector};
