@@ -3,6 +3,8 @@
 
 pub(crate) mod luck;
 pub(crate) mod putts;
+pub(crate) mod strokes;
+pub(crate) mod woods;
 
 use std::sync::Arc;
 use wideberth::geometry::{HeightGrid, Line, Point, Polygon, Vector};
