@@ -345,7 +345,7 @@ def test_an_untold_green_is_an_ordinary_one():
 
     The standard error of the difference of the means is 0.023, so the false-alarm rate of a limit of 0.1 is 2e-5. A
     green known to be level costs 0.19 putts less: one taken for it would pass with a chance of 1e-4. Putt by putt, and
-    to the bit, the same is asked of single strokes in tests/rust/terrain.rs.
+    to the bit, the same is asked of single strokes in tests/rust/terrain_greens.rs.
     """
     untold, flat = putts_from_above(uphill_ft=10, fairway_tilt_percent=6), putts_from_above()
     assert math.hypot(untold[1], flat[1]) < 0.026
