@@ -1,15 +1,16 @@
-//! Flights held against closed forms, published bands, check values and an independent integration; and the
-//! tables held against the flights.
+//! Flights held against closed forms, a published limit, check values and an independent integration.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
+mod common;
 
+use common::flights::{BAG, under, wind};
 use proptest::prelude::*;
 use std::sync::Arc;
 use wideberth::flight::{
-    Aerodynamics, Air, Flight, FlightFault, FlightTable, Launch, LaunchConditions, Weather,
-    WindProfile, fly, fly_carry, full_strike, solve_speed,
+    Aerodynamics, Air, Flight, FlightFault, Launch, LaunchConditions, Weather, WindProfile, fly,
+    fly_carry, full_strike, solve_speed,
 };
 use wideberth::geometry::Vector;
-use wideberth::hole::{Hole, Sketch, Wind};
+use wideberth::hole::{Hole, Sketch};
 use wideberth::player::{Club, ClubParts, Lie, Player};
 use wideberth::setting::Setting;
 
@@ -17,18 +18,6 @@ const MPH: f64 = 0.447_04;
 
 fn still(launch: &Launch, law: Aerodynamics) -> Flight {
     fly(launch, &under(law), 0.0).unwrap()
-}
-
-/// Still standard air under a law of drag and lift.
-fn under(aerodynamics: Aerodynamics) -> Weather {
-    Weather {
-        aerodynamics,
-        ..Weather::default()
-    }
-}
-
-fn wind(mph: f64, from: f64) -> Wind {
-    Wind::new(mph, from).unwrap()
 }
 
 /// Source: v^2 sin(2 a) / g, v^2 sin^2(a) / 2g and 2 v sin(a) / g, the parabola.
@@ -210,107 +199,6 @@ fn flights_agree_with_an_independent_integration() {
     println!("worst of each column: {worst:?}");
 }
 
-/// Sources: a 250-yard drive gains 9 and loses 13 yards in 10 mph (teaching newsletter, published), 10 mph across
-/// moves a tour drive about 15 yards (press, published); headwind hurts more than tailwind helps (published,
-/// several). Computed independently in a wind that is the same at every height: -18, +14 and 16.5 yards on
-/// a 271-yard drive.
-#[test]
-fn wind_moves_a_drive_as_published() {
-    let drive = Launch::straight(167.0, 11.0, 2700.0);
-    for profile in [WindProfile::Flat, WindProfile::Logarithmic] {
-        let law = Aerodynamics::PENNER_2001;
-        let blown = |mph, from| {
-            let weather = Weather {
-                wind: wind(mph, from),
-                profile,
-                ..under(law)
-            };
-            fly(&drive, &weather, 0.0).unwrap()
-        };
-        let (still, head, tail) = (blown(0.0, 0.0), blown(10.0, 0.0), blown(10.0, 180.0));
-        assert!((268.0..274.0).contains(&still.carry), "{}", still.carry);
-        let (loss, gain) = (still.carry - head.carry, tail.carry - still.carry);
-        assert!(
-            (12.0..21.0).contains(&loss) && (8.0..16.0).contains(&gain),
-            "{loss} {gain}"
-        );
-        assert!(loss > gain);
-        let across = blown(10.0, 270.0);
-        assert!((13.0..19.0).contains(&across.lateral), "{}", across.lateral);
-        if profile == WindProfile::Flat {
-            assert!(
-                (loss - 18.0).abs() < 0.6 && (gain - 14.4).abs() < 0.6,
-                "{loss} {gain}"
-            );
-            assert!((across.lateral - 16.5).abs() < 0.1);
-        }
-        // Into the wind the ball climbs and comes down steeply (published, qualitatively).
-        assert!(head.apex_ft > still.apex_ft && head.landing_deg > still.landing_deg + 4.0);
-        assert!(tail.landing_deg < still.landing_deg);
-    }
-}
-
-/// Source: a 7-iron lost 15 m at 10 mph of headwind and a further 22 m to 20 mph (magazine's field test, published). Computed
-/// independently: -11.0 and -24.8 %, +8.0 and +13.1 %, 14.5 yards of drift, on 166 yards.
-#[test]
-fn wind_moves_a_seven_iron_as_published() {
-    let iron = Launch::straight(120.0, 16.5, 7000.0);
-    let carry = |mph, from| {
-        let weather = Weather {
-            wind: wind(mph, from),
-            profile: WindProfile::Flat,
-            ..Weather::default()
-        };
-        let flight = fly(&iron, &weather, 0.0).unwrap();
-        (flight.carry, flight.lateral)
-    };
-    let still = carry(0.0, 0.0).0;
-    for (mph, from, share) in [
-        (10.0, 0.0, -11.0),
-        (20.0, 0.0, -24.8),
-        (10.0, 180.0, 8.0),
-        (20.0, 180.0, 13.1),
-    ] {
-        let got = 100.0 * (carry(mph, from).0 / still - 1.0);
-        assert!((got - share).abs() < 0.3, "{mph} from {from}: {got} %");
-    }
-    assert!((carry(10.0, 270.0).1 - 14.5).abs() < 0.1);
-    let metres = |yards: f64| yards * 0.9144;
-    let (ten, twenty) = (still - carry(10.0, 0.0).0, still - carry(20.0, 0.0).0);
-    assert!((13.0..20.0).contains(&metres(ten)) && metres(twenty) > 2.2 * metres(ten));
-}
-
-/// Sources: at 5,280 ft about 6 % more (ball maker, published), 2.5 yards a 1,000 ft on a drive (coaching test,
-/// published); about 2 yards a 10 F (two sources, published). Landing 10 yards lower or higher: computed
-/// independently.
-#[test]
-fn air_and_height_move_the_landing_as_published() {
-    let drive = Launch::straight(167.0, 11.0, 2700.0);
-    let law = Aerodynamics::PENNER_2001;
-    let carry = |air, feet| {
-        let weather = Weather { air, ..under(law) };
-        fly(&drive, &weather, feet).unwrap().carry
-    };
-    let home = carry(Air::default(), 0.0);
-    let mile = carry(Air::at_altitude(5280.0).unwrap(), 0.0) / home - 1.0;
-    assert!((mile - 0.059).abs() < 0.002, "{mile}");
-    let warm = carry(Air::at_fahrenheit(80.0, 0.0).unwrap(), 0.0);
-    let cool = carry(Air::at_fahrenheit(70.0, 0.0).unwrap(), 0.0);
-    assert!((1.5..2.5).contains(&(warm - cool)), "{}", warm - cool);
-    for (launch, down, up) in [
-        (drive, 12.0, 14.2),
-        (Launch::straight(120.0, 16.5, 7000.0), 8.7, 9.7),
-    ] {
-        let carry = |feet| fly(&launch, &Weather::default(), feet).unwrap().carry;
-        let (below, above) = (carry(-30.0) - carry(0.0), carry(0.0) - carry(30.0));
-        println!("{below} {above}");
-        assert!(
-            (below - down).abs() < 0.3 && (above - up).abs() < 0.3,
-            "{below} {above}"
-        );
-    }
-}
-
 #[test]
 fn faults_name_the_field() {
     let drive = Launch::straight(150.0, 11.0, 2700.0);
@@ -369,23 +257,6 @@ fn faults_name_the_field() {
     assert!(matches!(fault, FlightFault::TooFar { .. }), "{fault}");
     assert!(fault.to_string().starts_with("carry is 440 yd"), "{fault}");
 }
-
-/// The usual bag of a golfer who drives 215 yards.
-const BAG: [(&str, f64); 13] = [
-    ("driver", 215.0),
-    ("3-wood", 195.0),
-    ("5-wood", 183.0),
-    ("4-hybrid", 174.0),
-    ("5-hybrid", 166.0),
-    ("5-iron", 160.0),
-    ("6-iron", 149.0),
-    ("7-iron", 138.0),
-    ("8-iron", 127.0),
-    ("9-iron", 117.0),
-    ("pitching wedge", 106.0),
-    ("gap wedge", 90.0),
-    ("sand wedge", 75.0),
-];
 
 #[test]
 fn a_bag_carries_exactly_what_it_should() {
@@ -462,204 +333,6 @@ fn a_bag_flies_like_a_bag() {
     }
 }
 
-fn unit(bearing: f64) -> Vector {
-    Vector::new(bearing.to_radians().sin(), bearing.to_radians().cos())
-}
-
-/// The worst disagreements of a table with full integrations, and where they are.
-#[derive(Debug, Default)]
-struct Worst {
-    carry: (f64, String),
-    drift: (f64, String),
-    height_ft: (f64, String),
-    downhill: (f64, String),
-    landing_mps: (f64, String),
-}
-
-fn worse(worst: &mut (f64, String), off: f64, place: &str) {
-    if off.abs() > worst.0 {
-        *worst = (off.abs(), place.to_owned());
-    }
-}
-
-/// Compares a club's table with integrations over strengths of strike, directions and heights.
-fn compare_table(
-    name: &str,
-    carry: f64,
-    weather: &Weather,
-    shares: &[f64],
-    heights: &[f64],
-    worst: &mut Worst,
-) {
-    let usual = LaunchConditions::usual(name, carry).unwrap();
-    let law = weather.aerodynamics;
-    let table = FlightTable::new(usual, carry, weather).unwrap();
-    let full = solve_speed(carry, usual, weather.home, law).unwrap();
-    for &share in shares {
-        let launch = Launch::straight(full * share, usual.launch_deg, usual.spin_rpm * share);
-        let home = Weather {
-            air: weather.home,
-            ..under(law)
-        };
-        let struck = fly(&launch, &home, 0.0).unwrap().carry;
-        for bearing in [0.0, 35.0, 80.0, 120.0, 180.0, 205.0, 270.0, 310.0] {
-            let launch = Launch {
-                bearing_deg: bearing,
-                ..launch
-            };
-            let flight = fly(&launch, weather, 0.0).unwrap();
-            let track = table.track(struck, unit(bearing));
-            let place = format!("{name} {share} {bearing}");
-            worse(&mut worst.carry, track.carry - flight.carry, &place);
-            worse(&mut worst.drift, track.drift - flight.lateral, &place);
-            for share in [0.1, 0.25, 0.5, 0.75, 0.9] {
-                let height = flight.height_ft(share * flight.carry).unwrap();
-                let off = (3.0 * table.height(&track, share) - height).abs();
-                worse(&mut worst.height_ft, off, &place);
-            }
-            for &height_ft in heights {
-                let height_ft = height_ft.min(0.4 * flight.apex_ft);
-                let place = format!("{place} {height_ft}");
-
-                let flight = fly(&launch, weather, height_ft).unwrap();
-                let to = track.carry * table.share_to(&track, height_ft / 3.0);
-                worse(&mut worst.downhill, to - flight.carry, &place);
-                let landing = table.landing(&track, height_ft / 3.0);
-                let [x, y, z] = flight.landing_velocity_mps;
-                for off in [
-                    landing.forward_mps - y,
-                    landing.down_mps + z,
-                    landing.side_mps - x,
-                ] {
-                    worse(&mut worst.landing_mps, off.abs(), &place);
-                }
-            }
-        }
-    }
-}
-
-/// Limits in yards, yards, feet, yards and m/s: for strikes of 0.9 to 1.07 of the full speed and ground 30 feet
-/// below to 30 above, then for speeds of 0.45 to 1.2 and ground 60 feet below.
-#[test]
-fn tables_agree_with_the_integration() {
-    let thin = Air::at_fahrenheit(85.0, 5280.0).unwrap();
-    let sea = Air::default();
-    for (mph, air, usual, rare) in [
-        (
-            0.0,
-            sea,
-            [1e-9, 1e-9, 0.4, 0.2, 0.3],
-            [1e-9, 1e-9, 1.5, 5.0, 4.5],
-        ),
-        (
-            10.0,
-            sea,
-            [0.08, 0.04, 2.0, 0.5, 0.9],
-            [0.08, 0.04, 4.5, 5.0, 5.0],
-        ),
-        (
-            20.0,
-            sea,
-            [0.1, 0.06, 5.0, 1.0, 1.8],
-            [0.12, 0.06, 10.0, 7.0, 5.0],
-        ),
-        (
-            15.0,
-            thin,
-            [0.08, 0.05, 2.0, 0.6, 1.2],
-            [0.08, 0.05, 4.5, 5.0, 4.0],
-        ),
-    ] {
-        let weather = Weather {
-            wind: wind(mph, 0.0),
-            air,
-            ..Weather::default()
-        };
-        let mut worst = Worst::default();
-        for (name, carry) in BAG {
-            compare_table(
-                name,
-                carry,
-                &weather,
-                &[0.9, 1.0, 1.07],
-                &[-30.0, -15.0, 0.0, 15.0, 30.0],
-                &mut worst,
-            );
-        }
-        println!("usual {mph} mph: {worst:?}");
-        hold(&worst, usual);
-        let mut worst = Worst::default();
-        for (name, carry) in BAG {
-            compare_table(
-                name,
-                carry,
-                &weather,
-                &[0.45, 0.7, 1.2],
-                &[-60.0, -15.0, 0.0, 15.0, 60.0],
-                &mut worst,
-            );
-        }
-        println!("rare {mph} mph: {worst:?}");
-        hold(&worst, rare);
-    }
-}
-
-/// Holds the worst disagreements to limits, in the order of the fields.
-fn hold(worst: &Worst, limits: [f64; 5]) {
-    let found = [
-        &worst.carry,
-        &worst.drift,
-        &worst.height_ft,
-        &worst.downhill,
-        &worst.landing_mps,
-    ];
-    for (found, limit) in found.into_iter().zip(limits) {
-        assert!(found.0 < limit, "limit {limit}: {worst:?}");
-    }
-}
-
-/// In a gale, where a ball may be blown back, carry and drift still hold and nothing runs away. A ball
-/// blown back passes one place at two heights, so heights are not compared.
-#[test]
-fn tables_hold_in_a_gale() {
-    let weather = Weather {
-        wind: wind(35.0, 0.0),
-        ..Weather::default()
-    };
-    let mut worst = Worst::default();
-    for (name, carry) in BAG {
-        compare_table(
-            name,
-            carry,
-            &weather,
-            &[0.45, 0.7, 1.0, 1.2],
-            &[-60.0, -15.0, 15.0],
-            &mut worst,
-        );
-    }
-    println!("gale: {worst:?}");
-    hold(&worst, [0.4, 0.1, f64::INFINITY, 12.0, 9.0]);
-}
-
-#[test]
-fn in_still_air_at_home_a_table_changes_nothing() {
-    for (name, carry) in BAG {
-        let usual = LaunchConditions::usual(name, carry).unwrap();
-        let table = FlightTable::new(usual, carry, &Weather::default()).unwrap();
-        for struck in [0.1 * carry, 0.5 * carry, carry, 1.4 * carry] {
-            let track = table.track(struck, unit(123.0));
-            assert_eq!((track.carry, track.drift), (struck, 0.0));
-            assert!(
-                table.height(&track, 0.0).abs() < 0.05 && table.height(&track, 1.0).abs() < 0.05
-            );
-            assert!((table.share_to(&track, 0.0) - 1.0).abs() < 1e-12);
-        }
-        // A ball meant to land higher than it flies comes down at its highest.
-        let track = table.track(carry, unit(0.0));
-        assert_eq!(table.share_to(&track, 200.0), track.apex_share);
-    }
-}
-
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(48))]
 
@@ -678,22 +351,6 @@ proptest! {
         prop_assert_eq!(one.carry, other.carry);
         prop_assert_eq!(one.lateral, -other.lateral);
         prop_assert_eq!(one.landing_deg, other.landing_deg);
-    }
-
-    /// Tables of mirrored winds mirror each other: carries to the bit, drifts within the rounding of the sines.
-    #[test]
-    fn tables_are_mirror_symmetric(blows in 1.0..25.0, from in 0.0..180.0, bearing in -180.0..180.0) {
-        let usual = LaunchConditions::usual("7-iron", 140.0).unwrap();
-        let table = |from| {
-            let weather = Weather { wind: wind(blows, from), ..Weather::default() };
-            FlightTable::new(usual, 140.0, &weather).unwrap()
-        };
-        let (aim, mirror) = (unit(bearing), unit(-bearing));
-        prop_assert_eq!(aim, Vector::new(-mirror.x, mirror.y));
-        let (one, other) = (table(from).track(120.0, aim), table(-from).track(120.0, mirror));
-        prop_assert_eq!(one.carry, other.carry);
-        prop_assert_eq!(one.drift, -other.drift);
-        prop_assert_eq!(one.apex, other.apex);
     }
 
     /// Whatever is asked of a solvable launch, the answer carries what it should, or the fault says why not.

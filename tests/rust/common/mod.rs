@@ -1,6 +1,7 @@
 //! Holes and players drawn by hand for the tests.
 #![allow(dead_code, reason = "each test file uses a part of it")]
 
+pub(crate) mod flights;
 pub(crate) mod luck;
 pub(crate) mod putts;
 pub(crate) mod strokes;
