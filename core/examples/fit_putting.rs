@@ -2,10 +2,10 @@
 //!
 //! `cargo run --release -p wideberth --example fit_putting`
 //!
-//! Three parameters (direction, misreading, pace) are fitted to each of two data sets of professional
-//! putts in A. Gelman's golf putting case study (2019; `tests/data/makes.csv`): 31 rows supplied by M. Broadie (PGA TOUR 2016-18) and
-//! 19 rows from D. Berry's textbook. Everything printed after the makes was not fitted. Amateur
-//! parameters are fitted to the make anchors named in the code and checked on the others.
+//! Three parameters (direction, misreading, pace) are fitted to each of two data sets of professional putts in A. Gelman's
+//! golf putting case study (2019; `tests/data/makes.csv`): 31 rows supplied by M. Broadie (PGA TOUR 2016-18) and 19 rows
+//! from D. Berry's textbook. Everything printed after the makes was not fitted. Amateur parameters are fitted to the make
+//! anchors named in the code and checked on the others.
 //!
 //! All of that is on greens whose slope is not told. What follows holds greens whose slope is told to the same figures:
 //! planes that fall 2 % in all directions alike.
