@@ -17,6 +17,7 @@ use crate::errors::{input_error, refused};
 use crate::hole::{Place, PyHole};
 use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
+use crate::travel::{Written, written};
 use crate::whole::Whole;
 
 /// Everything that `around_the_green` counted, by name of the option; `AroundTheGreen` makes its tables of it.
@@ -185,11 +186,8 @@ impl PyAroundRanking {
         serde_json::to_string(&self.0).map_err(refused)
     }
 
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((
-            slf.get_type().getattr("from_json")?,
-            (slf.get().to_json()?,),
-        ))
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
+        written(slf, slf.get().to_json()?)
     }
 }
 

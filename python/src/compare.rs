@@ -14,6 +14,7 @@ use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
+use crate::travel::{Written, written};
 use crate::whole::Whole;
 
 /// A milestone that a play may reach, to be counted by `compare`; made with `first_putt`.
@@ -290,11 +291,8 @@ impl PyRanking {
         serde_json::to_string(&self.0).map_err(refused)
     }
 
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((
-            slf.get_type().getattr("from_json")?,
-            (slf.get().to_json()?,),
-        ))
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
+        written(slf, slf.get().to_json()?)
     }
 }
 

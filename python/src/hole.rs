@@ -19,6 +19,7 @@ use crate::errors::{input_error, refused};
 use crate::places::Places;
 use crate::plan::PyAim;
 use crate::terrain::{self, Cell, Tiers};
+use crate::travel::{Written, written};
 use crate::whole::Whole;
 
 /// A golf hole: a map of surfaces with a tee, a pin and a line of play.
@@ -585,8 +586,8 @@ impl PyHole {
         self.0 == other.0
     }
 
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((slf.get_type().getattr("from_json")?, (slf.get().to_json(),)))
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
+        written(slf, slf.get().to_json())
     }
 }
 
