@@ -10,6 +10,7 @@ mod places;
 mod plan;
 mod player;
 mod pool;
+mod ranking;
 mod simulate;
 mod terrain;
 mod travel;
