@@ -13,7 +13,8 @@ use wideberth::rank::{Length, Question};
 
 use crate::compare::PyDifference;
 use crate::errors::{input_error, refused};
-use crate::hole::{Place, PyHole};
+use crate::hole::PyHole;
+use crate::places::Place;
 use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
 use crate::ranking::{index, names, pair};
