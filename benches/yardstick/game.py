@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
+import shapely
 
 HERE = Path(__file__).parent
 
@@ -15,8 +16,27 @@ LIES = ("tee", "fairway", "first_cut", "rough", "fringe", "green", "bunker")
 SURFACE = {"tee": FAIRWAY, "out_of_bounds": OUT} | {name: i for i, name in enumerate(LIES) if i}
 TOUCHES = ("chip", "pitch", "bunker_shot")
 
-# Yards of fairway run that one yard over a surface takes.
-TOLL = np.array([1.0, 1.0, 1.6, 2.5, 1.3, 1.0, 12.0, 2.5])
+# What turf is like, by surface: how it gives at a blow, rolling resistance (a green's: over its speed in feet), and how
+# high, m, a ball must rise to clear it.
+GIVE = np.array([1.0, 1.0, 1.05, 1.15, 1.0, 1.0, 1.8, 1.15])
+ROLLING = np.array([0.20, 0.20, 0.32, 0.50, 0.20, 0.783, 2.40, 0.50])
+CLEARANCE = np.array([0.020, 0.020, 0.035, 0.060, 0.020, 0.020, 0.250, 0.060])
+
+GRAVITY = 9.80665
+BALL_RADIUS = 0.021335
+ROLLING_SHARE = 5.0 / 7.0
+FRICTION = 0.40
+# Angle by which turf gives, per m/s and radian from the vertical, and the most it gives.
+TILT = 15.4 / (18.6 * 44.4)
+MOST_OF_ANGLE = 0.85
+MOST_TILT = math.pi / 4.0
+# Twice gravity times the height, m, of hops from which a ball that all but rolls skips on.
+LOW_HOP = 2.0 * GRAVITY * 0.30
+MOST_HOPS = 12
+# A skipping ball: speed lost a metre over the give times gravity, and the rebound over give times speed squared.
+SKIP_LOSS = 0.0196
+SKIP_REBOUND = 0.0785
+LONGEST_ROLL = 500.0
 
 FEET_PER_YARD = 3.0
 METRES_PER_YARD = 0.9144
@@ -57,11 +77,11 @@ class Patterns:
     """What strokes do: one entry for every stroke and lie, the clubs and then the touches.
 
     The three kinds of strike (solid, duffed, thin) are columns: the carry is normal about ``mean * meant``
-    with the larger of ``sd * meant`` and ``sd_floor``; the lateral is ``width`` times a solid strike's.
+    with the larger of ``sd * meant`` and ``sd_floor``; the lateral is ``width`` times a solid strike's. A ball not
+    struck solidly rolls ``run * meant`` on the ground where runs are told.
     """
 
     full_carry: np.ndarray
-    run: np.ndarray
     side_slope: np.ndarray
     side_floor: np.ndarray
     bias: np.ndarray
@@ -72,8 +92,58 @@ class Patterns:
     sd: np.ndarray
     sd_floor: np.ndarray
     width: np.ndarray
-    run_of_carry: np.ndarray
-    run_of_meant: np.ndarray
+    run: np.ndarray
+
+
+@dataclass
+class Flights:
+    """What the library prepares, by stroke: the clubs and then the touches."""
+
+    # The longest carry that `totals` tells of: carry and run together at every eighth of it.
+    full_carry: np.ndarray
+    totals: np.ndarray
+    # How a ball comes down, evenly over the root of its share of `carry` up to `most_root`: m/s forward and down, and
+    # backspin, rad/s.
+    carry: np.ndarray
+    landings: np.ndarray
+    most_root: float
+    # m/s^2: how the ground slows a rolling ball where runs are told.
+    home_slowing: np.ndarray
+
+    def total(self, stroke: int, carry: float) -> float:
+        """Carry and run together; straight on beyond the last."""
+        totals = self.totals[stroke]
+        at = carry / self.full_carry[stroke] * (len(totals) - 1)
+        k = min(int(at), len(totals) - 2)
+        return totals[k] + (at - k) * (totals[k + 1] - totals[k])
+
+
+@dataclass
+class Turfs:
+    """What a ball meets, by stroke and surface."""
+
+    give: np.ndarray
+    # Speed lost a metre by a ball that skips, 1/s, and the speed at which it ceases to, m/s.
+    skip_loss: np.ndarray
+    skip_end: np.ndarray
+    # By surface: how it slows a rolling ball, m/s^2, and the least square of the speed of a rebound that clears it.
+    slowing: np.ndarray
+    clears: np.ndarray
+
+
+@dataclass
+class Grid:
+    """The map in cells: what lies on top, or MIXED, and how far, yards, the nearest edge of the map is at least."""
+
+    corner: np.ndarray
+    surface: np.ndarray  # (rows, columns)
+    clear: np.ndarray
+
+
+# Side of a cell, yards; cells around the map; and the surface of a cell with an edge in it.
+CELL = 1.0
+MARGIN = 20
+MIXED = 255
 
 
 @dataclass
@@ -85,6 +155,9 @@ class Game:
     pin: np.ndarray
     green_speed: float
     patterns: Patterns
+    flights: Flights
+    turfs: Turfs
+    grid: Grid
     clubs: int
     # Per lie: the clubs worth swinging, shortest first: full distances (padded with infinity), which, count.
     distances: np.ndarray
@@ -92,6 +165,8 @@ class Game:
     counts: np.ndarray
     # Per lie: the full distance of the longest club.
     farthest: np.ndarray
+    # Per stroke and lie, in rows as the patterns: carry and run of a full swing.
+    full_total: np.ndarray
     # Per lie and station: the point `direct` aims at when the pin is out of reach.
     targets: np.ndarray
     putting: dict[str, float]
@@ -100,24 +175,34 @@ class Game:
 def load(subdivide: int = 1) -> Game:
     """The game of the documents beside this file; every edge of the map cut in `subdivide` equal pieces."""
     hole, player = json.loads(hole_text(subdivide)), json.loads(player_text())
+    prepared = json.loads((HERE / "prepared.json").read_text())
     patterns = _patterns(player)
-    distances, choices, counts = _reach(patterns, len(player["clubs"]))
+    strokes = _strokes(prepared, player)
+    flights = _flights(strokes, prepared["most_root"])
+    full = patterns.full_carry
+    full_total = np.array([flights.total(row // len(LIES), full[row]) for row in range(len(full))])
+    distances, choices, counts = _reach(full_total, len(player["clubs"]))
+    features = [Feature(SURFACE[f["surface"]], np.array(f["outline"], float)) for f in hole["features"]]
     farthest = distances[np.arange(len(LIES)), counts - 1]
     pin = np.array(hole["pin"], float)
     start, end = hole["line_of_play"]
     if not (start == hole["tee"] == [0, 0] and end[0] == 0):
         raise ValueError("the line of play must run straight up the plan from the tee at the origin")
     return Game(
-        features=[Feature(SURFACE[f["surface"]], np.array(f["outline"], float)) for f in hole["features"]],
+        features=features,
         tee=np.array(hole["tee"], float),
         pin=pin,
         green_speed=hole["green_speed_ft"],
         patterns=patterns,
+        flights=flights,
+        turfs=_turfs(strokes, hole["green_speed_ft"]),
+        grid=_grid(features),
         clubs=len(player["clubs"]),
         distances=distances,
         choices=choices,
         counts=counts,
         farthest=farthest,
+        full_total=full_total,
         targets=_targets(end[1], pin, farthest),
         putting=player["putting"],
     )
@@ -190,7 +275,6 @@ def _club_row(club: dict, shortfall: float, effect: tuple[float, float, float], 
     shape = club["mishit_shape"]
     return {
         "full_carry": full,
-        "run": club["run"],
         "side_slope": side / full,
         "side_floor": SPREAD_FLOOR * side,
         "bias": club["lateral_bias"] / (club["carry"] / reach),
@@ -201,8 +285,7 @@ def _club_row(club: dict, shortfall: float, effect: tuple[float, float, float], 
         "sd": (depth / full, shape["duff_carry_sd"] * reach, shape["wild_carry_sd"] * reach),
         "sd_floor": (SPREAD_FLOOR * depth, 0.0, 0.0),
         "width": (1.0, shape["duff_side"], shape["wild_side"]),
-        "run_of_carry": (club["run"], 0.0, 0.0),
-        "run_of_meant": (0.0, shape["duff_run"] * reach, shape["wild_run"] * reach),
+        "run": (0.0, shape["duff_run"] * reach, shape["wild_run"] * reach),
     }
 
 
@@ -214,7 +297,6 @@ def _touch_row(touch: str, skill: dict, effect: tuple[float, float, float]) -> d
     thin_run = 2.2 * total - 1.0 if touch == "bunker_shot" else 1.6 * total - 0.9
     return {
         "full_carry": skill["full_carry"] * carry,
-        "run": skill["run"],
         "side_slope": math.radians(skill["direction_deg"]) * spread,
         "side_floor": 0.0,
         "bias": 0.0,
@@ -225,20 +307,70 @@ def _touch_row(touch: str, skill: dict, effect: tuple[float, float, float]) -> d
         "sd": (skill["depth"] * spread, 0.12, 0.15),
         "sd_floor": (skill["depth_floor"] * spread, 0.0, 0.0),
         "width": (1.0, 1.5, 1.5),
-        "run_of_carry": (skill["run"], 0.0, 0.0),
-        "run_of_meant": (0.0, 0.15 * total, thin_run),
+        "run": (0.0, 0.15 * total, thin_run),
     }
 
 
-def _reach(patterns: Patterns, clubs: int) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+def _strokes(prepared: dict, player: dict) -> list[dict]:
+    """What is prepared for the clubs, longest first, and then the touches."""
+    named = {stroke["name"]: stroke for stroke in prepared["strokes"]}
+    clubs = sorted(player["clubs"], key=lambda club: -club["carry"])
+    return [named[name] for name in (*(club["name"] for club in clubs), *TOUCHES)]
+
+
+def _flights(strokes: list[dict], most_root: float) -> Flights:
+    column = {name: np.array([stroke[name] for stroke in strokes]) for name in strokes[0]}
+    return Flights(
+        full_carry=column["full_carry"],
+        totals=column["totals"],
+        carry=column["flight_carry"],
+        landings=column["landings"],
+        most_root=most_root,
+        home_slowing=ROLLING_SHARE * GRAVITY * column["home_rolling"],
+    )
+
+
+def _turfs(strokes: list[dict], green_speed: float) -> Turfs:
+    give = np.array([stroke["give"] for stroke in strokes])[:, None] * GIVE
+    rolling = ROLLING.copy()
+    rolling[GREEN] /= green_speed
+    clears = 2.0 * GRAVITY * CLEARANCE
+    return Turfs(
+        give=give,
+        skip_loss=SKIP_LOSS * GRAVITY * give,
+        skip_end=np.sqrt(np.sqrt(clears) / (SKIP_REBOUND * give)),
+        slowing=ROLLING_SHARE * GRAVITY * rolling,
+        clears=clears,
+    )
+
+
+def _grid(features: list[Feature]) -> Grid:
+    """Lays cells over the map and a margin around it."""
+    corners = np.concatenate([f.outline for f in features])
+    low = corners.min(axis=0) - MARGIN * CELL
+    columns, rows = (int(n) for n in np.ceil((corners.max(axis=0) - low) / CELL + MARGIN))
+    x, y = (side.ravel() for side in np.meshgrid(low[0] + CELL * np.arange(columns), low[1] + CELL * np.arange(rows)))
+    edges = shapely.MultiLineString([shapely.LinearRing(f.outline) for f in features])
+    # A little wider and nearer, for what rounding does.
+    cells = shapely.box(x - 1e-6, y - 1e-6, x + CELL + 1e-6, y + CELL + 1e-6)
+    clear = np.maximum(shapely.distance(cells, edges) - 1e-4, 0.0)
+    surface = np.full(x.size, ROUGH, np.uint8)
+    for f in features:
+        polygon = shapely.Polygon(f.outline)
+        shapely.prepare(polygon)
+        surface[shapely.contains_xy(polygon, x + 0.5 * CELL, y + 0.5 * CELL)] = f.surface
+    surface[clear == 0.0] = MIXED
+    return Grid(low, surface.reshape(rows, columns), clear.astype(np.float32).reshape(rows, columns))
+
+
+def _reach(full_total: np.ndarray, clubs: int) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Per lie: the clubs, shortest first, that go farther than every shorter one."""
     distances = np.full((len(LIES), clubs), np.inf)
     choices = np.zeros((len(LIES), clubs), np.int64)
     counts = np.zeros(len(LIES), np.int64)
-    full = patterns.full_carry * (1.0 + patterns.run)
     for lie in range(len(LIES)):
         for club in reversed(range(clubs)):
-            n, distance = counts[lie], full[club * len(LIES) + lie]
+            n, distance = counts[lie], full_total[club * len(LIES) + lie]
             if n == 0 or distance > distances[lie, n - 1]:
                 distances[lie, n], choices[lie, n] = distance, club
                 counts[lie] += 1

@@ -5,25 +5,36 @@ import math
 import numba as nb
 import numpy as np
 from game import (
+    BALL_RADIUS,
     BUNKER,
     CAPTURE_SPEED,
     CAPTURE_STEPS,
+    CELL,
     FEET_PER_YARD,
+    FRICTION,
     FRINGE,
+    GRAVITY,
     GREEN,
     HOLE_RADIUS,
     LEAST_CARRY,
     LEAST_ROLL,
     LIES,
     LONGEST_FRINGE_PUTT,
+    LONGEST_ROLL,
+    LOW_HOP,
+    METRES_PER_YARD,
     MISREAD_HALF,
+    MIXED,
+    MOST_HOPS,
+    MOST_OF_ANGLE,
+    MOST_TILT,
     OUT,
     ROLL_DECELERATION,
     ROUGH,
     STATION_STEP,
     STROKE_CAP,
     TEE,
-    TOLL,
+    TILT,
     Game,
 )
 
@@ -32,6 +43,8 @@ MOST_CROSSINGS = 64
 
 # Inlined by Numba itself: across calls it would count references to every array, at half the speed.
 inlined = nb.njit(error_model="numpy", fastmath=True, inline="always")
+# Of numbers alone: LLVM inlines them by itself.
+scalar = nb.njit(error_model="numpy", fastmath=True)
 
 
 class NumbaGame:
@@ -42,10 +55,23 @@ class NumbaGame:
         p = game.patterns
         self._map = _flat_map(game)
         # One row a stroke and lie, so that a stroke reads neighbouring memory.
-        single = [p.run, p.full_carry, p.side_slope, p.side_floor, p.bias, p.correlation]
+        single = [game.full_total, p.full_carry, p.side_slope, p.side_floor, p.bias, p.correlation]
         single += [p.duff_share, p.mishit_share]
-        triple = [p.mean, p.sd, p.sd_floor, p.width, p.run_of_carry, p.run_of_meant]
-        self._strokes = np.ascontiguousarray(np.column_stack(single + triple))
+        triple = [p.mean, p.sd, p.sd_floor, p.width, p.run]
+        strokes = np.ascontiguousarray(np.column_stack(single + triple))
+        f = game.flights
+        steps = f.full_carry / (f.totals.shape[1] - 1)
+        roots = (f.landings.shape[1] - 1) / f.most_root / np.sqrt(f.carry)
+        by_stroke = np.column_stack([steps, roots, f.home_slowing])
+        self._strokes = (strokes, by_stroke, f.totals, np.ascontiguousarray(f.landings))
+        t = game.turfs
+        shape = t.give.shape
+        turfs = [t.give, np.broadcast_to(t.clears, shape), t.skip_loss, t.skip_end, np.broadcast_to(t.slowing, shape)]
+        self._turfs = (
+            np.ascontiguousarray(np.stack(turfs, axis=2)),
+            float(t.slowing.min()),
+            np.ascontiguousarray(t.skip_loss.min(axis=1)),
+        )
         self._choice = (
             game.clubs,
             game.distances,
@@ -68,17 +94,22 @@ class NumbaGame:
         nb.set_num_threads(threads)
         # One generator a thread: NumPy's are several times faster inside Numba than Numba's own.
         rngs = tuple(np.random.Generator(np.random.SFC64([seed, thread])) for thread in range(threads))
-        scores = _play_all(plays, rngs, self._map, self._strokes, self._choice, self._putting, self._ground)
+        scores = _play_all(
+            plays, rngs, self._map, self._strokes, self._turfs, self._choice, self._putting, self._ground
+        )
         return np.bincount(scores, minlength=STROKE_CAP + 1)
 
 
-# Columns of the table of strokes.
-RUN, FULL_CARRY, SIDE_SLOPE, SIDE_FLOOR, BIAS, CORRELATION, DUFF_SHARE, MISHIT_SHARE = range(8)
-MEAN, SD, SD_FLOOR, WIDTH, RUN_OF_CARRY, RUN_OF_MEANT = range(8, 26, 3)
+# Columns of the table of strokes and lies.
+FULL_TOTAL, FULL_CARRY, SIDE_SLOPE, SIDE_FLOOR, BIAS, CORRELATION, DUFF_SHARE, MISHIT_SHARE = range(8)
+MEAN, SD, SD_FLOOR, WIDTH, RUN = range(8, 23, 3)
+# Of the table of strokes, and of that of strokes and surfaces.
+STEP, ROOT, HOME_SLOWING = range(3)
+GIVE, CLEARS, SKIP_LOSS, SKIP_END, SLOWING = range(5)
 
 
 def _flat_map(game: Game) -> tuple[np.ndarray, ...]:
-    """Surfaces, boxes, first edges, and the edges as (x0, y0, x1, y1, dx/dy), the topmost feature first."""
+    """Surfaces, boxes, first edges, edges as (x0, y0, x1, y1, dx/dy), the topmost feature first; and the grid."""
     features = game.features[::-1]
     edges, starts = [], [0]
     for f in features:
@@ -89,23 +120,25 @@ def _flat_map(game: Game) -> tuple[np.ndarray, ...]:
         edges.append(np.column_stack([a, b, slope]))
         starts.append(starts[-1] + len(a))
     boxes = np.array([[*f.outline.min(axis=0), *f.outline.max(axis=0)] for f in features])
-    return np.array([f.surface for f in features]), boxes, np.array(starts), np.concatenate(edges)
+    surfaces = np.array([f.surface for f in features], np.uint8)
+    grid = game.grid
+    return surfaces, boxes, np.array(starts), np.concatenate(edges), grid.surface, grid.clear, *grid.corner
 
 
 @nb.njit(parallel=True, fastmath=True, error_model="numpy")
-def _play_all(plays, rngs, ground_map, strokes, choice, putting, ground):
+def _play_all(plays, rngs, ground_map, strokes, turfs, choice, putting, ground):
     scores = np.empty(plays, np.uint8)
     threads = len(rngs)
     for thread in nb.prange(threads):
         rng = rngs[thread]
         crossings = np.empty(MOST_CROSSINGS)
         for i in range(thread * plays // threads, (thread + 1) * plays // threads):
-            scores[i] = _play(rng, crossings, ground_map, strokes, choice, putting, ground)
+            scores[i] = _play(rng, crossings, ground_map, strokes, turfs, choice, putting, ground)
     return scores
 
 
 @inlined
-def _play(rng, crossings, ground_map, strokes, choice, putting, ground):
+def _play(rng, crossings, ground_map, strokes, turfs, choice, putting, ground):
     tee, pin, green_speed = ground
     x, y, lie, score = tee[0], tee[1], TEE, 0
     while score < STROKE_CAP:
@@ -116,7 +149,7 @@ def _play(rng, crossings, ground_map, strokes, choice, putting, ground):
             surface = GREEN if holed else _surface(to_x, to_y, ground_map)
         else:
             holed, to_x, to_y, surface = _swing(
-                rng, x, y, lie, distance, crossings, ground_map, strokes, choice, pin, green_speed
+                rng, x, y, lie, distance, crossings, ground_map, strokes, turfs, choice, pin
             )
         if holed:
             return score
@@ -153,11 +186,12 @@ def _capture(offset):
 
 
 @inlined
-def _swing(rng, x, y, lie, to_pin, crossings, ground_map, strokes, choice, pin, green_speed):
+def _swing(rng, x, y, lie, to_pin, crossings, ground_map, all_strokes, turfs, choice, pin):
+    strokes, by_stroke, totals, landings = all_strokes
     target_x, target_y, distance = _aim(x, y, lie, to_pin, choice, pin)
-    stroke = _touch(x, y, lie, target_x, target_y, distance, ground_map, strokes, choice)
+    stroke = _touch(x, y, lie, target_x, target_y, distance, ground_map, all_strokes, choice)
     row = stroke * LIE_COUNT + lie
-    meant = min(distance / (1.0 + strokes[row, RUN]), strokes[row, FULL_CARRY])
+    meant = min(_carry_for(stroke, distance, by_stroke, totals), strokes[row, FULL_CARRY])
 
     luck = rng.random()
     kind = 1 if luck < strokes[row, DUFF_SHARE] else 2 if luck < strokes[row, MISHIT_SHARE] else 0
@@ -168,14 +202,83 @@ def _swing(rng, x, y, lie, to_pin, crossings, ground_map, strokes, choice, pin, 
     side = correlation * depth + math.sqrt(1.0 - correlation * correlation) * side
     width = strokes[row, WIDTH + kind] * max(strokes[row, SIDE_SLOPE] * meant, strokes[row, SIDE_FLOOR])
     lateral = strokes[row, BIAS] * meant + width * side
-    run = strokes[row, RUN_OF_CARRY + kind] * carry + strokes[row, RUN_OF_MEANT + kind] * meant
 
     forward_x, forward_y = (target_x - x) / distance, (target_y - y) / distance
     flown_x = forward_x * carry + forward_y * lateral
     flown_y = forward_y * carry - forward_x * lateral
     flown = math.hypot(flown_x, flown_y)
     along_x, along_y = flown_x / flown, flown_y / flown
-    return _run(x + flown_x, y + flown_y, along_x, along_y, run, crossings, ground_map, pin, green_speed)
+    x, y = x + flown_x, y + flown_y
+    surface = _surface(x, y, ground_map)
+    if kind:
+        run = strokes[row, RUN + kind] * meant
+        speed, skips = math.sqrt(2.0 * METRES_PER_YARD * by_stroke[stroke, HOME_SLOWING] * run), False
+    else:
+        at = min(math.sqrt(carry) * by_stroke[stroke, ROOT], landings.shape[1] - 1.0)
+        k = min(int(at), landings.shape[1] - 2)
+        u = at - k
+        speed = landings[stroke, k, 0] + u * (landings[stroke, k + 1, 0] - landings[stroke, k, 0])
+        down = landings[stroke, k, 1] + u * (landings[stroke, k + 1, 1] - landings[stroke, k, 1])
+        spin = BALL_RADIUS * (landings[stroke, k, 2] + u * (landings[stroke, k + 1, 2] - landings[stroke, k, 2]))
+        skips = False
+        turf = turfs[0]
+        # Speed along the way, speed downwards and rim speed of the backspin: on level ground a ball keeps its plane.
+        for hops in range(MOST_HOPS + 1):
+            slip = speed + spin
+            if down * down < LOW_HOP and slip * slip < 0.01 * speed * speed:
+                speed -= 2.0 / 7.0 * slip
+                skips = True
+                break
+            speed, up, spin = _bounce(speed, down, spin, turf[stroke, surface, GIVE])
+            if not (up > 0.0 and up * up > turf[stroke, surface, CLEARS]):
+                speed -= 2.0 / 7.0 * (speed + spin)
+                break
+            if hops == MOST_HOPS:
+                skips = True
+                break
+            moved = speed * up * (2.0 / GRAVITY / METRES_PER_YARD)
+            x += along_x * moved
+            y += along_y * moved
+            down = up
+            surface = _surface(x, y, ground_map)
+        if speed < 0.0:
+            along_x, along_y, speed = -along_x, -along_y, -speed
+    return _roll(x, y, along_x, along_y, surface, stroke, speed, skips, crossings, ground_map, turfs, pin)
+
+
+@scalar
+def _bounce(speed, down, spin, give):
+    """One blow: speed along, speed up and rim speed of the backspin after it."""
+    level = abs(speed)
+    fast = math.sqrt(speed * speed + down * down)
+    # Arc tangent and sine by their series, as close as turf is known.
+    x = level / (fast + down)
+    s = x * x
+    angle = 2.0 * x * (0.9998660 + s * (-0.3302995 + s * (0.1801410 + s * (-0.0851330 + s * 0.0208351))))
+    tilt = min(angle * min(TILT * fast * give, MOST_OF_ANGLE), MOST_TILT)
+    s = tilt * tilt
+    sine = tilt * (1.0 - s / 6.0 * (1.0 - s / 20.0 * (1.0 - s / 42.0)))
+    cosine = math.sqrt(1.0 - sine * sine)
+    against = sine if speed < 0.0 else -sine
+    into = down * cosine - speed * against
+    along = speed * cosine + down * against
+    restitution = 0.120 if into > 20.0 else 0.510 - into * (0.0375 - 0.000903 * into)
+    slip = along + spin
+    most = FRICTION * (1.0 + restitution) * into
+    change = min(max(2.0 / 7.0 * slip, -most), most)
+    along -= change
+    away = restitution * into
+    return along * cosine + away * against, away * cosine - along * against, spin - 2.5 * change
+
+
+@inlined
+def _carry_for(stroke, total, by_stroke, totals):
+    """The carry to mean so that carry and run come to so much."""
+    k = 1
+    while k < totals.shape[1] - 1 and totals[stroke, k] < total:
+        k += 1
+    low, high = totals[stroke, k - 1], totals[stroke, k]
+    return by_stroke[stroke, STEP] * (k - 1 + (total - low) / (high - low))
 
 
 @inlined
@@ -189,8 +292,9 @@ def _aim(x, y, lie, to_pin, choice, pin):
 
 
 @inlined
-def _touch(x, y, lie, target_x, target_y, distance, ground_map, strokes, choice):
+def _touch(x, y, lie, target_x, target_y, distance, ground_map, all_strokes, choice):
     """The stroke for a distance: a touch if one covers it, else the shortest club that does."""
+    strokes, by_stroke, totals, _ = all_strokes
     clubs, distances, choices, counts, _, _ = choice
     if lie == BUNKER:
         if _covers(strokes, (clubs + 2) * LIE_COUNT + lie, distance):
@@ -198,7 +302,7 @@ def _touch(x, y, lie, target_x, target_y, distance, ground_map, strokes, choice)
     elif lie != TEE and _covers(strokes, (clubs + 1) * LIE_COUNT + lie, distance):
         chip = clubs * LIE_COUNT + lie
         if _covers(strokes, chip, distance):
-            share = 1.0 / (1.0 + strokes[chip, RUN])
+            share = _carry_for(clubs, distance, by_stroke, totals) / distance
             landing = _surface(x + share * (target_x - x), y + share * (target_y - y), ground_map)
             if landing in (GREEN, FRINGE):
                 return clubs
@@ -211,35 +315,71 @@ def _touch(x, y, lie, target_x, target_y, distance, ground_map, strokes, choice)
 
 @inlined
 def _covers(strokes, row, distance):
-    return distance <= strokes[row, FULL_CARRY] * (1.0 + strokes[row, RUN])
+    return distance <= strokes[row, FULL_TOTAL]
 
 
 @inlined
-def _run(x, y, along_x, along_y, run, crossings, ground_map, pin, green_speed):
-    """Rolls the ball across the map, each surface taking its toll; the last one is where it lies."""
-    count = _crossings(x, y, x + along_x * run, y + along_y * run, crossings, ground_map)
-    start, left, surface = 0.0, run, ROUGH
+def _roll(x, y, along_x, along_y, surface, stroke, speed, skips, crossings, ground_map, all_turfs, pin):
+    """Rolls, or skips, the ball across the map, each surface slowing it; the last one is where it lies."""
+    turfs, least_slowing, least_loss = all_turfs
+    loss, ceases = turfs[stroke, surface, SKIP_LOSS], turfs[stroke, surface, SKIP_END]
+    slowing = turfs[stroke, surface, SLOWING]
+    length, after, skips_on = _slow(speed, skips, LONGEST_ROLL * METRES_PER_YARD, loss, ceases, slowing)
+    yards = length / METRES_PER_YARD
+    # In leaps from one clear cell to the next: most balls meet no edge of the map.
+    leapt, clear = 0.0, 1.0
+    while leapt < yards and clear > 0.0:
+        clear = _clear(x + along_x * leapt, y + along_y * leapt, ground_map)
+        leapt += clear
+    if leapt >= yards:
+        holed = surface == GREEN and _falls_in(x, y, along_x, along_y, yards, speed, skips, loss, ceases, slowing, pin)
+        return holed, x + along_x * yards, y + along_y * yards, surface
+    # Farther no ball goes: at each speed it loses the least that rolling or skipping takes.
+    slow = min(speed, least_slowing / least_loss[stroke]) if skips else 0.0
+    farthest = slow / least_loss[stroke] + (speed * speed - slow * slow) / (2.0 * least_slowing)
+    farthest = min(1.001 * farthest / METRES_PER_YARD, LONGEST_ROLL)
+    count = _crossings(x, y, x + along_x * farthest, y + along_y * farthest, crossings, ground_map)
+    start = 0.0
     for k in range(count + 1):
-        end = (crossings[k] if k < count else 1.0) * run
-        middle = 0.5 * (start + end)
-        surface = _surface(x + along_x * middle, y + along_y * middle, ground_map)
-        toll = TOLL[surface]
-        reach = min(end - start, left / toll)
+        end = (crossings[k] if k < count else 1.0) * farthest
+        if k:
+            middle = 0.5 * (start + end)
+            surface = _surface(x + along_x * middle, y + along_y * middle, ground_map)
+            loss, ceases = turfs[stroke, surface, SKIP_LOSS], turfs[stroke, surface, SKIP_END]
+            slowing = turfs[stroke, surface, SLOWING]
+        most = (end - start) * METRES_PER_YARD
+        length, after, skips_on = _slow(speed, skips, most, loss, ceases, slowing)
+        yards = length / METRES_PER_YARD
+        from_x, from_y = x + along_x * start, y + along_y * start
         if surface == GREEN and _falls_in(
-            x + along_x * start, y + along_y * start, along_x, along_y, reach, left, pin, green_speed
+            from_x, from_y, along_x, along_y, yards, speed, skips, loss, ceases, slowing, pin
         ):
             return True, x, y, surface
-        left -= (end - start) * toll
-        if left <= 0.0:
-            return False, x + along_x * (start + reach), y + along_y * (start + reach), surface
-        start = end
-    return False, x + along_x * run, y + along_y * run, surface
+        if after == 0.0:
+            return False, x + along_x * (start + yards), y + along_y * (start + yards), surface
+        start, speed, skips = end, after, skips_on
+    return False, x + along_x * farthest, y + along_y * farthest, surface
+
+
+@scalar
+def _slow(speed, skips, most, loss, end, slowing):
+    """The metres a ball goes over one surface, `most` at most, its speed after them, and whether it still skips."""
+    length = 0.0
+    if skips and speed > end:
+        length = (speed - end) / loss
+        if length > most:
+            return most, speed - loss * most, True
+        speed = end
+    stop = length + speed * speed / (2.0 * slowing)
+    if stop <= most:
+        return stop, 0.0, False
+    return most, math.sqrt(max(speed * speed - 2.0 * slowing * (most - length), 0.0)), False
 
 
 @inlined
 def _crossings(x0, y0, x1, y1, crossings, ground_map):
     """Shares of a path at which it crosses an edge of the map, in order; returns how many."""
-    _, boxes, starts, edges = ground_map
+    _, boxes, starts, edges, _, _, _, _ = ground_map
     low_x, high_x, low_y, high_y = min(x0, x1), max(x0, x1), min(y0, y1), max(y0, y1)
     dx, dy = x1 - x0, y1 - y0
     count = 0
@@ -264,19 +404,35 @@ def _crossings(x0, y0, x1, y1, crossings, ground_map):
 
 
 @inlined
-def _falls_in(x, y, along_x, along_y, reach, left, pin, green_speed):
+def _falls_in(x, y, along_x, along_y, reach, speed, skips, loss, ceases, slowing, pin):
     to_x, to_y = pin[0] - x, pin[1] - y
     ahead = to_x * along_x + to_y * along_y
     offset = abs(to_x * along_y - to_y * along_x)
     if not (0.0 < ahead <= reach) or offset >= HOLE_RADIUS:
         return False
-    return 2.0 * ROLL_DECELERATION * (left - ahead) <= _capture(offset) ** 2 * green_speed
+    _, there, _ = _slow(speed, skips, ahead * METRES_PER_YARD, loss, ceases, slowing)
+    return there <= _capture(offset) * METRES_PER_YARD
+
+
+@inlined
+def _clear(x, y, ground_map):
+    """Yards that no edge of the map is nearer than."""
+    _, _, _, _, _, clear, corner_x, corner_y = ground_map
+    column, row = int((x - corner_x) * (1.0 / CELL)), int((y - corner_y) * (1.0 / CELL))
+    if x >= corner_x and y >= corner_y and row < clear.shape[0] and column < clear.shape[1]:
+        return clear[row, column]
+    return 0.0
 
 
 @inlined
 def _surface(x, y, ground_map):
-    """The surface of the topmost feature whose edges a ray to the right crosses an odd number of times."""
-    surfaces, boxes, starts, edges = ground_map
+    """What lies on top; near edges the first feature whose edges a ray to the right crosses an odd number of times."""
+    surfaces, boxes, starts, edges, cells, _, corner_x, corner_y = ground_map
+    column, row = int((x - corner_x) * (1.0 / CELL)), int((y - corner_y) * (1.0 / CELL))
+    if not (x >= corner_x and y >= corner_y and row < cells.shape[0] and column < cells.shape[1]):
+        return np.uint8(ROUGH)
+    if cells[row, column] != MIXED:
+        return cells[row, column]
     for f in range(len(boxes)):
         if x < boxes[f, 0] or x > boxes[f, 2] or y < boxes[f, 1] or y > boxes[f, 3]:
             continue
@@ -287,4 +443,4 @@ def _surface(x, y, ground_map):
                 inside = not inside
         if inside:
             return surfaces[f]
-    return ROUGH
+    return np.uint8(ROUGH)

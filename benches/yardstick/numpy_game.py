@@ -3,30 +3,42 @@
 import numpy as np
 import shapely
 from game import (
+    BALL_RADIUS,
     BUNKER,
     CAPTURE,
+    CELL,
     FEET_PER_YARD,
+    FRICTION,
     FRINGE,
+    GRAVITY,
     GREEN,
     HOLE_RADIUS,
     LEAST_CARRY,
     LEAST_ROLL,
     LIES,
     LONGEST_FRINGE_PUTT,
+    LONGEST_ROLL,
+    LOW_HOP,
     METRES_PER_YARD,
     MISREAD_HALF,
+    MIXED,
+    MOST_HOPS,
+    MOST_OF_ANGLE,
+    MOST_TILT,
     OUT,
     ROLL_DECELERATION,
     ROUGH,
     STATION_STEP,
     STROKE_CAP,
     TEE,
-    TOLL,
+    TILT,
     Game,
 )
 
 # Plays taken together: enough to make calls cheap, few enough for the arrays to stay in the cache.
-BLOCK = 16384
+BLOCK = 32768
+# Leaps in which it is looked whether a ball can meet an edge of the map before its path is cut at all of them.
+MOST_LEAPS = 6
 
 
 class NumpyGame:
@@ -39,8 +51,17 @@ class NumpyGame:
         self._layers = [_Layer(f.surface, f.outline) for f in reversed(game.features)]
         p = game.patterns
         self._p = p
-        self._total = p.full_carry * (1.0 + p.run)
-        self._chip_share = 1.0 / (1.0 + p.run)
+        f = game.flights
+        self._step = f.full_carry / (f.totals.shape[1] - 1)
+        self._root = (f.landings.shape[1] - 1) / f.most_root / np.sqrt(f.carry)
+        self._landings = np.ascontiguousarray(f.landings.reshape(-1, 3).T)
+        self._places = f.landings.shape[1]
+        t = game.turfs
+        self._give, self._skip_loss, self._skip_end = t.give.ravel(), t.skip_loss.ravel(), t.skip_end.ravel()
+        self._slowing = np.broadcast_to(t.slowing, t.give.shape).ravel()
+        self._surfaces = t.give.shape[1]
+        self._least_slowing, self._least_loss = t.slowing.min(), t.skip_loss.min(axis=1)
+        self._cells, self._clears = game.grid.surface.ravel(), game.grid.clear.ravel()
         self._independence = np.sqrt(1.0 - p.correlation**2)
         putting = game.putting
         self._direction = np.radians(putting["direction_deg"])
@@ -115,8 +136,9 @@ class NumpyGame:
     def _swing(self, x, y, lie, to_pin, rng):
         p = self._p
         target_x, target_y, distance = self._aim(x, y, lie, to_pin)
-        row = self._stroke(x, y, lie, target_x, target_y, distance) * len(LIES) + lie
-        meant = np.minimum(distance / (1.0 + p.run[row]), p.full_carry[row])
+        stroke = self._stroke(x, y, lie, target_x, target_y, distance)
+        row = stroke * len(LIES) + lie
+        meant = np.minimum(self._carry_for(stroke, distance), p.full_carry[row])
 
         luck = rng.random(x.size)
         # 0 solid, 1 duffed, 2 thin.
@@ -127,12 +149,65 @@ class NumpyGame:
         side = p.correlation[row] * depth + self._independence[row] * side
         width = np.maximum(p.side_slope[row] * meant, p.side_floor[row]) * p.width[row, kind]
         lateral = p.bias[row] * meant + width * side
-        run = p.run_of_carry[row, kind] * carry + p.run_of_meant[row, kind] * meant
 
         forward_x, forward_y = (target_x - x) / distance, (target_y - y) / distance
         flown_x, flown_y = forward_x * carry + forward_y * lateral, forward_y * carry - forward_x * lateral
         flown = np.hypot(flown_x, flown_y)
-        return self._run(x + flown_x, y + flown_y, flown_x / flown, flown_y / flown, run)
+        x, y, along_x, along_y = x + flown_x, y + flown_y, flown_x / flown, flown_y / flown
+        surface = self._surface(x, y)
+        # What a ball does that was not struck solidly is told by how far it runs.
+        run = p.run[row, kind] * meant
+        speed = np.sqrt(2.0 * METRES_PER_YARD * self._game.flights.home_slowing[stroke] * run)
+        skips = np.zeros(x.size, bool)
+        solid = np.flatnonzero(kind == 0)
+        self._hop(solid, x, y, along_x, along_y, surface, speed, skips, stroke, carry)
+        back = np.where(speed < 0.0, -1.0, 1.0)
+        return self._roll(x, y, along_x * back, along_y * back, surface, np.abs(speed), skips, stroke)
+
+    def _carry_for(self, stroke, total):
+        """The carry to mean so that carry and run come to so much."""
+        totals = self._game.flights.totals
+        at = stroke * totals.shape[1] + (totals[:, 1:-1].T[:, stroke] < total).sum(axis=0)
+        low, high = totals.ravel()[at], totals.ravel()[at + 1]
+        return self._step[stroke] * (at - stroke * totals.shape[1] + (total - low) / (high - low))
+
+    def _hop(self, balls, x, y, along_x, along_y, surface, speed, skips, stroke, carry):
+        """Lets balls come down and hop until they roll or skip; changes the arrays in place.
+
+        Speeds are along the way and down, and that of the rim of the backspin: on level ground a ball keeps its plane.
+        """
+        clears = self._game.turfs.clears
+        at = np.minimum(np.sqrt(carry[balls]) * self._root[stroke[balls]], self._places - 1.0)
+        k = np.minimum(at.astype(np.int64), self._places - 2)
+        at -= k
+        k += stroke[balls] * self._places
+        here, next_ = self._landings[:, k], self._landings[:, k + 1]
+        along, down, spin = here + at * (next_ - here)
+        spin *= BALL_RADIUS
+        for hops in range(MOST_HOPS + 1):
+            slip = along + spin
+            skipping = (down * down < LOW_HOP) & (slip * slip < 0.01 * along * along)
+            if skipping.any():
+                which = np.flatnonzero(skipping)
+                speed[balls[which]] = along[which] - 2.0 / 7.0 * slip[which]
+                skips[balls[which]] = True
+                on = np.flatnonzero(~skipping)
+                balls, along, down, spin = balls[on], along[on], down[on], spin[on]
+            under = surface[balls]
+            along, up, spin = _bounce(along, down, spin, self._give[stroke[balls] * self._surfaces + under])
+            rises = (up > 0.0) & (up * up > clears[under])
+            which = np.flatnonzero(~rises)
+            speed[balls[which]] = along[which] - 2.0 / 7.0 * (along[which] + spin[which])
+            on = np.flatnonzero(rises)
+            balls, along, down, spin = balls[on], along[on], up[on], spin[on]
+            if hops == MOST_HOPS:
+                speed[balls], skips[balls] = along, True
+            if not balls.size or hops == MOST_HOPS:
+                return
+            moved = along * down * (2.0 / GRAVITY / METRES_PER_YARD)
+            to_x, to_y = x[balls] + along_x[balls] * moved, y[balls] + along_y[balls] * moved
+            x[balls], y[balls] = to_x, to_y
+            surface[balls] = self._surface(to_x, to_y)
 
     def _aim(self, x, y, lie, to_pin):
         targets = self._game.targets
@@ -155,11 +230,12 @@ class NumpyGame:
         chip, pitch, bunker_shot = (game.clubs + touch for touch in range(3))
         row_chip = chip * len(LIES) + lie
         sand, loft = lie == BUNKER, (lie != BUNKER) & (lie != TEE)
-        loft &= distance <= self._total[pitch * len(LIES) + lie]
+        total = game.full_total
+        loft &= distance <= total[pitch * len(LIES) + lie]
         stroke[loft] = pitch
-        stroke[sand & (distance <= self._total[bunker_shot * len(LIES) + lie])] = bunker_shot
-        may_chip = np.flatnonzero(loft & (distance <= self._total[row_chip]))
-        share = self._chip_share[row_chip[may_chip]]
+        stroke[sand & (distance <= total[bunker_shot * len(LIES) + lie])] = bunker_shot
+        may_chip = np.flatnonzero(loft & (distance <= total[row_chip]))
+        share = self._carry_for(np.full(may_chip.size, chip), distance[may_chip]) / distance[may_chip]
         from_x, from_y = x[may_chip], y[may_chip]
         landing = self._surface(
             from_x + share * (target_x[may_chip] - from_x), from_y + share * (target_y[may_chip] - from_y)
@@ -167,14 +243,42 @@ class NumpyGame:
         stroke[may_chip[(landing == GREEN) | (landing == FRINGE)]] = chip
         return stroke
 
-    def _run(self, x, y, along_x, along_y, run):
-        """Rolls balls across the map, each surface taking its toll."""
-        surface = self._surface(x, y)
+    def _roll(self, x, y, along_x, along_y, surface, speed, skips, stroke):
+        """Rolls, or skips, balls across the map, each surface slowing them."""
+        turf = stroke * self._surfaces + surface
+        length, _, _ = self._slow(speed, skips, LONGEST_ROLL * METRES_PER_YARD, turf)
+        rolled = length / METRES_PER_YARD
         holed = np.zeros(x.size, bool)
+        stays = self._stays(x, y, along_x, along_y, rolled)
+        green = np.flatnonzero(stays & (surface == GREEN))
+        holed[green] = self._falls_in(
+            x[green], y[green], along_x[green], along_y[green], rolled[green], speed[green], skips[green], turf[green]
+        )
+        balls = np.flatnonzero(~stays)
+        if balls.size:
+            rolled[balls], surface[balls], holed[balls] = self._roll_across(
+                x[balls],
+                y[balls],
+                along_x[balls],
+                along_y[balls],
+                surface[balls],
+                speed[balls],
+                skips[balls],
+                stroke[balls],
+            )
+        return x + along_x * rolled, y + along_y * rolled, surface, holed
+
+    def _roll_across(self, x, y, along_x, along_y, surface, speed, skips, stroke):
+        """The same for balls that may meet edges: their paths are cut there. How far, on to what, and whether holed."""
+        # Farther no ball goes: at each speed it loses the least that rolling or skipping takes.
+        loss = self._least_loss[stroke]
+        slow = np.where(skips, np.minimum(speed, self._least_slowing / loss), 0.0)
+        run = slow / loss + (speed * speed - slow * slow) / (2.0 * self._least_slowing)
+        run = np.minimum(1.001 * run / METRES_PER_YARD, LONGEST_ROLL)
         ends, crossings = self._crossings(x, y, along_x * run, along_y * run)
         ends *= run[:, None]
-        start, left = np.zeros(x.size), run.copy()
-        rolled = np.zeros(x.size)
+        holed = np.zeros(x.size, bool)
+        start, rolled = np.zeros(x.size), run.copy()
         # All balls still running, one piece of their paths after another.
         going = np.arange(x.size)
         for k in range(ends.shape[1] + 1):
@@ -185,8 +289,10 @@ class NumpyGame:
                 middle = 0.5 * (from_ + end)
                 at_x, at_y = x[going] + along_x[going] * middle, y[going] + along_y[going] * middle
                 surface[going] = self._surface(at_x, at_y)
-            toll = TOLL[surface[going]]
-            reach = np.minimum(end - from_, left[going] / toll)
+            turf = stroke[going] * self._surfaces + surface[going]
+            fast, hops = speed[going], skips[going]
+            length, after, hops_on = self._slow(fast, hops, (end - from_) * METRES_PER_YARD, turf)
+            reach = length / METRES_PER_YARD
             on_green = np.flatnonzero(surface[going] == GREEN)
             balls = going[on_green]
             holed[balls] = self._falls_in(
@@ -195,15 +301,29 @@ class NumpyGame:
                 along_x[balls],
                 along_y[balls],
                 reach[on_green],
-                left[balls],
+                fast[on_green],
+                hops[on_green],
+                turf[on_green],
             )
             rolled[going] = from_ + reach
-            left[going] -= (end - from_) * toll
-            start[going] = end
-            going = going[(left[going] > 0.0) & (k < crossings[going]) & ~holed[going]]
+            start[going], speed[going], skips[going] = end, after, hops_on
+            going = going[(after > 0.0) & (k < crossings[going]) & ~holed[going]]
             if not going.size:
                 break
-        return x + along_x * rolled, y + along_y * rolled, surface, holed
+        return rolled, surface, holed
+
+    def _slow(self, speed, skips, most, turf):
+        """The metres balls go over one surface, `most` at most, their speeds after them, and whether they skip on."""
+        loss, end = self._skip_loss[turf], self._skip_end[turf]
+        slowing = self._slowing[turf]
+        skips = skips & (speed > end)
+        skipped = np.where(skips, np.minimum((speed - end) / loss, most), 0.0)
+        speed = speed - loss * skipped
+        skips = skips & (skipped >= most)
+        stop = speed * speed / (2.0 * slowing)
+        left = np.where(skips, 0.0, most - skipped)
+        after = np.sqrt(np.maximum(speed * speed - 2.0 * slowing * left, 0.0))
+        return skipped + np.minimum(stop, left), after, skips
 
     def _crossings(self, x, y, dx, dy):
         """The shares of each path at which it crosses edges, in order along the row, and how many."""
@@ -224,14 +344,51 @@ class NumpyGame:
         table[path[order], rank] = share[order]
         return table, count
 
-    def _falls_in(self, x, y, along_x, along_y, reach, left):
+    def _falls_in(self, x, y, along_x, along_y, reach, speed, skips, turf):
         to_x, to_y = self._pin_x - x, self._pin_y - y
         ahead = to_x * along_x + to_y * along_y
         offset = np.abs(to_x * along_y - to_y * along_x)
-        return (ahead > 0.0) & (ahead <= reach) & (offset < HOLE_RADIUS) & self._drops(left - ahead, offset)
+        holed = (ahead > 0.0) & (ahead <= reach) & (offset < HOLE_RADIUS)
+        met = np.flatnonzero(holed)
+        if met.size:
+            _, there, _ = self._slow(speed[met], skips[met], ahead[met] * METRES_PER_YARD, turf[met])
+            most = np.interp(offset[met], self._capture_at, self._capture_speed)
+            holed[met] = there <= most * METRES_PER_YARD
+        return holed
+
+    def _cell(self, x, y):
+        """The cell of each point, and 0, where edges are far, for points outside the grid."""
+        (low_x, low_y), (rows, columns) = self._game.grid.corner, self._game.grid.surface.shape
+        column, row = np.floor((x - low_x) * (1.0 / CELL)), np.floor((y - low_y) * (1.0 / CELL))
+        within = (column >= 0.0) & (row >= 0.0) & (column < columns) & (row < rows)
+        return np.where(within, row * columns + column, 0.0).astype(np.int64), within
+
+    def _stays(self, x, y, along_x, along_y, yards):
+        """Where no edge of the map can be met on the way, seen in leaps from one clear cell to the next."""
+        stays = np.zeros(x.size, bool)
+        going, leapt = np.arange(x.size), np.zeros(x.size)
+        for _ in range(MOST_LEAPS):
+            cell, within = self._cell(x[going] + along_x[going] * leapt, y[going] + along_y[going] * leapt)
+            clear = np.where(within, self._clears[cell], 0.0)
+            leapt = leapt + clear
+            there = leapt >= yards[going]
+            stays[going[there]] = True
+            on = np.flatnonzero(~there & (clear > 0.0))
+            going, leapt = going[on], leapt[on]
+            if not going.size:
+                break
+        return stays
 
     def _surface(self, x, y):
-        """The surface on top, the topmost features asked first."""
+        """The surface on top: by the grid, and where edges are near the topmost features asked first."""
+        cell, _ = self._cell(x, y)
+        surface = self._cells[cell].astype(np.int64)
+        mixed = np.flatnonzero(surface == MIXED)
+        if mixed.size:
+            surface[mixed] = self._top(x[mixed], y[mixed])
+        return surface
+
+    def _top(self, x, y):
         surface = np.full(x.size, ROUGH)
         open_ = np.ones(x.size, bool)
         for layer in self._layers:
@@ -242,6 +399,23 @@ class NumpyGame:
                 surface[inside] = layer.surface
                 open_[inside] = False
         return surface
+
+
+def _bounce(speed, down, spin, give):
+    """One blow each: speed along, speed up and rim speed of the backspin after it."""
+    fast = np.sqrt(speed * speed + down * down)
+    angle = np.arctan2(np.abs(speed), down)
+    tilt = np.minimum(angle * np.minimum(TILT * fast * give, MOST_OF_ANGLE), MOST_TILT)
+    against = -np.copysign(np.sin(tilt), speed)
+    cosine = np.sqrt(1.0 - against * against)
+    into = down * cosine - speed * against
+    along = speed * cosine + down * against
+    restitution = np.where(into > 20.0, 0.120, 0.510 - into * (0.0375 - 0.000903 * into))
+    most = FRICTION * (1.0 + restitution) * into
+    change = np.clip(2.0 / 7.0 * (along + spin), -most, most)
+    along -= change
+    away = restitution * into
+    return along * cosine + away * against, away * cosine - along * against, spin - 2.5 * change
 
 
 class _Layer:

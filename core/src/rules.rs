@@ -4,7 +4,7 @@
 //! Each procedure cites its Rule. The options are offered, not chosen: the strategy takes the one it
 //! thinks best. "Not nearer the hole" is measured from the hole position itself.
 
-use crate::geometry::{Point, Vector};
+use crate::geometry::{Point, Vector, right_of};
 use crate::hole::{Hole, Surface};
 use crate::player::Lie;
 use crate::situation::Situation;
@@ -291,7 +291,7 @@ fn lateral(
     allowed: impl Fn(Option<u16>) -> bool,
 ) -> Option<Situation> {
     let away = direction(hole.pin(), reference);
-    let right = Vector::new(away.y, -away.x);
+    let right = right_of(away);
     [2.0 * CLUB_LENGTH, CLUB_LENGTH]
         .into_iter()
         .find_map(|radius| {

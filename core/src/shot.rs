@@ -4,7 +4,7 @@
 //! outcome and nothing else is touched.
 
 use crate::flight::{Landing, Track};
-use crate::geometry::{Point, Vector};
+use crate::geometry::{Point, Vector, right_of, unit_or_up};
 use crate::ground::{Ball, Course, Rolling, Run};
 use crate::hole::{Hole, Surface};
 use crate::noise::Noise;
@@ -129,8 +129,7 @@ pub fn resolve(setting: &Setting, from: Situation, shot: &Shot, noise: &Noise) -
 fn roll_putt(setting: &Setting, from: Situation, noise: &Noise) -> Outcome {
     let hole = setting.hole();
     let line = hole.pin() - from.at;
-    let distance = line.norm();
-    let forward = unit_or_up(line, distance);
+    let forward = unit_or_up(line);
     let rolled = putting::stroke(setting.bag().putting(), &green(hole, from.at), line, noise);
     if rolled.holed {
         return holed(from.at, hole.pin(), Events::default());
@@ -169,7 +168,7 @@ impl Flying<'_> {
     fn fly(&self, from: Situation, shot: &Shot, noise: &Noise) -> Outcome {
         let hole = self.setting.hole();
         let aim = shot.target - from.at;
-        let forward = unit_or_up(aim, aim.norm());
+        let forward = unit_or_up(aim);
         let strike = self.strike(from, forward, shot.carry, noise);
         let flight = &self.prepared.flight;
         let track = flight.track(strike.carry, forward);
@@ -195,48 +194,25 @@ impl Flying<'_> {
         }
         // A ball comes down the way it went, turned by the wind.
         let way = forward * track.carry + right_of(forward) * strike.lateral;
-        let heading = unit_or_up(way, way.norm());
+        let heading = unit_or_up(way);
         let run = self.run(landed, heading, &strike, flight.landing(&track, height));
-        if run.holed {
-            return holed(landed, hole.pin(), events);
-        }
-        Resting {
-            from,
-            landed,
-            rest: run.rest,
-            on: run.on,
-            events,
-        }
-        .settle(hole, noise)
+        ended(hole, from, landed, run, events, noise)
     }
 
     /// A ball that rolls from the start, as far as on a level green of the day it would roll the length of the strike.
     fn roll(&self, from: Situation, shot: &Shot, noise: &Noise) -> Outcome {
         let hole = self.setting.hole();
         let aim = shot.target - from.at;
-        let forward = unit_or_up(aim, aim.norm());
+        let forward = unit_or_up(aim);
         let strike = self.strike(from, forward, shot.carry, noise);
         let mut events = Events::default();
         events.add_if(strike.mishit, Events::MISHIT);
         let way = forward * strike.carry + right_of(forward) * strike.lateral;
         let length = way.norm();
-        let ball = Rolling::going(unit_or_up(way, length), length, self.prepared.rolling);
-        let course = Course {
-            hole,
-            turfs: &self.prepared.turfs,
-        };
+        let ball = Rolling::going(unit_or_up(way), length, self.prepared.rolling);
+        let course = self.course();
         let run = course.roll_out(from.at, hole.feature_at(from.at), ball);
-        if run.holed {
-            return holed(from.at, hole.pin(), events);
-        }
-        Resting {
-            from,
-            landed: from.at,
-            rest: run.rest,
-            on: run.on,
-            events,
-        }
-        .settle(hole, noise)
+        ended(hole, from, from.at, run, events, noise)
     }
 
     /// The strike: the player's own from that lie, made less sure and turned downhill by a slope under the ball.
@@ -298,13 +274,19 @@ impl Flying<'_> {
         (landed, share, height)
     }
 
+    /// The ground as this stroke's ball meets it.
+    #[inline]
+    fn course(&self) -> Course<'_> {
+        Course {
+            hole: self.setting.hole(),
+            turfs: &self.prepared.turfs,
+        }
+    }
+
     #[inline]
     fn run(&self, landed: Point, heading: Vector, strike: &Strike, landing: Landing) -> Run {
         let hole = self.setting.hole();
-        let course = Course {
-            hole,
-            turfs: &self.prepared.turfs,
-        };
+        let course = self.course();
         if strike.mishit {
             // What a ball does that was not struck solidly is told by how far it runs.
             let ball = Rolling::going(heading, strike.run, self.prepared.home_rolling);
@@ -328,6 +310,28 @@ const LANDING_LOOKS: usize = 3;
 const MOST_SHARE: f64 = 3.0;
 /// How fast the ground can come to meet a ball, next to level ground: 1 there, more uphill.
 const LANDING_STEEPNESS: (f64, f64) = (0.25, 4.0);
+
+/// The outcome of a stroke whose ball came down at `landed` and ran.
+fn ended(
+    hole: &Hole,
+    from: Situation,
+    landed: Point,
+    run: Run,
+    events: Events,
+    noise: &Noise,
+) -> Outcome {
+    if run.holed {
+        return holed(landed, hole.pin(), events);
+    }
+    Resting {
+        from,
+        landed,
+        rest: run.rest,
+        on: run.on,
+        events,
+    }
+    .settle(hole, noise)
+}
 
 fn holed(landed: Point, pin: Point, events: Events) -> Outcome {
     Outcome {
@@ -455,18 +459,4 @@ fn last_entry(hole: &Hole, from: Point, landed: Point, rest: Point) -> Point {
         }
     }
     from
-}
-
-/// To the right of a direction.
-fn right_of(forward: Vector) -> Vector {
-    Vector::new(forward.y, -forward.x)
-}
-
-/// The unit vector along `v` of length `length`; up the plan for a vector of no length.
-fn unit_or_up(v: Vector, length: f64) -> Vector {
-    if length > 1e-9 {
-        v / length
-    } else {
-        Vector::y()
-    }
 }

@@ -1,6 +1,6 @@
 //! The strokes around the green compared.
 
-use pyo3::exceptions::{PyKeyError, PyTypeError};
+use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 use std::collections::BTreeMap;
@@ -10,13 +10,15 @@ use wideberth::hole::Hole;
 use wideberth::noise::Seed;
 use wideberth::plan::{Scene, Then};
 use wideberth::rank::{Length, Question};
-use wideberth::stats::Estimate;
 
 use crate::compare::PyDifference;
 use crate::errors::{input_error, refused};
-use crate::hole::{Place, PyHole};
+use crate::hole::PyHole;
+use crate::places::Place;
 use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
+use crate::ranking::{index, names, pair};
+use crate::travel::{Written, written};
 use crate::whole::Whole;
 
 /// Everything that `around_the_green` counted, by name of the option; `AroundTheGreen` makes its tables of it.
@@ -31,9 +33,8 @@ pub(crate) struct PyAroundRanking(AroundRanking);
 impl PyAroundRanking {
     /// Names of the options, fewest strokes first.
     #[getter]
-    fn names(&self) -> Vec<&'static str> {
-        let order = self.0.ranking.order();
-        order.iter().map(|&i| self.0.openings[i].name()).collect()
+    fn names(&self) -> Vec<&str> {
+        names(&self.0.ranking)
     }
 
     /// Plays of every option.
@@ -185,25 +186,15 @@ impl PyAroundRanking {
         serde_json::to_string(&self.0).map_err(refused)
     }
 
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((
-            slf.get_type().getattr("from_json")?,
-            (slf.get().to_json()?,),
-        ))
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
+        written(slf, slf.get().to_json()?)
     }
 }
 
 impl PyAroundRanking {
     fn index(&self, name: &str) -> PyResult<usize> {
-        self.0.ranking.index_of(name).ok_or_else(|| {
-            let names = self.names().join(", ");
-            PyKeyError::new_err(format!("no option {name:?}; there are {names}"))
-        })
+        index(&self.0.ranking, "option", name)
     }
-}
-
-fn pair(e: Estimate) -> (f64, f64) {
-    (e.mean, e.standard_error)
 }
 
 struct Run(Around);

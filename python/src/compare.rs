@@ -14,6 +14,8 @@ use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
+use crate::ranking::{index, names, pair};
+use crate::travel::{Written, written};
 use crate::whole::Whole;
 
 /// A milestone that a play may reach, to be counted by `compare`; made with `first_putt`.
@@ -171,7 +173,7 @@ impl PyRanking {
     /// Names of the plans, lowest mean score first.
     #[getter]
     fn names(&self) -> Vec<&str> {
-        self.0.order().iter().map(|&i| self.0.name(i)).collect()
+        names(&self.0)
     }
 
     /// Plays of every plan.
@@ -206,14 +208,12 @@ impl PyRanking {
 
     /// Mean score of a plan and its standard error, strokes; the error is NaN after a single play.
     fn mean(&self, name: &str) -> PyResult<(f64, f64)> {
-        let e = self.0.mean(self.index(name)?);
-        Ok((e.mean, e.standard_error))
+        Ok(pair(self.0.mean(self.index(name)?)))
     }
 
     /// Share of a plan's plays that scored `score` (0 to 255) or more, and its binomial standard error.
     fn at_least(&self, name: &str, score: u8) -> PyResult<(f64, f64)> {
-        let e = self.0.at_least(self.index(name)?, score);
-        Ok((e.mean, e.standard_error))
+        Ok(pair(self.0.at_least(self.index(name)?, score)))
     }
 
     /// Share of a plan's plays by score, lowest score first.
@@ -236,7 +236,7 @@ impl PyRanking {
     fn checkpoints<'py>(&self, py: Python<'py>, name: &str) -> PyResult<Bound<'py, PyDict>> {
         let shares = PyDict::new(py);
         for (checkpoint, e) in self.0.checkpoints(self.index(name)?) {
-            shares.set_item(checkpoint, (e.mean, e.standard_error))?;
+            shares.set_item(checkpoint, pair(e))?;
         }
         Ok(shares)
     }
@@ -290,20 +290,14 @@ impl PyRanking {
         serde_json::to_string(&self.0).map_err(refused)
     }
 
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((
-            slf.get_type().getattr("from_json")?,
-            (slf.get().to_json()?,),
-        ))
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
+        written(slf, slf.get().to_json()?)
     }
 }
 
 impl PyRanking {
     fn index(&self, name: &str) -> PyResult<usize> {
-        self.0.index_of(name).ok_or_else(|| {
-            let names = self.names().join(", ");
-            pyo3::exceptions::PyKeyError::new_err(format!("no plan {name:?}; there are {names}"))
-        })
+        index(&self.0, "plan", name)
     }
 }
 

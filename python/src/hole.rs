@@ -6,19 +6,19 @@ use pyo3::prelude::*;
 use pyo3::types::PyType;
 use std::path::PathBuf;
 use std::sync::Arc;
-use wideberth::geometry::{Point, Polygon, Ring};
-use wideberth::hole::{
-    Bounds, Canopy, Contours, CrossingWater, Dogleg, Feature, Hazard, Hole, Sketch, Surface,
-};
+use wideberth::geometry::Point;
+use wideberth::hole::{Contours, Dogleg, Hole, Sketch, Surface};
 use wideberth::io;
 use wideberth::io::geojson::Options;
-use wideberth::plan::Aim;
 
 use crate::conditions::PyConditions;
-use crate::errors::{input_error, refused};
-use crate::places::Places;
+use crate::errors::refused;
+use crate::feature::PyFeature;
+use crate::places::{Places, points};
 use crate::plan::PyAim;
+use crate::sketch::{self, SketchHazard};
 use crate::terrain::{self, Cell, Tiers};
+use crate::travel::{Written, written};
 use crate::whole::Whole;
 
 /// A golf hole: a map of surfaces with a tee, a pin and a line of play.
@@ -33,31 +33,6 @@ pub(crate) struct PyHole(pub(crate) Arc<Hole>);
 impl From<Hole> for PyHole {
     fn from(hole: Hole) -> Self {
         PyHole(Arc::new(hole))
-    }
-}
-
-/// A place given as (x, y) or as an aim.
-#[derive(FromPyObject)]
-pub(crate) enum Place {
-    Xy((f64, f64)),
-    Aim(PyAim),
-}
-
-impl Place {
-    /// The point of the plan of `hole`.
-    pub(crate) fn on(&self, hole: &Hole) -> PyResult<Point> {
-        let p = match self {
-            Place::Xy((x, y)) => Point::new(*x, *y),
-            Place::Aim(aim) => aim.0.on(hole),
-        };
-        if p.x.is_finite() && p.y.is_finite() {
-            Ok(p)
-        } else {
-            Err(input_error(format!(
-                "the place is ({}, {}); both must be finite numbers of yards",
-                p.x, p.y
-            )))
-        }
     }
 }
 
@@ -214,9 +189,6 @@ impl PyHole {
         two_tier_green: Option<Tiers>,
     ) -> PyResult<Self> {
         let usual = Sketch::new(par.fit("par", "3 to 6")?, length);
-        let hazards = |of: &str, list: Vec<SketchHazard>| -> PyResult<Vec<Hazard>> {
-            list.into_iter().map(|h| h.hazard(of)).collect()
-        };
         let sketch = Sketch {
             name: name.unwrap_or(usual.name),
             number: number.map(|n| n.fit("number", "1 to 99")).transpose()?,
@@ -233,18 +205,11 @@ impl PyHole {
             fringe_width: fringe_width.unwrap_or(usual.fringe_width),
             pin_back,
             pin_right,
-            bunkers: hazards("bunkers", bunkers)?,
-            water: hazards("water", water)?,
-            crossings: crossings
-                .into_iter()
-                .map(|(at, width)| CrossingWater {
-                    at,
-                    width,
-                    name: None,
-                })
-                .collect(),
-            trees: hazards("trees", trees)?,
-            out_of_bounds: out_of_bounds.map(bounds).transpose()?,
+            bunkers: sketch::hazards("bunkers", bunkers)?,
+            water: sketch::hazards("water", water)?,
+            crossings: sketch::crossings(crossings),
+            trees: sketch::hazards("trees", trees)?,
+            out_of_bounds: out_of_bounds.map(sketch::bounds).transpose()?,
             out_of_bounds_offset: out_of_bounds_offset.unwrap_or(usual.out_of_bounds_offset),
             green_speed: green_speed.unwrap_or(usual.green_speed),
             contours: terrain::contours(
@@ -585,8 +550,8 @@ impl PyHole {
         self.0 == other.0
     }
 
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((slf.get_type().getattr("from_json")?, (slf.get().to_json(),)))
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
+        written(slf, slf.get().to_json())
     }
 }
 
@@ -604,266 +569,4 @@ pub(crate) fn preformatted(text: &str) -> String {
         .replace('<', "&lt;")
         .replace('>', "&gt;");
     format!("<pre>{escaped}</pre>")
-}
-
-/// A place, or a hazard with a size.
-#[derive(FromPyObject)]
-enum SketchHazard {
-    Hazard(PyHazard),
-    Place(PyAim),
-}
-
-impl SketchHazard {
-    fn hazard(self, of: &str) -> PyResult<Hazard> {
-        match self {
-            SketchHazard::Hazard(hazard) => Ok(hazard.0),
-            SketchHazard::Place(aim) => hazard_at(&aim).map_err(|_| {
-                input_error(format!(
-                    "{of}: a place in a sketch is told along the line of play, with along(...)"
-                ))
-            }),
-        }
-    }
-}
-
-fn hazard_at(aim: &PyAim) -> PyResult<Hazard> {
-    match aim.0 {
-        Aim::Along { along, right } => Ok(Hazard::new(along, right)),
-        Aim::At { .. } | Aim::ShortOfGreen { .. } => Err(input_error(
-            "hazard: give its place along the line of play, with along(...)",
-        )),
-    }
-}
-
-fn bounds(side: &str) -> PyResult<Bounds> {
-    Bounds::from_name(side).ok_or_else(|| {
-        input_error(format!(
-            "out_of_bounds is {side:?}; it must be \"left\", \"right\", \"both\" or None"
-        ))
-    })
-}
-
-/// A bunker, pond or stand of trees of a sketch, with its size; made with `hazard`.
-///
-/// Immutable; equal when its numbers are; can be pickled.
-#[pyclass(frozen, eq, from_py_object, name = "Hazard", module = "wideberth")]
-#[derive(Clone, PartialEq)]
-pub(crate) struct PyHazard(Hazard);
-
-#[pymethods]
-impl PyHazard {
-    fn __repr__(&self) -> String {
-        let at = PyAim(Aim::Along {
-            along: self.0.at.along,
-            right: self.0.at.right,
-        });
-        let size =
-            |name: &str, v: Option<f64>| v.map_or(String::new(), |v| format!(", {name}={v}"));
-        format!(
-            "hazard({}{}{})",
-            at.__repr__(),
-            size("length", self.0.length),
-            size("width", self.0.width)
-        )
-    }
-
-    #[expect(clippy::type_complexity, reason = "the arguments of hazard")]
-    fn __reduce__<'py>(
-        &self,
-        py: Python<'py>,
-    ) -> PyResult<(
-        Bound<'py, PyAny>,
-        (
-            PyAim,
-            Option<f64>,
-            Option<f64>,
-            Option<String>,
-            Option<f64>,
-            Option<f64>,
-        ),
-    )> {
-        let h = &self.0;
-        let at = PyAim(Aim::Along {
-            along: h.at.along,
-            right: h.at.right,
-        });
-        let make = py.import("wideberth._wideberth")?.getattr("hazard")?;
-        let height = h.canopy.map(|c| c.height_ft);
-        let openness = h.canopy.map(|c| c.openness);
-        Ok((
-            make,
-            (at, h.length, h.width, h.name.clone(), height, openness),
-        ))
-    }
-}
-
-/// A bunker, pond or stand of trees for `Hole.sketch`, with its size.
-///
-/// Its numbers are checked when it is drawn, for what is allowed depends on the hole.
-///
-/// Args:
-///     place: the middle of its near edge, told with `along(...)`; it reaches away from the line of play from
-///         there. One 0 yards to the side lies across the line, half on each side.
-///     length: yards along the line of play, 0.5 to 1000; None for the usual length of its kind.
-///     width: yards across it, 0.5 to 1000; None for the usual width of its kind.
-///     name: a name, to be told in `Hole.features`.
-///     height_ft: of trees, their height in feet, above 0, at most 300; default 40.
-///     openness: of trees, the chance of a ball to get through ten yards of them, 0 to 1; default 0.5.
-///
-/// Raises:
-///     InputError: a place that is not told along the line of play.
-///
-/// Example:
-///     >>> import wideberth as wb
-///     >>> pond = wb.hazard(wb.along(230, right=18), length=60, width=30, name="the mere")
-///     >>> pond
-///     hazard(along(230, right=18), length=60, width=30)
-///     >>> hole = wb.Hole.sketch(par=4, length=380, water=[pond])
-///     >>> hole.surface_at(wb.along(230, right=25))
-///     'penalty_red'
-#[pyfunction]
-#[pyo3(signature = (place, length = None, width = None, name = None, height_ft = None, openness = None))]
-pub(crate) fn hazard(
-    place: &PyAim,
-    length: Option<f64>,
-    width: Option<f64>,
-    name: Option<String>,
-    height_ft: Option<f64>,
-    openness: Option<f64>,
-) -> PyResult<PyHazard> {
-    let usual = Canopy::default();
-    let canopy = (height_ft.is_some() || openness.is_some()).then(|| Canopy {
-        height_ft: height_ft.unwrap_or(usual.height_ft),
-        openness: openness.unwrap_or(usual.openness),
-    });
-    Ok(PyHazard(Hazard {
-        length,
-        width,
-        name,
-        canopy,
-        ..hazard_at(place)?
-    }))
-}
-
-/// A part of a hole with one surface: its outline and what is known of it.
-///
-/// Listed by `Hole.features`. Immutable; equal when its parts are; can be pickled.
-#[pyclass(frozen, eq, name = "Feature", module = "wideberth")]
-#[derive(Clone, PartialEq)]
-pub(crate) struct PyFeature(Feature);
-
-/// What a pickled feature is put together from: surface, rings, name, and height (feet) and openness of trees.
-type FeatureFields = (
-    &'static str,
-    Vec<Vec<(f64, f64)>>,
-    Option<String>,
-    Option<(f64, f64)>,
-);
-
-#[pymethods]
-impl PyFeature {
-    /// Puts a pickled feature together again.
-    #[staticmethod]
-    fn _restore(
-        surface: &str,
-        rings: Vec<Vec<(f64, f64)>>,
-        name: Option<String>,
-        canopy: Option<(f64, f64)>,
-    ) -> PyResult<Self> {
-        let surface = Surface::from_name(surface).ok_or_else(|| {
-            input_error(format!(
-                "surface is {surface:?}; it must be the name of a surface"
-            ))
-        })?;
-        let points =
-            |ring: Vec<(f64, f64)>| ring.into_iter().map(|(x, y)| Point::new(x, y)).collect();
-        let outline =
-            Polygon::from_points(rings.into_iter().map(points).collect()).map_err(|faults| {
-                let faults: Vec<String> = faults.iter().map(ToString::to_string).collect();
-                input_error(format!("rings: {}", faults.join("; ")))
-            })?;
-        let canopy = canopy.map(|(height_ft, openness)| Canopy {
-            height_ft,
-            openness,
-        });
-        Ok(PyFeature(Feature {
-            surface,
-            outline,
-            name,
-            canopy,
-        }))
-    }
-
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, FeatureFields)> {
-        let f = &slf.get().0;
-        let points = |ring: &Ring| ring.vertices().iter().map(|p| (p.x, p.y)).collect();
-        let rings = f.outline.rings().map(points).collect();
-        let canopy = f.canopy.map(|c| (c.height_ft, c.openness));
-        Ok((
-            slf.get_type().getattr("_restore")?,
-            (f.surface.name(), rings, f.name.clone(), canopy),
-        ))
-    }
-
-    /// Name of its surface, such as `bunker`; `Hole.surface_at` lists them all.
-    #[getter]
-    fn surface(&self) -> &'static str {
-        self.0.surface.name()
-    }
-
-    /// Its name, if it has one.
-    #[getter]
-    fn name(&self) -> Option<&str> {
-        self.0.name.as_deref()
-    }
-
-    /// Area in square yards, without the holes in it.
-    #[getter]
-    fn area(&self) -> f64 {
-        self.0.outline.area()
-    }
-
-    /// Of trees, their height in feet; None for other surfaces and where the map does not tell.
-    #[getter]
-    fn height_ft(&self) -> Option<f64> {
-        self.0.canopy.map(|c| c.height_ft)
-    }
-
-    /// Of trees, the chance of a ball to get through ten yards of them, 0 to 1; None as for `height_ft`.
-    #[getter]
-    fn openness(&self) -> Option<f64> {
-        self.0.canopy.map(|c| c.openness)
-    }
-
-    /// Its outline and then the holes in it, as arrays of vertices.
-    ///
-    /// Each has the shape (n, 2), float64, yards; the last vertex joins the first.
-    #[getter]
-    fn rings<'py>(&self, py: Python<'py>) -> PyResult<Vec<Bound<'py, PyArray2<f64>>>> {
-        self.0
-            .outline
-            .rings()
-            .map(Ring::vertices)
-            .map(|ring| points(py, ring))
-            .collect()
-    }
-
-    fn __repr__(&self) -> String {
-        let name = self
-            .0
-            .name
-            .as_ref()
-            .map_or(String::new(), |n| format!(" {n:?}"));
-        format!(
-            "{}{name}, {:.0} square yards",
-            self.0.surface.name(),
-            self.0.outline.area()
-        )
-    }
-}
-
-/// Points as an array of shape (n, 2).
-fn points<'py>(py: Python<'py>, points: &[Point]) -> PyResult<Bound<'py, PyArray2<f64>>> {
-    let rows: Vec<Vec<f64>> = points.iter().map(|p| vec![p.x, p.y]).collect();
-    PyArray2::from_vec2(py, &rows).map_err(refused)
 }

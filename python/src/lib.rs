@@ -5,12 +5,15 @@ mod ball;
 mod compare;
 mod conditions;
 mod errors;
+mod feature;
 mod hole;
 mod places;
 mod plan;
 mod player;
 mod pool;
+mod ranking;
 mod simulate;
+mod sketch;
 mod terrain;
 mod travel;
 mod whole;
@@ -31,7 +34,9 @@ mod _wideberth {
     #[pymodule_export]
     use crate::errors::InputError;
     #[pymodule_export]
-    use crate::hole::{PyFeature, PyHazard, PyHole, hazard};
+    use crate::feature::PyFeature;
+    #[pymodule_export]
+    use crate::hole::PyHole;
     #[pymodule_export]
     use crate::plan::{
         PyAim, PyInstruction, PyPlan, advance, along, at, at_pin, leave, short_of_green, shot,
@@ -41,6 +46,8 @@ mod _wideberth {
     use crate::player::{PyClub, PyPlayer, PyTeeShot};
     #[pymodule_export]
     use crate::simulate::simulate;
+    #[pymodule_export]
+    use crate::sketch::{PyHazard, hazard};
     #[pymodule_export]
     #[expect(non_upper_case_globals, reason = "the name Python uses")]
     const __version__: &str = env!("CARGO_PKG_VERSION");

@@ -1,14 +1,39 @@
-//! One place or many, in every way Python may give them.
+//! One place or many, in every way Python may give them, and many given back.
 
 use numpy::ndarray::{Ix1, Ix2};
-use numpy::{AllowTypeChange, PyArrayLikeDyn, PyUntypedArrayMethods};
+use numpy::{AllowTypeChange, PyArray2, PyArrayLikeDyn, PyUntypedArrayMethods};
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use wideberth::geometry::Point;
 use wideberth::hole::Hole;
 
-use crate::errors::input_error;
-use crate::hole::Place;
+use crate::errors::{input_error, refused};
+use crate::plan::PyAim;
+
+/// A place given as (x, y) or as an aim.
+#[derive(FromPyObject)]
+pub(crate) enum Place {
+    Xy((f64, f64)),
+    Aim(PyAim),
+}
+
+impl Place {
+    /// The point of the plan of `hole`.
+    pub(crate) fn on(&self, hole: &Hole) -> PyResult<Point> {
+        let p = match self {
+            Place::Xy((x, y)) => Point::new(*x, *y),
+            Place::Aim(aim) => aim.0.on(hole),
+        };
+        if p.x.is_finite() && p.y.is_finite() {
+            Ok(p)
+        } else {
+            Err(input_error(format!(
+                "the place is ({}, {}); both must be finite numbers of yards",
+                p.x, p.y
+            )))
+        }
+    }
+}
 
 /// One place or an array of them; all are finite.
 pub(crate) enum Places {
@@ -59,4 +84,13 @@ impl Places {
         });
         points.collect::<PyResult<_>>().map(Places::Many)
     }
+}
+
+/// Points as an array of shape (n, 2).
+pub(crate) fn points<'py>(
+    py: Python<'py>,
+    points: &[Point],
+) -> PyResult<Bound<'py, PyArray2<f64>>> {
+    let rows: Vec<Vec<f64>> = points.iter().map(|p| vec![p.x, p.y]).collect();
+    PyArray2::from_vec2(py, &rows).map_err(refused)
 }

@@ -8,6 +8,7 @@ use wideberth::plan as core;
 use crate::errors::{input_error, refused};
 use crate::hole::PyHole;
 use crate::player::PyPlayer;
+use crate::travel::{Written, written};
 
 /// A place to aim at: made with `along`, `at` or `short_of_green`.
 ///
@@ -91,11 +92,8 @@ impl PyInstruction {
         serde_json::to_string(&self.0).map_err(refused)
     }
 
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((
-            slf.get_type().getattr("from_json")?,
-            (slf.get().to_json()?,),
-        ))
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
+        written(slf, slf.get().to_json()?)
     }
 }
 
@@ -188,11 +186,8 @@ impl PyPlan {
         self.0.to_json().map_err(refused)
     }
 
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((
-            slf.get_type().getattr("from_json")?,
-            (slf.get().to_json()?,),
-        ))
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
+        written(slf, slf.get().to_json()?)
     }
 
     fn __richcmp__(&self, other: &Self, op: CompareOp) -> PyResult<bool> {

@@ -7,6 +7,7 @@ use wideberth::player::{Bag, Club, ClubParts, Player};
 
 use crate::ball::PyFlight;
 use crate::errors::refused;
+use crate::travel::{Written, written};
 
 /// A club in one player's hands: how far it carries, and how its shots scatter.
 ///
@@ -183,11 +184,8 @@ impl PyClub {
         serde_json::to_string(parts).map_err(refused)
     }
 
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((
-            slf.get_type().getattr("from_json")?,
-            (slf.get().to_json()?,),
-        ))
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
+        written(slf, slf.get().to_json()?)
     }
 
     fn __repr__(&self) -> String {
@@ -269,11 +267,8 @@ impl PyPlayer {
         self.player.to_json().map_err(refused)
     }
 
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (String,))> {
-        Ok((
-            slf.get_type().getattr("from_json")?,
-            (slf.get().to_json()?,),
-        ))
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
+        written(slf, slf.get().to_json()?)
     }
 
     /// Name of the player.

@@ -1,4 +1,4 @@
-//! How objects made with keywords get into a pickle and out again.
+//! How objects get into a pickle and out again: those made with keywords, and those written as JSON.
 
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
@@ -18,4 +18,12 @@ pub(crate) fn made<'py>(
     let arguments = PyTuple::new(py, positional)?;
     let partial = py.import("functools")?.getattr("partial")?;
     Ok((partial.call(arguments, Some(keywords))?, ()))
+}
+
+/// What pickle wants, of an object that is read from text.
+pub(crate) type Written<'py> = (Bound<'py, PyAny>, (String,));
+
+/// A call of the `from_json` of an object's class with what its `to_json` wrote.
+pub(crate) fn written<'py>(object: &Bound<'py, PyAny>, text: String) -> PyResult<Written<'py>> {
+    Ok((object.get_type().getattr("from_json")?, (text,)))
 }

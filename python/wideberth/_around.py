@@ -2,18 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, Literal
+from typing import Any, Literal
 
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._compare import MOST_PLAYS, _percent
 from wideberth._progress import reporter
-from wideberth._table import html_table, text_table, to_pandas, to_polars
-
-if TYPE_CHECKING:
-    import pandas
-    import polars
+from wideberth._ranked import Ranked, percent, plays_or_usual
 
 
 def around_the_green(
@@ -74,13 +69,11 @@ def around_the_green(
         True
 
     """
-    if plays is None:
-        plays = 20_000 if precision is None else MOST_PLAYS
     ranking = core.around_the_green(
         hole,
         player,
         at=at,
-        plays=plays,
+        plays=plays_or_usual(plays, precision),
         precision=precision,
         seed=seed,
         then=then,
@@ -225,35 +218,22 @@ class AroundOption:
         """One line with the mean, its error and the chance to get down in two and three."""
         return (
             f"{self.name}: mean {self.mean:.3f} (standard error {self.standard_error:.3f}), "
-            f"down in two {_percent(self.down_in(2), self.down_in_error(2))}, "
-            f"in three or fewer {_percent(self.down_in(3), self.down_in_error(3))}"
+            f"down in two {percent(self.down_in(2), self.down_in_error(2))}, "
+            f"in three or fewer {percent(self.down_in(3), self.down_in_error(3))}"
         )
 
 
-class AroundTheGreen:
+class AroundTheGreen(Ranked):
     """The strokes around the green from one place, fewest strokes to hole out first."""
+
+    _kind = "option"
+    _ranking: core.AroundRanking
 
     def __init__(self, ranking: core.AroundRanking, hole: core.Hole, player: core.Player) -> None:
         """Made by :func:`around_the_green`."""
-        self._ranking = ranking
-        #: The hole played.
-        self.hole = hole
-        #: The player.
-        self.player = player
+        super().__init__(ranking, hole, player)
         #: The options, best first.
         self.options = [AroundOption(self, name) for name in ranking.names]
-
-    def __reduce__(self) -> tuple[Any, ...]:
-        """Pickle as the counts and what they are about."""
-        return AroundTheGreen, (self._ranking, self.hole, self.player)
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when the counts and what they are about are equal."""
-        if not isinstance(other, AroundTheGreen):
-            return NotImplemented
-        return (self._ranking, self.hole, self.player) == (other._ranking, other.hole, other.player)
-
-    __hash__ = None  # type: ignore[assignment]
 
     @property
     def names(self) -> list[str]:
@@ -292,10 +272,7 @@ class AroundTheGreen:
 
     def __getitem__(self, name: str) -> AroundOption:
         """The option called ``name``."""
-        for option in self.options:
-            if option.name == name:
-                return option
-        raise KeyError(f"no option {name!r}; there are {', '.join(self.names)}")
+        return self.options[self._place(name)]
 
     def difference(self, first: str, second: str) -> core.Difference:
         """Paired difference in strokes, first minus second: negative means that the first is better.
@@ -314,13 +291,8 @@ class AroundTheGreen:
         strokes or fewer) with their ``_error``, ``left_ft`` (median feet left by the first stroke), ``missed_green``,
         ``chunked`` and ``thinned`` (shares of first strokes), ``carry`` and ``run`` (yards meant).
         """
-        behind = [self.difference(o.name, self.best.name) for o in self.options]
         return {
-            "option": np.array(self.names),
-            "mean": np.array([o.mean for o in self.options]),
-            "standard_error": np.array([o.standard_error for o in self.options]),
-            "behind": np.array([d.mean for d in behind]),
-            "behind_error": np.array([d.standard_error for d in behind]),
+            **self._first_columns(),
             "down_in_two": np.array([o.down_in(2) for o in self.options]),
             "down_in_two_error": np.array([o.down_in_error(2) for o in self.options]),
             "down_in_three": np.array([o.down_in(3) for o in self.options]),
@@ -332,14 +304,6 @@ class AroundTheGreen:
             "carry": np.array([o.carry for o in self.options]),
             "run": np.array([o.run for o in self.options]),
         }
-
-    def to_pandas(self) -> pandas.DataFrame:
-        """The columns as a pandas data frame; needs the extra ``frames``."""
-        return to_pandas(self.columns())
-
-    def to_polars(self) -> polars.DataFrame:
-        """The columns as a polars data frame; needs the extra ``frames``."""
-        return to_polars(self.columns())
 
     @property
     def _title(self) -> str:
@@ -362,47 +326,27 @@ class AroundTheGreen:
             "thinned",
             "carry + run",
         ]
-        rows = []
-        for rank, o in enumerate(self.options, start=1):
-            behind = self.difference(o.name, self.best.name)
-            rows.append(
-                [
-                    f"{rank} {o.name}",
-                    f"{o.mean:.3f} ± {o.standard_error:.3f}",
-                    "" if rank == 1 else f"{behind.mean:.3f} ± {behind.standard_error:.3f}",
-                    _percent(o.down_in(2), o.down_in_error(2)),
-                    _percent(o.down_in(3), o.down_in_error(3)),
-                    f"{o.left_ft:.1f} ft",
-                    _percent(o.missed_green, o.on_green_error),
-                    f"{100 * o.chunked:.1f} %",
-                    f"{100 * o.thinned:.1f} %",
-                    f"{o.carry:.0f} + {o.run:.0f} yd",
-                ]
-            )
+        rows = [
+            [
+                *first,
+                percent(o.down_in(2), o.down_in_error(2)),
+                percent(o.down_in(3), o.down_in_error(3)),
+                f"{o.left_ft:.1f} ft",
+                percent(o.missed_green, o.on_green_error),
+                f"{100 * o.chunked:.1f} %",
+                f"{100 * o.thinned:.1f} %",
+                f"{o.carry:.0f} + {o.run:.0f} yd",
+            ]
+            for first, o in zip(self._first_cells(), self.options, strict=True)
+        ]
         return header, rows
 
     @property
     def _footer(self) -> str:
-        if len(self.options) == 1:
-            settled = "There is no other stroke to choose from here."
-        elif self.settled:
-            settled = "The best option is settled."
-        else:
-            settled = "Which option is best is not settled: the lead is within what chance explains."
-        unfinished = sum(o.unfinished for o in self.options)
-        if unfinished:
-            settled += f"\n{unfinished:,} plays were broken off at the stroke cap."
+        alone = len(self.options) == 1
+        settled = "There is no other stroke to choose from here." if alone else self._settled_note
         return (
             "Strokes are those expected to hole out; ± is one standard error, behind is paired.\n"
             "Left is the median left by the first stroke; missed green, chunked and thinned are shares of those.\n"
-            f"{settled}"
+            f"{settled}{self._unfinished_note}"
         )
-
-    def __repr__(self) -> str:
-        """The ranked table, to be read in a terminal."""
-        header, rows = self._rows()
-        return f"{self._title}\n{text_table(header, rows)}\n{self._footer}"
-
-    def _repr_html_(self) -> str:
-        header, rows = self._rows()
-        return html_table(header, rows, self._title, self._footer)

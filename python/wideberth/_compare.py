@@ -9,11 +9,9 @@ import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._progress import reporter
-from wideberth._table import html_table, text_table, to_pandas, to_polars
+from wideberth._ranked import Ranked, percent, plays_or_usual
 
 if TYPE_CHECKING:
-    import pandas
-    import polars
     from matplotlib.axes import Axes
 
 #: Columns of every table of a comparison; a checkpoint of such a name would hide one.
@@ -30,9 +28,6 @@ COLUMNS = (
     "penalties",
     "putts",
 )
-
-#: Most plays of every plan when a comparison runs to a precision and no number of plays is given.
-MOST_PLAYS = 10_000_000
 
 
 def compare(
@@ -103,13 +98,11 @@ def compare(
             raise core.InputError(
                 f"checkpoint {name!r} has the name of a column of the table; it must not be one of {', '.join(COLUMNS)}"
             )
-    if plays is None:
-        plays = 20_000 if precision is None else MOST_PLAYS
     ranking = core.compare(
         hole,
         player,
         plans,
-        plays=plays,
+        plays=plays_or_usual(plays, precision),
         precision=precision,
         seed=seed,
         blow_up=blow_up,
@@ -267,36 +260,25 @@ class PlanResult:
         """One line with the mean, its error and the blow-up share."""
         return (
             f"{self.name}: mean {self.mean:.3f} (standard error {self.standard_error:.3f}), "
-            f"blow-up {_percent(self.blow_up, self.blow_up_error)}"
+            f"blow-up {percent(self.blow_up, self.blow_up_error)}"
         )
 
 
-class Comparison:
+class Comparison(Ranked):
     """Plans in order of their mean score, best first."""
+
+    _kind = "plan"
+    _ranking: core.Ranking
 
     def __init__(self, ranking: core.Ranking, hole: core.Hole, player: core.Player, plans: Sequence[core.Plan]) -> None:
         """Made by :func:`compare`."""
+        super().__init__(ranking, hole, player)
         by_name = {plan.name: plan for plan in plans}
-        self._ranking = ranking
-        #: The hole played.
-        self.hole = hole
-        #: The player.
-        self.player = player
         #: The results, lowest mean first.
         self.plans = [PlanResult(self, by_name[name]) for name in ranking.names]
 
-    def __reduce__(self) -> tuple[Any, ...]:
-        """Pickle as the counts and what they are about."""
-        return Comparison, (self._ranking, self.hole, self.player, [r.plan for r in self.plans])
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when the counts and what they are about are equal."""
-        if not isinstance(other, Comparison):
-            return NotImplemented
-        mine = (self._ranking, self.hole, self.player, [r.plan for r in self.plans])
-        return mine == (other._ranking, other.hole, other.player, [r.plan for r in other.plans])
-
-    __hash__ = None  # type: ignore[assignment]
+    def _parts(self) -> tuple[Any, ...]:
+        return *super()._parts(), [r.plan for r in self.plans]
 
     @property
     def names(self) -> list[str]:
@@ -329,10 +311,7 @@ class Comparison:
 
     def __getitem__(self, name: str) -> PlanResult:
         """The result of the plan called ``name``."""
-        for result in self.plans:
-            if result.name == name:
-                return result
-        raise KeyError(f"no plan {name!r}; there are {', '.join(self.names)}")
+        return self.plans[self._place(name)]
 
     def difference(self, first: str, second: str) -> core.Difference:
         """Paired difference in strokes, first minus second: negative means that the first is better.
@@ -348,7 +327,7 @@ class Comparison:
         """The finding in a plain sentence or two."""
         best = self.best
         over = self._ranking.blow_up_over_par
-        risk = f"{over} over par or worse in {_percent(best.blow_up, best.blow_up_error)} of plays"
+        risk = f"{over} over par or worse in {percent(best.blow_up, best.blow_up_error)} of plays"
         if len(self.plans) == 1:
             return f"“{best.name}” averages {best.mean:.2f} on this par {self.par}, {risk}."
         rival = self.plans[1]
@@ -365,7 +344,7 @@ class Comparison:
             price = self.difference(safest.name, best.name)
             sentence += (
                 f" The safest is “{safest.name}”: {over} over or worse in "
-                f"{_percent(safest.blow_up, safest.blow_up_error)}, for {price.mean:.2f} strokes more on average."
+                f"{percent(safest.blow_up, safest.blow_up_error)}, for {price.mean:.2f} strokes more on average."
             )
         return sentence
 
@@ -376,13 +355,8 @@ class Comparison:
         difference to the best plan, strokes), ``double_bogey`` and ``blow_up`` (shares of plays) with their
         ``_error``, ``penalties`` and ``putts`` (strokes a play), and one column for each checkpoint (share).
         """
-        behind = [self.difference(r.name, self.best.name) for r in self.plans]
-        columns: dict[str, np.ndarray[Any, Any]] = {
-            "plan": np.array(self.names),
-            "mean": np.array([r.mean for r in self.plans]),
-            "standard_error": np.array([r.standard_error for r in self.plans]),
-            "behind": np.array([d.mean for d in behind]),
-            "behind_error": np.array([d.standard_error for d in behind]),
+        columns = {
+            **self._first_columns(),
             "double_bogey": np.array([r.double_bogey for r in self.plans]),
             "double_bogey_error": np.array([r.double_bogey_error for r in self.plans]),
             "blow_up": np.array([r.blow_up for r in self.plans]),
@@ -393,14 +367,6 @@ class Comparison:
         for name in self.best.checkpoints:
             columns[name] = np.array([r.checkpoints[name] for r in self.plans])
         return columns
-
-    def to_pandas(self) -> pandas.DataFrame:
-        """The columns as a pandas data frame; needs the extra ``frames``."""
-        return to_pandas(self.columns())
-
-    def to_polars(self) -> polars.DataFrame:
-        """The columns as a polars data frame; needs the extra ``frames``."""
-        return to_polars(self.columns())
 
     @property
     def _title(self) -> str:
@@ -414,45 +380,18 @@ class Comparison:
     def _rows(self) -> tuple[list[str], list[list[str]]]:
         over = self._ranking.blow_up_over_par
         header = ["plan", "mean", "behind", "double+", f"{over} over+", "penalties", "putts"]
-        rows = []
-        for rank, r in enumerate(self.plans, start=1):
-            behind = self.difference(r.name, self.best.name)
-            rows.append(
-                [
-                    f"{rank} {r.name}",
-                    f"{r.mean:.3f} ± {r.standard_error:.3f}",
-                    "" if rank == 1 else f"{behind.mean:.3f} ± {behind.standard_error:.3f}",
-                    _percent(r.double_bogey, r.double_bogey_error),
-                    _percent(r.blow_up, r.blow_up_error),
-                    f"{r.penalties:.2f}",
-                    f"{r.putts:.2f}",
-                ]
-            )
+        rows = [
+            [
+                *first,
+                percent(r.double_bogey, r.double_bogey_error),
+                percent(r.blow_up, r.blow_up_error),
+                f"{r.penalties:.2f}",
+                f"{r.putts:.2f}",
+            ]
+            for first, r in zip(self._first_cells(), self.plans, strict=True)
+        ]
         return header, rows
 
     @property
     def _footer(self) -> str:
-        settled = (
-            "The best plan is settled."
-            if self.settled
-            else "Which plan is best is not settled: the lead is within what chance explains."
-        )
-        unfinished = sum(r.unfinished for r in self.plans)
-        if unfinished:
-            settled += f"\n{unfinished:,} plays were broken off at the stroke cap."
-        return f"± is one standard error; behind is paired.\n{settled}"
-
-    def __repr__(self) -> str:
-        """The ranked table, to be read in a terminal."""
-        header, rows = self._rows()
-        return f"{self._title}\n{text_table(header, rows)}\n{self._footer}"
-
-    def _repr_html_(self) -> str:
-        header, rows = self._rows()
-        return html_table(header, rows, self._title, self._footer)
-
-
-def _percent(share: float, error: float) -> str:
-    """A share in percent with no more digits than its error allows."""
-    digits = 1 if error < 0.005 else 0
-    return f"{100 * share:.{digits}f} %"
+        return f"± is one standard error; behind is paired.\n{self._settled_note}{self._unfinished_note}"

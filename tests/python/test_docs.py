@@ -25,7 +25,7 @@ def members(module):
             continue
         yield name, value
         if inspect.isclass(value) and not issubclass(value, Exception):
-            for member in vars(value):
+            for member in dir(value):
                 if not member.startswith("_"):
                     yield f"{name}.{member}", inspect.getattr_static(value, member)
 

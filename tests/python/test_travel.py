@@ -4,6 +4,7 @@ import copy
 import inspect
 import json
 import pickle
+import re
 
 import helpers
 import numpy as np
@@ -149,3 +150,24 @@ def test_a_feature_keeps_its_shape():
             feature.height_ft,
             feature.openness,
         )
+
+
+CUTS = [
+    (RESULT._ranking, lambda told: told["tallies"].pop(), "tallies has"),
+    (RESULT._ranking, lambda told: told["pairs"].pop(), "pairs has"),
+    (RESULT._ranking, lambda told: told.update(plays=told["plays"] + 1), "must add up to plays"),
+    (RESULT._ranking, lambda told: told["names"].__setitem__(1, told["names"][0]), "all different"),
+    (AROUND._ranking, lambda told: told["openings"].pop(), "openings must be the strokes ranked"),
+    (AROUND._ranking, lambda told: told["firsts"].pop(), "firsts must count"),
+    (AROUND._ranking, lambda told: told["firsts"][0]["left"].pop(), "firsts must count"),
+]
+
+
+@pytest.mark.parametrize(("ranking", "cut", "words"), CUTS)
+def test_counts_that_do_not_belong_together_are_refused(ranking, cut, words):
+    """Counts are read whole or not at all: what is missing would be asked for later."""
+    told = json.loads(ranking.to_json())
+    assert type(ranking).from_json(json.dumps(told)) == ranking
+    cut(told)
+    with pytest.raises(wb.InputError, match=re.escape(words)):
+        type(ranking).from_json(json.dumps(told))

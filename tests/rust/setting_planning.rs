@@ -40,7 +40,7 @@ fn planned_swings_end_at_their_target() {
         ("still, level", (0.0, 0.0), calm(), (0.01, 0.9)),
         ("wind", (0.0, 0.0), winds, (0.6, 1.8)),
         ("uphill", (0.0, 0.05), calm(), (0.5, 2.5)),
-        ("downhill", (0.0, -0.05), calm(), (0.5, 3.0)),
+        ("downhill", (0.0, -0.05), calm(), (0.5, 3.5)),
         ("side slope", (0.03, 0.0), calm(), (1.5, 2.0)),
         ("everything", (-0.03, 0.04), both, (2.5, 3.0)),
     ] {

@@ -39,6 +39,13 @@ impl FirstStrokes {
         }
     }
 
+    /// True if what was left by `plays` strokes is all counted.
+    pub(super) fn is_whole(&self, plays: u64) -> bool {
+        let mut left = self.left.iter();
+        let counted = left.try_fold(0_u64, |sum, &count| sum.checked_add(count));
+        self.left.len() == BINS && self.plays == plays && counted == Some(plays)
+    }
+
     pub(super) fn add(&mut self, outcome: &Outcome, contact: Contact, pin: Point) {
         let holed = outcome.next == Next::Holed;
         let on_green = matches!(outcome.next, Next::Play(s) if s.lie == Lie::Green);

@@ -161,6 +161,7 @@ fn merge(into: &mut [FirstStrokes], from: &[FirstStrokes]) {
 
 /// The strokes around the green in order, fewest strokes to hole out first, with everything counted about them.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(try_from = "Written")]
 pub struct AroundRanking {
     /// The options as plans in the order of `openings`; a score is the number of strokes and penalties to hole out.
     pub ranking: Ranking,
@@ -174,6 +175,44 @@ pub struct AroundRanking {
     pub openings: Vec<Opening>,
     /// What became of it.
     pub firsts: Vec<FirstStrokes>,
+}
+
+/// A ranking as it was written, before it is known that its parts belong together.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Written {
+    ranking: Ranking,
+    at: (f64, f64),
+    lie: Lie,
+    to_pin: f64,
+    openings: Vec<Opening>,
+    firsts: Vec<FirstStrokes>,
+}
+
+impl TryFrom<Written> for AroundRanking {
+    type Error = String;
+
+    fn try_from(written: Written) -> Result<Self, String> {
+        let options = written.ranking.order().len();
+        let named = |(i, opening): (usize, &Opening)| written.ranking.name(i) == opening.name();
+        if written.openings.len() != options || !written.openings.iter().enumerate().all(named) {
+            return Err("openings must be the strokes ranked, in the same order".to_owned());
+        }
+        let whole = |first: &FirstStrokes| first.is_whole(written.ranking.plays);
+        if written.firsts.len() != options || !written.firsts.iter().all(whole) {
+            return Err(
+                "firsts must count the first stroke of every play of every option".to_owned(),
+            );
+        }
+        Ok(AroundRanking {
+            ranking: written.ranking,
+            at: written.at,
+            lie: written.lie,
+            to_pin: written.to_pin,
+            openings: written.openings,
+            firsts: written.firsts,
+        })
+    }
 }
 
 impl AroundRanking {

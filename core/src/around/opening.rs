@@ -1,6 +1,6 @@
 //! The first stroke of each option: which there are from a lie, and with what length and aim each does best.
 use super::AroundFault;
-use crate::geometry::{Point, Vector};
+use crate::geometry::{Point, right_of, unit_or_up};
 use crate::hole::Hole;
 use crate::noise::{Noise, Seed};
 use crate::plan::{Plan, PlanFault, Scene, Strategy, Then};
@@ -38,8 +38,7 @@ impl Opening {
     }
 
     pub(super) fn shot(&self, hole: &Hole, from: Point) -> Shot {
-        let way = hole.pin() - from;
-        let right = Vector::new(way.y, -way.x) / way.norm().max(1e-9);
+        let right = right_of(unit_or_up(hole.pin() - from));
         Shot {
             stroke: Stroke::Touch(self.touch),
             target: hole.pin() + right * self.right,
@@ -140,7 +139,7 @@ impl Place<'_> {
         let way = pin - from;
         let distance = way.norm().max(1e-9);
         let forward = way / distance;
-        let right = Vector::new(forward.y, -forward.x);
+        let right = right_of(forward);
         let long = |meant_carry: f64| Opening {
             touch,
             meant: meant_carry,

@@ -1,7 +1,7 @@
 //! An open polyline with stations along it.
 
 use super::predicates::orient;
-use super::{Point, REACH, Vector, share_of, within_reach};
+use super::{Point, REACH, Vector, right_of, share_of, within_reach};
 
 /// Why some points do not make a line.
 ///
@@ -101,8 +101,9 @@ impl Line {
     pub fn at(&self, along: f64, right: f64) -> Point {
         let segment = self.segment_at(along);
         let forward = self.forward(segment);
-        let to_right = Vector::new(forward.y, -forward.x);
-        self.vertices[segment] + forward * (along - self.reached[segment]) + to_right * right
+        self.vertices[segment]
+            + forward * (along - self.reached[segment])
+            + right_of(forward) * right
     }
 
     /// The station of `p` (finite): its nearest point on the line, the earliest of several, and how

@@ -69,6 +69,23 @@ fn along(a: Point, b: Point, share: f64) -> Point {
     a + (b - a) * share
 }
 
+/// The direction to the right of `ahead`, of the same length.
+#[inline]
+pub(crate) fn right_of(ahead: Vector) -> Vector {
+    Vector::new(ahead.y, -ahead.x)
+}
+
+/// The unit vector along `v`; up the plan for a vector of next to no length.
+#[inline]
+pub(crate) fn unit_or_up(v: Vector) -> Vector {
+    let length = v.norm();
+    if length > 1e-9 {
+        v / length
+    } else {
+        Vector::y()
+    }
+}
+
 /// The share of the way from `a` to `b` (distinct) at which the point nearest to `p` on their line lies.
 #[inline]
 fn share_of(a: Point, b: Point, p: Point) -> f64 {

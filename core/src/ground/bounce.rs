@@ -4,7 +4,7 @@
 use super::Turf;
 use super::roll::rolling_deceleration;
 use crate::flight::{BALL_RADIUS, GRAVITY, Landing};
-use crate::geometry::Vector;
+use crate::geometry::{Vector, right_of};
 use crate::units::METRES_PER_YARD;
 use nalgebra::Vector3;
 use std::f64::consts::FRAC_PI_4;
@@ -36,7 +36,7 @@ impl Ball {
     #[must_use]
     #[inline]
     pub fn landing(landing: &Landing, forward: Vector) -> Self {
-        let right = Vector::new(forward.y, -forward.x);
+        let right = right_of(forward);
         let level = forward * landing.forward_mps + right * landing.side_mps;
         let spin = right * landing.backspin_rad_s;
         Ball {

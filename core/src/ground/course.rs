@@ -40,7 +40,7 @@ const GREEN_PLANE: f64 = 1.0;
 const BEYOND_EDGE: f64 = 0.25;
 
 /// Looks at the ground that settle where a hop ends.
-const HOP_LOOKS: usize = 3;
+const HOP_LOOKS: usize = 4;
 
 /// Pieces of plane after which a ball is left where it is: it would roll for ever.
 const MOST_PIECES: usize = 400;
@@ -282,12 +282,12 @@ impl Course<'_> {
             return false;
         }
         let offset = (to_pin.x * rolled.moved.y - to_pin.y * rolled.moved.x) / length;
-        let radius = self.hole.conditions().hole_scale();
-        if offset.abs() >= putting::HOLE_RADIUS * radius {
+        let scale = self.hole.conditions().hole_scale();
+        if offset.abs() >= putting::HOLE_RADIUS * scale {
             return false;
         }
         let there = roll(ball, slope, turf, ahead / length).ball.velocity.norm();
-        putting::captured(there / METRES_PER_YARD, offset / radius)
+        putting::captured(there / METRES_PER_YARD, offset / scale)
     }
 
     fn holed(&self, on: Option<u16>) -> Run {

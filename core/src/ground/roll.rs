@@ -133,13 +133,23 @@ impl Run {
                 return false;
             }
             let rate = turf.skip_loss + pull.norm() / speed;
-            let seconds = (SKIP_STEP / rate).min(self.longest(speed, pull.norm()));
-            self.midpoint(seconds, |v| {
+            let force = |v: &Vector3<f64>| {
                 let square = v.norm_squared();
                 let held = (turf.skip_loss * square.sqrt() / resistance).min(1.0);
                 let aid = pull.dot(v).max(0.0) / square.max(CRAWL * CRAWL);
                 pull - v * (turf.skip_loss + aid * (1.0 - held))
-            });
+            };
+            // It ends where skipping does, not beyond.
+            let slowing = -force(&self.velocity).dot(&self.velocity) / speed;
+            let to_roll = if slowing > 0.0 {
+                1.05 * (speed - turf.skip_end) / slowing + 1e-3
+            } else {
+                f64::INFINITY
+            };
+            let seconds = (SKIP_STEP / rate)
+                .min(to_roll)
+                .min(self.longest(speed, pull.norm()));
+            self.midpoint(seconds, force);
         }
         true
     }

@@ -21,7 +21,7 @@ pub use sketch::{Bounds, CrossingWater, Dogleg, Hazard, Sketch};
 pub use surface::Surface;
 pub use terrain::{Contours, Landform, Over, Patch, Step, Terrain, TwoTier};
 
-use crate::geometry::{LayerIndex, Line, Piece, Point, Vector};
+use crate::geometry::{LayerIndex, Line, Piece, Point, Vector, right_of};
 use std::ops::ControlFlow;
 
 /// Something the reader of a map assumed and the caller should know.
@@ -214,7 +214,7 @@ impl Hole {
     #[must_use]
     pub fn green_place(&self, back: f64, right: f64) -> Point {
         let ahead: Vector = self.parts.line.direction(self.length());
-        self.green().outline.centroid() + ahead * back + shapes::right_of(ahead) * right
+        self.green().outline.centroid() + ahead * back + right_of(ahead) * right
     }
 
     /// What the hole is made of.

@@ -1,5 +1,5 @@
 //! Outlines drawn from a few numbers: ellipses, rectangles, and bands along a bent line.
-use crate::geometry::{Point, Polygon, Vector};
+use crate::geometry::{Point, Polygon, Vector, right_of};
 use std::f64::consts::{PI, TAU};
 
 /// Vertices of an ellipse: its area is then 0.6 % below the true one.
@@ -8,11 +8,6 @@ const ELLIPSE: u32 = 32;
 const STEP: f64 = 10.0;
 /// Round joins turn by at most this much at a vertex.
 const TURN: f64 = PI / 12.0;
-
-/// The direction to the right of `ahead`.
-pub(crate) fn right_of(ahead: Vector) -> Vector {
-    Vector::new(ahead.y, -ahead.x)
-}
 
 /// An ellipse with one axis along the unit vector `ahead`.
 pub(crate) fn ellipse(

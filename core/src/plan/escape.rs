@@ -1,7 +1,7 @@
 //! The way out of the trees: a low punch through the safest gap.
 
 use super::Scene;
-use crate::geometry::{Point, Vector};
+use crate::geometry::{Point, Vector, right_of};
 use crate::hole::{Hole, Surface};
 use crate::player::{Lie, Touch};
 use crate::setting::Path;
@@ -177,7 +177,7 @@ fn chance(scene: &Scene, at: Point, way: Vector) -> f64 {
 /// strokes, to keep well away from.
 fn worth(scene: &Scene, at: Point, way: Vector) -> f64 {
     let (hole, outlook) = (scene.hole(), &scene.outlook);
-    let right = Vector::new(way.y, -way.x);
+    let right = right_of(way);
     let finishes = [
         way,
         way + right * 0.12,

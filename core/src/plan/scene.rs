@@ -1,6 +1,6 @@
 //! A player on a hole, prepared: everything that choosing and playing shots looks up.
 use super::{Escapes, Outlook, Reach};
-use crate::geometry::{Point, Vector};
+use crate::geometry::{Point, unit_or_up};
 use crate::hole::{Hole, Surface};
 use crate::noise::Noise;
 use crate::player::{Bag, ClubId, Lie, Touch};
@@ -118,11 +118,7 @@ impl Scene {
     fn swing_at(&self, from: Point, lie: Lie, target: Point) -> Shot {
         let way = target - from;
         let distance = way.norm();
-        let forward = if distance > 0.0 {
-            way / distance
-        } else {
-            Vector::y()
-        };
+        let forward = unit_or_up(way);
         let rise = self.rise(from, target);
         let mut shot = Shot {
             stroke: Stroke::Swing(ClubId(0)),
@@ -150,52 +146,26 @@ impl Scene {
     pub fn reaches(&self, from: Situation, target: Point) -> bool {
         let way = target - from.at;
         let distance = way.norm();
-        let forward = if distance > 0.0 {
-            way / distance
-        } else {
-            Vector::y()
-        };
+        let forward = unit_or_up(way);
         distance + self.rise(from.at, target) <= self.reach.farthest(from.lie, forward)
     }
 
     /// Yards by which a target lies above the ball.
     fn rise(&self, from: Point, target: Point) -> f64 {
         let terrain = self.hole().terrain();
-        if terrain.is_flat() {
-            0.0
-        } else {
-            terrain.height(target) - terrain.height(from)
-        }
+        terrain.height(target) - terrain.height(from)
     }
 
     /// A full or partial swing over a point, with the aim held off for the wind and for a slope under the ball.
     #[must_use]
     pub fn swing_over(&self, from: Situation, club: ClubId, target: Point, carry: f64) -> Shot {
         let carry = carry.min(self.bag().swing(club, from.lie).full_carry);
-        let mut shot = Shot {
+        let prepared = self.setting.club(club);
+        Shot {
             stroke: Stroke::Swing(club),
-            target,
+            target: self.setting.aim_for(prepared, from.at, target, carry),
             carry,
-        };
-        let way = target - from.at;
-        let distance = way.norm();
-        if !self.setting.is_still() && distance > 0.0 {
-            let prepared = self.setting.club(club);
-            let mut forward = way / distance;
-            // Held off, it meets a little more or less of the wind.
-            for _ in 0..2 {
-                let pull = self.setting.side_hill(from.at, forward).pull(prepared) * carry;
-                let drift = prepared.distances.drift_for(carry, forward) + pull;
-                let total = prepared
-                    .distances
-                    .total_for(carry, prepared.distances.along(forward));
-                let right = Vector::new(forward.y, -forward.x);
-                let aim = way - right * (drift * distance / total.max(1.0));
-                shot.target = from.at + aim;
-                forward = aim / aim.norm().max(f64::MIN_POSITIVE);
-            }
         }
-        shot
     }
 
     /// The distance a shot plays like, yards: what on level ground in still air would call for the same swing.
@@ -218,7 +188,7 @@ impl Scene {
     /// The touch that suits a distance, if it is short enough for one: a chip when it can land on
     /// mown ground, else a pitch; from sand a bunker shot.
     fn touch_for(&self, from: Situation, target: Point, distance: f64) -> Option<Touch> {
-        let forward = (target - from.at) / distance.max(1e-9);
+        let forward = unit_or_up(target - from.at);
         // A yard up plays about a yard longer.
         let rise = self.rise(from.at, target);
         let covers = |touch| {

@@ -1,6 +1,6 @@
 //! How far a stroke goes, for choosing it: carry and run together, by the carry meant and the wind.
 use crate::flight::FlightTable;
-use crate::geometry::{Point, Vector};
+use crate::geometry::{Point, Vector, right_of};
 
 /// What to mean.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -46,12 +46,16 @@ impl Distances {
             drifts: [[0.0; CARRIES]; WINDS],
         };
         for w in 0..WINDS {
+            if w > 0 && !windy {
+                distances.totals[w] = distances.totals[0];
+                continue;
+            }
             let along = steps(w) / steps(WINDS - 1) * 2.0 - 1.0;
             // The aim for which so much of the wind is along, and the rest from its left.
             let aim = |along: f64| {
                 if windy {
                     let across = (1.0 - along * along).max(0.0).sqrt();
-                    wind_to * along - Vector::new(wind_to.y, -wind_to.x) * across
+                    wind_to * along - right_of(wind_to) * across
                 } else {
                     Vector::y()
                 }
@@ -59,7 +63,7 @@ impl Distances {
             let forward = aim(along);
             // Not quite along: the drift is told per share of the wind that is across.
             let aside = aim(along.clamp(-0.98, 0.98));
-            let right = Vector::new(aside.y, -aside.x);
+            let right = right_of(aside);
             let across = aside.y * wind_to.x - aside.x * wind_to.y;
             for k in 1..CARRIES {
                 let carry = full * steps(k) / steps(CARRIES - 1);

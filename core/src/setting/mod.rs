@@ -21,7 +21,7 @@ pub(crate) use stands::Path;
 pub use stands::Stands;
 
 use crate::flight::LaunchConditions;
-use crate::geometry::{Point, Vector};
+use crate::geometry::{Point, Vector, right_of, unit_or_up};
 use crate::hole::Hole;
 use crate::player::{Bag, ClubId, Lie, Touch};
 use day::Day;
@@ -30,6 +30,8 @@ use std::sync::Arc;
 
 /// Times an aim is looked at: the first tells how much to hold off, the second what the wind is along that line.
 const AIMS: usize = 2;
+/// An aim turned by less than this, radians, meets the same wind.
+const TURNED: f64 = 0.01;
 
 /// A player on a hole on a day.
 #[derive(Clone, Debug)]
@@ -140,25 +142,28 @@ impl Setting {
         let terrain = self.hole.terrain();
         let rise = terrain.height(target) - terrain.height(from);
         let slope = terrain.slope(target);
-        let mut forward = way / distance;
-        let mut meant = Meant { carry: 0.0, target };
-        for _ in 0..AIMS {
-            let along = way.dot(&forward);
-            let (carry, drift) = prepared.meant(along, forward, rise, slope);
-            let pull = self.side_hill(from, forward).pull(prepared) * carry;
-            let right = Vector::new(forward.y, -forward.x);
-            let aim = way - right * (drift + pull);
-            let length = aim.norm();
-            meant = Meant {
-                carry,
-                target: from + aim,
-            };
-            if !(length > 0.0) {
-                break;
-            }
-            forward = aim / length;
+        let mut carry = 0.0;
+        let target = hold_off(from, target, |forward| {
+            let (meant, drift) = prepared.meant(way.dot(&forward), forward, rise, slope);
+            carry = meant;
+            drift + self.side_hill(from, forward).pull(prepared) * carry
+        });
+        Meant { carry, target }
+    }
+
+    /// The point to aim over so that a stroke meant to carry `carry` yards, as on a still day, is in line with a
+    /// target where it ends.
+    #[must_use]
+    pub fn aim_for(&self, prepared: &Prepared, from: Point, target: Point, carry: f64) -> Point {
+        if self.still {
+            return target;
         }
-        meant
+        let (distance, distances) = ((target - from).norm(), &prepared.distances);
+        hold_off(from, target, |forward| {
+            let pull = self.side_hill(from, forward).pull(prepared) * carry;
+            let total = distances.total_for(carry, distances.along(forward));
+            (distances.drift_for(carry, forward) + pull) * distance / total.max(1.0)
+        })
     }
 
     /// The distance that a stroke at a target plays like, yards; see [`Setting::meant_for`].
@@ -167,6 +172,21 @@ impl Setting {
         let meant = self.meant_for(prepared, from, target);
         prepared.home.total_for(meant.carry, 0.0)
     }
+}
+
+/// The point to aim over so that a ball ends over a target, when `aside` is how far to the right of an aim it ends.
+fn hold_off(from: Point, target: Point, mut aside: impl FnMut(Vector) -> f64) -> Point {
+    let way = target - from;
+    let (mut aim, mut forward) = (way, unit_or_up(way));
+    for _ in 0..AIMS {
+        aim = way - right_of(forward) * aside(forward);
+        let turned = unit_or_up(aim);
+        if (turned - forward).norm() < TURNED {
+            break;
+        }
+        forward = turned;
+    }
+    from + aim
 }
 
 /// The launch of a stroke around the green, or of a punch that carries `carry` yards at most.

@@ -1,7 +1,7 @@
 //! One stroke prepared for a day.
 use super::Distances;
 use crate::flight::FlightTable;
-use crate::geometry::Vector;
+use crate::geometry::{Vector, right_of};
 use crate::ground::Turfs;
 
 /// One stroke prepared for a day.
@@ -57,7 +57,7 @@ impl Prepared {
             let total = self.distances.total_for(carry, along);
             let run = (total - track.carry).max(0.0);
             let ends = track.carry * share + run * factor;
-            let across = slope.dot(&Vector::new(forward.y, -forward.x));
+            let across = slope.dot(&right_of(forward));
             aside = self.flight.drift(&track, share) - track.drift - across * self.kick * run;
             carry = self
                 .distances

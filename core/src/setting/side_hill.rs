@@ -1,6 +1,6 @@
 //! A ball that lies on a slope.
 use super::Prepared;
-use crate::geometry::Vector;
+use crate::geometry::{Vector, right_of};
 
 /// How the ground lies under a ball, seen along the aim.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -30,7 +30,7 @@ impl SideHill {
     #[inline]
     pub fn of(gradient: Vector, forward: Vector) -> Self {
         SideHill {
-            right: gradient.dot(&Vector::new(forward.y, -forward.x)),
+            right: gradient.dot(&right_of(forward)),
             steep: gradient.norm(),
         }
     }

@@ -4,9 +4,9 @@ mod limits;
 
 use super::boundary::{DraftBoundary, Side};
 use super::draft::Draft;
-use super::shapes::{self, Spine};
+use super::shapes::Spine;
 use super::{Canopy, Contours, Hole, HoleFault, HoleFaults};
-use crate::geometry::{Line, Point, Station, Vector};
+use crate::geometry::{Line, Point, Station, Vector, right_of};
 
 /// Fairways and their first cut end in a half ellipse this long, yards.
 const ROUND: f64 = 12.0;
@@ -263,7 +263,7 @@ impl Sketch {
     /// The pin.
     fn pin(&self, line: &Line) -> Point {
         let ahead = line.direction(self.length);
-        let step = ahead * self.pin_back + shapes::right_of(ahead) * self.pin_right;
+        let step = ahead * self.pin_back + right_of(ahead) * self.pin_right;
         line.at(self.length, 0.0) + step
     }
 

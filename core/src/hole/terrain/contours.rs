@@ -1,10 +1,9 @@
 //! The shape of the ground as a coach knows it, in a few numbers.
-use super::super::shapes::right_of;
 use super::super::{HoleParts, Surface};
 use super::patch::Laid;
 use super::planes::Planes;
 use super::{Landform, Over, Patch, Step};
-use crate::geometry::{HeightGrid, Vector};
+use crate::geometry::{HeightGrid, Vector, right_of};
 
 /// A rim is at least this wide, yards,
 const RIM: f64 = 8.0;

@@ -1,8 +1,7 @@
 //! The planes of a landform: the rise from tee to green and the tilt across each leg of the line of play.
 use super::super::HoleParts;
-use super::super::shapes::right_of;
 use super::Landform;
-use crate::geometry::{Line, Point, Vector};
+use crate::geometry::{Line, Point, Vector, right_of};
 use crate::units::yards_from_feet;
 
 /// Half the yards over which the tilt of one leg passes into that of the next.

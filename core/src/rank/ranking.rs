@@ -1,0 +1,275 @@
+//! What was counted over a comparison, and what follows from it.
+use super::{LEVEL, Length, Question, share};
+use crate::simulate::{Cause, Tally};
+use crate::stats::{Difference, Estimate, Paired};
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeSet;
+
+/// The plans in order, best first, with everything counted about them.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(try_from = "Counts", into = "Counts")]
+pub struct Ranking {
+    /// Plays of every plan.
+    pub plays: u64,
+    /// The question asked.
+    pub question: Question,
+    /// Par of the hole.
+    pub par: u8,
+    /// Names in the order given.
+    names: Vec<String>,
+    tallies: Vec<Tally>,
+    pairs: Vec<Paired>,
+    /// Indices of the plans, lowest mean first.
+    order: Vec<usize>,
+}
+
+/// What was counted: all that a ranking is made of.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Counts {
+    pub(super) plays: u64,
+    pub(super) question: Question,
+    pub(super) par: u8,
+    pub(super) names: Vec<String>,
+    pub(super) tallies: Vec<Tally>,
+    /// Pairs (0, 1), (0, 2), ..., (1, 2), ...
+    pub(super) pairs: Vec<Paired>,
+}
+
+impl From<Ranking> for Counts {
+    fn from(ranking: Ranking) -> Self {
+        Counts {
+            plays: ranking.plays,
+            question: ranking.question,
+            par: ranking.par,
+            names: ranking.names,
+            tallies: ranking.tallies,
+            pairs: ranking.pairs,
+        }
+    }
+}
+
+impl TryFrom<Counts> for Ranking {
+    type Error = String;
+
+    /// Checks that written counts belong together before anything is asked of them.
+    fn try_from(counts: Counts) -> Result<Self, String> {
+        let plans = counts.names.len();
+        let entries = |field: &str, given: usize, needed: usize| {
+            if given == needed {
+                Ok(())
+            } else {
+                Err(format!(
+                    "{field} has {given} entries; it must have {needed}"
+                ))
+            }
+        };
+        if plans == 0 || counts.names.iter().collect::<BTreeSet<_>>().len() < plans {
+            return Err("names must be at least one, and all different".to_owned());
+        }
+        if counts.plays == 0 {
+            return Err("plays is 0; it must be 1 or more".to_owned());
+        }
+        entries("tallies", counts.tallies.len(), plans)?;
+        entries("pairs", counts.pairs.len(), plans * (plans - 1) / 2)?;
+        for (name, tally) in counts.names.iter().zip(&counts.tallies) {
+            let milestones = counts.question.checkpoints.len();
+            entries("checkpoints", tally.checkpoints.len(), milestones)?;
+            let plays = tally
+                .scores
+                .occurring()
+                .try_fold(0_u64, |sum, (_, count)| sum.checked_add(count));
+            if plays != Some(counts.plays) {
+                return Err(format!(
+                    "the scores of {name:?} must add up to plays, which is {}",
+                    counts.plays
+                ));
+            }
+        }
+        Ok(Ranking::of(counts))
+    }
+}
+
+impl Ranking {
+    pub(super) fn of(counts: Counts) -> Self {
+        let mean = |plan: usize| counts.tallies[plan].scores.mean().mean;
+        let mut order: Vec<usize> = (0..counts.tallies.len()).collect();
+        order.sort_by(|&a, &b| mean(a).total_cmp(&mean(b)));
+        Ranking {
+            plays: counts.plays,
+            question: counts.question,
+            par: counts.par,
+            names: counts.names,
+            tallies: counts.tallies,
+            pairs: counts.pairs,
+            order,
+        }
+    }
+
+    /// Indices of the plans as given, lowest mean score first.
+    #[must_use]
+    pub fn order(&self) -> &[usize] {
+        &self.order
+    }
+
+    /// Name of the plan with an index.
+    #[must_use]
+    pub fn name(&self, plan: usize) -> &str {
+        &self.names[plan]
+    }
+
+    /// The index of a plan by name.
+    #[must_use]
+    pub fn index_of(&self, name: &str) -> Option<usize> {
+        self.names.iter().position(|n| n == name)
+    }
+
+    /// The counts of a plan.
+    #[must_use]
+    pub fn tally(&self, plan: usize) -> &Tally {
+        &self.tallies[plan]
+    }
+
+    /// Mean score of a plan.
+    #[must_use]
+    pub fn mean(&self, plan: usize) -> Estimate {
+        self.tallies[plan].scores.mean()
+    }
+
+    /// Share of plays under a plan that scored `score` or more.
+    #[must_use]
+    pub fn at_least(&self, plan: usize, score: u8) -> Estimate {
+        share(self.tallies[plan].scores.count_at_least(score), self.plays)
+    }
+
+    /// Share of plays under a plan that scored `score` or less.
+    #[must_use]
+    pub fn at_most(&self, plan: usize, score: u8) -> Estimate {
+        let more = score
+            .checked_add(1)
+            .map_or(0, |more| self.tallies[plan].scores.count_at_least(more));
+        share(self.plays - more, self.plays)
+    }
+
+    /// Share of plays that blew up under a plan.
+    #[must_use]
+    pub fn blow_up(&self, plan: usize) -> Estimate {
+        self.at_least(plan, self.par + self.question.blow_up)
+    }
+
+    /// Share of plays under a plan that scored double bogey or worse.
+    #[must_use]
+    pub fn double_bogey(&self, plan: usize) -> Estimate {
+        self.at_least(plan, self.par + 2)
+    }
+
+    /// The scores that occurred under a plan with their shares, lowest first.
+    #[expect(
+        clippy::cast_precision_loss,
+        reason = "counts below 2^53 are exact as f64"
+    )]
+    pub fn distribution(&self, plan: usize) -> impl Iterator<Item = (u8, f64)> {
+        let plays = self.plays as f64;
+        self.tallies[plan]
+            .scores
+            .occurring()
+            .map(move |(score, count)| (score, count as f64 / plays))
+    }
+
+    /// Share of plays that reached each checkpoint, in the order of the question.
+    pub fn checkpoints(&self, plan: usize) -> impl Iterator<Item = (&str, Estimate)> {
+        let names = self
+            .question
+            .checkpoints
+            .iter()
+            .map(|(name, _)| name.as_str());
+        let counts = self.tallies[plan].checkpoints.iter();
+        names.zip(counts.map(|&count| share(count, self.plays)))
+    }
+
+    /// Share of a plan's blow-ups that each cause began, most frequent first; None stands for those in
+    /// which no single thing went wrong. Empty when nothing blew up.
+    #[must_use]
+    pub fn blow_up_causes(&self, plan: usize) -> Vec<(Option<Cause>, f64)> {
+        let counts = &self.tallies[plan].causes;
+        let total: u64 = counts.iter().sum();
+        let named = Cause::ALL.into_iter().map(Some).chain([None]);
+        let mut causes: Vec<_> = named
+            .zip(counts.iter().copied())
+            .filter(|&(_, count)| count > 0)
+            .collect();
+        causes.sort_by_key(|&(_, count)| std::cmp::Reverse(count));
+        causes
+            .into_iter()
+            .map(|(cause, count)| (cause, share(count, total).mean))
+            .collect()
+    }
+
+    /// Mean penalty strokes a play.
+    #[must_use]
+    pub fn penalties(&self, plan: usize) -> f64 {
+        share(self.tallies[plan].penalties, self.plays).mean
+    }
+
+    /// Mean strokes a play made from the putting green.
+    #[must_use]
+    pub fn putts(&self, plan: usize) -> f64 {
+        share(self.tallies[plan].putts, self.plays).mean
+    }
+
+    /// The paired difference of two plans, first minus second, with an interval of [`LEVEL`].
+    #[must_use]
+    pub fn difference(&self, first: usize, second: usize) -> Difference {
+        self.paired(first, second).difference(LEVEL)
+    }
+
+    /// The interval level for all rivals of the best plan together (Bonferroni).
+    fn joint_level(&self) -> f64 {
+        let rivals = self.names.len().saturating_sub(1).max(1);
+        #[expect(clippy::cast_precision_loss, reason = "a small count")]
+        let rivals = rivals as f64;
+        1.0 - (1.0 - LEVEL) / rivals
+    }
+
+    fn paired(&self, first: usize, second: usize) -> Paired {
+        if first == second {
+            let mut none = Paired::default();
+            none.add_ties(self.plays);
+            return none;
+        }
+        let (low, high) = (first.min(second), first.max(second));
+        let n = self.names.len();
+        let pair = self.pairs[low * n - low * (low + 1) / 2 + high - low - 1];
+        if first < second {
+            pair
+        } else {
+            pair.reversed()
+        }
+    }
+
+    fn leads(&self) -> impl Iterator<Item = Difference> + '_ {
+        let best = self.order[0];
+        let level = self.joint_level();
+        self.order[1..]
+            .iter()
+            .map(move |&rival| self.paired(rival, best).difference(level))
+    }
+
+    /// True when every lead of the best plan is known to within `strokes`.
+    pub(super) fn leads_within(&self, strokes: f64) -> bool {
+        self.leads().all(|lead| lead.half_width() <= strokes)
+    }
+
+    /// True when it is settled which plan is best: every rival is worse by more than chance explains
+    /// (all intervals together hold with probability [`LEVEL`], by Bonferroni), or, in a run to a precision, level
+    /// with the best to within that precision.
+    #[must_use]
+    pub fn settled(&self) -> bool {
+        let within = match self.question.length {
+            Length::Plays(_) => 0.0,
+            Length::Precision { strokes, .. } => strokes,
+        };
+        self.leads()
+            .all(|lead| lead.interval.0 > 0.0 || lead.half_width() <= within)
+    }
+}

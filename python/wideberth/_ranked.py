@@ -1,0 +1,152 @@
+"""What ranked results share: the columns and cells every table begins with, how it is shown, and how it travels."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from wideberth import _wideberth as core
+from wideberth._table import html_table, text_table, to_pandas, to_polars
+
+if TYPE_CHECKING:
+    import pandas
+    import polars
+
+#: Most plays of everything ranked when it is played to a precision and no number of plays is given.
+MOST_PLAYS = 10_000_000
+
+
+def plays_or_usual(plays: int | None, precision: float | None) -> int:
+    """The number of plays asked for, or the usual one: with a precision, the most allowed."""
+    if plays is None:
+        return 20_000 if precision is None else MOST_PLAYS
+    return plays
+
+
+def percent(share: float, error: float) -> str:
+    """A share in percent with no more digits than its error allows."""
+    digits = 1 if error < 0.005 else 0
+    return f"{100 * share:.{digits}f} %"
+
+
+class Ranked(ABC):
+    """What was played by the same player on the same hole with the same luck, fewest strokes first."""
+
+    #: What each of those ranked is called; the heading of the first column, too.
+    _kind: str
+    #: What was counted, by name.
+    _ranking: core.Ranking | core.AroundRanking
+
+    def __init__(self, ranking: core.Ranking | core.AroundRanking, hole: core.Hole, player: core.Player) -> None:
+        """Keep what was counted and what it is about."""
+        self._ranking = ranking
+        #: The hole played.
+        self.hole = hole
+        #: The player.
+        self.player = player
+
+    @property
+    @abstractmethod
+    def names(self) -> list[str]:
+        """Names of those ranked, best first."""
+
+    @abstractmethod
+    def columns(self) -> dict[str, np.ndarray[Any, Any]]:
+        """The table as named NumPy columns."""
+
+    @property
+    @abstractmethod
+    def _title(self) -> str: ...
+
+    @abstractmethod
+    def _rows(self) -> tuple[list[str], list[list[str]]]:
+        """The header of the table shown, and its rows."""
+
+    @property
+    @abstractmethod
+    def _footer(self) -> str: ...
+
+    def _parts(self) -> tuple[Any, ...]:
+        """The counts and what they are about, in the order in which they are put together again."""
+        return self._ranking, self.hole, self.player
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Pickle as the counts and what they are about."""
+        return type(self), self._parts()
+
+    def __eq__(self, other: object) -> bool:
+        """Equal when the counts and what they are about are equal."""
+        if not isinstance(other, type(self)):
+            return NotImplemented
+        return self._parts() == other._parts()
+
+    __hash__ = None  # type: ignore[assignment]
+
+    def _place(self, name: str) -> int:
+        """Where in the order the one called ``name`` is, from 0."""
+        names = self.names
+        if name not in names:
+            raise KeyError(f"no {self._kind} {name!r}; there are {', '.join(names)}")
+        return names.index(name)
+
+    def _behind(self) -> list[core.Difference]:
+        """How far each is behind the best."""
+        names = self.names
+        return [self._ranking.difference(name, names[0]) for name in names]
+
+    def _first_columns(self) -> dict[str, np.ndarray[Any, Any]]:
+        """The names, the means and the differences to the best, with their errors."""
+        means = [self._ranking.mean(name) for name in self.names]
+        behind = self._behind()
+        return {
+            self._kind: np.array(self.names),
+            "mean": np.array([mean for mean, _ in means]),
+            "standard_error": np.array([error for _, error in means]),
+            "behind": np.array([d.mean for d in behind]),
+            "behind_error": np.array([d.standard_error for d in behind]),
+        }
+
+    def _first_cells(self) -> list[list[str]]:
+        """The same as cells of the table shown: three for each row."""
+        rows = []
+        for rank, (name, behind) in enumerate(zip(self.names, self._behind(), strict=True), start=1):
+            mean, error = self._ranking.mean(name)
+            rows.append(
+                [
+                    f"{rank} {name}",
+                    f"{mean:.3f} ± {error:.3f}",
+                    "" if rank == 1 else f"{behind.mean:.3f} ± {behind.standard_error:.3f}",
+                ]
+            )
+        return rows
+
+    @property
+    def _settled_note(self) -> str:
+        if self._ranking.settled:
+            return f"The best {self._kind} is settled."
+        return f"Which {self._kind} is best is not settled: the lead is within what chance explains."
+
+    @property
+    def _unfinished_note(self) -> str:
+        """A line of its own; nothing where every play was finished."""
+        unfinished = sum(self._ranking.unfinished(name) for name in self.names)
+        return f"\n{unfinished:,} plays were broken off at the stroke cap." if unfinished else ""
+
+    def to_pandas(self) -> pandas.DataFrame:
+        """The columns as a pandas data frame; needs the extra ``frames``."""
+        return to_pandas(self.columns())
+
+    def to_polars(self) -> polars.DataFrame:
+        """The columns as a polars data frame; needs the extra ``frames``."""
+        return to_polars(self.columns())
+
+    def __repr__(self) -> str:
+        """The ranked table, to be read in a terminal."""
+        header, rows = self._rows()
+        return f"{self._title}\n{text_table(header, rows)}\n{self._footer}"
+
+    def _repr_html_(self) -> str:
+        header, rows = self._rows()
+        return html_table(header, rows, self._title, self._footer)
