@@ -36,6 +36,11 @@ const INTO_WATER: f64 = 0.1;
 const PLANE: f64 = 3.0;
 const GREEN_PLANE: f64 = 1.0;
 
+/// A plane stands for ground that bends away from it by no more than this over the ball's way, yards; where it bends
+/// more the way is halved, down to this length.
+const MOST_BEND: f64 = 0.05;
+const LEAST_PLANE: f64 = 0.05;
+
 /// Yards beyond an edge in which no other is looked for.
 const BEYOND_EDGE: f64 = 0.25;
 
@@ -192,20 +197,24 @@ impl Course<'_> {
     /// The roll over ground that is not level, one small plane after another.
     fn roll_over(&self, mut at: Point, mut on: Option<u16>, mut ball: Rolling) -> Run {
         let mut crossed = false;
+        let mut slope = self.slope(at);
         for _ in 0..MOST_PIECES {
             let surface = self.hole.surface_of(on);
             let Some(turf) = self.turfs.on(surface) else {
                 return still(at, on);
             };
-            let slope = self.slope(at);
-            let most = if crossed {
+            let mut most = if crossed {
                 BEYOND_EDGE
             } else if matches!(surface, Surface::Green | Surface::Fringe) {
                 GREEN_PLANE
             } else {
                 PLANE
             };
-            let mut rolled = roll(&ball, &slope, turf, most);
+            let (mut rolled, mut there) = self.over_plane(at, &ball, &slope, turf, most);
+            while most > LEAST_PLANE && bend(&slope, &there, rolled.moved) > MOST_BEND {
+                most *= 0.5;
+                (rolled, there) = self.over_plane(at, &ball, &slope, turf, most);
+            }
             let way = rolled.moved;
             let mut next = on;
             // A ball that has just crossed an edge is let go on a little, lest it cross it for ever.
@@ -217,6 +226,7 @@ impl Course<'_> {
                 next = beyond;
                 rolled = roll(&ball, &slope, turf, share * ground(&slope, way));
                 rolled.moved = way * share;
+                there = self.slope(at + rolled.moved);
             }
             if self.drops(on, at, &ball, &slope, turf, &rolled) {
                 return self.holed(on);
@@ -229,6 +239,7 @@ impl Course<'_> {
                 return still(self.beyond_the_edge(next, at, way), next);
             }
             ball = rolled.ball;
+            slope = there;
             (on, crossed) = if crossed {
                 (self.hole.feature_at(at), false)
             } else {
@@ -236,6 +247,20 @@ impl Course<'_> {
             };
         }
         still(at, self.hole.feature_at(at))
+    }
+
+    /// A roll of at most `most` yards over one plane, and the slope of the ground where it ends.
+    #[inline]
+    fn over_plane(
+        &self,
+        at: Point,
+        ball: &Rolling,
+        slope: &Slope,
+        turf: &Turf,
+        most: f64,
+    ) -> (Rolled, Slope) {
+        let rolled = roll(ball, slope, turf, most);
+        (rolled, self.slope(at + rolled.moved))
     }
 
     /// A place in the water that a ball meets at `edge` on its way: less far in where that would be out again.
@@ -297,6 +322,12 @@ impl Course<'_> {
             holed: true,
         }
     }
+}
+
+/// Yards by which ground that slopes otherwise at the end of a way may lie off the plane it begins on.
+#[inline]
+fn bend(from: &Slope, to: &Slope, way: Vector) -> f64 {
+    (to.gradient() - from.gradient()).norm() * way.norm()
 }
 
 /// The length along the ground of a straight way of the plan.
