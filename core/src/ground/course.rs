@@ -3,7 +3,7 @@ use super::bounce::{After, Ball, Hop, Rolling, Slope, hop, touch};
 use super::roll::{Rolled, rolling_deceleration};
 use super::{LONGEST_ROLL, MOST_HOPS, Turf, Turfs, roll};
 use crate::flight::GRAVITY;
-use crate::geometry::{Point, Vector};
+use crate::geometry::{Piece, Point, Vector};
 use crate::hole::{Hole, Surface};
 use crate::putting;
 use crate::units::{METRES_PER_YARD, yards_from_metres};
@@ -165,8 +165,7 @@ impl Course<'_> {
             let yards = (piece.to - piece.from) * length;
             last = piece.layer;
             let Some(turf) = self.turfs.on(surface) else {
-                let inside = way * (INTO_WATER.min(yards) / length);
-                return ControlFlow::Break(still(start + inside, last));
+                return ControlFlow::Break(still(start + inside(way, &piece), last));
             };
             let rolled = roll(&ball, &Slope::LEVEL, turf, yards);
             if self.drops(last, start, &ball, &Slope::LEVEL, turf, &rolled) {
@@ -216,16 +215,17 @@ impl Course<'_> {
                 (rolled, there) = self.over_plane(at, &ball, &slope, turf, most);
             }
             let way = rolled.moved;
-            let mut next = on;
+            let (mut next, mut into_water) = (on, Vector::zeros());
             // A ball that has just crossed an edge is let go on a little, lest it cross it for ever.
             if !crossed
                 && self.hole.uniform(at, at + way).is_none()
-                && let Some((share, beyond)) = self.leaves(on, at, way)
+                && let Some(beyond) = self.leaves(on, at, way)
             {
                 // It is on the very edge, and as fast as after so much ground.
-                next = beyond;
-                rolled = roll(&ball, &slope, turf, share * ground(&slope, way));
-                rolled.moved = way * share;
+                next = beyond.layer;
+                into_water = inside(way, &beyond);
+                rolled = roll(&ball, &slope, turf, beyond.from * ground(&slope, way));
+                rolled.moved = way * beyond.from;
                 there = self.slope(at + rolled.moved);
             }
             if self.drops(on, at, &ball, &slope, turf, &rolled) {
@@ -236,7 +236,7 @@ impl Course<'_> {
                 return still(at, self.hole.feature_at(at));
             }
             if next != on && self.turf(next).is_none() {
-                return still(self.beyond_the_edge(next, at, way), next);
+                return still(at + into_water, next);
             }
             ball = rolled.ball;
             slope = there;
@@ -263,25 +263,15 @@ impl Course<'_> {
         (rolled, self.slope(at + rolled.moved))
     }
 
-    /// A place in the water that a ball meets at `edge` on its way: less far in where that would be out again.
-    fn beyond_the_edge(&self, water: Option<u16>, edge: Point, way: Vector) -> Point {
-        let inward = way * (INTO_WATER / way.norm().max(f64::MIN_POSITIVE));
-        [1.0, 0.1, 0.01]
-            .into_iter()
-            .map(|part| edge + inward * part)
-            .find(|&p| self.hole.feature_at(p) == water)
-            .unwrap_or(edge)
-    }
-
-    /// The share of a way that lies over the feature it begins on, and the feature after it, if the way leaves.
-    fn leaves(&self, on: Option<u16>, at: Point, way: Vector) -> Option<(f64, Option<u16>)> {
-        let mut share = None;
-        let left = self.hole.walk_on(on, at, at + way, |piece, _| match share {
-            None => {
-                share = Some(piece.to);
+    /// The part of a way over what comes after the feature it begins on, if it leaves that.
+    fn leaves(&self, on: Option<u16>, at: Point, way: Vector) -> Option<Piece> {
+        let mut first = true;
+        let left = self.hole.walk_on(on, at, at + way, |piece, _| {
+            if std::mem::take(&mut first) {
                 ControlFlow::Continue(())
+            } else {
+                ControlFlow::Break(piece)
             }
-            Some(share) => ControlFlow::Break((share, piece.layer)),
         });
         left.break_value()
     }
@@ -322,6 +312,13 @@ impl Course<'_> {
             holed: true,
         }
     }
+}
+
+/// From the edge of water into it, along the part of a way that lies over it: not beyond its middle.
+#[inline]
+fn inside(way: Vector, water: &Piece) -> Vector {
+    let most = INTO_WATER / way.norm().max(f64::MIN_POSITIVE);
+    way * most.min(0.5 * (water.to - water.from))
 }
 
 /// Yards by which ground that slopes otherwise at the end of a way may lie off the plane it begins on.
