@@ -51,6 +51,9 @@ pub struct Solution {
 /// The most strokes that a chance is told for.
 pub const MOST_TOLD: u8 = 24;
 
+/// Strokes, or chance, by which a shot is clearly better than another: what a close look cannot tell apart is less.
+const CLEARLY: f64 = 0.003;
+
 /// A shot that was looked at closely, with where it ends.
 pub(super) struct Looked {
     pub(super) shot: Shot,
@@ -192,22 +195,21 @@ impl Solution {
             return vec![self.look(from, given.choose(scene, from))];
         }
         let places = &self.found.places;
-        let own: Vec<Action> = match places.state_at(from) {
-            Some(state) if places.holds(from) => self.found.played.actions(state).to_vec(),
+        let is_tee = from == Situation::on_the_tee(scene.hole());
+        let mut actions: Vec<Action> = match places.state_at(from) {
+            Some(state) if is_tee || places.holds(from) => {
+                self.found.played.actions(state).to_vec()
+            }
             _ => Vec::new(),
         };
-        let is_tee = from == Situation::on_the_tee(scene.hole());
-        let mut actions = own;
-        if !is_tee {
-            let mut shortlist = Shortlist::default();
-            let bold = self.found.task.bold();
-            let reckoned = places.value_at(&self.found.values.nodes, from);
-            let luck = &self.found.luck.thorough;
-            think::run(&self.sight(), from, luck, &mut shortlist, reckoned, bold);
-            for tried in shortlist.tried() {
-                if !actions.iter().any(|a| a.is_like(&tried.action, from.at)) {
-                    actions.push(tried.action);
-                }
+        let mut shortlist = Shortlist::default();
+        let bold = self.found.task.bold();
+        let luck = &self.found.luck.thorough;
+        let reckoned = self.estimate(scene, from);
+        think::run(&self.sight(), from, luck, &mut shortlist, reckoned, bold);
+        for tried in shortlist.tried() {
+            if !actions.iter().any(|a| a.is_like(&tried.action, from.at)) {
+                actions.push(tried.action);
             }
         }
         actions
@@ -216,14 +218,16 @@ impl Solution {
             .collect()
     }
 
-    /// The best of some shots with so many strokes left: its number and what it is worth.
+    /// The best of some shots with so many strokes left: its number and what it is worth. The first is what the strategy
+    /// plays, and stays the best unless another is clearly better.
     pub(super) fn best<'a>(&'a self, looks: &'a [Looked], left: usize) -> (usize, Place<'a>) {
         let mut best: Option<(usize, Place<'a>)> = None;
         for (number, looked) in looks.iter().enumerate() {
             let place = Place::new(self.decider(), &looked.codes, left);
-            let better = best.as_ref().is_none_or(|(_, old)| {
+            let better = best.as_ref().is_none_or(|(leader, old)| {
+                let margin = if *leader == 0 { CLEARLY } else { 1e-9 };
                 let (new, old) = (minded(&place, left), minded(old, left));
-                new.0 < old.0 - 1e-9 || (new.0 < old.0 + 1e-9 && new.1 < old.1)
+                new.0 < old.0 - margin || ((new.0 - old.0).abs() <= 1e-9 && new.1 < old.1 - margin)
             });
             if better {
                 best = Some((number, place));
