@@ -66,10 +66,10 @@ impl Action {
         }
     }
 
-    /// True of two actions that are nearly the same from a place.
+    /// True of two actions that are much the same from a place: what lies between them is worth as much.
     pub(super) fn is_like(&self, other: &Action, from: Point) -> bool {
         let apart = (self.target - other.target).norm();
-        self.stroke == other.stroke && apart < 0.5 + 0.012 * (self.target - from).norm()
+        self.stroke == other.stroke && apart < 2.0 + 0.04 * (self.target - from).norm()
     }
 }
 
@@ -87,11 +87,34 @@ pub(super) fn swing(scene: &Scene, stroke: Stroke, lie: Lie) -> Option<(&Prepare
 const LONGEST_FRINGE_PUTT: f64 = 15.0;
 /// Clubs that go farther past the pin than this, yards, are not swung fully.
 const TOO_LONG: f64 = 25.0;
-/// Degrees to either side of the ways to the pin and down the line, and between aims.
+/// Clubs that go less than this share of the way that the longest can go are swung fully only out of trouble.
+const TOO_SHORT: f64 = 0.35;
+/// Nearer the pin than this, yards, no club is swung that has a touch to do its work.
+const TOO_NEAR: f64 = 20.0;
+/// Degrees to either side of the ways to the pin and down the line.
 const ASIDE: f64 = 15.0;
-const BETWEEN: f64 = 3.0;
-/// The most steps between aims: where the two ways lie far apart the steps are longer.
-const STEPS: f64 = 14.0;
+
+/// How closely actions are laid.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Mesh {
+    /// Degrees between aims.
+    between: f64,
+    /// The most steps between aims: where the two ways lie far apart the steps are longer.
+    steps: f64,
+}
+
+impl Mesh {
+    /// To find what is worth a closer look.
+    pub(super) const WIDE: Mesh = Mesh {
+        between: 5.0,
+        steps: 8.0,
+    };
+    /// To choose from at once.
+    pub(super) const CLOSE: Mesh = Mesh {
+        between: 3.0,
+        steps: 14.0,
+    };
+}
 
 /// Where a partial stroke is aimed around the pin: in spreads of the stroke, short or long and to the side.
 const LONG: [f64; 5] = [-2.0, -1.2, -0.6, 0.0, 0.5];
@@ -99,7 +122,7 @@ const SIDE: [f64; 7] = [-1.5, -0.9, -0.45, 0.0, 0.45, 0.9, 1.5];
 const NEAR_SIDE: [f64; 3] = [-0.8, 0.0, 0.8];
 
 /// Lists what may be tried from a situation.
-pub(super) fn offer(scene: &Scene, from: Situation, offers: &mut Vec<Action>) {
+pub(super) fn offer(scene: &Scene, from: Situation, mesh: Mesh, offers: &mut Vec<Action>) {
     offers.clear();
     let hole = scene.hole();
     if from.lie == Lie::Green {
@@ -110,8 +133,8 @@ pub(super) fn offer(scene: &Scene, from: Situation, offers: &mut Vec<Action>) {
     if from.lie == Lie::Fringe && distance <= LONGEST_FRINGE_PUTT {
         offers.push(Action::putt(scene));
     }
-    full_swings(scene, from, distance, offers);
-    at_the_pin(scene, from, distance, offers);
+    full_swings(scene, from, distance, mesh, offers);
+    clubs_at_the_pin(scene, from, distance, offers);
     touches(scene, from, distance, offers);
     if from.lie == Lie::Trees {
         ways_out(scene, from, offers);
@@ -119,12 +142,24 @@ pub(super) fn offer(scene: &Scene, from: Situation, offers: &mut Vec<Action>) {
 }
 
 /// Each club swung fully, in a fan that holds the way to the pin and the way down the line of play.
-fn full_swings(scene: &Scene, from: Situation, distance: f64, offers: &mut Vec<Action>) {
+fn full_swings(
+    scene: &Scene,
+    from: Situation,
+    distance: f64,
+    mesh: Mesh,
+    offers: &mut Vec<Action>,
+) {
     let to_pin = unit_or_up(scene.hole().pin() - from.at);
+    let trouble = matches!(from.lie, Lie::Trees | Lie::Bunker | Lie::DeepRough);
+    let least = if trouble {
+        0.0
+    } else {
+        TOO_SHORT * scene.reach.farthest(from.lie, to_pin).min(distance)
+    };
     for club in scene.reach.clubs_for(0.0, from.lie, to_pin) {
         let reach = scene.reach.distance(club, from.lie, to_pin);
-        if reach <= distance + TOO_LONG {
-            fan(scene, from, Stroke::Swing(club), reach, offers);
+        if reach <= distance + TOO_LONG && reach >= least {
+            fan(scene, from, Stroke::Swing(club), reach, mesh, offers);
         }
     }
     let trees = |f: &crate::hole::Feature| f.surface == crate::hole::Surface::Trees;
@@ -133,7 +168,7 @@ fn full_swings(scene: &Scene, from: Situation, distance: f64, offers: &mut Vec<A
         let punch = Touch::Punch;
         let reach = full_length(scene, punch, from, to_pin);
         if reach <= distance + TOO_LONG && from.lie != Lie::Tee {
-            fan(scene, from, Stroke::Touch(punch), reach, offers);
+            fan(scene, from, Stroke::Touch(punch), reach, mesh, offers);
         }
     }
 }
@@ -146,12 +181,19 @@ fn full_length(scene: &Scene, touch: Touch, from: Situation, forward: Vector) ->
 }
 
 /// A full stroke that goes `reach` yards, in a fan of directions.
-fn fan(scene: &Scene, from: Situation, stroke: Stroke, reach: f64, offers: &mut Vec<Action>) {
+fn fan(
+    scene: &Scene,
+    from: Situation,
+    stroke: Stroke,
+    reach: f64,
+    mesh: Mesh,
+    offers: &mut Vec<Action>,
+) {
     let to_pin = unit_or_up(scene.hole().pin() - from.at);
     let ahead = unit_or_up(down_the_line(scene, from.at, reach) - from.at);
     let turn = libm::atan2(right_of(to_pin).dot(&ahead), to_pin.dot(&ahead)).to_degrees();
     let (left, right) = (turn.min(0.0) - ASIDE, turn.max(0.0) + ASIDE);
-    let steps = ((right - left) / BETWEEN).round().min(STEPS);
+    let steps = ((right - left) / mesh.between).round().min(mesh.steps);
     let mut step = 0.0;
     while step <= steps {
         let degrees = left + (right - left) * step / steps;
@@ -186,9 +228,9 @@ pub(super) fn down_the_line(scene: &Scene, from: Point, reach: f64) -> Point {
 }
 
 /// The two shortest clubs that get to the pin, at and around it.
-fn at_the_pin(scene: &Scene, from: Situation, distance: f64, offers: &mut Vec<Action>) {
+fn clubs_at_the_pin(scene: &Scene, from: Situation, distance: f64, offers: &mut Vec<Action>) {
     let forward = unit_or_up(scene.hole().pin() - from.at);
-    if distance > scene.reach.farthest(from.lie, forward) + TOO_LONG {
+    if distance < TOO_NEAR || distance > scene.reach.farthest(from.lie, forward) + TOO_LONG {
         return;
     }
     for club in scene.reach.clubs_for(distance, from.lie, forward).take(2) {
@@ -238,6 +280,19 @@ fn touches(scene: &Scene, from: Situation, distance: f64, offers: &mut Vec<Actio
             around_the_pin(scene, from, Stroke::Touch(touch), &NEAR_SIDE, offers);
         }
     }
+}
+
+/// The strokes around the green that suit the lie, at the pin.
+pub(super) fn at_the_pin(scene: &Scene, from: Situation, offers: &mut Vec<Action>) {
+    let target = scene.hole().pin();
+    if from.lie == Lie::Fringe {
+        offers.push(Action::putt(scene));
+    }
+    let suit = |touch: &Touch| *touch != Touch::Punch && touch.suits(from.lie);
+    offers.extend(Touch::ALL.into_iter().filter(suit).map(|touch| Action {
+        stroke: Stroke::Touch(touch),
+        target,
+    }));
 }
 
 /// Directions and lengths of the ways out of the trees.

@@ -50,8 +50,8 @@ pub struct Other {
 
 /// An aim within this many yards of the flag is at it.
 const AT_IT: f64 = 0.75;
-/// Farther from the way to the flag than this, degrees, an aim is told from the line of play.
-const FROM_THE_FLAG: f64 = 20.0;
+/// Shots that go less than this share of the way to the flag are told from the line of play.
+const FROM_THE_LINE: f64 = 0.8;
 /// A shot that ends within this many yards of the flag finishes by it.
 const BY_IT: f64 = 5.0;
 
@@ -84,9 +84,11 @@ impl Solution {
                 cost,
             }
         };
+        let others = self.other_looks(from, best.shot.stroke);
         let runner_up = looks
             .iter()
             .filter(|looked| looked.shot.stroke != best.shot.stroke)
+            .chain(&others)
             .map(|looked| told(name(scene, looked.shot.stroke), looked))
             .min_by(|a, b| a.cost.total_cmp(&b.cost));
         let mistakes = mistakes(scene, from)
@@ -180,7 +182,7 @@ fn words(scene: &Scene, from: Situation, shot: &Shot) -> String {
         _ => false,
     };
     let club = if partial {
-        format!("{club} for {:.0}", scene_length(from, end))
+        format!("{club} for {:.0}", length(from, end))
     } else {
         club
     };
@@ -192,24 +194,20 @@ fn words(scene: &Scene, from: Situation, shot: &Shot) -> String {
     format!("{club}, {}, {finishing}", aim(scene, from, shot, end))
 }
 
-fn scene_length(from: Situation, end: Point) -> f64 {
+fn length(from: Situation, end: Point) -> f64 {
     (end - from.at).norm()
 }
 
-/// Where a shot is aimed: so far left or right of the flag, or where the flag is far off the way, of the line of play.
+/// Where a shot is aimed: so far left or right of the flag, or where it ends well short, of the line of play.
 fn aim(scene: &Scene, from: Situation, shot: &Shot, end: Point) -> String {
     let to_pin = scene.hole().pin() - from.at;
-    let forward = unit_or_up(shot.target - from.at);
-    let turn = libm::atan2(
-        right_of(unit_or_up(to_pin)).dot(&forward),
-        unit_or_up(to_pin).dot(&forward),
-    );
-    if turn.abs().to_degrees() <= FROM_THE_FLAG {
-        side(libm::tan(turn) * to_pin.norm(), "the flag")
-    } else {
+    if length(from, end) < FROM_THE_LINE * to_pin.norm() {
         let station = scene.hole().line().station(end);
-        side(station.right, "the line of play")
+        return side(station.right, "the line of play");
     }
+    let (pinward, forward) = (unit_or_up(to_pin), unit_or_up(shot.target - from.at));
+    let turn = libm::atan2(right_of(pinward).dot(&forward), pinward.dot(&forward));
+    side(libm::tan(turn) * to_pin.norm(), "the flag")
 }
 
 fn side(right: f64, of: &str) -> String {

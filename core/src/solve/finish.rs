@@ -4,7 +4,7 @@ use super::level::{Level, Luck, STEP, in_parts};
 use super::model::{Model, Part, Values};
 use super::places::{Code, Places};
 use super::sight::Sight;
-use super::solution::Solution;
+use super::solution::{Found, Solution};
 use super::task::Task;
 use crate::noise::Noise;
 use crate::plan::{Scene, Strategy};
@@ -15,9 +15,9 @@ use std::sync::Arc;
 
 /// The last steps towards a solution.
 pub(super) struct Finish {
-    /// What is minded, and the most strokes it is minded for; None for strokes alone.
-    minds: Option<(Minds, usize)>,
-    decisions: Decisions,
+    /// What is minded, and the most strokes it is minded for, by task; None for strokes alone.
+    minds: Vec<Option<(Minds, usize)>>,
+    decisions: Vec<Decisions>,
     /// A strategy to be valued as it is.
     given: Option<Arc<dyn Strategy>>,
     played: Model,
@@ -41,13 +41,14 @@ const MOST_SWEEPS: u32 = 100;
 const SETTLED: f64 = 2e-5;
 
 impl Finish {
-    /// Begins with the values and choices of a settled level.
-    pub(super) fn new(level: &Level, minds: Option<(Minds, usize)>) -> Self {
+    /// Begins with the values and choices of a settled level, for tasks in which this is minded.
+    pub(super) fn new(level: &Level, minds: Vec<Option<(Minds, usize)>>) -> Self {
+        let decisions = |minds: &Option<(Minds, usize)>| Decisions {
+            minds: minds.map_or(Minds::STROKES, |(minds, _)| minds),
+            ..Decisions::of_strokes()
+        };
         Finish {
-            decisions: Decisions {
-                minds: minds.map_or(Minds::STROKES, |(minds, _)| minds),
-                ..Decisions::of_strokes()
-            },
+            decisions: minds.iter().map(decisions).collect(),
             minds,
             given: None,
             played: Model::default(),
@@ -61,8 +62,8 @@ impl Finish {
         let mut values = level.values.clone();
         values.chosen = vec![0; level.places.states().len()];
         Finish {
-            minds: None,
-            decisions: Decisions::of_strokes(),
+            minds: vec![None],
+            decisions: vec![Decisions::of_strokes()],
             given: Some(given),
             played: Model::default(),
             values,
@@ -87,13 +88,18 @@ impl Finish {
     /// Takes one step.
     pub(super) fn step(&mut self, scene: &Scene, level: &Level, luck: &Luck) {
         self.stage = match self.stage {
-            Stage::Decide => match self.minds {
-                Some((_, most)) if self.decisions.layers.len() < most => {
-                    add_layer(&level.places, &level.values, &level.model, &mut self.decisions);
-                    Stage::Decide
+            Stage::Decide => {
+                let open = |(minds, decisions): &(&Option<(Minds, usize)>, &mut Decisions)| {
+                    minds.is_some_and(|(_, most)| decisions.layers.len() < most)
+                };
+                match self.minds.iter().zip(&mut self.decisions).find(open) {
+                    Some((_, decisions)) => {
+                        add_layer(&level.places, &level.values, &level.model, decisions);
+                        Stage::Decide
+                    }
+                    None => Stage::Play,
                 }
-                _ => Stage::Play,
-            },
+            }
             Stage::Play => {
                 self.play(scene, level, luck);
                 if self.played.len() == level.places.states().len() {
@@ -149,7 +155,7 @@ impl Finish {
     /// The actions that are taken in a state however many strokes are left, the usual one first.
     fn taken(&self, level: &Level, state: usize) -> Vec<u8> {
         let mut taken = vec![level.values.chosen[state]];
-        for chosen in &self.decisions.chosen {
+        for chosen in self.decisions.iter().flat_map(|d| &d.chosen) {
             if !taken.contains(&chosen[state]) {
                 taken.push(chosen[state]);
             }
@@ -162,7 +168,7 @@ impl Finish {
         if self.given.is_none() {
             for state in 0..level.places.states().len() {
                 let taken = self.taken(level, state);
-                for chosen in &mut self.decisions.chosen {
+                for chosen in self.decisions.iter_mut().flat_map(|d| &mut d.chosen) {
                     let place = taken.iter().position(|&action| action == chosen[state]);
                     #[expect(clippy::cast_possible_truncation, reason = "a few actions")]
                     let place = place.unwrap_or(0) as u8;
@@ -173,24 +179,28 @@ impl Finish {
         self.values.chosen.fill(0);
     }
 
-    /// What has been found.
-    pub(super) fn solution(
+    /// What has been found, for every task.
+    pub(super) fn solutions(
         self,
-        scene: Arc<Scene>,
-        task: Task,
-        places: Arc<Places>,
-        luck: Arc<Luck>,
-    ) -> Solution {
-        Solution::new(super::solution::Found {
-            scene,
-            task,
-            places,
-            luck,
-            played: self.played,
-            values: self.values,
-            decisions: self.decisions,
-            given: self.given,
-        })
+        scene: &Arc<Scene>,
+        tasks: Vec<Task>,
+        places: &Arc<Places>,
+        luck: &Arc<Luck>,
+    ) -> Vec<Solution> {
+        let played = Arc::new(self.played);
+        let solution = |(decisions, task): (Decisions, Task)| {
+            Solution::new(Found {
+                scene: scene.clone(),
+                task,
+                places: places.clone(),
+                luck: luck.clone(),
+                played: played.clone(),
+                values: self.values.clone(),
+                decisions,
+                given: self.given.clone(),
+            })
+        };
+        self.decisions.into_iter().zip(tasks).map(solution).collect()
     }
 }
 

@@ -19,7 +19,7 @@ pub struct FrontierPoint {
 }
 
 /// The strokes that a blow-up is made to cost, point by point.
-const PRICES: [f64; 8] = [0.25, 0.5, 1.0, 2.0, 4.0, 8.0, 20.0, 100.0];
+const PRICES: [f64; 8] = [0.0, 0.5, 1.0, 2.0, 4.0, 8.0, 20.0, 100.0];
 /// Differences of chance and strokes that no point is made for.
 const TOO_LITTLE: f64 = 2e-5;
 
@@ -35,10 +35,9 @@ impl Fronting {
     /// # Errors
     /// A number out of range.
     pub fn new(scene: Arc<Scene>, blow_up: u8, cell: f64) -> Result<Self, SolveFault> {
-        let safe = PRICES.map(|price| Objective::Safe { blow_up, price });
-        let tasks = [Objective::Fewest]
+        let tasks = PRICES
             .into_iter()
-            .chain(safe)
+            .map(|price| Objective::Safe { blow_up, price })
             .map(|objective| Task {
                 objective,
                 cell,

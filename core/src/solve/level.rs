@@ -1,5 +1,5 @@
 //! One spacing of places: what is tried at each, and the finite game that comes of it.
-use super::action::{Action, offer};
+use super::action::{Action, Mesh, at_the_pin, offer};
 use super::grid::Strip;
 use super::luck;
 use super::model::{Model, Part, Values};
@@ -7,6 +7,7 @@ use super::places::{Places, Spacing, State};
 use super::shortlist::{Round, Shortlist};
 use super::sight::Sight;
 use super::think;
+use crate::geometry::{Point, Vector};
 use crate::noise::Noise;
 use crate::plan::Scene;
 use crate::player::Lie;
@@ -39,13 +40,18 @@ impl Luck {
     pub(super) fn new(thorough: bool) -> Self {
         let more = if thorough { 2 } else { 0 };
         Luck {
-            choosing: luck::even(6 + more, 1),
+            choosing: luck::even(7 + more, 1),
             valuing: (0..SETS)
                 .map(|set| luck::even(7 + more, 100 + set))
                 .collect(),
             thorough: luck::even(12, 3),
             thorough_value: luck::even(13, 4),
         }
+    }
+
+    /// The luck by which actions are chosen.
+    pub(super) fn choosing(&self) -> &[Noise] {
+        &self.choosing
     }
 
     /// The luck by which the chosen action of a state is valued; the tee is the first.
@@ -76,21 +82,21 @@ const COLD_STEP: (usize, usize) = (32, 2);
 pub(super) const STEP: (usize, usize) = (256, 8);
 
 #[rustfmt::skip]
-const COLD: [Round; 4] = [
+pub(super) const COLD: [Round; 3] = [
     Round { luck: 8, keep: 32, vary: (0, 0.0) },
     Round { luck: 16, keep: 12, vary: (2, 1.0) },
-    Round { luck: 32, keep: 8, vary: (0, 0.0) },
-    Round { luck: 64, keep: 6, vary: (0, 0.0) },
+    Round { luck: 32, keep: 6, vary: (0, 0.0) },
 ];
 #[rustfmt::skip]
-const CLOSER: [Round; 2] = [
-    Round { luck: 16, keep: 5, vary: (1, 1.0) },
-    Round { luck: 32, keep: 4, vary: (0, 0.0) },
+const CLOSER: [Round; 3] = [
+    Round { luck: 32, keep: 6, vary: (1, 1.0) },
+    Round { luck: 64, keep: 4, vary: (1, 0.5) },
+    Round { luck: 128, keep: 2, vary: (0, 0.0) },
 ];
 #[rustfmt::skip]
 const LAST: [Round; 2] = [
-    Round { luck: 16, keep: 3, vary: (1, 0.6) },
-    Round { luck: 32, keep: 2, vary: (0, 0.0) },
+    Round { luck: 32, keep: 3, vary: (0, 0.0) },
+    Round { luck: 64, keep: 2, vary: (0, 0.0) },
 ];
 #[rustfmt::skip]
 const THOROUGH: [Round; 3] = [
@@ -99,14 +105,29 @@ const THOROUGH: [Round; 3] = [
     Round { luck: 256, keep: 6, vary: (1, 0.3) },
 ];
 
-/// Actions that each of the corners of a wide cell hands on.
-const HANDED_ON: usize = 3;
-/// Nearer the pin than this, yards, everything is tried at every place.
+/// Nearer the pin than this, yards, every stroke at it is tried at every place.
 const SHORT_GAME: f64 = 20.0;
 
 impl Effort {
     pub(super) fn step(self) -> (usize, usize) {
         if self == Effort::Cold { COLD_STEP } else { STEP }
+    }
+
+    fn mesh(self) -> Mesh {
+        if self == Effort::Cold {
+            Mesh::WIDE
+        } else {
+            Mesh::CLOSE
+        }
+    }
+
+    /// Luck in the table, of so much for choosing.
+    fn tabled(self, luck: usize) -> usize {
+        match self {
+            Effort::Cold => luck / 4,
+            Effort::Last => luck / 2,
+            Effort::Closer | Effort::Thorough => luck,
+        }
     }
 
     fn rounds(self) -> &'static [Round] {
@@ -198,14 +219,17 @@ impl Level {
             let (from, own) = (state.situation, olds[number]);
             let table = if number == 0 && tee {
                 think::run(&sight, from, &luck.thorough, shortlist, own, bold);
-                &luck.thorough
+                &luck.thorough[..]
             } else {
                 match wide.filter(|_| effort != Effort::Thorough) {
-                    Some(wide) => hand_on(&sight, wide, from, &mut shortlist.offers),
-                    None => offer(scene, from, &mut shortlist.offers),
+                    Some(wide) => {
+                        let chosen = effort == Effort::Last && bold == 0;
+                        hand_on(&sight, wide, from, chosen, &mut shortlist.offers);
+                    }
+                    None => offer(scene, from, effort.mesh(), &mut shortlist.offers),
                 }
                 shortlist.run(&sight, from, &luck.choosing, effort.rounds(), own, bold);
-                &luck.choosing
+                &luck.choosing[..effort.tabled(luck.choosing.len())]
             };
             for tried in shortlist.tried() {
                 part.add(&sight, number, tried.action, table);
@@ -249,24 +273,80 @@ pub(super) fn in_parts(
         .collect()
 }
 
-/// Lists what the wide places around a place hand on to it.
-fn hand_on(sight: &Sight<'_>, wide: &Level, from: Situation, offers: &mut Vec<Action>) {
-    let near = from.to_pin(sight.scene.hole()) < SHORT_GAME;
-    if matches!(from.lie, Lie::Green | Lie::Tee) || near || !wide.places.knows(from.lie) {
-        offer(sight.scene, from, offers);
+/// Lists what the wide places around a place hand on to it: what they chose alone, or all that they kept.
+///
+/// Of like actions there is one, with its target straight between those of the wide places.
+fn hand_on(
+    sight: &Sight<'_>,
+    wide: &Level,
+    from: Situation,
+    chosen: bool,
+    offers: &mut Vec<Action>,
+) {
+    if matches!(from.lie, Lie::Green | Lie::Tee) || !wide.places.knows(from.lie) {
+        offer(sight.scene, from, Mesh::WIDE, offers);
         return;
     }
     offers.clear();
-    for corner in wide.places.states_around(from) {
+    let mut blends: [Option<Blend>; BLENDS] = [None; BLENDS];
+    for (corner, weight) in wide.places.states_around(from) {
         let actions = wide.model.actions(corner);
-        let chosen = usize::from(wide.values.chosen[corner]);
-        let handed = actions[chosen..=chosen]
-            .iter()
-            .chain(actions.iter().take(HANDED_ON));
-        for action in handed {
-            if !offers.iter().any(|offer| offer.is_like(action, from.at)) {
-                offers.push(*action);
+        let first = usize::from(wide.values.chosen[corner]);
+        let rest = if chosen { &[] } else { actions };
+        for (number, action) in actions[first..=first].iter().chain(rest).enumerate() {
+            // What was chosen is not counted again.
+            if number > 0 && *action == actions[first] {
+                continue;
             }
+            blend(&mut blends, action, weight + LEAST_WEIGHT, from.at);
+        }
+    }
+    offers.extend(blends.iter().flatten().map(Blend::action));
+    if from.to_pin(sight.scene.hole()) < SHORT_GAME {
+        at_the_pin(sight.scene, from, offers);
+    }
+}
+
+/// Like actions of several places, with their targets weighed.
+#[derive(Clone, Copy)]
+struct Blend {
+    first: Action,
+    weight: f64,
+    /// Sum of the ways from the first target to the others, weighed.
+    way: Vector,
+}
+
+/// The most actions that are handed on.
+const BLENDS: usize = 24;
+/// A corner counts at least so much: a place that lies on a corner asks the others, too.
+const LEAST_WEIGHT: f64 = 0.01;
+
+impl Blend {
+    fn action(&self) -> Action {
+        Action {
+            stroke: self.first.stroke,
+            target: self.first.target + self.way / self.weight,
+        }
+    }
+}
+
+fn blend(blends: &mut [Option<Blend>], action: &Action, weight: f64, from: Point) {
+    for slot in blends {
+        match slot {
+            None => {
+                *slot = Some(Blend {
+                    first: *action,
+                    weight,
+                    way: Vector::zeros(),
+                });
+                return;
+            }
+            Some(blend) if blend.first.is_like(action, from) => {
+                blend.weight += weight;
+                blend.way += (action.target - blend.first.target) * weight;
+                return;
+            }
+            Some(_) => {}
         }
     }
 }

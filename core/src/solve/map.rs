@@ -1,8 +1,11 @@
 //! Values over the whole hole, as an array.
-use super::action::Action;
+use super::action::{Action, Mesh, offer};
 use super::fault::SolveFault;
+use super::grid::Grid;
 use super::layers::Layer;
+use super::level::COLD;
 use super::place::Place;
+use super::shortlist::Shortlist;
 use super::solution::{Looked, Solution};
 use super::task::in_range;
 use crate::geometry::Point;
@@ -24,22 +27,30 @@ pub struct Map {
 
 /// A map being drawn: it advances in rows, and can be left at any time.
 ///
-/// Where the lie occurs its solved values are read. Elsewhere, where a ball is only thought to lie so, the shots that
-/// are played around there are valued from that lie over a little luck.
+/// Where the lie occurs its solved values are read. Elsewhere a ball is only thought to lie so: there the best shots of
+/// widely spaced places with that lie are valued over a little luck.
 pub struct Mapping {
     solution: Arc<Solution>,
     lie: Lie,
     /// Strokes left, of a map of chances.
     left: Option<usize>,
+    /// Widely spaced places, and the shots worth trying around them where the lie is only thought.
+    wide: Grid,
+    thought: Vec<Vec<Action>>,
     map: Map,
 }
+
+/// Yards between the places where shots from a lie that is only thought are looked for.
+const WIDE: f64 = 16.0;
+/// How many are kept of each.
+const KEPT: usize = 3;
 
 impl Mapping {
     /// Begins a map of the strokes to come from a lie, or with `at_most` of the chances of holing out in so many
     /// strokes; its nodes are `cell` yards apart.
     ///
     /// # Errors
-    /// A cell out of range, more strokes than the solution tells of, a lie that only the tee has.
+    /// A cell out of range, more strokes than the solution tells of.
     pub fn new(
         solution: Arc<Solution>,
         lie: Lie,
@@ -51,8 +62,8 @@ impl Mapping {
             None => None,
             at_most => Some(solution.left(at_most)?),
         };
-        let grid = &solution.found.places.grid;
-        let high = grid.point(grid.len() - 1);
+        let places = &solution.found.places;
+        let high = places.grid.point(places.grid.len() - 1);
         let axis = |low: f64, high: f64| -> Vec<f64> {
             let mut at = vec![low];
             while at[at.len() - 1] + cell <= high {
@@ -61,11 +72,13 @@ impl Mapping {
             at
         };
         let map = Map {
-            x: axis(grid.corner.x, high.x),
-            y: axis(grid.corner.y, high.y),
+            x: axis(places.grid.corner.x, high.x),
+            y: axis(places.grid.corner.y, high.y),
             values: Vec::new(),
         };
         Ok(Mapping {
+            wide: places.strip.grid(solution.scene().hole(), WIDE, 1),
+            thought: Vec::new(),
             solution,
             lie,
             left,
@@ -73,16 +86,17 @@ impl Mapping {
         })
     }
 
-    /// Rows drawn so far.
+    /// Rows done so far, those of the first look included.
     #[must_use]
     pub fn done(&self) -> u64 {
-        (self.map.values.len() / self.map.x.len()) as u64
+        let rows = self.map.values.len() / self.map.x.len();
+        (rows + self.thought.len() / self.wide.columns) as u64
     }
 
     /// Rows in all.
     #[must_use]
     pub fn goal(&self) -> u64 {
-        self.map.y.len() as u64
+        (self.map.y.len() + self.wide.rows) as u64
     }
 
     /// True when every row is drawn.
@@ -94,6 +108,10 @@ impl Mapping {
     /// Draws up to `count` more rows on the current thread pool.
     pub fn advance(&mut self, count: u64) {
         for _ in 0..count {
+            if self.thought.len() < self.wide.len() {
+                self.think();
+                continue;
+            }
             let number = self.map.values.len() / self.map.x.len();
             let Some(&y) = self.map.y.get(number) else {
                 break;
@@ -107,6 +125,32 @@ impl Mapping {
                 .collect();
             self.map.values.extend(row);
         }
+    }
+
+    /// Looks for shots from the next row of widely spaced places, where the lie does not occur.
+    fn think(&mut self) {
+        let first = self.thought.len();
+        let row: Vec<Vec<Action>> = (first..first + self.wide.columns)
+            .into_par_iter()
+            .map(|node| self.thoughts(self.wide.point(node)))
+            .collect();
+        self.thought.extend(row);
+    }
+
+    fn thoughts(&self, at: Point) -> Vec<Action> {
+        let (solution, found) = (&self.solution, &self.solution.found);
+        let from = match solution.situation(at, Some(self.lie)) {
+            Ok(from) if found.given.is_none() => from,
+            _ => return Vec::new(),
+        };
+        let sight = solution.sight();
+        let mut shortlist = Shortlist::default();
+        offer(solution.scene(), from, Mesh::WIDE, &mut shortlist.offers);
+        let own = solution.reckoned(from);
+        let bold = found.task.bold();
+        shortlist.run(&sight, from, found.luck.choosing(), &COLD, own, bold);
+        let tried = shortlist.tried().iter().take(KEPT + 2 * bold);
+        tried.map(|tried| tried.action).collect()
     }
 
     /// The map; None while it is not finished.
@@ -133,41 +177,39 @@ impl Mapping {
             let nodes = layer.map_or(&found.values.nodes, |layer| &layer.nodes);
             return found.places.value_at(nodes, from);
         }
-        self.reckoned(from)
+        self.thought_value(from)
     }
 
-    /// The value by the shots that are played around a place, from a lie that it does not have.
-    fn reckoned(&self, from: Situation) -> f64 {
-        let (found, solution) = (&self.solution.found, &self.solution);
-        let scene = solution.scene();
+    /// The value where the lie is only thought, by the best of the shots found around there.
+    fn thought_value(&self, from: Situation) -> f64 {
+        let (solution, found) = (&self.solution, &self.solution.found);
         let left = self.left.or(solution.most()).unwrap_or(0);
         let luck = found.luck.valuing(1);
         let looks: Vec<Looked> = if found.given.is_some() {
             vec![solution.look_over(from, None, luck)]
         } else {
-            let lies = Lie::on(scene.hole().surface_at(from.at));
-            let places = [Some(from.lie), lies].into_iter().flatten();
-            let mut actions: Vec<Action> = Vec::new();
-            for lie in places {
-                let there = Situation { lie, ..from };
-                if lie == Lie::Tee {
-                    continue;
-                }
-                let state = found.places.state_at(there);
-                for action in state.map_or(&[][..], |state| found.played.actions(state)) {
-                    if !actions.contains(action) {
-                        actions.push(*action);
-                    }
-                }
-            }
-            actions.push(Action::at_the_pin(scene, from));
-            actions
+            self.actions_around(from)
                 .into_iter()
                 .map(|action| solution.look_over(from, Some(action), luck))
                 .collect()
         };
         let (_, place) = solution.best(&looks, left);
         self.told(&place, left)
+    }
+
+    /// The shots worth trying where the lie is only thought: unlike ones of those found around there.
+    fn actions_around(&self, from: Situation) -> Vec<Action> {
+        let node = self.wide.spot(from.at).node;
+        let above = node + self.wide.columns;
+        let mut actions = vec![Action::at_the_pin(self.solution.scene(), from)];
+        for corner in [node, node + 1, above, above + 1] {
+            for action in &self.thought[corner] {
+                if !actions.iter().any(|a| a.is_like(action, from.at)) {
+                    actions.push(*action);
+                }
+            }
+        }
+        actions
     }
 
     fn told(&self, place: &Place<'_>, left: usize) -> f64 {

@@ -223,22 +223,29 @@ impl Places {
         Some(self.homes[first as usize + node] as usize)
     }
 
-    /// The states at the corners of the cell that holds a situation.
-    pub(super) fn states_around(&self, at: Situation) -> impl Iterator<Item = usize> + '_ {
+    /// The states at the corners of the cell that holds a situation, with their weights there.
+    pub(super) fn states_around(&self, at: Situation) -> impl Iterator<Item = (usize, f64)> + '_ {
         let first = self.layers[at.lie as usize];
         let known = first != NONE && at.lie != Lie::Green;
-        let spot = self.grid.spot(at.at);
-        let up = self.grid.columns;
-        let corners = [0, 1, up, up + 1].map(|corner| spot.node + corner);
+        let Spot { node, right, up } = self.grid.spot(at.at);
+        let above = node + self.grid.columns;
+        let corners = [
+            (node, (1.0 - right) * (1.0 - up)),
+            (node + 1, right * (1.0 - up)),
+            (above, (1.0 - right) * up),
+            (above + 1, right * up),
+        ];
         corners
             .into_iter()
             .filter(move |_| known)
-            .map(move |node| self.homes[first as usize + node] as usize)
+            .map(move |(node, weight)| {
+                (self.homes[first as usize + node] as usize, weight)
+            })
     }
 
     /// True if a situation lies where its lie occurs: all around it are states of their own.
     pub(super) fn holds(&self, at: Situation) -> bool {
-        let within = |state: usize| {
+        let within = |(state, _): (usize, f64)| {
             let way: Vector = self.states[state].situation.at - at.at;
             way.amax() <= self.grid.cell * 1.001 * f64::from(self.stride_at(at))
         };

@@ -1,5 +1,5 @@
 //! A solved hole: a strategy, and what it is worth from everywhere.
-use super::action::Action;
+use super::action::{Action, Mesh, offer};
 use super::fault::SolveFault;
 use super::finish::given_code;
 use super::layers::{Chance, Decider, Decisions, Layer, Strokes, follow};
@@ -17,7 +17,7 @@ use crate::noise::Noise;
 use crate::plan::{Scene, Strategy};
 use crate::player::Lie;
 use crate::rules::{Drop, Options};
-use crate::shot::Shot;
+use crate::shot::{Shot, Stroke};
 use crate::situation::Situation;
 use std::sync::{Arc, OnceLock};
 
@@ -27,7 +27,7 @@ pub(super) struct Found {
     pub(super) task: Task,
     pub(super) places: Arc<Places>,
     pub(super) luck: Arc<Luck>,
-    pub(super) played: Model,
+    pub(super) played: Arc<Model>,
     /// Strokes to come when strokes alone are minded.
     pub(super) values: Values,
     pub(super) decisions: Decisions,
@@ -85,6 +85,17 @@ impl Solution {
         &self.found.task
     }
 
+    /// True where a given strategy was valued, not a hole solved.
+    #[must_use]
+    pub fn is_given(&self) -> bool {
+        self.found.given.is_some()
+    }
+
+    /// Probe.
+    pub fn axes(&self) -> (f64, f64) { (self.found.places.grid.corner.x, self.found.places.grid.corner.y) }
+    /// Probe.
+    pub fn columns(&self, cell: f64) -> usize { let g = &self.found.places.grid; ((g.columns - 1) as f64 * g.cell / cell).floor() as usize + 1 }
+
     /// Number of places with a shot of their own.
     #[must_use]
     pub fn places(&self) -> usize {
@@ -106,7 +117,7 @@ impl Solution {
         }
     }
 
-    fn sight(&self) -> Sight<'_> {
+    pub(super) fn sight(&self) -> Sight<'_> {
         Sight {
             scene: &self.found.scene,
             places: &self.found.places,
@@ -187,6 +198,23 @@ impl Solution {
         }
     }
 
+    /// The best shots with another stroke than the one given.
+    pub(super) fn other_looks(&self, from: Situation, than: Stroke) -> Vec<Looked> {
+        if self.found.given.is_some() {
+            return Vec::new();
+        }
+        let scene = self.scene();
+        let mut shortlist = Shortlist::default();
+        offer(scene, from, Mesh::CLOSE, &mut shortlist.offers);
+        shortlist.offers.retain(|action| action.stroke != than);
+        let bold = self.found.task.bold();
+        let reckoned = self.reckoned(from);
+        let luck = &self.found.luck.thorough;
+        think::rounds(&self.sight(), from, luck, &mut shortlist, reckoned, bold);
+        let tried = shortlist.tried().iter();
+        tried.map(|tried| self.look(from, tried.shot)).collect()
+    }
+
     /// The shots worth a close look from a situation: those the strategy plays around there, and, but for a strategy
     /// that was given, the best of everything there is.
     pub(super) fn looks(&self, from: Situation) -> Vec<Looked> {
@@ -205,10 +233,10 @@ impl Solution {
         let mut shortlist = Shortlist::default();
         let bold = self.found.task.bold();
         let luck = &self.found.luck.thorough;
-        let reckoned = self.estimate(scene, from);
+        let reckoned = self.reckoned(from);
         think::run(&self.sight(), from, luck, &mut shortlist, reckoned, bold);
         for tried in shortlist.tried() {
-            if !actions.iter().any(|a| a.is_like(&tried.action, from.at)) {
+            if !actions.contains(&tried.action) {
                 actions.push(tried.action);
             }
         }
@@ -385,6 +413,11 @@ impl Solution {
                 follow(&decider, played, top, &Strokes { base: &self.base }),
             )
         })
+    }
+
+    /// About what a situation is worth.
+    pub(super) fn reckoned(&self, from: Situation) -> f64 {
+        self.estimate(self.scene(), from)
     }
 
     /// What is minded when the ball lies somewhere with so many strokes left, and its strokes to come.

@@ -2,6 +2,7 @@
 use super::fault::SolveFault;
 use super::finish::Finish;
 use super::grid::Strip;
+use super::layers::Minds;
 use super::level::{Effort, Level, Luck};
 use super::places::Spacing;
 use super::solution::Solution;
@@ -23,8 +24,7 @@ pub struct Solving {
     /// From the widest places to the closest.
     levels: Vec<Level>,
     stage: Stage,
-    /// The ends of the tasks, as far as they have begun.
-    finishes: Vec<Finish>,
+    finish: Option<Finish>,
     done: u64,
     goal: u64,
 }
@@ -80,7 +80,7 @@ impl Solving {
             tasks,
             levels,
             stage: Stage::Look(0),
-            finishes: Vec::new(),
+            finish: None,
             done: 0,
             goal: 0,
         };
@@ -112,7 +112,7 @@ impl Solving {
             luck: Arc::new(Luck::new(false)),
             scene,
             tasks: vec![task],
-            finishes: vec![Finish::of(&level, strategy)],
+            finish: Some(Finish::of(&level, strategy)),
             levels: vec![level],
             stage: Stage::Finish,
             done: 0,
@@ -130,11 +130,15 @@ impl Solving {
         let Some(last) = self.levels.last() else {
             return looks;
         };
-        let ends = self.tasks.iter().map(|task| {
-            let minds = task.minds(self.scene.hole());
-            Finish::usual_steps(last, minds.map_or(0, |(_, most)| most))
-        });
-        looks + ends.sum::<u64>()
+        let minds = self.minds();
+        let layers = minds.iter().flatten().map(|&(_, most)| most).sum();
+        looks + Finish::usual_steps(last, layers)
+    }
+
+    /// What is minded in each task.
+    fn minds(&self) -> Vec<Option<(Minds, usize)>> {
+        let hole = self.scene.hole();
+        self.tasks.iter().map(|task| task.minds(hole)).collect()
     }
 
     /// True where everything is tried at every place.
@@ -210,24 +214,16 @@ impl Solving {
                     rest[0].begin(&wider[number]);
                     return Stage::Look(number + 1);
                 }
+                self.finish = Some(Finish::new(&self.levels[last], self.minds()));
                 Stage::Finish
             }
-            Stage::Finish => {
-                let level = &self.levels[last];
-                match self.finishes.last_mut() {
-                    Some(finish) if !finish.is_finished() => {
-                        finish.step(&self.scene, level, &self.luck);
-                    }
-                    _ => match self.tasks.get(self.finishes.len()) {
-                        Some(task) => {
-                            let minds = task.minds(self.scene.hole());
-                            self.finishes.push(Finish::new(level, minds));
-                        }
-                        None => return Stage::Done,
-                    },
+            Stage::Finish => match &mut self.finish {
+                Some(finish) if !finish.is_finished() => {
+                    finish.step(&self.scene, &self.levels[last], &self.luck);
+                    Stage::Finish
                 }
-                Stage::Finish
-            }
+                _ => Stage::Done,
+            },
             Stage::Done => Stage::Done,
         }
     }
@@ -240,26 +236,22 @@ impl Solving {
 
     /// The solutions of all tasks; none while they are not solved.
     pub(super) fn solutions(self) -> Vec<Solution> {
-        let places = match self.levels.last() {
-            Some(level) if self.stage == Stage::Done => level.places.clone(),
-            _ => return Vec::new(),
-        };
-        let solution = |(finish, task): (Finish, Task)| {
-            let (scene, luck) = (self.scene.clone(), self.luck.clone());
-            finish.solution(scene, task, places.clone(), luck)
-        };
-        self.finishes
-            .into_iter()
-            .zip(self.tasks)
-            .map(solution)
-            .collect()
+        match (self.levels.last(), self.finish.filter(Finish::is_finished)) {
+            (Some(level), Some(finish)) => {
+                finish.solutions(&self.scene, self.tasks, &level.places, &self.luck)
+            }
+            _ => Vec::new(),
+        }
     }
+
+    /// Probe.
+    pub fn stage_name(&self) -> String { format!("{:?}", self.stage) }
 
     /// Bytes that the tables take now.
     #[must_use]
     pub fn bytes(&self) -> usize {
         let levels: usize = self.levels.iter().map(|l| l.model.bytes()).sum();
-        levels + self.finishes.iter().map(Finish::bytes).sum::<usize>()
+        levels + self.finish.as_ref().map_or(0, Finish::bytes)
     }
 }
 

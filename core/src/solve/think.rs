@@ -1,10 +1,11 @@
 //! A long look at one situation.
-use super::action::offer;
+use super::action::{Mesh, offer};
 use super::shortlist::{Round, Shortlist};
 use super::sight::Sight;
 use crate::noise::Noise;
 use crate::situation::Situation;
 
+#[rustfmt::skip]
 const ROUNDS: [Round; 5] = [
     Round { luck: 32, keep: 60, vary: (4, 1.0) },
     Round { luck: 128, keep: 24, vary: (3, 0.5) },
@@ -22,6 +23,18 @@ pub(super) fn run(
     own: f64,
     bold: usize,
 ) {
-    offer(sight.scene, from, &mut shortlist.offers);
+    offer(sight.scene, from, Mesh::CLOSE, &mut shortlist.offers);
+    rounds(sight, from, luck, shortlist, own, bold);
+}
+
+/// Tries what is offered over much luck.
+pub(super) fn rounds(
+    sight: &Sight<'_>,
+    from: Situation,
+    luck: &[Noise],
+    shortlist: &mut Shortlist,
+    own: f64,
+    bold: usize,
+) {
     shortlist.run(sight, from, luck, &ROUNDS, own, bold);
 }
