@@ -13,10 +13,10 @@ fn solve(scene: &Arc<Scene>, cell: f64, thorough: bool) -> Arc<Solution> {
     println!("cell {cell} thorough {thorough}: {:.4} in {:?}", s.from_the_tee(), t.elapsed());
     Arc::new(s)
 }
-fn map(s: &Arc<Solution>, lie: Lie) -> Vec<f64> {
+fn map(s: &Arc<Solution>, lie: Lie) -> wideberth::solve::Map {
     let mut m = Mapping::new(s.clone(), lie, 8.0, None).unwrap();
     while !m.is_finished() { m.advance(1); }
-    m.map().unwrap().values
+    m.map().unwrap()
 }
 fn main() {
     let args: Vec<String> = std::env::args().collect();
@@ -28,17 +28,17 @@ fn main() {
     let b = if args.len() > 2 { Some(solve(&scene, 4.0, true)) } else { None };
     let file = "/tmp/sol-ref.json";
     let lies = [Lie::Fairway, Lie::Rough, Lie::FirstCut, Lie::Bunker, Lie::Trees];
-    if let Some(b) = &b { let t: Vec<String> = lies.iter().flat_map(|&l| map(b, l)).map(|v| v.to_string()).collect(); std::fs::write(file, t.join(" ")).unwrap(); }
+    if let Some(b) = &b { let t: Vec<String> = lies.iter().flat_map(|&l| map(b, l).values).map(|v| v.to_string()).collect(); std::fs::write(file, t.join(" ")).unwrap(); }
     let all: Vec<f64> = std::fs::read_to_string(file).unwrap().split(' ').map(|v| v.parse().unwrap()).collect();
     let n = all.len() / lies.len();
     for (i, lie) in lies.into_iter().enumerate() {
         for (name, s) in [("2", &a), ("4", &a4)] {
-        let x = map(s, lie);
+        let m = map(s, lie); let (x, x0, y0, c) = (m.values, m.x[0], m.y[0], m.x.len());
         let y = &all[i * n..(i + 1) * n];
-        let (x0, y0) = s.axes();
+        
         let mut d = vec![]; let mut h = vec![]; let mut at = (0.0, 0.0, 0.0);
         for (k, (x, y)) in x.iter().zip(y).enumerate() { if x.is_nan() || y.is_nan() { continue; }
-            let p = wideberth::geometry::Point::new(x0 + 8.0 * (k % s.columns(8.0)) as f64, y0 + 8.0 * (k / s.columns(8.0)) as f64);
+            let p = wideberth::geometry::Point::new(x0 + 8.0 * (k % c) as f64, y0 + 8.0 * (k / c) as f64);
             let held = Lie::on(scene.hole().surface_at(p)) == Some(lie);
             if held { d.push(x - y); if (x - y).abs() > at.0 { at = ((x - y).abs(), p.x, p.y); } } else { h.push(x - y); } }
         for (what, d) in [("held", &d), ("thought", &h)] {

@@ -135,6 +135,13 @@ fn objective(kind: &str, whole: Option<Whole>, price: f64) -> PyResult<Objective
     }
 }
 
+/// x, y and the values of a map.
+type MapColumns<'py> = (
+    Bound<'py, PyArray1<f64>>,
+    Bound<'py, PyArray1<f64>>,
+    Bound<'py, PyArray2<f64>>,
+);
+
 /// A row of what another shot would come to: name, words, strokes, chance, cost.
 type OtherRow = (String, String, f64, Option<f64>, f64);
 
@@ -258,11 +265,7 @@ impl PySolution {
         lie: &str,
         cell: f64,
         at_most: Option<Whole>,
-    ) -> PyResult<(
-        Bound<'py, PyArray1<f64>>,
-        Bound<'py, PyArray1<f64>>,
-        Bound<'py, PyArray2<f64>>,
-    )> {
+    ) -> PyResult<MapColumns<'py>> {
         let lie = self::lie(Some(lie))?.unwrap_or(Lie::Fairway);
         let at_most = strokes(at_most)?;
         let mapping =

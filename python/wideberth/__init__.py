@@ -21,6 +21,19 @@ from wideberth import ball
 from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, PlanResult, compare
 from wideberth._plays import Plays, simulate
+from wideberth._solve import (
+    Advice,
+    Alternative,
+    FrontierPoint,
+    Objective,
+    Solution,
+    ValueMap,
+    at_most,
+    evaluate,
+    frontier,
+    safe,
+    solve,
+)
 from wideberth._wideberth import (
     Aim,
     Checkpoint,
@@ -50,7 +63,9 @@ from wideberth._wideberth import (
 )
 
 __all__ = [
+    "Advice",
     "Aim",
+    "Alternative",
     "AroundOption",
     "AroundTheGreen",
     "Checkpoint",
@@ -59,29 +74,38 @@ __all__ = [
     "Conditions",
     "Difference",
     "Feature",
+    "FrontierPoint",
     "Hazard",
     "Hole",
     "InputError",
     "Instruction",
+    "Objective",
     "Plan",
     "PlanResult",
     "Player",
     "Plays",
+    "Solution",
     "TeeShot",
+    "ValueMap",
     "Wind",
     "__version__",
     "advance",
     "along",
     "around_the_green",
     "at",
+    "at_most",
     "at_pin",
     "ball",
     "compare",
+    "evaluate",
     "first_putt",
+    "frontier",
     "hazard",
     "leave",
+    "safe",
     "short_of_green",
     "shot",
     "simulate",
+    "solve",
     "suggest_plans",
 ]

@@ -88,6 +88,12 @@ impl Grid {
         self.corner + Vector::new(column, row) * self.cell
     }
 
+    /// True for places on the grid.
+    pub(super) fn holds(&self, p: Point) -> bool {
+        let high = self.point(self.len() - 1);
+        p.x >= self.corner.x && p.y >= self.corner.y && p.x <= high.x && p.y <= high.y
+    }
+
     /// The cell of a place; of one off the grid, the nearest place on it. Hot path.
     #[inline]
     #[expect(

@@ -8,6 +8,7 @@ use super::shortlist::{Round, Shortlist};
 use super::sight::Sight;
 use super::think;
 use crate::geometry::{Point, Vector};
+use crate::hole::{Hole, Surface};
 use crate::noise::Noise;
 use crate::plan::Scene;
 use crate::player::Lie;
@@ -92,6 +93,14 @@ const CLOSER: [Round; 3] = [
     Round { luck: 32, keep: 6, vary: (1, 1.0) },
     Round { luck: 64, keep: 4, vary: (1, 0.5) },
     Round { luck: 128, keep: 2, vary: (0, 0.0) },
+];
+/// Where trees are near, what is worth trying changes within a few yards: everything is tried anew.
+#[rustfmt::skip]
+const WOODED: [Round; 4] = [
+    Round { luck: 8, keep: 32, vary: (0, 0.0) },
+    Round { luck: 32, keep: 8, vary: (1, 1.0) },
+    Round { luck: 64, keep: 5, vary: (1, 0.5) },
+    Round { luck: 128, keep: 3, vary: (0, 0.0) },
 ];
 #[rustfmt::skip]
 const LAST: [Round; 2] = [
@@ -221,14 +230,20 @@ impl Level {
                 think::run(&sight, from, &luck.thorough, shortlist, own, bold);
                 &luck.thorough[..]
             } else {
-                match wide.filter(|_| effort != Effort::Thorough) {
+                let wooded = is_near_trees(scene.hole(), from);
+                let rounds = if wooded && effort == Effort::Closer {
+                    &WOODED
+                } else {
+                    effort.rounds()
+                };
+                match wide.filter(|_| effort != Effort::Thorough && rounds != WOODED) {
                     Some(wide) => {
-                        let chosen = effort == Effort::Last && bold == 0;
+                        let chosen = effort == Effort::Last && bold == 0 && !wooded;
                         hand_on(&sight, wide, from, chosen, &mut shortlist.offers);
                     }
                     None => offer(scene, from, effort.mesh(), &mut shortlist.offers),
                 }
-                shortlist.run(&sight, from, &luck.choosing, effort.rounds(), own, bold);
+                shortlist.run(&sight, from, &luck.choosing, rounds, own, bold);
                 &luck.choosing[..effort.tabled(luck.choosing.len())]
             };
             for tried in shortlist.tried() {
@@ -249,6 +264,20 @@ impl Level {
             self.spread();
         }
     }
+}
+
+/// True under trees, and where some are near.
+fn is_near_trees(hole: &Hole, from: Situation) -> bool {
+    /// Yards.
+    const NEAR: [f64; 2] = [10.0, 24.0];
+    let trees = |p: Point| hole.surface_at(p) == Surface::Trees;
+    let around = |radius: f64| {
+        (0..8).any(|i| {
+            let (sin, cos) = libm::sincos(f64::from(i) * std::f64::consts::TAU / 8.0);
+            trees(from.at + Vector::new(sin, cos) * radius)
+        })
+    };
+    from.lie == Lie::Trees || trees(from.at) || NEAR.into_iter().any(around)
 }
 
 /// Works through states in parallel, in chunks; what comes out is in their order.

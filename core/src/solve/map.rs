@@ -139,8 +139,8 @@ impl Mapping {
 
     fn thoughts(&self, at: Point) -> Vec<Action> {
         let (solution, found) = (&self.solution, &self.solution.found);
-        let from = match solution.situation(at, Some(self.lie)) {
-            Ok(from) if found.given.is_none() => from,
+        let from = match self.situation(at) {
+            Some(from) if found.given.is_none() => from,
             _ => return Vec::new(),
         };
         let sight = solution.sight();
@@ -168,8 +168,16 @@ impl Mapping {
         }
     }
 
+    /// The situation thought of at a place; None where no ball is played from.
+    fn situation(&self, at: Point) -> Option<Situation> {
+        let (solution, strip) = (&self.solution, self.solution.found.places.strip);
+        let near = strip.holds(solution.scene().hole(), at);
+        let from = solution.situation(at, Some(self.lie)).ok();
+        from.filter(|_| near)
+    }
+
     fn value(&self, at: Point, layer: Option<&Layer>) -> f64 {
-        let Ok(from) = self.solution.situation(at, Some(self.lie)) else {
+        let Some(from) = self.situation(at) else {
             return f64::NAN;
         };
         let found = &self.solution.found;

@@ -21,7 +21,7 @@ pub(super) struct Shortlist {
 }
 
 /// One round of trials.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Round {
     /// Luck tried up to, from the start of the set.
     pub(super) luck: usize,

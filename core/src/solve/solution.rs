@@ -91,11 +91,6 @@ impl Solution {
         self.found.given.is_some()
     }
 
-    /// Probe.
-    pub fn axes(&self) -> (f64, f64) { (self.found.places.grid.corner.x, self.found.places.grid.corner.y) }
-    /// Probe.
-    pub fn columns(&self, cell: f64) -> usize { let g = &self.found.places.grid; ((g.columns - 1) as f64 * g.cell / cell).floor() as usize + 1 }
-
     /// Number of places with a shot of their own.
     #[must_use]
     pub fn places(&self) -> usize {
@@ -140,7 +135,7 @@ impl Solution {
         if !(at.x.is_finite() && at.y.is_finite()) {
             return Err(refused("not a finite number of yards"));
         }
-        if !self.found.places.strip.holds(hole, at) {
+        if !self.found.places.grid.holds(at) {
             return Err(refused("off the map of this hole"));
         }
         let surface = hole.surface_at(at);
