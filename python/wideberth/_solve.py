@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import weakref
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -24,6 +25,8 @@ class Objective:
     kind: str
     strokes: int | None = None
     price: float = 0.0
+
+    __hash__ = None  # type: ignore[assignment]
 
     def __repr__(self) -> str:
         if self.kind == "at_most":
@@ -77,6 +80,8 @@ class Alternative:
     #: What it costs next to the best shot: strokes, or the chance lost where only a chance is played for.
     cost: float
 
+    __hash__ = None  # type: ignore[assignment]
+
     def __repr__(self) -> str:
         return f"{self.words} ({self.name}, costs {self.cost:.3f})"
 
@@ -109,6 +114,8 @@ class Advice:
     mistakes: tuple[Alternative, ...]
     #: What costs are told in: "strokes" or "chance".
     costs_are_in: str
+
+    __hash__ = None  # type: ignore[assignment]
 
     @property
     def aim(self) -> core.Aim:
@@ -158,12 +165,17 @@ class ValueMap:
         return f"ValueMap({len(self.x)} by {len(self.y)} places, {low:.2f} to {high:.2f})"
 
 
+#: The solutions there are in this process.
+_LIVE: list[weakref.ref[Solution]] = []
+
+
 class Solution:
     """A hole solved for a player: a strategy to be played like any other, and what it is worth from everywhere.
 
-    Made by :func:`solve`, :func:`evaluate` and :func:`frontier`; goes into a plan as its ``then``. It is for the hole and
-    the player it was solved for alone. Equal when it was made in the same way. A pickle holds how it was made, not the
-    tables: reading it back solves the hole again, with the same result to the last bit.
+    Made by :func:`solve`, :func:`evaluate` and :func:`frontier`; goes into a plan as its ``then``. It is for the hole
+    and the player it was solved for alone. Equal when it was made in the same way. A pickle holds how it was made, not
+    the tables: a process that reads it back and has no such solution solves the hole again, with the same result to the
+    last bit.
     """
 
     def __init__(
@@ -177,6 +189,8 @@ class Solution:
         self.cell = cell
         #: The name of the strategy that was valued; None where the hole was solved.
         self.then = then
+        _LIVE[:] = [live for live in _LIVE if live() is not None]
+        _LIVE.append(weakref.ref(self))
 
     @property
     def hole(self) -> core.Hole:
@@ -204,8 +218,8 @@ class Solution:
     def chance(self, where: Place, lie: str | None = None, *, at_most: int | None = None) -> float:
         """Chance of holing out from a place in ``at_most`` strokes or fewer, penalties included; no sampling error.
 
-        Of a solution that plays for a score it is the best chance there is with so many strokes left. Of any other it is
-        the chance that it happens to have.
+        Of a solution that plays for a score it is the best chance there is with so many strokes left. Of any other it
+        is the chance that it happens to have.
 
         Args:
             where: (x, y) in yards or an aim.
@@ -223,7 +237,7 @@ class Solution:
 
     @property
     def distribution(self) -> dict[int, float]:
-        """Shares of plays from the tee by score, worked out without playing any; the last score stands for more, too."""
+        """Shares of plays from the tee by score, worked out, not played; the last score stands for more, too."""
         shares = self._solution.distribution()
         return {score: float(share) for score, share in enumerate(shares) if share > 0}
 
@@ -318,7 +332,12 @@ class Solution:
 def _again(
     hole: core.Hole, player: core.Player, objective: Objective | None, cell: float, then: str | None
 ) -> Solution:
-    """Make a solution again from what its pickle holds."""
+    """Find the solution of which a pickle tells, or make it again."""
+    made = (hole, player, objective, cell, then)
+    for live in _LIVE:
+        solution = live()
+        if solution is not None and solution._made() == made:
+            return solution
     if then is not None:
         return evaluate(hole, player, then, cell=cell)
     return solve(hole, player, objective=objective, cell=cell)
@@ -439,6 +458,8 @@ class FrontierPoint:
     #: The strategy, to be played like any other.
     solution: Solution
 
+    __hash__ = None  # type: ignore[assignment]
+
 
 def frontier(
     hole: core.Hole,
@@ -460,16 +481,14 @@ def frontier(
         progress: a callable of (done, goal) in steps, or a tqdm bar.
 
     Returns:
-        The points, lowest mean first, each safer than the one before. How much a point's mean lies above the first one's
-        is the price of its safety.
+        The points, lowest mean first, each safer than the one before. How much a point's mean lies above the first
+        one's is the price of its safety.
 
     Raises:
         InputError: before anything is worked out, naming the field, the value and what is allowed.
 
     """
-    points = core.frontier(
-        hole, player, blow_up=blow_up, cell=cell, threads=threads, progress=reporter(progress)
-    )
+    points = core.frontier(hole, player, blow_up=blow_up, cell=cell, threads=threads, progress=reporter(progress))
     return [
         FrontierPoint(mean, risk, price, Solution(solution, safe(blow_up=blow_up, price=price), cell))
         for solution, price, mean, risk in points

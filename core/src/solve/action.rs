@@ -135,6 +135,7 @@ pub(super) fn offer(scene: &Scene, from: Situation, mesh: Mesh, offers: &mut Vec
     }
     full_swings(scene, from, distance, mesh, offers);
     clubs_at_the_pin(scene, from, distance, offers);
+    lay_ups(scene, from, distance, offers);
     touches(scene, from, distance, offers);
     if from.lie == Lie::Trees {
         ways_out(scene, from, offers);
@@ -225,6 +226,25 @@ pub(super) fn down_the_line(scene: &Scene, from: Point, reach: f64) -> Point {
         along += 4.0;
     }
     best
+}
+
+/// Shares of the longest club's way at which a lay-up is tried: between those that full swings go.
+const LAY_UPS: [f64; 6] = [0.35, 0.45, 0.55, 0.65, 0.75, 0.85];
+
+/// Part of a swing down the line of play, to places short of the pin.
+fn lay_ups(scene: &Scene, from: Situation, distance: f64, offers: &mut Vec<Action>) {
+    let to_pin = unit_or_up(scene.hole().pin() - from.at);
+    let farthest = scene.reach.farthest(from.lie, to_pin);
+    for length in LAY_UPS.map(|share| share * farthest) {
+        if length < 0.9 * distance
+            && let Some(club) = scene.reach.clubs_for(length, from.lie, to_pin).next()
+        {
+            offers.push(Action {
+                stroke: Stroke::Swing(club),
+                target: down_the_line(scene, from.at, length),
+            });
+        }
+    }
 }
 
 /// The two shortest clubs that get to the pin, at and around it.

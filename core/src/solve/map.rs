@@ -170,10 +170,10 @@ impl Mapping {
 
     /// The situation thought of at a place; None where no ball is played from.
     fn situation(&self, at: Point) -> Option<Situation> {
-        let (solution, strip) = (&self.solution, self.solution.found.places.strip);
-        let near = strip.holds(solution.scene().hole(), at);
-        let from = solution.situation(at, Some(self.lie)).ok();
-        from.filter(|_| near)
+        let hole = self.solution.scene().hole();
+        let near = self.solution.found.places.strip.holds(hole, at);
+        let played_from = Lie::on(hole.surface_at(at)).is_some();
+        (near && played_from).then_some(Situation { at, lie: self.lie })
     }
 
     fn value(&self, at: Point, layer: Option<&Layer>) -> f64 {

@@ -120,11 +120,11 @@ impl Solution {
         }
     }
 
-    /// The situation of a ball at a place with a lie, or with the lie that the place gives: teed up on the tee's own
-    /// spot, else by the surface.
+    /// The situation of a ball at a place with a lie, whatever is there; or with the lie that the place gives: teed up on
+    /// the tee's own spot, else by the surface.
     ///
     /// # Errors
-    /// A place that is not finite, far off the hole, out of bounds or in a penalty area.
+    /// A place that is not finite, or far off the hole; without a lie, one out of bounds or in a penalty area.
     pub fn situation(&self, at: Point, lie: Option<Lie>) -> Result<Situation, SolveFault> {
         let hole = self.scene().hole();
         let refused = |what| SolveFault::NoPlace {
@@ -138,17 +138,17 @@ impl Solution {
         if !self.found.places.grid.holds(at) {
             return Err(refused("off the map of this hole"));
         }
+        if let Some(lie) = lie {
+            return Ok(Situation { at, lie });
+        }
         let surface = hole.surface_at(at);
-        let lies = match surface {
+        let lie = match surface {
             Surface::OutOfBounds => return Err(refused("out of bounds")),
             _ if surface.is_penalty_area() => return Err(refused("in a penalty area")),
             _ if at == hole.tee() => Lie::Tee,
             _ => Lie::on(surface).unwrap_or(Lie::Rough),
         };
-        Ok(Situation {
-            at,
-            lie: lie.unwrap_or(lies),
-        })
+        Ok(Situation { at, lie })
     }
 
     /// Where a shot ends over some luck.
