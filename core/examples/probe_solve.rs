@@ -18,7 +18,7 @@ fn main() {
     let t = Instant::now();
     let mut run = Solving::new(Arc::new(scene.clone()), Task { cell, objective: match args.get(5).map(|s| s.parse::<u8>().unwrap()) { None => wideberth::solve::Objective::Fewest, Some(k) => wideberth::solve::Objective::AtMost(k) }, thorough: args.get(6).is_some() }).unwrap();
     println!("laid {:?}", t.elapsed());
-    let mut last=String::new(); let mut most=0; while !run.is_finished() { let st=run.stage_name(); if st != last { println!("{:?} {st}", t.elapsed()); last=st; } run.advance(1); most=most.max(run.bytes()); }
+    let mut most=0; while !run.is_finished() { run.advance(1); most=most.max(run.bytes()); }
     let took = t.elapsed();
     let solution = Arc::new(run.solution().unwrap());
     println!("solved in {took:?}: {:.4}, {} places, {:.1} MB", solution.from_the_tee(), solution.places(), most as f64/1e6);

@@ -237,7 +237,7 @@ fn trying_everything_gains_next_to_nothing() {
     let thorough = solve(
         &scene,
         Task {
-            cell: 6.0,
+            cell: 10.0,
             thorough: true,
             ..Task::default()
         },

@@ -203,6 +203,25 @@ impl Level {
         self.spread();
     }
 
+    /// Looks at the tee again, where every play begins, when what follows is known.
+    pub(super) fn look_at_the_tee(&mut self, scene: &Scene, bold: usize, luck: &Luck) {
+        let sight = Sight {
+            scene,
+            places: &self.places,
+            values: &self.values.nodes,
+        };
+        let from = self.places.states()[0].situation;
+        let (mut shortlist, mut part) = (Shortlist::default(), Part::default());
+        let own = self.values.of_states[0];
+        think::run(&sight, from, &luck.thorough, &mut shortlist, own, bold);
+        for tried in shortlist.tried() {
+            part.add(&sight, 0, tried.action, &luck.thorough);
+        }
+        part.end_state(shortlist.tried().len());
+        self.model.replace_first(&part);
+        self.values.chosen[0] = 0;
+    }
+
     /// Finds the actions worth keeping at the next places; `bold` of them for their boldness, and as many for their
     /// safety. What the `wide` level before kept is tried, or everything.
     pub(super) fn look(
@@ -223,13 +242,8 @@ impl Level {
         let states = &self.places.states()[first..];
         let states = &states[..states.len().min(step)];
         let olds = &self.values.of_states;
-        let tee = matches!(effort, Effort::Last | Effort::Thorough);
         let parts = in_parts(first, states, chunk, |shortlist, number, state, part| {
             let (from, own) = (state.situation, olds[number]);
-            let table = if number == 0 && tee {
-                think::run(&sight, from, &luck.thorough, shortlist, own, bold);
-                &luck.thorough[..]
-            } else {
                 let wooded = is_near_trees(scene.hole(), from);
                 let rounds = if wooded && effort == Effort::Closer {
                     &WOODED
@@ -244,8 +258,7 @@ impl Level {
                     None => offer(scene, from, effort.mesh(), &mut shortlist.offers),
                 }
                 shortlist.run(&sight, from, &luck.choosing, rounds, own, bold);
-                &luck.choosing[..effort.tabled(luck.choosing.len())]
-            };
+            let table = &luck.choosing[..effort.tabled(luck.choosing.len())];
             for tried in shortlist.tried() {
                 part.add(&sight, number, tried.action, table);
             }

@@ -87,6 +87,27 @@ impl Model {
         self.codes.extend_from_slice(&part.codes);
     }
 
+    /// Puts other actions in place of those of the first state, which is all that is in `part`.
+    pub(super) fn replace_first(&mut self, part: &Part) {
+        let old_actions = self.range(0);
+        let old_codes = 0..self.first_code[old_actions.end] as usize;
+        let mut ends: Vec<u32> = vec![0];
+        for &length in &part.lengths {
+            ends.push(ends[ends.len() - 1] + length);
+        }
+        let shift = |at: u32, old: usize, new: usize| at - index(old) + index(new);
+        for first in &mut self.first_action[1..] {
+            *first = shift(*first, old_actions.end, part.actions.len());
+        }
+        for first in &mut self.first_code[old_actions.end..] {
+            *first = shift(*first, old_codes.end, part.codes.len());
+        }
+        ends.pop();
+        self.first_code.splice(old_actions.clone(), ends);
+        self.actions.splice(old_actions, part.actions.iter().copied());
+        self.codes.splice(old_codes, part.codes.iter().copied());
+    }
+
     /// Number of states.
     pub(super) fn len(&self) -> usize {
         self.first_action.len().saturating_sub(1)
@@ -210,4 +231,9 @@ impl Model {
         places.spread(&values.of_states, &mut values.nodes);
         change
     }
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "fewer than 2^32 outcomes")]
+fn index(at: usize) -> u32 {
+    at as u32
 }

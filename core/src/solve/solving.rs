@@ -35,6 +35,8 @@ enum Stage {
     Look(usize),
     /// Solving the finite game of a level; the number of the sweep.
     Settle(usize, u32),
+    /// Another look at the tee.
+    Tee,
     Finish,
     Done,
 }
@@ -141,6 +143,10 @@ impl Solving {
         self.tasks.iter().map(|task| task.minds(hole)).collect()
     }
 
+    fn bold(&self) -> usize {
+        self.tasks.iter().map(Task::bold).max().unwrap_or(0)
+    }
+
     /// True where everything is tried at every place.
     fn is_thorough(&self) -> bool {
         self.tasks.iter().any(|task| task.thorough)
@@ -194,7 +200,7 @@ impl Solving {
         match self.stage {
             Stage::Look(number) => {
                 let effort = self.effort(number);
-                let bold = self.tasks.iter().map(Task::bold).max().unwrap_or(0);
+                let bold = self.bold();
                 let (wider, rest) = self.levels.split_at_mut(number);
                 let level = &mut rest[0];
                 level.look(&self.scene, wider.last(), effort, bold, &self.luck);
@@ -214,6 +220,13 @@ impl Solving {
                     rest[0].begin(&wider[number]);
                     return Stage::Look(number + 1);
                 }
+                Stage::Tee
+            }
+            Stage::Tee => {
+                let bold = self.bold();
+                let level = &mut self.levels[last];
+                level.look_at_the_tee(&self.scene, bold, &self.luck);
+                level.improve();
                 self.finish = Some(Finish::new(&self.levels[last], self.minds()));
                 Stage::Finish
             }
@@ -243,9 +256,6 @@ impl Solving {
             _ => Vec::new(),
         }
     }
-
-    /// Probe.
-    pub fn stage_name(&self) -> String { format!("{:?}", self.stage) }
 
     /// Bytes that the tables take now.
     #[must_use]
