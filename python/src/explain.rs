@@ -6,9 +6,10 @@ use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use wideberth::explain::{BagTable, ClubRow, Expectations, Explaining, Quantile};
 use wideberth::noise::Seed;
+use wideberth::player::Player;
 use wideberth::stats::Estimate;
 
-use crate::errors::refused;
+use crate::errors::{InputError, refused};
 use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
 use crate::whole::Whole;
@@ -39,6 +40,20 @@ pub(crate) fn told<'py>(
 ) -> PyResult<Bound<'py, PyAny>> {
     let module = player.py().import("wideberth._explain")?;
     module.getattr(function)?.call((player,), keywords)
+}
+
+/// The same as text; where no physics gives the player's shots, so that there is no table, `else_say` of the player.
+pub(crate) fn shown(
+    player: &Bound<'_, PyPlayer>,
+    function: &str,
+    else_say: impl Fn(&Player) -> String,
+) -> PyResult<String> {
+    match told(player, function, None) {
+        Err(error) if error.is_instance_of::<InputError>(player.py()) => {
+            Ok(else_say(&player.get().player))
+        }
+        told => told?.extract(),
+    }
 }
 
 /// The bag, club by club, as named columns; `Player.table` says what they are.

@@ -321,12 +321,12 @@ impl PyPlayer {
     }
 
     /// The bag, club by club, as in `table`.
-    fn __repr__<'py>(slf: &Bound<'py, Self>) -> PyResult<Bound<'py, PyAny>> {
-        explain::told(slf, "text", None)
+    fn __repr__(slf: &Bound<'_, Self>) -> PyResult<String> {
+        explain::shown(slf, "text", Player::to_string)
     }
 
-    fn _repr_html_<'py>(slf: &Bound<'py, Self>) -> PyResult<Bound<'py, PyAny>> {
-        explain::told(slf, "page", None)
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        explain::shown(slf, "page", |p| crate::hole::preformatted(&p.to_string()))
     }
 
     /// The bag, club by club: how far each goes, and within what two thirds of its shots finish.

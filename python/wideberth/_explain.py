@@ -17,6 +17,13 @@ if TYPE_CHECKING:
 
 Column = np.ndarray[Any, Any]
 
+#: What the parts of a player's game are called.
+_TITLES = {
+    "approaches": "Approach from the fairway, pin in the middle of a green 25 yd across",
+    "around_the_green": "Around the green: yards to the pin, feet left, strokes to hole out",
+    "putts": "Putts on an ordinary green",
+}
+
 #: Longest name of a club that a table shows in full.
 _NAME = 20
 
@@ -35,7 +42,7 @@ def expectations(
 
 
 def text(player: core.Player) -> str:
-    """Say what a player's ``repr`` says."""
+    """Say what a player's ``repr`` says; a player whose shots no physics gives has no table."""
     return repr(table(player))
 
 
@@ -99,11 +106,12 @@ class BagTable(_Table):
         c = self._columns
         middle = 0.5 * (c["left_end"] + c["right_end"])
         aside = bool((np.abs(middle) >= 0.5).any())
-        header = ["club", "carry", "total", "average", "from", "to", "depth", "width", "mishits"]
+        header = ["club", "carry", "total", "average", "finish", "depth", "width", "mishits"]
         rows = [
             [
                 _short(str(c["club"][i])),
-                *(f"{c[name][i]:.0f}" for name in ("carry", "total", "average", "short_end", "long_end")),
+                *(f"{c[name][i]:.0f}" for name in ("carry", "total", "average")),
+                f"{c['short_end'][i]:.0f}-{c['long_end'][i]:.0f}",
                 *(f"{c[name][i]:.0f}" for name in ("depth", "width")),
                 f"{100 * c['mishit_share'][i]:.0f} %",
             ]
@@ -117,12 +125,12 @@ class BagTable(_Table):
 
     @property
     def _footer(self) -> str:
-        about = "" if "about" not in self._rows()[0] else "; about: where its middle lies from the aim"
+        about = "" if "about" not in self._rows()[0] else ".\nAbout: where the middle of the width lies from the aim"
         return (
             "Yards, full swings from a good lie on level medium ground in still air.\n"
-            "Carry and total are those of solid strikes, average the total of all shots.\n"
-            "Two thirds of all shots finish from - to (depth), and two thirds within the\n"
-            f"width{about}; mishits are the share not struck solidly."
+            "Carry and total: solid strikes; average: the total of all shots, mishits too.\n"
+            "Two thirds of all shots finish within the depth, a sixth shorter and a sixth\n"
+            f"longer, and two thirds within the width, a sixth to either side of it{about}."
         )
 
     def __repr__(self) -> str:
@@ -155,19 +163,19 @@ class ExpectationTable(_Table):
     def __eq__(self, other: object) -> bool:
         """Equal when the player, the part and every figure are."""
         same = super().__eq__(other)
-        return same if not isinstance(other, ExpectationTable) or same is NotImplemented else same and self.part == other.part
+        return (
+            same
+            if not isinstance(other, ExpectationTable) or same is NotImplemented
+            else same and self.part == other.part
+        )
 
     __hash__ = None  # type: ignore[assignment]
 
     @property
     def _title(self) -> str:
-        c = self._columns
-        return {
-            "tee_shot": f"Tee shot: {_short(str(c['stroke'][0])) if len(self) else ''}, down a fairway 35 yd wide",
-            "approaches": "Approach from the fairway, green 25 yd across, pin in the middle",
-            "around_the_green": "Around the green, yards to the pin",
-            "putts": "Putts on an ordinary green",
-        }[self.part]
+        if self.part == "tee_shot":
+            return f"Tee shot: {_short(str(self._columns['stroke'][0]))}"
+        return _TITLES[self.part]
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
         return {
@@ -179,7 +187,7 @@ class ExpectationTable(_Table):
 
     def _tee_rows(self) -> tuple[list[str], list[list[str]]]:
         c = self._columns
-        header = ["", "at least", "within of the line", "on the fairway"]
+        header = ["", "at least", "off line at most", "on a fairway 35 yd wide"]
         fairway = _of_ten(c["on_fairway"][0])
         rows = [
             [words, f"{c[f'{band}_total'][0]:.0f} yd", f"{c[f'{band}_side'][0]:.0f} yd", cell]
@@ -189,11 +197,10 @@ class ExpectationTable(_Table):
 
     def _approach_rows(self) -> tuple[list[str], list[list[str]]]:
         c = self._columns
-        header = ["from", "club", "half within", "2 of 3 within", "on the green"]
+        header = ["from, with", "half within", "2 of 3 within", "on the green"]
         rows = [
             [
-                f"{c['yards'][i]:.0f} yd",
-                _short(str(c["stroke"][i])),
+                f"{c['yards'][i]:3.0f} yd, {_short(str(c['stroke'][i]))}",
                 _feet(c["usual_ft"][i]),
                 _feet(c["good_enough_ft"][i]),
                 _of_ten(c["on_green"][i]),
@@ -224,10 +231,10 @@ class ExpectationTable(_Table):
         header = ["length", "holed", "two or fewer", "2 of 3 misses stop within"]
         rows = [
             [
-                f"{c['feet'][i]:.0f} ft",
+                f"{c['feet'][i]:2.0f} ft",
                 _of_ten(c["holed"][i]),
                 _of_ten(c["down_in_two"][i]),
-                "" if np.isnan(c["leave_ft"][i]) else f"{c['leave_ft'][i]:.1f} ft",
+                "" if np.isnan(c["leave_ft"][i]) else _feet(c["leave_ft"][i]),
             ]
             for i in range(len(self))
         ]
@@ -242,7 +249,8 @@ class ExpectationTable(_Table):
 
 
 def _feet(feet: float) -> str:
-    return f"{feet:.0f} ft"
+    """A distance to the hole: to the half foot where that matters."""
+    return f"{feet:.1f} ft" if feet < 9.95 else f"{feet:.0f} ft"
 
 
 def _of_ten(share: float) -> str:
@@ -254,7 +262,12 @@ def _of_ten(share: float) -> str:
         words = "all" if share == 1 else ">9 of 10"
     else:
         words = f"{tenths} of 10"
-    return f"{words} ({100 * share:.0f} %)"
+    percent = f"{100 * share:.0f}"
+    if percent == "100" and share < 1:
+        percent = ">99"
+    elif percent == "0" and share > 0:
+        percent = "<1"
+    return f"{words} ({percent} %)"
 
 
 class Expectations:

@@ -1,7 +1,13 @@
 //! The bag, club by club: how far each club goes and within what two thirds of its shots finish.
 use super::ExplainFault;
-use super::mixture::{Pattern, Span};
-use crate::player::{Lie, LieEffect, Player};
+use super::mixture::{Kind, Pattern, Span};
+use super::practice_ground;
+use crate::noise::Noise;
+use crate::player::{ClubId, Lie, LieEffect, Player};
+use crate::setting::Setting;
+use crate::shot::{Shot, Stroke, resolve};
+use crate::situation::Situation;
+use std::sync::Arc;
 
 /// The share of shots that spans are told for.
 pub(super) const TWO_THIRDS: f64 = 2.0 / 3.0;
@@ -14,7 +20,7 @@ pub struct ClubRow {
     pub club: String,
     /// Mean carry of solid strikes.
     pub carry: f64,
-    /// Mean carry and run of solid strikes.
+    /// Carry and run of a solid strike without any luck.
     pub total: f64,
     /// Mean carry and run of all shots, mishits included.
     pub average: f64,
@@ -33,8 +39,9 @@ pub struct ClubRow {
 
 /// A player's bag, one row a club.
 ///
-/// The spans are exact for the pattern of the club, the ellipse of solid strikes and its two kinds of mishits: quantiles
-/// of the mixture, found as roots. Width and depth hold two thirds each; a smaller share of shots is within both.
+/// The spans are exact for the pattern of the club, the ellipse of solid strikes and its two kinds of mishits, each played
+/// through the kernel: quantiles of the mixture, found as roots. Width and depth hold two thirds each; a smaller share of
+/// shots is within both.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BagTable {
     /// The clubs, longest first.
@@ -45,30 +52,61 @@ impl BagTable {
     /// Works the table out.
     ///
     /// # Errors
-    /// None for a player that is valid without the effects of lies, as every player there is.
+    /// A club whose carry no believable ball speed gives.
     pub fn of(player: &Player) -> Result<Self, ExplainFault> {
         // At home a lie has no effect; teed up even a driver carries its own carry.
         let mut parts = player.clone().into_parts();
         parts.lies = [LieEffect::NONE; 9];
-        let bag = Player::new(parts)?.prepare();
-        let clubs = bag.clubs().map(|id| {
-            let (club, swing) = (bag.club(id), bag.swing(id, Lie::Tee));
-            let full = swing.full_carry;
-            let (all, solid) = (Pattern::all(swing, full), Pattern::solid(swing, full));
-            ClubRow {
-                club: club.name.clone(),
-                carry: club.carry,
-                total: club.total(),
-                average: swing.mean_total(full),
-                depth: all.along(TWO_THIRDS),
-                width: all.side(TWO_THIRDS),
-                solid_depth: solid.along(TWO_THIRDS),
-                solid_width: solid.side(TWO_THIRDS),
-                mishit_share: swing.mishit_share(),
-            }
-        });
+        let bag = Arc::new(Player::new(parts)?.prepare());
+        let setting = Setting::new(Arc::new(practice_ground::fairway()?), bag)?;
+        let rows = setting.bag().clubs().map(|club| row(&setting, club));
         Ok(BagTable {
-            clubs: clubs.collect(),
+            clubs: rows.collect(),
         })
+    }
+}
+
+fn row(setting: &Setting, id: ClubId) -> ClubRow {
+    let (club, swing) = (setting.bag().club(id), setting.bag().swing(id, Lie::Tee));
+    let start = Situation::on_the_tee(setting.hole());
+    let shot = Shot {
+        stroke: Stroke::Swing(id),
+        target: setting.hole().pin(),
+        carry: swing.full_carry,
+    };
+    let end = |luck: &Noise| {
+        let rest = resolve(setting, start, &shot, luck).rest;
+        (rest.y - start.at.y, rest.x - start.at.x)
+    };
+    let (duff, thin) = (swing.duff.share, swing.thin.share);
+    let solid = Kind {
+        share: 1.0,
+        pick: Noise::NONE.strike,
+    };
+    let kinds = [
+        Kind {
+            share: duff,
+            pick: 0.5 * duff,
+        },
+        Kind {
+            share: thin,
+            pick: duff + 0.5 * thin,
+        },
+        Kind {
+            share: 1.0 - duff - thin,
+            ..solid
+        },
+    ];
+    let (all, solid) = (Pattern::of(&kinds, end), Pattern::of(&[solid], end));
+    ClubRow {
+        club: club.name.clone(),
+        carry: club.carry,
+        total: end(&Noise::NONE).0,
+        average: all.mean(),
+        depth: all.along(TWO_THIRDS),
+        width: all.side(TWO_THIRDS),
+        solid_depth: solid.along(TWO_THIRDS),
+        solid_width: solid.side(TWO_THIRDS),
+        mishit_share: swing.mishit_share(),
     }
 }

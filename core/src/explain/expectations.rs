@@ -204,34 +204,48 @@ fn tee(task: &Task, samples: &[Sample]) -> Option<TeeShot> {
 fn tee_band(samples: &[Sample], wanted: f64) -> Option<TeeBand> {
     let lengths = Sorted::new(samples.iter().map(|s| -s.along));
     let sides = Sorted::new(samples.iter().map(|s| s.right.abs()));
-    // How many in a hundred a shot is among, on the worse of the two counts.
+    // How many in a hundred a shot is among, on either count; what is wanted are those that are among few on the worse.
     let (by_length, by_side) = (
         ranks(samples, |s| -s.along),
         ranks(samples, |s| s.right.abs()),
     );
     let worse = Sorted::new(by_length.iter().zip(&by_side).map(|(a, b)| a.max(*b)));
-    let cut = worse.quantile(wanted)?;
-    let bound = |of: &Sorted| {
-        let at = of.quantile(cut.value)?;
-        let (low, high) = (
-            of.at(cut.value - cut.standard_error)?,
-            of.at(cut.value + cut.standard_error)?,
-        );
-        // The bound itself is uncertain, and so is how many in a hundred it takes.
-        let error = (0.5 * (high - low)).hypot(at.standard_error);
+    let cut = worse.at(wanted)?;
+    let bound = |of: &Sorted, mine: &[f64], other: &[f64]| {
+        let error = rank_error(mine, other, cut, wanted);
+        let (low, high) = (of.at(cut - error)?, of.at(cut + error)?);
         Some(Quantile {
-            value: at.value,
-            standard_error: error,
+            value: of.at(cut)?,
+            standard_error: 0.5 * (high - low),
         })
     };
-    let length = bound(&lengths)?;
+    let length = bound(&lengths, &by_length, &by_side)?;
     Some(TeeBand {
         total: Quantile {
             value: -length.value,
             ..length
         },
-        side: bound(&sides)?,
+        side: bound(&sides, &by_side, &by_length)?,
     })
+}
+
+/// Standard error of how many in a hundred of all shots meet one of the two bounds, when a share `wanted` of the shots seen
+/// meets both and `cut` of them meets either.
+///
+/// The sum of what each shot moves it by, to first order (the delta method): with A, B and C for shots that meet this
+/// bound, the other and both, `cut` moves by half of A + B - C cut / wanted, and the bound by that less A. It takes a shot at
+/// one bound to meet the other as often as any that meets the one.
+fn rank_error(mine: &[f64], other: &[f64], cut: f64, wanted: f64) -> f64 {
+    let moved = |(mine, other): (&f64, &f64)| {
+        let (a, b) = (*mine <= cut, *other <= cut);
+        let meets = |it: bool| if it { 1.0 } else { 0.0 };
+        0.5 * (meets(b) - meets(a) - meets(a && b) * cut / wanted)
+    };
+    let moves: Vec<f64> = mine.iter().zip(other).map(moved).collect();
+    let n = number(moves.len());
+    let mean = moves.iter().sum::<f64>() / n;
+    let squares: f64 = moves.iter().map(|m| (m - mean) * (m - mean)).sum();
+    squares.sqrt() / n
 }
 
 /// The share of samples that are at most as much as each; equal ones in the order of the plays.

@@ -1,9 +1,8 @@
 //! Where all shots of a swing finish, solid and mishit together: exact quantiles of the mixture, without any play.
 //!
-//! Everything is read off [`Swing::strike`], so there is no second description of a pattern: for a given kind of contact
-//! and luck of depth the lateral is normal, and what is left is a sum over the kinds and an integral over the depth.
+//! Where a strike finishes is asked of the kernel, so there is no second description of a pattern: for a kind of contact and
+//! a luck of depth the finish to the side is normal, and what is left is a sum over the kinds and an integral over depth.
 use crate::noise::Noise;
-use crate::player::Swing;
 
 /// From where to where.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -32,121 +31,154 @@ impl Span {
 const FARTHEST: f64 = 8.0;
 /// Steps of the depth over that range; the trapezoid rule gains digits exponentially for a smooth integrand.
 const STEPS: u32 = 320;
-/// Halvings of an interval: what is left is below any yard that matters and above rounding.
-const HALVINGS: u32 = 52;
+/// Halvings of an interval: what is left is far below any yard that matters.
+const HALVINGS: u32 = 48;
 
 /// One kind of contact: its share of all strokes, and a draw that picks it.
-struct Kind {
-    share: f64,
-    pick: f64,
+#[derive(Clone, Copy)]
+pub(super) struct Kind {
+    pub(super) share: f64,
+    pub(super) pick: f64,
 }
 
-/// A swing meant to carry so many yards on a level fairway of medium firmness in still air.
-///
-/// A shot finishes `carry + run` yards on along its aim, and as far to the side as its direction takes it, run
-/// included. (A ball on its way at an angle makes a little less of its run along the aim: 3 % of the run at 15 degrees.)
-pub(super) struct Pattern<'a> {
-    swing: &'a Swing,
-    carry: f64,
-    kinds: Vec<Kind>,
+/// Where all shots finish, cut into slices of equal luck of depth.
+pub(super) struct Pattern {
+    kinds: Vec<(f64, Vec<Slice>)>,
 }
 
-impl<'a> Pattern<'a> {
-    /// Solid strikes and mishits.
-    pub(super) fn all(swing: &'a Swing, carry: f64) -> Self {
-        let (duff, thin) = (swing.duff.share, swing.thin.share);
-        let kinds = [
-            (duff, 0.5 * duff),
-            (thin, duff + 0.5 * thin),
-            (1.0 - duff - thin, Noise::NONE.strike),
-        ];
-        Pattern {
-            swing,
-            carry,
-            kinds: kinds
-                .into_iter()
-                .filter(|&(share, _)| share > 0.0)
-                .map(|(share, pick)| Kind { share, pick })
-                .collect(),
-        }
-    }
+/// Where shots of one kind of contact and one luck of depth finish.
+struct Slice {
+    depth: f64,
+    /// Share of the luck of its kind.
+    weight: f64,
+    /// Yards along the aim.
+    along: f64,
+    /// Mean and standard deviation of the yards to the right of it: what there is to the side is normal.
+    middle: f64,
+    sd: f64,
+}
 
-    /// Solid strikes alone.
-    pub(super) fn solid(swing: &'a Swing, carry: f64) -> Self {
-        Pattern {
-            swing,
-            carry,
-            kinds: vec![Kind {
-                share: 1.0,
-                pick: Noise::NONE.strike,
-            }],
-        }
-    }
-
-    /// The central `share` of where shots finish along the aim, yards from where they were struck.
-    pub(super) fn along(&self, share: f64) -> Span {
-        let end = |pick: f64, depth: f64| self.end(pick, depth, 0.0).0;
-        let chance = |x: f64| {
-            let below = |kind: &Kind| {
-                // The finish grows with the depth: up to where is it short of x?
-                let depth = bisect((-FARTHEST, FARTHEST), |depth| end(kind.pick, depth) > x);
-                kind.share * normal_below(depth)
-            };
-            self.kinds.iter().map(below).sum()
-        };
-        let ends = |depth: f64| self.kinds.iter().map(move |kind| end(kind.pick, depth));
-        let range = (
-            ends(-FARTHEST).fold(f64::INFINITY, f64::min) - 1.0,
-            ends(FARTHEST).fold(f64::NEG_INFINITY, f64::max) + 1.0,
-        );
-        central(share, range, chance)
-    }
-
-    /// The central `share` of where shots finish to the side of the aim, yards to the right.
-    pub(super) fn side(&self, share: f64) -> Span {
-        let slices = self.slices();
-        let chance = |x: f64| slices.iter().map(|slice| slice.below(x)).sum();
-        let farthest = slices.iter().map(Slice::farthest).fold(0.0, f64::max) + 1.0;
-        central(share, (-farthest, farthest), chance)
-    }
-
-    /// Where a strike finishes: along the aim and to the right of it.
-    fn end(&self, pick: f64, depth: f64, side: f64) -> (f64, f64) {
-        let noise = Noise {
-            depth,
-            side,
-            strike: pick,
-            ..Noise::NONE
-        };
-        let strike = self.swing.strike(self.carry, &noise);
-        let along = strike.carry + strike.run;
-        (along, strike.lateral * along / strike.carry)
-    }
-
-    /// The lateral cut into slices of equal depth.
-    fn slices(&self) -> Vec<Slice> {
+impl Pattern {
+    /// Asks `end` where strikes finish, along the aim and to the right of it. The shares of the kinds add up to 1.
+    ///
+    /// A shot to the side makes a little less of its run along the aim (3 % of the run at 15 degrees), which is left out.
+    pub(super) fn of(kinds: &[Kind], end: impl Fn(&Noise) -> (f64, f64)) -> Self {
         let step = 2.0 * FARTHEST / f64::from(STEPS);
         let weight = |depth: f64| libm::exp(-0.5 * depth * depth);
         let depths = || (0..=STEPS).map(|i| step * f64::from(i) - FARTHEST);
         let total: f64 = depths().map(weight).sum();
-        let slice = |kind: &Kind, depth: f64| {
-            let middle = self.end(kind.pick, depth, 0.0).1;
+        let slice = |pick: f64, depth: f64| {
+            let luck = |side| Noise {
+                depth,
+                side,
+                strike: pick,
+                ..Noise::NONE
+            };
+            let (along, middle) = end(&luck(0.0));
+            let aside = |side| end(&luck(side)).1;
             Slice {
-                weight: kind.share * weight(depth) / total,
+                depth,
+                weight: weight(depth) / total,
+                along,
                 middle,
-                sd: self.end(kind.pick, depth, 1.0).1 - middle,
+                sd: 0.5 * (aside(1.0) - aside(-1.0)),
             }
         };
-        let cut = |kind| depths().map(move |depth| slice(kind, depth));
-        self.kinds.iter().flat_map(cut).collect()
+        let cut = |kind: &Kind| {
+            let slices = depths().map(|depth| slice(kind.pick, depth)).collect();
+            (kind.share, slices)
+        };
+        Pattern {
+            kinds: kinds
+                .iter()
+                .filter(|kind| kind.share > 0.0)
+                .map(cut)
+                .collect(),
+        }
+    }
+
+    /// Mean of where shots finish along the aim, yards.
+    pub(super) fn mean(&self) -> f64 {
+        let mean = |slices: &[Slice]| slices.iter().map(|s| s.weight * s.along).sum::<f64>();
+        self.kinds
+            .iter()
+            .map(|(share, slices)| share * mean(slices))
+            .sum()
+    }
+
+    /// The central `share` of where shots finish along the aim, yards from where they were struck.
+    pub(super) fn along(&self, share: f64) -> Span {
+        let cells = self.cells();
+        let chance = |x: f64| cells.iter().map(|cell| cell.below(x)).sum();
+        let farthest = cells.iter().map(|cell| cell.high).fold(0.0, f64::max);
+        central(share, (-1.0, farthest + 1.0), chance)
+    }
+
+    /// The central `share` of where shots finish to the side of the aim, yards to the right.
+    pub(super) fn side(&self, share: f64) -> Span {
+        let slices = || {
+            let weighed = |(share, slices)| std::iter::repeat(share).zip(slices);
+            self.kinds
+                .iter()
+                .map(|(share, s)| (*share, s))
+                .flat_map(weighed)
+        };
+        let chance = |x: f64| {
+            slices()
+                .map(|(share, s): (f64, &Slice)| share * s.below(x))
+                .sum()
+        };
+        let farthest = slices().map(|(_, s)| s.farthest()).fold(0.0, f64::max) + 1.0;
+        central(share, (-farthest, farthest), chance)
+    }
+
+    /// What finishes between one slice and the next: the finish along the aim is straight between them.
+    fn cells(&self) -> Vec<Cell> {
+        let cells = |(share, slices): &(f64, Vec<Slice>)| {
+            let pairs = slices.windows(2);
+            pairs
+                .map(|pair| Cell::between(*share, pair))
+                .collect::<Vec<_>>()
+        };
+        self.kinds.iter().flat_map(cells).collect()
     }
 }
 
-/// The normal law of the lateral for one kind of contact and one depth.
-struct Slice {
-    weight: f64,
-    middle: f64,
-    sd: f64,
+/// Shots from one luck of depth to another, and their finishes along the aim.
+struct Cell {
+    /// Share of all shots with one kind of contact.
+    share: f64,
+    /// The luck that finishes shortest, and that which finishes longest.
+    depths: (f64, f64),
+    low: f64,
+    high: f64,
+}
+
+impl Cell {
+    fn between(share: f64, pair: &[Slice]) -> Self {
+        let (a, b) = (&pair[0], &pair[1]);
+        // Now and then the last hop makes a longer carry finish shorter.
+        let (short, long) = if a.along <= b.along { (a, b) } else { (b, a) };
+        Cell {
+            share,
+            depths: (short.depth, long.depth),
+            low: short.along,
+            high: long.along,
+        }
+    }
+
+    fn below(&self, x: f64) -> f64 {
+        if x <= self.low {
+            return 0.0;
+        }
+        let (short, long) = self.depths;
+        let depth = if x < self.high {
+            short + (long - short) * (x - self.low) / (self.high - self.low)
+        } else {
+            long
+        };
+        self.share * (normal_below(depth) - normal_below(short)).abs()
+    }
 }
 
 impl Slice {

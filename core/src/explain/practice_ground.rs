@@ -37,6 +37,19 @@ pub(super) fn long_hole() -> Result<Hole, ExplainFault> {
     Ok(Hole::sketch(&with_green(sketch))?)
 }
 
+/// A hole that is fairway as far as any ball goes, straight up from a tee at x = 0.
+pub(super) fn fairway() -> Result<Hole, ExplainFault> {
+    /// Yards up and to either side.
+    const FAR: f64 = 1_400.0;
+    let mut sketch = Sketch::new(6, 1_500.0);
+    sketch.first_cut_width = 0.0;
+    let mut parts = Hole::sketch(&sketch)?.parts().clone();
+    let outline = rectangle((-FAR, -50.0), (FAR, FAR))?;
+    // Below everything else.
+    parts.features.insert(0, plain(Surface::Fairway, outline));
+    Ok(Hole::new(parts, vec![])?)
+}
+
 /// The green of the putts.
 pub(super) fn putting_green() -> Result<Hole, ExplainFault> {
     Ok(Hole::sketch(&with_green(Sketch::new(3, SHORT)))?.with_pin_at(PUTTED_AT, 0.0)?)
@@ -56,25 +69,32 @@ pub(super) fn around_green(yards: f64, lie: Lie) -> Result<(Hole, Situation), Ex
         Lie::Rough => (Surface::Rough, 15.0, to_fringe),
         _ => (Surface::Fairway, 15.0, to_fringe),
     };
-    let corner = |x: f64, y: f64| Point::new(at.x + x, at.y + y);
-    let ring = vec![
-        corner(-side, -4.0),
-        corner(side, -4.0),
-        corner(side, ahead),
-        corner(-side, ahead),
-    ];
-    let outline = Polygon::from_points(vec![ring]).map_err(|faults| {
-        let value = format!("{faults:?}");
-        HoleFaults(vec![HoleFault::field("outline", value, "a polygon")])
-    })?;
+    let outline = rectangle((at.x - side, at.y - 4.0), (at.x + side, at.y + ahead))?;
     let mut parts = hole.parts().clone();
-    parts.features.push(Feature {
+    parts.features.push(plain(surface, outline));
+    Ok((Hole::new(parts, vec![])?, Situation { at, lie }))
+}
+
+fn plain(surface: Surface, outline: Polygon) -> Feature {
+    Feature {
         surface,
         outline,
         name: None,
         canopy: None,
-    });
-    Ok((Hole::new(parts, vec![])?, Situation { at, lie }))
+    }
+}
+
+/// The rectangle between two corners.
+fn rectangle(
+    (left, below): (f64, f64),
+    (right, above): (f64, f64),
+) -> Result<Polygon, ExplainFault> {
+    let corners = [(left, below), (right, below), (right, above), (left, above)];
+    let ring = corners.map(|(x, y)| Point::new(x, y)).to_vec();
+    Polygon::from_points(vec![ring]).map_err(|faults| {
+        let value = format!("{faults:?}");
+        HoleFaults(vec![HoleFault::field("outline", value, "a polygon")]).into()
+    })
 }
 
 /// The place so many yards short of the pin, in line with the middle of the fairway.
