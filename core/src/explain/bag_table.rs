@@ -7,6 +7,7 @@ use crate::player::{ClubId, Lie, LieEffect, Player};
 use crate::setting::Setting;
 use crate::shot::{Shot, Stroke, resolve};
 use crate::situation::Situation;
+use rayon::prelude::*;
 use std::sync::Arc;
 
 /// The share of shots that spans are told for.
@@ -59,9 +60,9 @@ impl BagTable {
         parts.lies = [LieEffect::NONE; 9];
         let bag = Arc::new(Player::new(parts)?.prepare());
         let setting = Setting::new(Arc::new(practice_ground::fairway()?), bag)?;
-        let rows = setting.bag().clubs().map(|club| row(&setting, club));
+        let clubs: Vec<ClubId> = setting.bag().clubs().collect();
         Ok(BagTable {
-            clubs: rows.collect(),
+            clubs: clubs.into_par_iter().map(|id| row(&setting, id)).collect(),
         })
     }
 }
@@ -79,25 +80,13 @@ fn row(setting: &Setting, id: ClubId) -> ClubRow {
         (rest.y - start.at.y, rest.x - start.at.x)
     };
     let (duff, thin) = (swing.duff.share, swing.thin.share);
-    let solid = Kind {
-        share: 1.0,
-        pick: Noise::NONE.strike,
-    };
     let kinds = [
-        Kind {
-            share: duff,
-            pick: 0.5 * duff,
-        },
-        Kind {
-            share: thin,
-            pick: duff + 0.5 * thin,
-        },
-        Kind {
-            share: 1.0 - duff - thin,
-            ..solid
-        },
+        (duff, 0.5 * duff),
+        (thin, duff + 0.5 * thin),
+        (1.0 - duff - thin, Noise::NONE.strike),
     ];
-    let (all, solid) = (Pattern::of(&kinds, end), Pattern::of(&[solid], end));
+    let all = Pattern::of(&kinds.map(|(share, pick)| Kind { share, pick }), end);
+    let solid = all.last_alone();
     ClubRow {
         club: club.name.clone(),
         carry: club.carry,

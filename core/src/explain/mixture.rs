@@ -27,12 +27,12 @@ impl Span {
     }
 }
 
-/// Standard deviations to which luck is followed: beyond lies less than 1e-15 of it.
-const FARTHEST: f64 = 8.0;
+/// Standard deviations to which luck is followed: beyond lies less than 1e-11 of it.
+const FARTHEST: f64 = 7.0;
 /// Steps of the depth over that range; the trapezoid rule gains digits exponentially for a smooth integrand.
-const STEPS: u32 = 320;
+const STEPS: u32 = 140;
 /// Halvings of an interval: what is left is far below any yard that matters.
-const HALVINGS: u32 = 48;
+const HALVINGS: u32 = 34;
 
 /// One kind of contact: its share of all strokes, and a draw that picks it.
 #[derive(Clone, Copy)]
@@ -47,6 +47,7 @@ pub(super) struct Pattern {
 }
 
 /// Where shots of one kind of contact and one luck of depth finish.
+#[derive(Clone)]
 struct Slice {
     depth: f64,
     /// Share of the luck of its kind.
@@ -94,6 +95,14 @@ impl Pattern {
                 .filter(|kind| kind.share > 0.0)
                 .map(cut)
                 .collect(),
+        }
+    }
+
+    /// The last of the kinds alone.
+    pub(super) fn last_alone(&self) -> Self {
+        let last = self.kinds.last().map(|(_, slices)| (1.0, slices.clone()));
+        Pattern {
+            kinds: last.into_iter().collect(),
         }
     }
 
