@@ -99,7 +99,7 @@ impl PyHole {
     /// Args:
     ///     par: 3 to 6.
     ///     length: yards along the line of play from the tee to the middle of the green.
-    ///     name: name of the hole; by default its par and length.
+    ///     name: name of the hole; by default "Sketched hole".
     ///     number: number on the card, 1 to 99.
     ///     stroke_index: stroke index on the card, 1 to 18.
     ///     dogleg: where the hole turns: (yards from the tee, degrees to the right; to the left is negative, -100 to 100).
