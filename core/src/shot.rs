@@ -279,7 +279,7 @@ impl Flying<'_> {
     fn course(&self) -> Course<'_> {
         Course {
             hole: self.setting.hole(),
-            turfs: &self.prepared.turfs,
+            turfs: self.setting.turfs(),
         }
     }
 
@@ -299,6 +299,7 @@ impl Flying<'_> {
                 holed: false,
             };
         }
+        let landing = self.prepared.lands.on(landing);
         course.bounce_out(landed, Ball::landing(&landing, heading))
     }
 }

@@ -13,6 +13,7 @@ mod prepared;
 mod side_hill;
 mod stands;
 
+pub use anchor::LandingFactors;
 pub use distances::{Distances, Meant};
 pub use fault::SettingFault;
 pub use prepared::Prepared;
@@ -22,6 +23,7 @@ pub use stands::Stands;
 
 use crate::flight::LaunchConditions;
 use crate::geometry::{Point, Vector, right_of, unit_or_up};
+use crate::ground::Turfs;
 use crate::hole::Hole;
 use crate::player::{Bag, ClubId, Lie, Touch};
 use day::Day;
@@ -40,6 +42,7 @@ pub struct Setting {
     bag: Arc<Bag>,
     clubs: Vec<Prepared>,
     touches: Vec<Prepared>,
+    turfs: Turfs,
     stands: Stands,
     still: bool,
 }
@@ -67,6 +70,7 @@ impl Setting {
             })
             .collect::<Result<_, _>>()?;
         Ok(Setting {
+            turfs: day.turfs().clone(),
             stands: Stands::of(&hole),
             still: hole.terrain().is_flat() && day.is_still(),
             hole,
@@ -102,6 +106,13 @@ impl Setting {
     #[inline]
     pub fn touch(&self, touch: Touch) -> &Prepared {
         &self.touches[touch as usize]
+    }
+
+    /// What a ball meets on every surface.
+    #[must_use]
+    #[inline]
+    pub fn turfs(&self) -> &Turfs {
+        &self.turfs
     }
 
     /// The stands of trees.

@@ -1,16 +1,15 @@
 //! One stroke prepared for a day.
-use super::Distances;
+use super::{Distances, LandingFactors};
 use crate::flight::FlightTable;
 use crate::geometry::{Vector, right_of};
-use crate::ground::Turfs;
 
 /// One stroke prepared for a day.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Prepared {
     /// Its flight.
     pub flight: FlightTable,
-    /// What its ball meets on each surface.
-    pub turfs: Turfs,
+    /// How its ball comes down next to what the flight says: how the player's own run is met.
+    pub lands: LandingFactors,
     /// False for a ball that stops dead where it lands (a run of 0).
     pub runs: bool,
     /// Rolling resistance of the ground on which the player's run was told.
