@@ -59,8 +59,9 @@ pub(crate) fn shown(
 /// The bag, club by club, as named columns; `Player.table` says what they are.
 #[pyfunction]
 pub(crate) fn bag_table<'py>(py: Python<'py>, player: &PyPlayer) -> PyResult<Bound<'py, PyDict>> {
+    let pool = pool::pool(None)?;
     let bag = py
-        .detach(|| BagTable::of(&player.player))
+        .detach(|| pool.install(|| BagTable::of(&player.player)))
         .map_err(refused)?;
     let table = Table::of(py, &bag.clubs);
     table.names("club", |c| c.club.clone())?;
