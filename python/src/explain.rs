@@ -85,8 +85,9 @@ pub(crate) fn bag_table<'py>(py: Python<'py>, player: &PyPlayer) -> PyResult<Bou
     Ok(table.columns)
 }
 
-/// What shots of a player look like, as named columns by part of the game; `Player.expectations` says what they are and
-/// what each argument is.
+/// What shots of a player look like, as named columns by part of the game.
+///
+/// `Player.expectations` says what `plays`, `seed`, `threads` and `progress` are, and `Expectations` what the columns are.
 #[pyfunction]
 #[pyo3(signature = (player, *, plays, seed, threads, progress))]
 pub(crate) fn expectations<'py>(

@@ -100,7 +100,10 @@ class _Table:
 
 
 class BagTable(_Table):
-    """A player's bag, one row a club, longest first: how far it goes, and within what two thirds of its shots finish."""
+    """A player's bag, one row a club: how far it goes, and within what two thirds of its shots finish.
+
+    Made by ``Player.table``, which says what the columns are.
+    """
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
         c = self._columns
@@ -159,17 +162,6 @@ class ExpectationTable(_Table):
         super().__init__(player, columns)
         #: Name of the part: ``tee_shot``, ``approaches``, ``around_the_green`` or ``putts``.
         self.part = part
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when the player, the part and every figure are."""
-        same = super().__eq__(other)
-        return (
-            same
-            if not isinstance(other, ExpectationTable) or same is NotImplemented
-            else same and self.part == other.part
-        )
-
-    __hash__ = None  # type: ignore[assignment]
 
     @property
     def _title(self) -> str:
@@ -303,8 +295,8 @@ class Expectations:
     def approaches(self) -> ExpectationTable:
         """Approaches from the fairway at a pin in the middle of the green, as far as the player reaches.
 
-        ``yards`` (to the pin), ``stroke`` (str), ``usual_ft`` and ``good_enough_ft`` (feet from the pin within which half
-        and two thirds finish), ``on_green`` (share).
+        ``yards`` (to the pin), ``stroke`` (str), ``usual_ft`` and ``good_enough_ft`` (feet from the pin within which
+        half and two thirds finish), ``on_green`` (share).
         """
         return self._parts["approaches"]
 
@@ -312,9 +304,9 @@ class Expectations:
     def around_the_green(self) -> ExpectationTable:
         """Strokes around the green from fairway, rough and bunker.
 
-        ``yards`` (to the pin; six tenths of them are green, at most 12.5), ``lie`` and ``stroke`` (str), ``usual_ft`` and
-        ``good_enough_ft`` (feet left), ``on_green`` (share of first strokes), ``down_in_two`` and ``down_in_three`` (share
-        holed out in so many strokes or fewer).
+        ``yards`` (to the pin; six tenths of them are green, at most 12.5), ``lie`` and ``stroke`` (str), ``usual_ft``
+        and ``good_enough_ft`` (feet left by half and two thirds, at most), ``on_green`` (share of first strokes),
+        ``down_in_two`` and ``down_in_three`` (share holed out in so many strokes or fewer).
         """
         return self._parts["around_the_green"]
 
@@ -322,16 +314,17 @@ class Expectations:
     def putts(self) -> ExpectationTable:
         """Putts on an ordinary green.
 
-        ``feet`` (length), ``holed`` and ``down_in_two`` (shares, the latter in two or fewer), ``leave_ft`` (feet from the
-        hole within which two thirds of the misses stop; NaN where no putt missed).
+        ``feet`` (length), ``holed`` and ``down_in_two`` (shares, the latter in two or fewer), ``leave_ft`` (feet from
+        the hole within which two thirds of the misses stop; NaN where no putt missed).
         """
         return self._parts["putts"]
 
     def columns(self) -> dict[str, Column]:
         """All figures, one a row, as named NumPy columns.
 
-        ``part`` (``tee_shot``, ``approaches``, ``around_the_green`` or ``putts``), ``yards`` (to the pin; NaN for the tee
-        shot), ``lie``, ``stroke``, ``figure`` (the name of the column in that part), ``value`` and ``standard_error``.
+        ``part`` (``tee_shot``, ``approaches``, ``around_the_green`` or ``putts``), ``yards`` (to the pin; NaN for the
+        tee shot), ``lie``, ``stroke``, ``figure`` (the name of the column in that part), ``value`` and
+        ``standard_error``.
         """
         rows = [row for part in self._parts.values() for row in _long(part)]
         names = ("part", "yards", "lie", "stroke", "figure", "value", "standard_error")
@@ -355,7 +348,9 @@ class Expectations:
 
     @property
     def _title(self) -> str:
-        return f"{_title(self.player)}: good enough; {self.plays:,} plays of each, seed {self.seed}"
+        return (
+            f"{_title(self.player)}\nWhat a good-enough shot looks like; {self.plays:,} plays of each, seed {self.seed}"
+        )
 
     @property
     def _footer(self) -> str:
