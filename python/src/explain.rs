@@ -32,6 +32,9 @@ impl Waves for Explaining {
     }
 }
 
+/// One of the numbers of a club.
+type Figure = fn(&ClubRow) -> f64;
+
 /// What Python makes of a player, by the name of a function of `wideberth._explain`.
 pub(crate) fn told<'py>(
     player: &Bound<'py, PyPlayer>,
@@ -65,7 +68,7 @@ pub(crate) fn bag_table<'py>(py: Python<'py>, player: &PyPlayer) -> PyResult<Bou
         .map_err(refused)?;
     let table = Table::of(py, &bag.clubs);
     table.names("club", |c| c.club.clone())?;
-    let figures: [(&str, fn(&ClubRow) -> f64); 12] = [
+    let figures: [(&str, Figure); 12] = [
         ("carry", |c| c.carry),
         ("total", |c| c.total),
         ("average", |c| c.average),

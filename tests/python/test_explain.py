@@ -4,6 +4,7 @@ import html.parser
 import json
 import multiprocessing
 import sys
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -184,6 +185,16 @@ def test_it_reads_well_in_a_terminal_and_a_notebook(player):
         assert not page.open and page.text
     assert player.name in repr(player) and player.name in repr(found)
     assert player.clubs[-1].name[:19] in repr(player)
+
+
+def test_the_readme_shows_what_is_printed():
+    # Figures may move with the levels of players; what they are and how they are laid out is what the reader is told.
+    readme = (Path(__file__).parents[2] / "README.md").read_text("utf-8")
+    shown = readme.split("print(pupil)\n```\n\n```text\n")[1].split("```")[0].splitlines()
+    printed = repr(PLAYER).splitlines()
+    assert len(shown) == len(printed)
+    assert [line.split()[0] for line in shown] == [line.split()[0] for line in printed]
+    assert shown[:2] == printed[:2] and shown[-4:] == printed[-4:]
 
 
 def test_a_pattern_off_the_aim_is_told():

@@ -349,8 +349,11 @@ fn putts_are_holed_as_often_as_the_model_of_putting_says() {
     }
 }
 
+/// One of the bands.
+type Figure = fn(&Expectations) -> Quantile;
+
 #[test]
-fn so_many_shots_make_the_band_and_the_errors_are_true() {
+fn the_errors_of_bands_are_true() {
     // Twenty seeds: the spread of the twenty answers must be what each says its error is. The root mean square of twenty
     // normal errors is within 0.45 and 1.7 of the truth with a false-alarm rate of about 1e-4 a figure; over 100 seeds the six
     // were 0.89 to 1.12.
@@ -358,7 +361,7 @@ fn so_many_shots_make_the_band_and_the_errors_are_true() {
     let runs: Vec<Expectations> = (0..20)
         .map(|seed| explained(&player, 1_000, seed))
         .collect();
-    let figures: [(&str, fn(&Expectations) -> Quantile); 6] = [
+    let figures: [(&str, Figure); 6] = [
         ("total", |e| e.tee_shot.good_enough.total),
         ("side", |e| e.tee_shot.good_enough.side),
         ("usual total", |e| e.tee_shot.usual.total),

@@ -129,7 +129,7 @@ struct First(Option<Outcome>);
 impl Listener for First {
     fn hear(&mut self, stroke: &Told) {
         if self.0.is_none() {
-            self.0 = Some(stroke.outcome.clone());
+            self.0 = Some(stroke.outcome);
         }
     }
 }
