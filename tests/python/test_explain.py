@@ -194,7 +194,7 @@ def test_the_readme_shows_what_is_printed():
     printed = repr(PLAYER).splitlines()
     assert len(shown) == len(printed)
     assert [line.split()[0] for line in shown] == [line.split()[0] for line in printed]
-    assert shown[:2] == printed[:2] and shown[-4:] == printed[-4:]
+    assert shown[1].split() == printed[1].split() and shown[-4:] == printed[-4:]
 
 
 def test_a_pattern_off_the_aim_is_told():
