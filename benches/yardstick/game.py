@@ -102,6 +102,8 @@ class Flights:
     # The longest carry that `totals` tells of: carry and run together at every eighth of it.
     full_carry: np.ndarray
     totals: np.ndarray
+    # The same where the ball is to end on the green.
+    green_totals: np.ndarray
     # How a ball comes down, evenly over the root of its share of `carry` up to `most_root`: m/s forward and down, and
     # backspin, rad/s.
     carry: np.ndarray
@@ -323,6 +325,7 @@ def _flights(strokes: list[dict], most_root: float) -> Flights:
     return Flights(
         full_carry=column["full_carry"],
         totals=column["totals"],
+        green_totals=column["green_totals"],
         carry=column["flight_carry"],
         landings=column["landings"],
         most_root=most_root,

@@ -63,7 +63,7 @@ class NumbaGame:
         steps = f.full_carry / (f.totals.shape[1] - 1)
         roots = (f.landings.shape[1] - 1) / f.most_root / np.sqrt(f.carry)
         by_stroke = np.column_stack([steps, roots, f.home_slowing])
-        self._strokes = (strokes, by_stroke, f.totals, np.ascontiguousarray(f.landings))
+        self._strokes = (strokes, by_stroke, np.stack([f.totals, f.green_totals]), np.ascontiguousarray(f.landings))
         t = game.turfs
         turfs = [t.give, t.clears, t.skip_loss, t.skip_end, t.slowing]
         self._turfs = (np.ascontiguousarray(np.column_stack(turfs)), float(t.slowing.min()), float(t.skip_loss.min()))
@@ -186,7 +186,8 @@ def _swing(rng, x, y, lie, to_pin, crossings, ground_map, all_strokes, turfs, ch
     target_x, target_y, distance = _aim(x, y, lie, to_pin, choice, pin)
     stroke = _touch(x, y, lie, target_x, target_y, distance, ground_map, all_strokes, choice)
     row = stroke * LIE_COUNT + lie
-    meant = min(_carry_for(stroke, distance, by_stroke, totals), strokes[row, FULL_CARRY])
+    on_green = 1 if target_x == pin[0] and target_y == pin[1] else 0
+    meant = min(_carry_for(stroke, distance, by_stroke, totals[on_green]), strokes[row, FULL_CARRY])
 
     luck = rng.random()
     kind = 1 if luck < strokes[row, DUFF_SHARE] else 2 if luck < strokes[row, MISHIT_SHARE] else 0
@@ -297,7 +298,7 @@ def _touch(x, y, lie, target_x, target_y, distance, ground_map, all_strokes, cho
     elif lie != TEE and _covers(strokes, (clubs + 1) * LIE_COUNT + lie, distance):
         chip = clubs * LIE_COUNT + lie
         if _covers(strokes, chip, distance):
-            share = _carry_for(clubs, distance, by_stroke, totals) / distance
+            share = _carry_for(clubs, distance, by_stroke, totals[0]) / distance
             landing = _surface(x + share * (target_x - x), y + share * (target_y - y), ground_map)
             if landing in (GREEN, FRINGE):
                 return clubs

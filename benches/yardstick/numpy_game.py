@@ -53,6 +53,7 @@ class NumpyGame:
         self._p = p
         f = game.flights
         self._step = f.full_carry / (f.totals.shape[1] - 1)
+        self._totals = np.concatenate([f.totals, f.green_totals])
         self._root = (f.landings.shape[1] - 1) / f.most_root / np.sqrt(f.carry)
         self._landings = np.ascontiguousarray(f.landings.reshape(-1, 3).T)
         self._places = f.landings.shape[1]
@@ -136,7 +137,8 @@ class NumpyGame:
         target_x, target_y, distance = self._aim(x, y, lie, to_pin)
         stroke = self._stroke(x, y, lie, target_x, target_y, distance)
         row = stroke * len(LIES) + lie
-        meant = np.minimum(self._carry_for(stroke, distance), p.full_carry[row])
+        on_green = (target_x == self._pin_x) & (target_y == self._pin_y)
+        meant = np.minimum(self._carry_for(stroke, distance, on_green), p.full_carry[row])
 
         luck = rng.random(x.size)
         # 0 solid, 1 duffed, 2 thin.
@@ -162,12 +164,13 @@ class NumpyGame:
         back = np.where(speed < 0.0, -1.0, 1.0)
         return self._roll(x, y, along_x * back, along_y * back, surface, np.abs(speed), skips)
 
-    def _carry_for(self, stroke, total):
-        """The carry to mean so that carry and run come to so much."""
-        totals = self._game.flights.totals
-        at = stroke * totals.shape[1] + (totals[:, 1:-1].T[:, stroke] < total).sum(axis=0)
-        low, high = totals.ravel()[at], totals.ravel()[at + 1]
-        return self._step[stroke] * (at - stroke * totals.shape[1] + (total - low) / (high - low))
+    def _carry_for(self, stroke, total, on_green):
+        """The carry to mean so that carry and run, on the green or elsewhere, come to so much."""
+        totals = self._totals
+        row = stroke + on_green * self._step.size
+        k = (totals[:, 1:-1].T[:, row] < total).sum(axis=0)
+        low, high = totals[row, k], totals[row, k + 1]
+        return self._step[stroke] * (k + (total - low) / (high - low))
 
     def _hop(self, balls, x, y, along_x, along_y, surface, speed, skips, stroke, carry):
         """Lets balls come down and hop until they roll or skip; changes the arrays in place.
@@ -233,7 +236,7 @@ class NumpyGame:
         stroke[loft] = pitch
         stroke[sand & (distance <= total[bunker_shot * len(LIES) + lie])] = bunker_shot
         may_chip = np.flatnonzero(loft & (distance <= total[row_chip]))
-        share = self._carry_for(np.full(may_chip.size, chip), distance[may_chip]) / distance[may_chip]
+        share = self._carry_for(np.full(may_chip.size, chip), distance[may_chip], False) / distance[may_chip]
         from_x, from_y = x[may_chip], y[may_chip]
         landing = self._surface(
             from_x + share * (target_x[may_chip] - from_x), from_y + share * (target_y[may_chip] - from_y)

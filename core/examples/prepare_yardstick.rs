@@ -13,7 +13,7 @@ use std::sync::Arc;
 use wideberth::geometry::Vector;
 use wideberth::io::{geojson, read_hole};
 use wideberth::player::{Lie, Player, Touch};
-use wideberth::setting::{Prepared, Setting};
+use wideberth::setting::{Planned, Prepared, Setting};
 
 /// Landings are told at this many places evenly over the root of the carry, up to this root of a full carry.
 const PLACES: u32 = 65;
@@ -68,16 +68,19 @@ fn told(name: &str, full: f64, stroke: &Prepared) -> Result<Value, String> {
             .on(stroke.flight.track(carry, Vector::y()).landing);
         [l.forward_mps, l.down_mps, l.backspin_rad_s].map(short)
     };
-    let total = |k: u32| {
-        let carry = full * f64::from(k) / f64::from(CARRIES - 1);
-        short(stroke.distances.total_for(carry, 0.0))
+    let totals = |ground: &Planned| -> Vec<f64> {
+        let carries = (0..CARRIES).map(|k| full * f64::from(k) / f64::from(CARRIES - 1));
+        carries
+            .map(|carry| short(ground.day.total_for(carry, 0.0)))
+            .collect()
     };
     Ok(json!({
         "name": name,
         "home_rolling": short(stroke.home_rolling),
         "flight_carry": short(stroke.flight.full_carry()),
         "full_carry": short(full),
-        "totals": (0..CARRIES).map(total).collect::<Vec<_>>(),
+        "totals": totals(&stroke.told),
+        "green_totals": totals(&stroke.green),
         "landings": (0..PLACES).map(landing).collect::<Vec<_>>(),
     }))
 }

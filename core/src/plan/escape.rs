@@ -97,7 +97,7 @@ fn punch(scene: &Scene, at: Point, way: Vector) -> Shot {
 /// Carry and run of the longest punch, yards.
 fn longest_punch(scene: &Scene) -> f64 {
     let full = scene.bag().touch(Touch::Punch, Lie::Trees).full_carry;
-    let distances = &scene.setting().touch(Touch::Punch).distances;
+    let distances = &scene.setting().touch(Touch::Punch).told.day;
     distances.total_for(full, 0.0)
 }
 
@@ -181,10 +181,10 @@ fn chance(scene: &Scene, at: Point, way: Vector) -> f64 {
     let punch = setting.touch(Touch::Punch);
     let length = way.norm();
     let forward = way / length;
-    let along = punch.distances.along(forward);
+    let along = punch.told.day.along(forward);
     let track = punch
         .flight
-        .track(punch.distances.carry_for(length, along), forward);
+        .track(punch.told.day.carry_for(length, along), forward);
     setting.stands().chance(&Path {
         hole: scene.hole(),
         from: at,

@@ -1,7 +1,7 @@
 //! The weather and the ground of a day, and what a stroke becomes under them.
 use super::anchor::{Home, anchor, level_run, side_kick};
 use super::distances::Distances;
-use super::{LandingFactors, Prepared, launch_of};
+use super::{LandingFactors, Planned, Prepared, launch_of};
 use crate::flight::{FlightFault, FlightTable, LaunchConditions, Weather};
 use crate::geometry::Vector;
 use crate::ground::Turfs;
@@ -80,15 +80,19 @@ impl Day {
         };
         let flight = FlightTable::new(none, swing.full_carry, &calm)?;
         let distances = Distances::new(&flight, swing.full_carry, |_, _| Vector::zeros());
+        let planned = Planned {
+            day: distances.clone(),
+            home: distances,
+            rolling: self.rolling(GREEN),
+        };
         Ok(Prepared {
             home_rolling: GREEN.rolling(),
             runs: true,
-            rolling: self.rolling(GREEN),
             lands: LandingFactors::USUAL,
             lift: 0.0,
             kick: 0.0,
-            home: distances.clone(),
-            distances,
+            told: planned.clone(),
+            green: planned,
             flight,
         })
     }
@@ -120,27 +124,33 @@ impl Day {
             FlightTable::new(launch, full, &self.weather)?
         };
         let runs = swing.run > 0.0;
-        let known = Turfs::of(Firmness::MEDIUM, home.green_speed);
-        let distances = |flight: &FlightTable, turfs: &Turfs| {
-            let run = |carry: f64, forward| match turfs.on(home.surface) {
-                Some(turf) if runs => level_run(flight, carry, forward, lands, turf),
-                _ => Vector::zeros(),
+        let planned = |ground: Home| {
+            let known = Turfs::of(Firmness::MEDIUM, ground.green_speed);
+            let distances = |flight: &FlightTable, turfs: &Turfs| {
+                let run = |carry: f64, forward| match turfs.on(ground.surface) {
+                    Some(turf) if runs => level_run(flight, carry, forward, lands, turf),
+                    _ => Vector::zeros(),
+                };
+                Distances::new(flight, swing.full_carry, run)
             };
-            Distances::new(flight, swing.full_carry, run)
+            Planned {
+                day: distances(&flight, &self.turfs),
+                home: distances(&still, &known),
+                rolling: self.rolling(ground),
+            }
         };
         let kick = match self.turfs.on(home.surface) {
             Some(turf) if runs => side_kick(&still, full, lands, turf),
             _ => 0.0,
         };
         Ok(Prepared {
+            told: planned(home),
+            green: planned(GREEN),
             lands,
             kick,
             home_rolling: home.rolling(),
             runs,
-            rolling: self.rolling(home),
             lift: libm::tan(launch.launch_deg.to_radians()),
-            distances: distances(&flight, &self.turfs),
-            home: distances(&still, &known),
             flight,
         })
     }
