@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 /// The largest score that can be counted.
 pub(super) const LARGEST: usize = 127;
 
-/// How often each score from 0 to [`LARGEST`] occurred.
+/// How often each score from 0 to `LARGEST` occurred.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(from = "Vec<(u8, u64)>", into = "Vec<(u8, u64)>")]
 pub struct Histogram {
