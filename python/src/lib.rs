@@ -5,11 +5,13 @@ mod ball;
 mod compare;
 mod conditions;
 mod errors;
+mod explain;
 mod feature;
 mod hole;
 mod places;
 mod plan;
 mod player;
+mod plays_like;
 mod pool;
 mod ranking;
 mod simulate;
@@ -35,6 +37,8 @@ mod _wideberth {
     #[pymodule_export]
     use crate::errors::InputError;
     #[pymodule_export]
+    use crate::explain::{bag_table, expectations};
+    #[pymodule_export]
     use crate::feature::PyFeature;
     #[pymodule_export]
     use crate::hole::PyHole;
@@ -45,6 +49,8 @@ mod _wideberth {
     };
     #[pymodule_export]
     use crate::player::{PyClub, PyPlayer, PyTeeShot};
+    #[pymodule_export]
+    use crate::plays_like::{PyPlaysLike, plays_like};
     #[pymodule_export]
     use crate::simulate::simulate;
     #[pymodule_export]

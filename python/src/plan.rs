@@ -257,7 +257,10 @@ fn strategy(then: Option<&Bound<'_, PyAny>>) -> PyResult<(core::Then, Option<PyS
     let solution = then.getattr_opt("_solution")?;
     let solution: Option<PySolution> = solution.and_then(|s| s.extract().ok());
     match solution {
-        Some(solution) => Ok((core::Then::Custom(solution.solution.clone()), Some(solution))),
+        Some(solution) => Ok((
+            core::Then::Custom(solution.solution.clone()),
+            Some(solution),
+        )),
         None => Err(PyTypeError::new_err(format!(
             "then is of type {}; it must be \"direct\", \"steady\" or a solution",
             then.get_type().name()?

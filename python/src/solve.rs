@@ -268,8 +268,7 @@ impl PySolution {
     ) -> PyResult<MapColumns<'py>> {
         let lie = self::lie(Some(lie))?.unwrap_or(Lie::Fairway);
         let at_most = strokes(at_most)?;
-        let mapping =
-            Mapping::new(self.solution.clone(), lie, cell, at_most).map_err(refused)?;
+        let mapping = Mapping::new(self.solution.clone(), lie, cell, at_most).map_err(refused)?;
         let pool = pool::pool(None)?;
         let mut steps = Steps(mapping);
         pool::run(py, &pool, &mut steps, None)?;
@@ -317,9 +316,8 @@ pub(crate) fn solve(
         thorough: false,
     };
     let pool = pool::pool(self::threads(threads)?)?;
-    let solving = py.detach(|| {
-        pool.install(|| Solving::new(scene(hole, player)?, task).map_err(refused))
-    })?;
+    let solving =
+        py.detach(|| pool.install(|| Solving::new(scene(hole, player)?, task).map_err(refused)))?;
     solved(py, &pool, solving, progress.as_ref(), hole, player)
 }
 

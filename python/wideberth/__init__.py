@@ -20,6 +20,7 @@ Example:
 from wideberth import ball
 from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, PlanResult, compare
+from wideberth._explain import BagTable, Expectations, ExpectationTable
 from wideberth._plays import Plays, simulate
 from wideberth._solve import (
     Advice,
@@ -47,6 +48,7 @@ from wideberth._wideberth import (
     Instruction,
     Plan,
     Player,
+    PlaysLike,
     TeeShot,
     Wind,
     __version__,
@@ -57,6 +59,7 @@ from wideberth._wideberth import (
     first_putt,
     hazard,
     leave,
+    plays_like,
     short_of_green,
     shot,
     suggest_plans,
@@ -68,11 +71,14 @@ __all__ = [
     "Alternative",
     "AroundOption",
     "AroundTheGreen",
+    "BagTable",
     "Checkpoint",
     "Club",
     "Comparison",
     "Conditions",
     "Difference",
+    "ExpectationTable",
+    "Expectations",
     "Feature",
     "FrontierPoint",
     "Hazard",
@@ -84,6 +90,7 @@ __all__ = [
     "PlanResult",
     "Player",
     "Plays",
+    "PlaysLike",
     "Solution",
     "TeeShot",
     "ValueMap",
@@ -102,6 +109,7 @@ __all__ = [
     "frontier",
     "hazard",
     "leave",
+    "plays_like",
     "safe",
     "short_of_green",
     "shot",

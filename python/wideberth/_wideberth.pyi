@@ -19,6 +19,8 @@ from typing import (
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from wideberth._explain import BagTable, Expectations
+
 __all__ = [
     "Aim",
     "AroundRanking",
@@ -34,6 +36,7 @@ __all__ = [
     "Instruction",
     "Plan",
     "Player",
+    "PlaysLike",
     "Putt",
     "Ranking",
     "Run",
@@ -46,14 +49,17 @@ __all__ = [
     "around_the_green",
     "at",
     "at_pin",
+    "bag_table",
     "captured",
     "compare",
     "evaluate",
+    "expectations",
     "first_putt",
     "fly",
     "frontier",
     "hazard",
     "leave",
+    "plays_like",
     "putt",
     "run",
     "short_of_green",
@@ -437,6 +443,10 @@ class Player:
     def club(self, name: str) -> Club: ...
     def with_clubs(self, clubs: Sequence[Club]) -> Self: ...
     def tee_shot(self) -> TeeShot: ...
+    def table(self) -> BagTable: ...
+    def expectations(
+        self, *, plays: int = 10000, seed: int = 0, threads: int | None = None, progress: Any = None
+    ) -> Expectations: ...
     def _repr_html_(self) -> str: ...
     def __eq__(self, other: object, /) -> bool: ...
     def __ne__(self, other: object, /) -> bool: ...
@@ -699,6 +709,35 @@ def simulate(
 ) -> tuple[dict[str, _Column], dict[str, _Column | tuple[_Integers, list[str]]]]: ...
 
 @final
+class PlaysLike:
+    def __new__(
+        cls, distance: float, plays_like: float, stroke: str, aim_right: float, uphill_ft: float, in_reach: bool
+    ) -> Self: ...
+    @property
+    def distance(self) -> float: ...
+    @property
+    def plays_like(self) -> float: ...
+    @property
+    def stroke(self) -> str: ...
+    @property
+    def aim_right(self) -> float: ...
+    @property
+    def uphill_ft(self) -> float: ...
+    @property
+    def in_reach(self) -> bool: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+    __hash__: ClassVar[None]  # type: ignore[assignment]
+
+def plays_like(
+    hole: Hole,
+    player: Player,
+    *,
+    at: tuple[_Number, _Number] | Aim | None = None,
+    to: tuple[_Number, _Number] | Aim | None = None,
+) -> PlaysLike: ...
+
+@final
 class TeeShot:
     def __new__(cls, club: str, carry: float, total: float) -> Self: ...
     @property
@@ -709,3 +748,8 @@ class TeeShot:
     def total(self) -> float: ...
     def __eq__(self, other: object, /) -> bool: ...
     def __ne__(self, other: object, /) -> bool: ...
+
+def bag_table(player: Player) -> dict[str, _Floats | list[str]]: ...
+def expectations(
+    player: Player, *, plays: int, seed: int, threads: int | None, progress: _Report | None
+) -> dict[str, dict[str, _Floats | list[str]]]: ...

@@ -21,6 +21,8 @@ SOLVED = wb.solve(HOLE, PLAYER, cell=10)
 ADVICE = [SOLVED.shot_from(HOLE.tee), SOLVED.shot_from(wb.along(200), lie="rough")]
 FRONTIER = wb.frontier(HOLE, PLAYER, cell=10)
 
+FOUND = PLAYER.expectations(plays=100)
+
 #: Some of every public class, no two of them equal.
 THINGS = {
     wb.Advice: ADVICE,
@@ -31,6 +33,7 @@ THINGS = {
     wb.Alternative: [ADVICE[0].runner_up, ADVICE[1].runner_up],
     wb.AroundOption: AROUND.options,
     wb.AroundTheGreen: [AROUND, wb.around_the_green(HOLE, PLAYER, at=wb.short_of_green(9), plays=300, seed=3)],
+    wb.BagTable: [PLAYER.table(), wb.Player.from_handicap(17).table()],
     wb.Checkpoint: [wb.first_putt(15, 2), wb.first_putt(0.1, 2), wb.first_putt(15, 255)],
     wb.Club: [
         wb.Club("stick", carry=201.3, carry_sd=9.7, lateral_sd=11.1, lateral_bias=-3, correlation=0.4, run=0.05),
@@ -46,6 +49,8 @@ THINGS = {
         wb.Conditions(hole_diameter_in=8),
     ],
     wb.Difference: [RESULT.difference("driver", "iron"), RESULT.difference("iron", "driver")],
+    wb.ExpectationTable: [FOUND.tee_shot, FOUND.approaches, FOUND.around_the_green, FOUND.putts],
+    wb.Expectations: [FOUND, PLAYER.expectations(plays=100, seed=1), PLAYER.expectations(plays=101)],
     wb.Feature: HOLE.features,
     wb.FrontierPoint: FRONTIER[:2],
     wb.Hazard: [
@@ -61,6 +66,7 @@ THINGS = {
     wb.Player: [PLAYER, wb.Player.from_handicap(16.1), PLAYER.with_clubs([PLAYER.clubs[3]]).with_clubs(
         [wb.Club("driver", carry=230.7, carry_sd=12, lateral_sd=15)]
     )],
+    wb.PlaysLike: [wb.plays_like(HOLE, PLAYER), wb.plays_like(HOLE, PLAYER, at=wb.short_of_green(120))],
     wb.Solution: [SOLVED, wb.evaluate(HOLE, PLAYER, "direct", cell=10)],
     wb.ValueMap: [SOLVED.expected_strokes_map(lie=lie, cell=20) for lie in ("fairway", "rough")],
     wb.Wind: [wb.Wind(12.5, 270), wb.Wind(12.5, -90), wb.Wind(0, 0)],

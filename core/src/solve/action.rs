@@ -176,7 +176,7 @@ fn full_swings(
 
 /// Carry and run of a full touch along `forward`, yards.
 fn full_length(scene: &Scene, touch: Touch, from: Situation, forward: Vector) -> f64 {
-    let distances = &scene.setting().touch(touch).distances;
+    let distances = &scene.setting().touch(touch).told.day;
     let full = scene.bag().touch(touch, from.lie).full_carry;
     distances.total_for(full, distances.along(forward))
 }

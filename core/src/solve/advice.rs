@@ -1,8 +1,8 @@
 //! Which shot, in words a coach uses, and what other shots would cost.
 use super::action::{Action, down_the_line, name};
-use super::solution::{Looked, Solution, plays_for_a_chance};
-use super::place::{Place, signed};
 use super::fault::SolveFault;
+use super::place::{Place, signed};
+use super::solution::{Looked, Solution, plays_for_a_chance};
 use crate::geometry::{Point, right_of, unit_or_up};
 use crate::noise::Noise;
 use crate::plan::Scene;
@@ -176,9 +176,7 @@ fn words(scene: &Scene, from: Situation, shot: &Shot) -> String {
     let end = finish(scene, from, shot);
     let left = (scene.hole().pin() - end).norm();
     let partial = match shot.stroke {
-        Stroke::Swing(club) => {
-            shot.carry < 0.97 * scene.bag().swing(club, from.lie).full_carry
-        }
+        Stroke::Swing(club) => shot.carry < 0.97 * scene.bag().swing(club, from.lie).full_carry,
         _ => false,
     };
     let club = if partial {

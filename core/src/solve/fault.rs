@@ -26,7 +26,9 @@ pub enum SolveFault {
         what: &'static str,
     },
     /// More strokes left than a solution tells of, or none.
-    #[error("at_most is {given}; it must be 1 to {most}, as many strokes as this solution tells of")]
+    #[error(
+        "at_most is {given}; it must be 1 to {most}, as many strokes as this solution tells of"
+    )]
     Left {
         /// The strokes given.
         given: f64,

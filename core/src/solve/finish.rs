@@ -200,7 +200,11 @@ impl Finish {
                 given: self.given.clone(),
             })
         };
-        self.decisions.into_iter().zip(tasks).map(solution).collect()
+        self.decisions
+            .into_iter()
+            .zip(tasks)
+            .map(solution)
+            .collect()
     }
 }
 

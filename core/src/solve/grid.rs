@@ -119,9 +119,7 @@ impl Grid {
     #[inline]
     pub(super) fn nearest(&self, p: Point) -> usize {
         let spot = self.spot(p);
-        spot.node
-            + usize::from(spot.right >= 0.5)
-            + if spot.up >= 0.5 { self.columns } else { 0 }
+        spot.node + usize::from(spot.right >= 0.5) + if spot.up >= 0.5 { self.columns } else { 0 }
     }
 
     /// The nodes around a node, itself left out.

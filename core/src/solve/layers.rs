@@ -60,6 +60,9 @@ pub(super) enum Next {
 
 /// Differences of chances and strokes that are none.
 const NOTHING: f64 = 1e-9;
+/// What an action must be better by to be taken in place of the usual one: less is not told from nothing over the luck
+/// of a table, and what looks best by chance is not.
+const CLEARLY: f64 = 0.003;
 
 /// A player who decides.
 #[derive(Clone, Copy)]
@@ -79,7 +82,11 @@ impl Decider<'_> {
     }
 
     fn failing(&self, left: i32) -> f64 {
-        if left <= 0 { self.decisions.minds.failing } else { 0.0 }
+        if left <= 0 {
+            self.decisions.minds.failing
+        } else {
+            0.0
+        }
     }
 
     /// What is minded of a ball that lies somewhere with so many strokes left.
@@ -181,7 +188,8 @@ impl Decider<'_> {
         let count = model.actions(state).len() as u8;
         for action in 0..count {
             let this = minded(action);
-            if this < best.0 - NOTHING {
+            let margin = if best.1 == usual { CLEARLY } else { NOTHING };
+            if this < best.0 - margin {
                 best = (this, action);
             }
         }
@@ -190,12 +198,7 @@ impl Decider<'_> {
 }
 
 /// Decides with one stroke more left than there are layers.
-pub(super) fn add_layer(
-    places: &Places,
-    base: &Values,
-    model: &Model,
-    decisions: &mut Decisions,
-) {
+pub(super) fn add_layer(places: &Places, base: &Values, model: &Model, decisions: &mut Decisions) {
     let decider = Decider {
         places,
         base,

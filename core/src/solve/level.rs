@@ -107,6 +107,12 @@ const LAST: [Round; 2] = [
     Round { luck: 32, keep: 3, vary: (0, 0.0) },
     Round { luck: 64, keep: 2, vary: (0, 0.0) },
 ];
+/// Where actions are kept for their boldness or safety, too, they are told apart over more luck.
+#[rustfmt::skip]
+const LAST_OF_MANY: [Round; 2] = [
+    Round { luck: 32, keep: 4, vary: (0, 0.0) },
+    Round { luck: 128, keep: 3, vary: (0, 0.0) },
+];
 #[rustfmt::skip]
 const THOROUGH: [Round; 3] = [
     Round { luck: 32, keep: 60, vary: (3, 1.0) },
@@ -119,7 +125,11 @@ const SHORT_GAME: f64 = 20.0;
 
 impl Effort {
     pub(super) fn step(self) -> (usize, usize) {
-        if self == Effort::Cold { COLD_STEP } else { STEP }
+        if self == Effort::Cold {
+            COLD_STEP
+        } else {
+            STEP
+        }
     }
 
     fn mesh(self) -> Mesh {
@@ -131,8 +141,9 @@ impl Effort {
     }
 
     /// Luck in the table, of so much for choosing.
-    fn tabled(self, luck: usize) -> usize {
+    fn tabled(self, luck: usize, bold: usize) -> usize {
         match self {
+            Effort::Last if bold > 0 => luck,
             Effort::Cold => luck / 4,
             Effort::Last => luck / 2,
             Effort::Closer | Effort::Thorough => luck,
@@ -195,9 +206,7 @@ impl Level {
     pub(super) fn begin(&mut self, wide: &Level) {
         let value = |state: &State| match state.situation.lie {
             Lie::Tee => wide.values.of_states[0],
-            _ => wide
-                .places
-                .value_at(&wide.values.nodes, state.situation),
+            _ => wide.places.value_at(&wide.values.nodes, state.situation),
         };
         self.values.of_states = self.places.states().iter().map(value).collect();
         self.spread();
@@ -244,21 +253,21 @@ impl Level {
         let olds = &self.values.of_states;
         let parts = in_parts(first, states, chunk, |shortlist, number, state, part| {
             let (from, own) = (state.situation, olds[number]);
-                let wooded = is_near_trees(scene.hole(), from);
-                let rounds = if wooded && effort == Effort::Closer {
-                    &WOODED
-                } else {
-                    effort.rounds()
-                };
-                match wide.filter(|_| effort != Effort::Thorough && rounds != WOODED) {
-                    Some(wide) => {
-                        let chosen = effort == Effort::Last && bold == 0 && !wooded;
-                        hand_on(&sight, wide, from, chosen, &mut shortlist.offers);
-                    }
-                    None => offer(scene, from, effort.mesh(), &mut shortlist.offers),
+            let wooded = is_near_trees(scene.hole(), from);
+            let rounds = match effort {
+                Effort::Closer if wooded => &WOODED[..],
+                Effort::Last if bold > 0 => &LAST_OF_MANY[..],
+                _ => effort.rounds(),
+            };
+            match wide.filter(|_| effort != Effort::Thorough && rounds != WOODED) {
+                Some(wide) => {
+                    let chosen = effort == Effort::Last && bold == 0 && !wooded;
+                    hand_on(&sight, wide, from, chosen, &mut shortlist.offers);
                 }
-                shortlist.run(&sight, from, &luck.choosing, rounds, own, bold);
-            let table = &luck.choosing[..effort.tabled(luck.choosing.len())];
+                None => offer(scene, from, effort.mesh(), &mut shortlist.offers),
+            }
+            shortlist.run(&sight, from, &luck.choosing, rounds, own, bold);
+            let table = &luck.choosing[..effort.tabled(luck.choosing.len(), bold)];
             for tried in shortlist.tried() {
                 part.add(&sight, number, tried.action, table);
             }
@@ -317,7 +326,7 @@ pub(super) fn in_parts(
 
 /// Lists what the wide places around a place hand on to it: what they chose alone, or all that they kept.
 ///
-/// Of like actions there is one, with its target straight between those of the wide places.
+/// Of like actions that were chosen there is one, with its target straight between those of the wide places.
 fn hand_on(
     sight: &Sight<'_>,
     wide: &Level,
@@ -331,19 +340,21 @@ fn hand_on(
     }
     offers.clear();
     let mut blends: [Option<Blend>; BLENDS] = [None; BLENDS];
+    let best = |corner: usize| wide.model.actions(corner)[usize::from(wide.values.chosen[corner])];
     for (corner, weight) in wide.places.states_around(from) {
-        let actions = wide.model.actions(corner);
-        let first = usize::from(wide.values.chosen[corner]);
-        let rest = if chosen { &[] } else { actions };
-        for (number, action) in actions[first..=first].iter().chain(rest).enumerate() {
-            // What was chosen is not counted again.
-            if number > 0 && *action == actions[first] {
-                continue;
-            }
-            blend(&mut blends, action, weight + LEAST_WEIGHT, from.at);
-        }
+        blend(&mut blends, &best(corner), weight + LEAST_WEIGHT, from.at);
     }
     offers.extend(blends.iter().flatten().map(Blend::action));
+    if !chosen {
+        for (corner, _) in wide.places.states_around(from) {
+            for action in wide.model.actions(corner) {
+                let known = offers.iter().any(|offer| offer.is_like(action, from.at));
+                if !known && offers.len() < MOST_OFFERS {
+                    offers.push(*action);
+                }
+            }
+        }
+    }
     if from.to_pin(sight.scene.hole()) < SHORT_GAME {
         at_the_pin(sight.scene, from, offers);
     }
@@ -358,8 +369,9 @@ struct Blend {
     way: Vector,
 }
 
-/// The most actions that are handed on.
-const BLENDS: usize = 24;
+/// The most actions that the corners of a cell choose, and that are handed on in all.
+const BLENDS: usize = 4;
+const MOST_OFFERS: usize = 24;
 /// A corner counts at least so much: a place that lies on a corner asks the others, too.
 const LEAST_WEIGHT: f64 = 0.01;
 

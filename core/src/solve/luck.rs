@@ -33,12 +33,12 @@ fn standardise(set: &mut [Noise], of: impl Fn(&mut Noise) -> &mut f64) {
     #[expect(clippy::cast_precision_loss, reason = "a small count")]
     let n = set.len() as f64;
     let mean = set.iter_mut().map(|x| *of(x)).sum::<f64>() / n;
-    let square = set
-        .iter_mut()
-        .map(|x| (*of(x) - mean).powi(2))
-        .sum::<f64>()
-        / n;
-    let scale = if square > 0.0 { 1.0 / square.sqrt() } else { 1.0 };
+    let square = set.iter_mut().map(|x| (*of(x) - mean).powi(2)).sum::<f64>() / n;
+    let scale = if square > 0.0 {
+        1.0 / square.sqrt()
+    } else {
+        1.0
+    };
     for x in set {
         *of(x) = (*of(x) - mean) * scale;
     }
@@ -137,7 +137,12 @@ mod tests {
                 for d in 0..DIMENSIONS {
                     let mut seen = vec![false; n];
                     for i in 0..1_u32 << bits {
-                        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, clippy::cast_precision_loss, reason = "a share of n")]
+                        #[expect(
+                            clippy::cast_possible_truncation,
+                            clippy::cast_sign_loss,
+                            clippy::cast_precision_loss,
+                            reason = "a share of n"
+                        )]
                         let stratum = (place(i, d, scramble) * n as f64) as usize;
                         assert!(!std::mem::replace(&mut seen[stratum], true));
                     }

@@ -44,13 +44,7 @@ impl Part {
     }
 
     /// Adds an action of the state under way with its outcomes over some luck.
-    pub(super) fn add(
-        &mut self,
-        sight: &Sight<'_>,
-        state: usize,
-        action: Action,
-        luck: &[Noise],
-    ) {
+    pub(super) fn add(&mut self, sight: &Sight<'_>, state: usize, action: Action, luck: &[Noise]) {
         let from = sight.places.states()[state].situation;
         let shot = action.shot(sight.scene, from);
         let codes = luck.iter().map(|noise| sight.code(from, &shot, noise));
@@ -104,7 +98,8 @@ impl Model {
         }
         ends.pop();
         self.first_code.splice(old_actions.clone(), ends);
-        self.actions.splice(old_actions, part.actions.iter().copied());
+        self.actions
+            .splice(old_actions, part.actions.iter().copied());
         self.codes.splice(old_codes, part.codes.iter().copied());
     }
 
@@ -160,21 +155,21 @@ pub(super) fn strokes_after(
     own: f64,
     fixed: bool,
 ) -> f64 {
-        let (mut again, mut to_come) = (0, 0.0);
-        for &code in codes {
-            if code.lies() {
-                let value = f64::from(code.penalty()) + places.value(nodes, code);
-                if code.penalty() > 0 && !fixed && 1.0 + own < value {
-                    again += 1;
-                } else {
-                    to_come += value;
-                }
+    let (mut again, mut to_come) = (0, 0.0);
+    for &code in codes {
+        if code.lies() {
+            let value = f64::from(code.penalty()) + places.value(nodes, code);
+            if code.penalty() > 0 && !fixed && 1.0 + own < value {
+                again += 1;
             } else {
-                again += u32::from(code == Code::AGAIN);
+                to_come += value;
             }
+        } else {
+            again += u32::from(code == Code::AGAIN);
         }
-        #[expect(clippy::cast_possible_truncation, reason = "some thousand")]
-        settled(codes.len() as u32, again, to_come)
+    }
+    #[expect(clippy::cast_possible_truncation, reason = "some thousand")]
+    settled(codes.len() as u32, again, to_come)
 }
 
 impl Model {

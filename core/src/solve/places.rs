@@ -173,8 +173,9 @@ impl Places {
                 continue;
             }
             let layer = &mut self.homes[first as usize..][..self.grid.len()];
-            let mut queue: VecDeque<usize> =
-                (0..layer.len()).filter(|&node| layer[node] != NONE).collect();
+            let mut queue: VecDeque<usize> = (0..layer.len())
+                .filter(|&node| layer[node] != NONE)
+                .collect();
             while let Some(node) = queue.pop_front() {
                 for next in self.grid.around(node) {
                     if layer[next] == NONE {
@@ -238,9 +239,7 @@ impl Places {
         corners
             .into_iter()
             .filter(move |_| known)
-            .map(move |(node, weight)| {
-                (self.homes[first as usize + node] as usize, weight)
-            })
+            .map(move |(node, weight)| (self.homes[first as usize + node] as usize, weight))
     }
 
     /// True if a situation lies where its lie occurs: all around it are states of their own.
@@ -309,7 +308,10 @@ impl Places {
             self.grid.columns
         };
         let node = node as usize;
-        let (low, high) = (&values[node..node + 2], &values[node + stride..node + stride + 2]);
+        let (low, high) = (
+            &values[node..node + 2],
+            &values[node + stride..node + stride + 2],
+        );
         let low = low[0] + right * (low[1] - low[0]);
         let high = high[0] + right * (high[1] - high[0]);
         f64::from(low + up * (high - low))
@@ -354,12 +356,7 @@ impl Places {
 
 /// The value at a node in a square of `stride` cells, straight between those at the corners.
 #[inline]
-fn between(
-    stride: usize,
-    column: usize,
-    row: usize,
-    corner: impl Fn(usize, usize) -> f32,
-) -> f32 {
+fn between(stride: usize, column: usize, row: usize, corner: impl Fn(usize, usize) -> f32) -> f32 {
     let (x, y) = (column % stride, row % stride);
     if x == 0 && y == 0 {
         return corner(column, row);
@@ -406,9 +403,7 @@ impl Spacing {
         let stride = |node| {
             let far = (grid.point(node) - hole.pin()).norm();
             let mut stride = 1_u8;
-            while usize::from(stride) < widest
-                && f64::from(2 * stride) * grid.cell <= GRADE * far
-            {
+            while usize::from(stride) < widest && f64::from(2 * stride) * grid.cell <= GRADE * far {
                 stride *= 2;
             }
             stride

@@ -73,7 +73,11 @@ mod tests {
             let spot = polar.spot(polar.point(node));
             let (right, up) = (spot.right.round(), spot.up.round());
             assert!((spot.right - right).abs() < 1e-9 && (spot.up - up).abs() < 1e-9);
-            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 or 1")]
+            #[expect(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "0 or 1"
+            )]
             let (right, up) = (right as usize, up as usize);
             let found = spot.node + right + up * Polar::STRIDE;
             // The pin is one place with many nodes.

@@ -87,7 +87,12 @@ impl Task {
 /// Checks how many over par a blow-up is.
 pub(super) fn check_blow_up(hole: &Hole, blow_up: u8) -> Result<(), SolveFault> {
     let most = f64::from(MOST_PLAYED_FOR.min(20).saturating_sub(hole.par()).min(20));
-    in_range("blow_up", f64::from(blow_up), (1.0, most), "1 to 14 over par")
+    in_range(
+        "blow_up",
+        f64::from(blow_up),
+        (1.0, most),
+        "1 to 14 over par",
+    )
 }
 
 /// Refuses a number outside its range, and NaN.
