@@ -115,8 +115,8 @@ fn checked(instruction: core::Instruction) -> PyResult<PyInstruction> {
 /// Args:
 ///     name: tells the plan from others; not empty.
 ///     instructions: for the first strokes, in order; may be empty.
-///     then: `"steady"` (where the whole pattern fits, out of trouble by the safest way; also if None), `"direct"` (at
-///         the pin whenever it can be reached) or a solution by `solve` for the hole and the player that play.
+///     then: `"steady"` (where the whole pattern fits, out of trouble by the safest way), `"direct"` (at the
+///         pin whenever it can be reached) or a solution by `solve` for the hole and the player that play.
 ///
 /// Raises:
 ///     InputError: an empty name, or a strategy that is not known.
@@ -136,7 +136,10 @@ pub(crate) struct PyPlan(pub(crate) core::Plan, Option<PySolution>);
 #[pymethods]
 impl PyPlan {
     #[new]
-    #[pyo3(signature = (name, instructions, then = None))]
+    #[pyo3(
+        signature = (name, instructions, then = None),
+        text_signature = "(name, instructions, then='steady')"
+    )]
     #[expect(
         clippy::needless_pass_by_value,
         reason = "extracted from a Python list"

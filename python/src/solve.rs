@@ -274,8 +274,10 @@ impl PySolution {
         Ok(told)
     }
 
-    /// Values over the hole from a lie: x, y and an array of shape (len(y), len(x)) with NaN where no ball is played
-    /// from; strokes to come, or with `at_most` chances.
+    /// Strokes to come over the hole from a lie, or with `at_most` chances.
+    ///
+    /// Returns:
+    ///     x, y and the values, of shape (len(y), len(x)), with NaN where no ball is played from.
     fn map<'py>(
         &self,
         py: Python<'py>,

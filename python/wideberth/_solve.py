@@ -23,8 +23,8 @@ class Objective:
     """
 
     kind: str
-    strokes: int | None = None
-    price: float = 0.0
+    strokes: int | None
+    price: float
 
     __hash__ = None  # type: ignore[assignment]
 
@@ -46,7 +46,7 @@ def at_most(strokes: int) -> Objective:
         at_most(5)
 
     """
-    return Objective("at_most", strokes)
+    return Objective("at_most", strokes, 0.0)
 
 
 def safe(*, blow_up: int = 3, price: float) -> Objective:
@@ -397,7 +397,7 @@ def solve(
         ['solved']
 
     """
-    what = objective if objective is not None else Objective("fewest")
+    what = objective if objective is not None else Objective("fewest", None, 0.0)
     if not isinstance(what, Objective):
         raise TypeError(f"objective is {type(what).__name__}; it must be None, at_most(...) or safe(...)")
     solution = core.solve(
