@@ -71,37 +71,18 @@ pub(crate) fn named(dict: Option<Bound<'_, PyDict>>) -> PyResult<Vec<(String, f6
         .collect()
 }
 
-fn reference_of(name: &str) -> PyResult<Reference> {
-    match name {
-        "men" => Ok(Reference::Men),
-        "women" => Ok(Reference::Women),
-        other => {
-            let message = format!("reference is {other:?}; it must be \"men\" or \"women\"");
-            Err(input_error(message))
-        }
-    }
-}
-
-/// The player of a handicap, of whom nothing else is known.
-pub(crate) fn of_level(reference: &str, handicap: f64) -> PyResult<Player> {
-    Player::from_reference(reference_of(reference)?, handicap).map_err(refused)
-}
-
 /// The player of a handicap with the figures it knows and the clubs it carries.
 pub(crate) fn from_handicap(
+    reference: Reference,
     handicap: f64,
-    carries: Vec<(String, f64)>,
-    lateral_biases: Vec<(String, f64)>,
-    reference: &str,
-    bag: Option<Vec<String>>,
+    known: &Known,
+    bag: Option<&[String]>,
 ) -> PyResult<Fit> {
-    let known = Known {
-        carries,
-        lateral_biases,
-    };
     match bag {
-        Some(bag) => Fit::of_bag(reference_of(reference)?, handicap, &bag, &known),
-        None => Fit::with_known(&of_level(reference, handicap)?, &known),
+        Some(bag) => Fit::of_bag(reference, handicap, bag, known),
+        None => Player::from_reference(reference, handicap)
+            .map_err(Into::into)
+            .and_then(|level| Fit::with_known(&level, known)),
     }
     .map_err(refused)
 }

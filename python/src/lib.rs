@@ -6,6 +6,7 @@ mod compare;
 mod conditions;
 mod errors;
 mod feature;
+mod fit;
 mod hole;
 mod places;
 mod plan;
@@ -36,6 +37,8 @@ mod _wideberth {
     use crate::errors::InputError;
     #[pymodule_export]
     use crate::feature::PyFeature;
+    #[pymodule_export]
+    use crate::fit::PyUncertainty;
     #[pymodule_export]
     use crate::hole::PyHole;
     #[pymodule_export]

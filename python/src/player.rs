@@ -1,13 +1,16 @@
 //! Players and clubs.
 
 use pyo3::prelude::*;
-use pyo3::types::PyType;
+use pyo3::types::{PyDict, PyType};
 use std::sync::Arc;
-use wideberth::player::{Bag, Club, ClubParts, Player};
+use wideberth::fit::{Fit, Known};
+use wideberth::player::{Bag, Club, ClubParts, Player, Reference};
 
 use crate::ball::PyFlight;
 use crate::errors::refused;
+use crate::fit::{self, PyUncertainty};
 use crate::travel::{Written, written};
+use crate::whole::Whole;
 
 /// A club in one player's hands: how far it carries, and how its shots scatter.
 ///
@@ -204,20 +207,41 @@ impl PyClub {
 
 /// A golfer: clubs, what lies do to them, the short game and putting.
 ///
-/// Made by `from_handicap` or `from_json`, and changed with `with_clubs`. Immutable; equal when its parts are;
-/// can be pickled.
+/// Made by `from_handicap`, `from_shots` or `from_json`, and changed with `with_clubs`. Immutable;
+/// equal when its figures are, however sure they may be; can be pickled.
 #[pyclass(frozen, name = "Player", module = "wideberth")]
 #[derive(Clone)]
 pub(crate) struct PyPlayer {
     pub(crate) player: Player,
     /// The player prepared for the simulation, once.
     pub(crate) bag: Arc<Bag>,
+    /// What is uncertain about it; None for a player of whom nothing is known but its figures.
+    fit: Option<Arc<Fit>>,
 }
 
 impl From<Player> for PyPlayer {
     fn from(player: Player) -> Self {
         let bag = Arc::new(player.prepare());
-        PyPlayer { player, bag }
+        let fit = None;
+        PyPlayer { player, bag, fit }
+    }
+}
+
+impl From<Fit> for PyPlayer {
+    fn from(fit: Fit) -> Self {
+        let mut player = PyPlayer::from(fit.player().clone());
+        player.fit = Some(Arc::new(fit));
+        player
+    }
+}
+
+impl PyPlayer {
+    /// What is uncertain about the player: what differs between players of a level, if nothing more is known.
+    fn fit(&self) -> PyResult<Arc<Fit>> {
+        match &self.fit {
+            Some(fit) => Ok(fit.clone()),
+            None => Fit::by_level(&self.player).map(Arc::new).map_err(refused),
+        }
     }
 }
 
@@ -226,28 +250,171 @@ impl PyPlayer {
     /// A man of a Handicap Index of 0 to 54, read against the reference golfers of course rating.
     ///
     /// Lengths, spreads, mishits, short game and putting move along one curve through the scratch golfer (0) and
-    /// the bogey golfer (20) of the Course Rating System (published); what it does not tell is common practice.
+    /// the bogey golfer (20) of the Course Rating System (published); what it does not tell is common
+    /// practice. Figures the player knows replace the level's and move the other clubs with them, as clubs of one bag
+    /// are alike; spreads keep their share of the carry.
     ///
     /// Args:
     ///     handicap: 0 to 54.
+    ///     carries: mean carries of solid strikes that the player knows, yards by club; taken as exact.
+    ///     lateral_biases: mean laterals that the player knows, yards by club, positive to the right of the aim
+    ///         (the slice of a right-handed golfer); taken as exact.
+    ///     bag: names of the clubs carried, 1 to 13 and the putter; None for the usual thirteen. A club that the level
+    ///         does not have needs its carry among `carries`.
     ///
     /// Raises:
-    ///     InputError: a handicap outside 0 to 54, or NaN.
+    ///     InputError: a handicap outside 0 to 54, or NaN; an unknown club; a carry or bias that cannot be true.
     ///
     /// Example:
     ///     >>> import wideberth as wb
     ///     >>> better, weaker = wb.Player.from_handicap(5), wb.Player.from_handicap(25)
     ///     >>> better.club("7-iron").carry > weaker.club("7-iron").carry
     ///     True
+    ///     >>> slicer = wb.Player.from_handicap(18, carries={"driver": 178}, lateral_biases={"driver": 15})
+    ///     >>> slicer.club("3-wood").lateral_bias > 5 and slicer.club("driver").carry == 178
+    ///     True
     ///     >>> wb.Player.from_handicap(80)
     ///     Traceback (most recent call last):
     ///         ...
     ///     wideberth.InputError: handicap is 80; it must be 0 to 54
     #[classmethod]
-    fn from_handicap(_: &Bound<'_, PyType>, handicap: f64) -> PyResult<Self> {
-        Player::from_handicap(handicap)
-            .map(Self::from)
-            .map_err(refused)
+    #[pyo3(signature = (handicap, *, carries = None, lateral_biases = None, bag = None))]
+    fn from_handicap(
+        _: &Bound<'_, PyType>,
+        handicap: f64,
+        carries: Option<Bound<'_, PyDict>>,
+        lateral_biases: Option<Bound<'_, PyDict>>,
+        bag: Option<Vec<String>>,
+    ) -> PyResult<Self> {
+        let reference = Reference::Men;
+        let known = Known {
+            carries: fit::named(carries)?,
+            lateral_biases: fit::named(lateral_biases)?,
+        };
+        if known == Known::default() && bag.is_none() {
+            let level = Player::from_reference(reference, handicap).map_err(refused)?;
+            return Ok(level.into());
+        }
+        fit::from_handicap(reference, handicap, &known, bag.as_deref()).map(Self::from)
+    }
+
+    /// Fits a player to measured shots, outcomes on the course, or both; what they do not tell stays the prior's.
+    ///
+    /// Each club's shots are a mixture of solid strikes, mishits and outliers, so mishits are found and not averaged
+    /// in. Carry, spreads, bias, correlation and mishit share of each club are fitted, pulled towards the prior as far
+    /// as the shots are few; clubs of one bag learn from each other. The same table gives the same player.
+    ///
+    /// Args:
+    ///     shots: a pandas or polars data frame, a dict of columns, a structured NumPy array, rows as dicts, or the path
+    ///         of a CSV file. Columns: `club`, `carry`, `lateral` (positive to the right of the aim), and if wanted
+    ///         `total` (carry plus run; read only to see that the two are not mixed up) and `lie` (empty for
+    ///         the lie the club is at home on). A name may end in its unit: `carry_m`, `lateral (ft)`. Others are left
+    ///         alone. None if there are only outcomes.
+    ///     prior: the player to begin from, such as `Player.from_handicap(18)`; its bag must hold the clubs.
+    ///     outcomes: a table of full shots of which only the result is known. Columns: `club`, `finish` ("hit", "left",
+    ///         "right", "short" or "long"), `width` of the fairway or green, and if wanted `depth` (of a green; empty for
+    ///         a fairway) and `lie`. Each is taken as aimed at the middle with the club that reaches it.
+    ///     units: "yards", "metres" or "feet" of columns whose names tell none; None for yards, with a warning if the
+    ///         carries look like metres.
+    ///
+    /// Returns:
+    ///     The player; `uncertainty`, `interval`, `draws`, `judged_shots` and `doubts` tell how sure it is.
+    ///
+    /// Raises:
+    ///     InputError: a missing column, an unknown club, NaN, a value that cannot be true, swapped columns.
+    ///
+    /// Warns:
+    ///     UserWarning: what looks odd, such as very few shots, metres, totals, or two patterns in one club.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> shots = {"club": ["7-iron"] * 5, "carry": [131, 127, 124, 74, 130], "lateral": [4, -9, 11, -15, 2]}
+    ///     >>> fitted = wb.Player.from_shots(shots, prior=wb.Player.from_handicap(18))
+    ///     >>> 125 < fitted.club("7-iron").carry < 131
+    ///     True
+    ///     >>> bool(fitted.judged_shots()["mishit"][3] > 0.9)
+    ///     True
+    #[classmethod]
+    #[pyo3(signature = (shots, *, prior, outcomes = None, units = None))]
+    fn from_shots(
+        class: &Bound<'_, PyType>,
+        shots: Option<Bound<'_, PyAny>>,
+        prior: &PyPlayer,
+        outcomes: Option<Bound<'_, PyAny>>,
+        units: Option<&str>,
+    ) -> PyResult<Self> {
+        let (shots, outcomes) = (shots.as_ref(), outcomes.as_ref());
+        fit::from_shots(class.py(), shots, outcomes, units, &prior.player).map(Self::from)
+    }
+
+    /// Reads back what `__reduce__` wrote of a player with uncertainty.
+    #[staticmethod]
+    fn _from_fit(text: &str) -> PyResult<Self> {
+        Fit::from_json(text).map(Self::from).map_err(refused)
+    }
+
+    /// How sure the figures of a club are: standard errors, and how much the evidence weighs against the level.
+    ///
+    /// For a player known by its figures alone it is how far players of one level differ (common practice, no source).
+    ///
+    /// Args:
+    ///     club: name of the club.
+    ///
+    /// Raises:
+    ///     InputError: a club that is not in the bag.
+    fn uncertainty(&self, club: &str) -> PyResult<PyUncertainty> {
+        let uncertainty = self.fit()?.uncertainty(club).map_err(refused)?;
+        Ok((&uncertainty).into())
+    }
+
+    /// The interval that holds a figure of a club with a given probability.
+    ///
+    /// Args:
+    ///     club: name of the club.
+    ///     figure: "carry", "carry_sd", "lateral_bias", "lateral_sd", "correlation" or "mishit_share".
+    ///     level: the probability, above 0 and below 1; as much is left out on either side.
+    ///
+    /// Returns:
+    ///     Its lower and upper end, in the unit of the figure.
+    ///
+    /// Raises:
+    ///     InputError: a club that is not in the bag, no such figure, or a level that is no probability.
+    #[pyo3(signature = (club, figure, *, level = 0.9))]
+    fn interval(&self, club: &str, figure: &str, level: f64) -> PyResult<(f64, f64)> {
+        fit::interval(&*self.fit()?, club, figure, level)
+    }
+
+    /// Players that are as plausible as each other, given what is known.
+    ///
+    /// Drawn from what the shots of `from_shots` allow, or from players of the level if nothing was measured. Only the
+    /// clubs differ; a known carry stands.
+    ///
+    /// Args:
+    ///     n: how many, 1 to 1,000; the first of a longer list are the shorter list.
+    ///     seed: fixes the list.
+    ///
+    /// Raises:
+    ///     InputError: a number out of range.
+    #[pyo3(signature = (n, *, seed))]
+    fn draws(&self, n: Whole, seed: Whole) -> PyResult<Vec<Self>> {
+        let players = fit::draws(&*self.fit()?, n, seed)?;
+        Ok(players.into_iter().map(Self::from).collect())
+    }
+
+    /// The shots the player was fitted to, with what each was taken for.
+    ///
+    /// Returns:
+    ///     Named NumPy columns of equal length, one row a shot in the order of the table: `club` (str), `carry` and
+    ///     `lateral` (yards), `mishit` and `outlier` (probabilities). Empty for a player that was not fitted to shots.
+    fn judged_shots<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        fit::judged(py, &*self.fit()?)
+    }
+
+    /// What looked odd in the shots, in words; empty for a player that was not fitted to shots.
+    #[getter]
+    fn doubts(&self) -> Vec<String> {
+        let doubts = self.fit.as_ref().map_or(&[][..], |fit| fit.doubts());
+        doubts.iter().map(ToString::to_string).collect()
     }
 
     /// Reads a player from the text of a wideberth document, as `to_json` writes it. Unknown fields are errors.
@@ -263,11 +430,17 @@ impl PyPlayer {
     }
 
     /// The player as the text of a wideberth document; `from_json` gives an equal player back.
+    ///
+    /// It holds the figures, not how sure they are: a pickle holds both.
     fn to_json(&self) -> PyResult<String> {
         self.player.to_json().map_err(refused)
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
+        if let Some(fit) = &slf.get().fit {
+            let again = slf.get_type().getattr("_from_fit")?;
+            return Ok((again, (fit.to_json().map_err(refused)?,)));
+        }
         written(slf, slf.get().to_json()?)
     }
 
@@ -298,6 +471,8 @@ impl PyPlayer {
     }
 
     /// The same player with some clubs replaced (by name) or added.
+    ///
+    /// What shots told about uncertainty is left behind.
     ///
     /// Args:
     ///     clubs: the clubs; a bag holds 1 to 13 and the putter (Rule 4.1b).

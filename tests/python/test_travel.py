@@ -18,6 +18,10 @@ PLANS = helpers.plans()
 AROUND = wb.around_the_green(HOLE, PLAYER, at=wb.short_of_green(9), plays=300, seed=2)
 RESULT = wb.compare(HOLE, PLAYER, PLANS, plays=300, seed=2, checkpoints={"early": wb.first_putt(20.5, 2)})
 
+SHOTS = {"club": ["7-iron"] * 6, "carry": [131, 127, 124, 74, 130, 137], "lateral": [4, -9, 11, -15, 2, 14]}
+FITTED = wb.Player.from_shots(SHOTS, prior=PLAYER)
+KNOWN = wb.Player.from_handicap(16, carries={"driver": 190}, lateral_biases={"driver": -10})
+
 #: Some of every public class, no two of them equal.
 THINGS = {
     wb.Aim: [
@@ -53,7 +57,7 @@ THINGS = {
     wb.PlanResult: RESULT.plans,
     wb.Player: [PLAYER, wb.Player.from_handicap(16.1), PLAYER.with_clubs([PLAYER.clubs[3]]).with_clubs(
         [wb.Club("driver", carry=230.7, carry_sd=12, lateral_sd=15)]
-    )],
+    ), FITTED, KNOWN],
     wb.PlaysLike: [wb.plays_like(HOLE, PLAYER), wb.plays_like(HOLE, PLAYER, at=wb.short_of_green(120))],
     wb.Wind: [wb.Wind(12.5, 270), wb.Wind(12.5, -90), wb.Wind(0, 0)],
     ball.Flight: [
@@ -69,6 +73,7 @@ THINGS = {
         ball.run(landing_speed_mph=55, landing_deg=44, landing_spin_rpm=5000),
     ],
     wb.TeeShot: [PLAYER.tee_shot(), wb.Player.from_handicap(3).tee_shot()],
+    wb.Uncertainty: [p.uncertainty(club) for p in (FITTED, PLAYER) for club in ("7-iron", "driver")],
     wb.Plays: [wb.simulate(HOLE, PLAYER, plan, plays=50) for plan in PLANS],
 }  # fmt: skip
 
