@@ -181,15 +181,6 @@ def test_known_numbers_move_the_bag():
     assert slicer.club("driver").carry == pytest.approx(PRIOR.club("driver").carry)
 
 
-def test_women_and_professionals():
-    women = wb.Player.from_handicap(24, reference="women")
-    assert abs(women.tee_shot().total - 150) < 8
-    assert women != wb.Player.from_handicap(24) == wb.Player.from_handicap(24, reference="men")
-    assert abs(wb.Player.professional().tee_shot().total - 285) < 3
-    with pytest.raises(wb.InputError, match='reference is "ladies"; it must be "men" or "women"'):
-        wb.Player.from_handicap(24, reference="ladies")
-
-
 def test_a_bag_of_ones_own():
     mine = wb.Player.from_handicap(18, bag=["driver", "4-iron", "7-iron"], carries={"4-iron": 165})
     assert [c.name for c in mine.clubs] == ["driver", "4-iron", "7-iron"] and mine.club("4-iron").carry == 165
