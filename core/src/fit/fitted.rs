@@ -10,6 +10,9 @@ use std::ops::Index;
 /// How many players can be drawn.
 pub const MOST_DRAWS: usize = 1000;
 
+/// The stream of a seed that shuffles the draws: the plays under the same seed have the small numbers.
+const SHUFFLE: u64 = u64::MAX;
+
 /// A fitted figure of a club.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Figure {
@@ -226,7 +229,7 @@ impl Fit {
             });
         }
         // The first n places of a shuffle (Fisher and Yates), so that neighbours of a chain do not come together.
-        let mut luck = Luck::new(seed, 0);
+        let mut luck = Luck::new(seed, SHUFFLE);
         let mut order: Vec<usize> = (0..self.draws.len()).collect();
         (0..n)
             .map(|i| {
