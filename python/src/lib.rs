@@ -11,6 +11,7 @@ mod hole;
 mod places;
 mod plan;
 mod player;
+mod players;
 mod plays_like;
 mod pool;
 mod ranking;
@@ -48,6 +49,8 @@ mod _wideberth {
     };
     #[pymodule_export]
     use crate::player::{PyClub, PyPlayer, PyTeeShot};
+    #[pymodule_export]
+    use crate::players::PyAcrossPlayers;
     #[pymodule_export]
     use crate::plays_like::{PyPlaysLike, plays_like};
     #[pymodule_export]

@@ -237,7 +237,7 @@ impl From<Fit> for PyPlayer {
 
 impl PyPlayer {
     /// What is uncertain about the player: what differs between players of a level, if nothing more is known.
-    fn fit(&self) -> PyResult<Arc<Fit>> {
+    pub(crate) fn fit(&self) -> PyResult<Arc<Fit>> {
         match &self.fit {
             Some(fit) => Ok(fit.clone()),
             None => Fit::by_level(&self.player).map(Arc::new).map_err(refused),

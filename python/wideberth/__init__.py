@@ -19,7 +19,8 @@ Example:
 
 from wideberth import ball
 from wideberth._around import AroundOption, AroundTheGreen, around_the_green
-from wideberth._compare import Comparison, PlanResult, compare
+from wideberth._compare import Comparison, compare
+from wideberth._plan_result import PlanResult
 from wideberth._plays import Plays, simulate
 from wideberth._wideberth import (
     Aim,

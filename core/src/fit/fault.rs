@@ -125,7 +125,7 @@ pub enum FitFault {
         club: String,
     },
     /// Too many or too few players asked for.
-    #[error("draws is {value}; it must be 1 to {most}")]
+    #[error("n is {value}; it must be 1 to {most}")]
     Draws {
         /// The number received.
         value: usize,
