@@ -204,7 +204,7 @@ class Comparison(Ranked):
         """The clubs that the plans use, with how much of the lead hangs on each: the first is the one to measure.
 
         The share (0 to 1) of the differences between the players' leads that the club's own figures explain. Clubs of
-        one bag are alike, so the shares add up to more than 1. Empty with fewer than 18 players drawn.
+        one bag are alike, so the shares add up to more than 1. Empty with fewer than 21 players drawn.
         """
         return {} if self._across is None else dict(self._across.clubs)
 

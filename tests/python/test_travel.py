@@ -37,7 +37,10 @@ THINGS = {
         wb.Club("stick", carry=201.3, carry_sd=9.7, lateral_sd=11.1, launch_deg=14.5, spin_rpm=2950),
         *PLAYER.clubs,
     ],
-    wb.Comparison: [RESULT, wb.compare(HOLE, PLAYER, PLANS[:1], plays=1)],
+    wb.Comparison: [
+        *(RESULT, wb.compare(HOLE, PLAYER, PLANS[:1], plays=1)),
+        wb.compare(HOLE, PLAYER, PLANS[:1], plays=2, player_draws=2),
+    ],
     wb.Conditions: [
         wb.Conditions(),
         wb.Conditions(firmness="soft"),

@@ -143,7 +143,7 @@ impl Comparison {
         if self.finished {
             return;
         }
-        let stop = self.next_stop().min(self.plays + count);
+        let stop = self.next_stop().min(self.plays.saturating_add(count));
         let sums = self.played(self.first + self.plays, self.first + stop);
         self.sums.merge(&sums);
         self.plays = stop;

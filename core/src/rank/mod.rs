@@ -7,7 +7,7 @@ mod players;
 mod question;
 mod ranking;
 
-pub use across::{AcrossPlayers, MoreShots, TELLING, WORTH};
+pub use across::{AcrossPlayers, FEWEST, MoreShots, TELLING, WORTH};
 pub use comparison::{Comparison, record};
 pub use players::{MOST_PLAYERS, PlayersRun};
 pub use question::{CompareFault, Length, MOST_PLANS, MOST_PLAYS, Question};

@@ -205,13 +205,15 @@ impl PlayersRun {
     }
 }
 
-/// The figures of one club over the players, figure by figure.
-fn figures(clubs: &[&Club]) -> [Vec<f64>; 5] {
+/// The figures of one club over the players, figure by figure. Carry and bias come squared, too: with trouble on both sides
+/// it matters how far the bias is from none, whichever way, and with trouble at one distance both more and less are good.
+fn figures(clubs: &[&Club]) -> [Vec<f64>; 6] {
     let of = |figure: fn(&Club) -> f64| clubs.iter().map(|club| figure(club)).collect();
     [
         of(|c| c.carry),
+        of(|c| c.carry * c.carry),
         of(|c| c.lateral_bias),
-        of(|c| c.carry_sd),
+        of(|c| c.lateral_bias * c.lateral_bias),
         of(|c| c.lateral_sd),
         of(|c| c.mishit_share),
     ]
