@@ -20,6 +20,7 @@ Example:
 from wideberth import ball
 from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, compare
+from wideberth._explain import BagTable, Expectations, ExpectationTable
 from wideberth._plan_result import PlanResult
 from wideberth._plays import Plays, simulate
 from wideberth._wideberth import (
@@ -57,11 +58,14 @@ __all__ = [
     "Aim",
     "AroundOption",
     "AroundTheGreen",
+    "BagTable",
     "Checkpoint",
     "Club",
     "Comparison",
     "Conditions",
     "Difference",
+    "ExpectationTable",
+    "Expectations",
     "Feature",
     "Hazard",
     "Hole",
