@@ -2,6 +2,7 @@
 
 mod around;
 mod ball;
+mod club;
 mod compare;
 mod conditions;
 mod errors;
@@ -32,6 +33,8 @@ mod _wideberth {
     #[pymodule_export]
     use crate::ball::{PyFlight, PyPutt, PyRun, captured, fly, putt, run};
     #[pymodule_export]
+    use crate::club::PyClub;
+    #[pymodule_export]
     use crate::compare::{PyCheckpoint, PyDifference, PyRanking, compare, first_putt};
     #[pymodule_export]
     use crate::conditions::{PyConditions, PyWind};
@@ -51,7 +54,7 @@ mod _wideberth {
         suggest_plans,
     };
     #[pymodule_export]
-    use crate::player::{PyClub, PyPlayer, PyTeeShot};
+    use crate::player::{PyPlayer, PyTeeShot};
     #[pymodule_export]
     use crate::players::PyAcrossPlayers;
     #[pymodule_export]

@@ -7,10 +7,16 @@ import numpy as np
 import pytest
 import wideberth as wb
 
-HOLE = wb.Hole.sketch(par=4, length=370, water=[wb.hazard(wb.along(205, right=16), length=90, width=60)])
+POND = {"length": 50, "width": 60}
+HOLE = wb.Hole.sketch(
+    par=4,
+    length=370,
+    fairway_width=26,
+    water=[wb.hazard(wb.along(205, right=8), **POND), wb.hazard(wb.along(205, left=8), **POND)],
+)
 PLANS = [
-    wb.Plan("driver", [wb.shot("driver", wb.along(200))], then="direct"),
-    wb.Plan("7-iron", [wb.shot("7-iron", wb.along(130))], then="direct"),
+    wb.Plan("driver", [wb.shot("driver", wb.along(205))], then="direct"),
+    wb.Plan("5-iron", [wb.shot("5-iron", wb.along(150))], then="direct"),
 ]
 LEVEL = wb.Player.from_handicap(18)
 
@@ -45,7 +51,7 @@ def test_every_plan_is_best_for_a_share_of_the_players(drawn):
     assert error == pytest.approx((p * (1 - p) / 24) ** 0.5)
     assert drawn.cost_of_not_knowing >= 0 and drawn.cost_of_not_knowing_error > 0
     shares = list(drawn.worth_measuring.values())
-    assert {"driver", "7-iron"} <= set(drawn.worth_measuring)
+    assert {"driver", "5-iron"} <= set(drawn.worth_measuring)
     assert shares == sorted(shares, reverse=True) and all(0 <= s <= 1 for s in shares)
 
 
@@ -58,14 +64,22 @@ def test_the_ranking_itself_is_that_of_the_player(drawn):
 
 
 def test_shots_make_not_knowing_cheaper():
-    """On this hole it hangs on how wide the driver goes whether it is the club. 40 players each, 2,000 plays."""
-    results = [compare(player, plays=2_000, player_draws=40) for player in (LEVEL, fitted(10), fitted(200))]
-    costs = [r.cost_of_not_knowing for r in results]
-    assert costs[0] > costs[1] > costs[2] and costs[0] > 4 * results[0].cost_of_not_knowing_error
-    assert "how golfers of one level differ (common practice, no source)" in repr(results[0])
-    assert "what is left open by 400 measured shots" in repr(results[2])
-    assert "More shots could change the advice, with the driver first" in repr(results[0])
-    assert next(iter(results[0].worth_measuring)) == "driver"
+    """On this hole it hangs on how far and how straight the driver goes whether it is the club.
+
+    The two costs are means over 200 players; the bound is their difference less two of its errors.
+    """
+    level, measured = (compare(player, plays=1_000, player_draws=200) for player in (LEVEL, fitted(150)))
+    gain = level.cost_of_not_knowing - measured.cost_of_not_knowing
+    error = (level.cost_of_not_knowing_error**2 + measured.cost_of_not_knowing_error**2) ** 0.5
+    assert gain > 2 * error
+    assert "how golfers of one level differ (common practice, no source)" in repr(level)
+    assert "what is left open by 300 measured shots" in repr(measured)
+    assert "More shots could change the advice, with the driver first" in repr(level)
+    assert next(iter(level.worth_measuring)) == "driver"
+    assert "More shots would hardly change the advice." in repr(measured)
+
+
+def test_the_source_is_told():
     known = wb.Player.from_handicap(18, carries={"driver": 190})
     assert "who have the known figures" in repr(compare(known, plays=50, player_draws=2))
 

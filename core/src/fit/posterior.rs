@@ -135,9 +135,9 @@ impl Posterior {
         let mut all = Square::of(self.size(), |_, _| 0.0);
         for (j, seen) in self.seen.iter().enumerate() {
             let block = seen.curvature(&self.figures(point, j));
-            for p in 0..FIGURES {
-                for q in 0..FIGURES {
-                    let cell = 0.5 * (block[p][q] + block[q][p]);
+            for (p, row) in block.iter().enumerate() {
+                for (q, cell) in row.iter().enumerate() {
+                    let cell = 0.5 * (cell + block[q][p]);
                     all.add(
                         FIGURES * j + p,
                         FIGURES * j + q,

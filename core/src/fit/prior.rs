@@ -145,7 +145,7 @@ pub(super) fn with_figures(club: &ClubParts, s: &Scaled) -> ClubParts {
 /// Whether a club may have these figures; a little inside the bounds of [`crate::player::Club::new`], so that
 /// rounding cannot break them.
 pub(super) fn possible(s: &Scaled) -> bool {
-    let spread = |log: f64| log <= -0.693_15;
+    let spread = |log: f64| log < -std::f64::consts::LN_2 - 3e-6;
     (0.001..6.109).contains(&s[CARRY])
         && spread(s[CARRY_SD])
         && spread(s[LATERAL_SD])

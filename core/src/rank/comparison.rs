@@ -70,7 +70,7 @@ impl Comparison {
 
     /// The same comparison with the luck of the plays from number `first` on; for before anything is played.
     #[must_use]
-    pub(super) fn from_play(self, first: u64) -> Self {
+    pub(super) fn beginning_at(self, first: u64) -> Self {
         Comparison { first, ..self }
     }
 
@@ -86,7 +86,7 @@ impl Comparison {
         tallies.map(|tally| tally.scores.sum()).collect()
     }
 
-    /// Names of the clubs that at least one of ten plays of some plan uses, in the order of the bag.
+    /// Names of the clubs that at least every other play of some plan uses, in the order of the bag.
     pub(super) fn clubs_used(&self) -> Vec<String> {
         const PLAYS: u64 = 100;
         let bag = self.scene.bag();
@@ -103,7 +103,7 @@ impl Comparison {
                 }
             }
             for (used, plays) in used.iter_mut().zip(plays_with) {
-                *used |= 10 * plays >= PLAYS;
+                *used |= 2 * plays >= PLAYS;
             }
         }
         let clubs = bag.clubs().zip(used).filter(|(_, used)| *used);

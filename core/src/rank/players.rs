@@ -167,7 +167,7 @@ impl PlayersRun {
             fault: fault.to_string(),
         })?;
         let comparison = Comparison::new(scene, &self.plans, self.question.clone())?;
-        Ok(comparison.from_play(APART * (1 + at as u64)))
+        Ok(comparison.beginning_at(APART * (1 + at as u64)))
     }
 
     /// What has been found.
