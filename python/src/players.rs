@@ -88,7 +88,7 @@ impl PyAcrossPlayers {
         self.0.clubs().to_vec()
     }
 
-    /// Whether more shots would change the advice ("not needed", "worth" or "untold"), and the club to measure if one stands out.
+    /// Whether more shots would change the advice ("not needed", "worth", "untold"), and the club to measure if one stands out.
     #[getter]
     fn more_shots(&self) -> (&'static str, Option<String>) {
         match self.0.more_shots() {

@@ -60,8 +60,8 @@ def compare(
         checkpoints: milestones to count by name, such as ``{"on in three": first_putt(...)}``.
         maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole
             out.
-        player_draws: draw so many plausible players (2 to 1,000; 40 is usual) and let each play every plan ``plays`` times
-            as well (with ``precision`` at most 20,000), to see whether the advice holds though the player is not known
+        player_draws: draw so many plausible players (2 to 1,000; 40 is usual) and let each play every plan ``plays``
+            times as well (with ``precision`` at most 20,000), to see whether the advice holds though the player is not known
             exactly: for how many of them each plan is best, and what not knowing costs. They are drawn from what the
             shots of ``Player.from_shots`` leave open, or from how golfers of one level differ (common practice, no
             source). Only their clubs differ. None to take the player as known.
@@ -98,7 +98,8 @@ def compare(
 
         Is that the advice for every golfer of handicap 12, or must more be known of this one?
 
-        >>> advice = wb.compare(hole, wb.Player.from_handicap(12), [r.plan for r in result.plans], plays=300, player_draws=20)
+        >>> plans = [r.plan for r in result.plans]
+        >>> advice = wb.compare(hole, wb.Player.from_handicap(12), plans, plays=300, player_draws=20)
         >>> 0 <= advice.best.chance_best <= 1 and advice.cost_of_not_knowing >= 0
         True
 
@@ -305,7 +306,8 @@ class Comparison(Ranked):
 
     @property
     def _footer(self) -> str:
-        return f"± is one standard error; behind is paired.\n{self._settled_note}{self._unfinished_note}{self._players_note}"
+        notes = f"{self._settled_note}{self._unfinished_note}{self._players_note}"
+        return f"± is one standard error; behind is paired.\n{notes}"
 
     @property
     def _players_note(self) -> str:
@@ -334,4 +336,6 @@ class Comparison(Ranked):
         if club is None:
             return "More shots could change the advice; no one club stands out."
         share = self.worth_measuring[club]
-        return f"More shots could change the advice, with the {club} first: {100 * share:.0f} % of the lead hangs on it."
+        return (
+            f"More shots could change the advice, with the {club} first: {100 * share:.0f} % of the lead hangs on it."
+        )

@@ -88,8 +88,12 @@ def test_the_posterior_is_that_of_brute_force():
     duff, log_weight = shape["duff_part"], np.zeros(n)
     for shot in shots:
         solid = (1 - share) * density(shot, carry, carry_sd, lateral_sd)
-        fat = density(shot, shape["duff_carry"] * carry, shape["duff_carry_sd"] * carry, shape["duff_side"] * lateral_sd)
-        wild = density(shot, shape["wild_carry"] * carry, shape["wild_carry_sd"] * carry, shape["wild_side"] * lateral_sd)
+        fat = density(
+            shot, shape["duff_carry"] * carry, shape["duff_carry_sd"] * carry, shape["duff_side"] * lateral_sd
+        )
+        wild = density(
+            shot, shape["wild_carry"] * carry, shape["wild_carry_sd"] * carry, shape["wild_side"] * lateral_sd
+        )
         mixture = solid + share * (duff * fat + (1 - duff) * wild)
         log_weight += np.log(0.995 * mixture + 0.005 / (4 * prior[0] ** 2))
     weight = np.exp(log_weight - log_weight.max())
@@ -110,8 +114,8 @@ def test_the_posterior_is_that_of_brute_force():
 
 @pytest.mark.parametrize(("seed", "outliers"), [(1, 0), (2, 0), (3, 0.1), (4, 0.2)])
 def test_agrees_with_the_minimum_covariance_determinant(seed, outliers):
-    """MinCovDet of scikit-learn (Rousseeuw 1984) is comparable: both estimate the centre and the covariance of the solid
-    strikes and give no weight to what lies far out; on 400 clean shots both are near the sample moments. With
+    """MinCovDet of scikit-learn (Rousseeuw 1984) is comparable: both estimate the centre and the covariance of the
+    solid strikes and give no weight to what lies far out; on 400 clean shots both are near the sample moments. With
     mishits short and wide, MCD still keeps the ones among the bulk, so the tolerance of the spread is wider.
     """
     covariance = pytest.importorskip("sklearn.covariance")
@@ -244,7 +248,9 @@ def test_lies_change_what_a_shot_says():
     shots, _ = iron(40)
     home, rough = fit(shots), fit({**shots, "lie": ["rough"] * 40})
     assert rough.club("7-iron").carry > home.club("7-iron").carry + 4
-    with pytest.raises(wb.InputError, match=r"shots, row 0 \(counted from 0\): lie is \"lava\"; it must be empty or one"):
+    with pytest.raises(
+        wb.InputError, match=r"shots, row 0 \(counted from 0\): lie is \"lava\"; it must be empty or one"
+    ):
         fit({**shots, "lie": ["lava"] * 40})
 
 
@@ -265,9 +271,15 @@ def cell(column, row, value):
         ({**GOOD, "carry": cell("carry", 1, None)}, r"row 1 \(counted from 0, 7-iron\): carry is NaN; it must be 0 to"),
         ({**GOOD, "carry": cell("carry", 1, -5)}, "carry is -5; it must be 0 to 450 yards"),
         ({**GOOD, "carry": cell("carry", 1, 1e9)}, "carry is 1000000000; it must be"),
-        ({**GOOD, "lateral": cell("lateral", 3, "8R")}, r"row 3 \(counted from 0\): lateral is '8R'; it must be a number;"),
+        (
+            {**GOOD, "lateral": cell("lateral", 3, "8R")},
+            r"row 3 \(counted from 0\): lateral is '8R'; it must be a number;",
+        ),
         ({**GOOD, "lateral": cell("lateral", 3, True)}, "lateral is True; it must be a number"),
-        ({**GOOD, "club": cell("club", 2, 7)}, r"row 2 \(counted from 0\): club is 7; it must be text, such as '7-iron'"),
+        (
+            {**GOOD, "club": cell("club", 2, 7)},
+            r"row 2 \(counted from 0\): club is 7; it must be text, such as '7-iron'",
+        ),
         ({**GOOD, "club": cell("club", 2, "7 Iron")}, 'club is "7 Iron"; did you mean "7-iron"?'),
         ({**GOOD, "club": cell("club", 2, "spoon")}, 'club is "spoon"; the clubs of the prior are driver, 3-wood'),
         ({**GOOD, "carry": [130.0]}, "carry has 1 rows but club has 4"),

@@ -116,7 +116,7 @@ def test_it_travels(drawn):
     assert kind.from_json(drawn._across.to_json()) == drawn._across
     with pytest.raises(wb.InputError, match="line 1"):
         kind.from_json("{}")
-    with pytest.raises(KeyError, match="no plan 'x'|no plan \"x\""):
+    with pytest.raises(KeyError, match='no plan "x"; there are'):
         drawn._across.mean("x")
 
 

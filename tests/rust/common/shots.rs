@@ -5,12 +5,12 @@ use wideberth::noise::{PlayNoise, Seed};
 use wideberth::player::{Bag, Club, ClubParts, Lie, LieEffect, Player, Strike};
 
 pub(crate) fn level(handicap: f64) -> Player {
-    Player::from_handicap(handicap).unwrap()
+    Player::from_handicap(handicap).expect("valid")
 }
 
 /// Stroke number `i` of a full shot.
 pub(crate) fn strike(bag: &Bag, club: &str, lie: Lie, stream: u64, i: u32) -> Strike {
-    let swing = bag.swing(bag.find(club).unwrap(), lie);
+    let swing = bag.swing(bag.find(club).expect("valid"), lie);
     let noise = PlayNoise::new(Seed(20_261_125), stream).stroke(i);
     swing.strike(swing.full_carry, &noise)
 }
@@ -37,7 +37,7 @@ pub(crate) fn evidence(shots: Vec<Shot>) -> Evidence {
 }
 
 pub(crate) fn fit(prior: &Player, shots: Vec<Shot>) -> Fit {
-    Fit::to_shots(prior, &evidence(shots)).unwrap()
+    Fit::to_shots(prior, &evidence(shots)).expect("valid")
 }
 
 pub(crate) fn figure(club: &ClubParts, figure: Figure) -> f64 {
@@ -56,7 +56,7 @@ pub(crate) fn unlike() -> Player {
     let prior = level(18.0);
     let mut parts = prior.into_parts();
     parts.lies = [LieEffect::NONE; 9];
-    let old = parts.clubs.iter_mut().find(|c| c.name == "7-iron").unwrap();
+    let old = parts.clubs.iter_mut().find(|c| c.name == "7-iron").expect("valid");
     *old = Club::new(ClubParts {
         carry: 136.0,
         carry_sd: 9.5,
@@ -66,6 +66,6 @@ pub(crate) fn unlike() -> Player {
         mishit_share: 0.22,
         ..old.clone().into_parts()
     })
-    .unwrap();
-    Player::new(parts).unwrap()
+    .expect("valid");
+    Player::new(parts).expect("valid")
 }
