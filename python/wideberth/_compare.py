@@ -61,9 +61,9 @@ def compare(
         maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole
             out.
         player_draws: draw so many plausible players (2 to 1,000; 40 is usual) and let each play every plan ``plays``
-            times as well (with ``precision`` at most 20,000), to see whether the advice holds though the player is not known
-            exactly: for how many of them each plan is best, and what not knowing costs. They are drawn from what the
-            shots of ``Player.from_shots`` leave open, or from how golfers of one level differ (common practice, no
+            times as well (with ``precision`` at most 20,000), to see whether the advice holds though the player is not
+            known exactly: for how many of them each plan is best, and what not knowing costs. They are drawn from what
+            the shots of ``Player.from_shots`` leave open, or from how golfers of one level differ (common practice, no
             source). Only their clubs differ. None to take the player as known.
         threads: number of threads; None for every core.
         progress: a callable of (done, goal) in plays, or a tqdm bar.

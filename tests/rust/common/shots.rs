@@ -56,7 +56,11 @@ pub(crate) fn unlike() -> Player {
     let prior = level(18.0);
     let mut parts = prior.into_parts();
     parts.lies = [LieEffect::NONE; 9];
-    let old = parts.clubs.iter_mut().find(|c| c.name == "7-iron").expect("valid");
+    let old = parts
+        .clubs
+        .iter_mut()
+        .find(|c| c.name == "7-iron")
+        .expect("valid");
     *old = Club::new(ClubParts {
         carry: 136.0,
         carry_sd: 9.5,
