@@ -1,5 +1,5 @@
 //! The way of a ball along the ground: bounces, hops and roll across the map until it rests.
-use super::bounce::{After, Ball, Hop, Rolling, Slope, hop, touch};
+use super::bounce::{After, Ball, Rolling, Slope, hop, touch};
 use super::roll::{Rolled, rolling_deceleration};
 use super::{LONGEST_ROLL, MOST_HOPS, Turf, Turfs, roll};
 use crate::flight::GRAVITY;
@@ -44,8 +44,9 @@ const LEAST_PLANE: f64 = 0.05;
 /// Yards beyond an edge in which no other is looked for.
 const BEYOND_EDGE: f64 = 0.25;
 
-/// Looks at the ground that settle where a hop ends.
+/// Looks at the ground that settle where a hop ends, if it is not settled to so many seconds before.
 const HOP_LOOKS: usize = 4;
+const SETTLED: f64 = 1e-11;
 
 /// Pieces of plane after which a ball is left where it is: it would roll for ever.
 const MOST_PIECES: usize = 400;
@@ -60,17 +61,18 @@ impl Course<'_> {
     pub fn bounce_out(&self, landed: Point, ball: Ball) -> Run {
         let (mut at, mut ball) = (landed, ball);
         let mut on = self.hole.feature_at(at);
+        let mut lies = self.lies(at);
         for hops in 0.. {
             let Some(turf) = self.turf(on) else {
                 return still(at, on);
             };
-            let slope = self.slope(at);
-            let rolling = match touch(&ball, &slope, turf) {
-                After::Hop(leaving) if hops < MOST_HOPS && (at - landed).norm() < LONGEST_ROLL => {
-                    let hop = self.hop(at, &leaving, &slope);
-                    at += hop.moved;
+            let rolling = match touch(&ball, &lies.slope, turf) {
+                After::Hop(leaving)
+                    if hops < MOST_HOPS
+                        && (at - landed).norm_squared() < LONGEST_ROLL * LONGEST_ROLL =>
+                {
+                    (at, ball, lies) = self.hop(at, &leaving, &lies);
                     on = self.hole.feature_at(at);
-                    ball = hop.ball;
                     continue;
                 }
                 After::Hop(leaving) => Rolling {
@@ -85,30 +87,45 @@ impl Course<'_> {
     }
 
     /// The hop of a ball from `at` to where it meets the ground that is there, which on ground that bends is
-    /// not the plane it leaves: Newton's method on its height above the ground.
+    /// not the plane it leaves: Newton's method on its height above the ground. Where it is then, and how the ground
+    /// lies there.
     #[inline]
-    fn hop(&self, at: Point, ball: &Ball, slope: &Slope) -> Hop {
-        let mut to = hop(ball, slope);
-        let terrain = self.hole.terrain();
-        if terrain.is_flat() {
-            return to;
+    fn hop(&self, at: Point, ball: &Ball, lies: &Lies) -> (Point, Ball, Lies) {
+        let mut to = hop(ball, &lies.slope);
+        if self.hole.terrain().is_flat() {
+            return (at + to.moved, to.ball, *lies);
         }
-        let (start, level) = (terrain.height(at), ball.velocity.xy());
+        let level = ball.velocity.xy();
         let plane = (ball.velocity.z - to.ball.velocity.z) / GRAVITY;
         let mut seconds = plane;
         for _ in 0..HOP_LOOKS {
             let there = at + to.moved;
-            let ground = (terrain.height(there) - start) * METRES_PER_YARD;
+            let (height, slope) = self.hole.terrain().height_and_slope(there);
+            let ground = (height - lies.height) * METRES_PER_YARD;
             let above = (ball.velocity.z - 0.5 * GRAVITY * seconds) * seconds - ground;
-            let sinks = terrain.slope(there).dot(&level) - to.ball.velocity.z;
-            if !(sinks > 0.0) {
-                break;
+            let sinks = slope.dot(&level) - to.ball.velocity.z;
+            if !(sinks > 0.0) || above.abs() < SETTLED * sinks {
+                return (there, to.ball, Lies::rising(height, slope));
             }
             seconds = (seconds + above / sinks).clamp(0.0, 2.0 * plane);
             to.moved = level * (seconds / METRES_PER_YARD);
             to.ball.velocity.z = ball.velocity.z - GRAVITY * seconds;
         }
-        to
+        let there = at + to.moved;
+        (there, to.ball, self.lies(there))
+    }
+
+    #[inline]
+    fn lies(&self, at: Point) -> Lies {
+        if self.hole.terrain().is_flat() {
+            Lies {
+                height: 0.0,
+                slope: Slope::LEVEL,
+            }
+        } else {
+            let (height, slope) = self.hole.terrain().height_and_slope(at);
+            Lies::rising(height, slope)
+        }
     }
 
     /// What becomes of a ball that rolls, or skips, from `at`, which lies on `on`. Hot path.
@@ -210,7 +227,7 @@ impl Course<'_> {
                 PLANE
             };
             let (mut rolled, mut there) = self.over_plane(at, &ball, &slope, turf, most);
-            while most > LEAST_PLANE && bend(&slope, &there, rolled.moved) > MOST_BEND {
+            while most > LEAST_PLANE && bends(&slope, &there, rolled.moved) {
                 most *= 0.5;
                 (rolled, there) = self.over_plane(at, &ball, &slope, turf, most);
             }
@@ -314,6 +331,24 @@ impl Course<'_> {
     }
 }
 
+/// How the ground lies at a place.
+#[derive(Clone, Copy)]
+struct Lies {
+    /// Yards.
+    height: f64,
+    slope: Slope,
+}
+
+impl Lies {
+    #[inline]
+    fn rising(height: f64, slope: Vector) -> Self {
+        Lies {
+            height,
+            slope: Slope::rising(slope),
+        }
+    }
+}
+
 /// From the edge of water into it, along the part of a way that lies over it: not beyond its middle.
 #[inline]
 fn inside(way: Vector, water: &Piece) -> Vector {
@@ -321,10 +356,11 @@ fn inside(way: Vector, water: &Piece) -> Vector {
     way * most.min(0.5 * (water.to - water.from))
 }
 
-/// Yards by which ground that slopes otherwise at the end of a way may lie off the plane it begins on.
+/// True where ground that slopes otherwise at the end of a way may lie too far off the plane it begins on.
 #[inline]
-fn bend(from: &Slope, to: &Slope, way: Vector) -> f64 {
-    (to.gradient() - from.gradient()).norm() * way.norm()
+fn bends(from: &Slope, to: &Slope, way: Vector) -> bool {
+    let turned = to.gradient() - from.gradient();
+    turned.norm_squared() * way.norm_squared() > MOST_BEND * MOST_BEND
 }
 
 /// The length along the ground of a straight way of the plan.

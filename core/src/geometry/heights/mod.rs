@@ -95,18 +95,34 @@ impl HeightGrid {
     #[must_use]
     #[inline]
     pub fn height(&self, p: Point) -> f64 {
-        let place = self.place(p);
-        let (south, north) = self.around(place.first);
-        let low = mix(south[0].height, south[1].height, place.u);
-        let high = mix(north[0].height, north[1].height, place.u);
-        mix(low, high, place.v)
+        self.height_in(&self.place(p))
     }
 
     /// The slope at `p`: rise over run towards +x and +y.
     #[must_use]
     #[inline]
     pub fn slope(&self, p: Point) -> Vector {
+        self.slope_in(&self.place(p))
+    }
+
+    /// The height and the slope at `p`.
+    #[must_use]
+    #[inline]
+    pub fn height_and_slope(&self, p: Point) -> (f64, Vector) {
         let place = self.place(p);
+        (self.height_in(&place), self.slope_in(&place))
+    }
+
+    #[inline]
+    fn height_in(&self, place: &Place) -> f64 {
+        let (south, north) = self.around(place.first);
+        let low = mix(south[0].height, south[1].height, place.u);
+        let high = mix(north[0].height, north[1].height, place.u);
+        mix(low, high, place.v)
+    }
+
+    #[inline]
+    fn slope_in(&self, place: &Place) -> Vector {
         let (south, north) = self.around(place.first);
         let low = south[0].rise + (south[1].rise - south[0].rise) * place.u;
         let high = north[0].rise + (north[1].rise - north[0].rise) * place.u;
@@ -203,7 +219,8 @@ fn step(t: f64, last: usize) -> (usize, f64, f64) {
     let end = last as f64 + 1.0;
     // The order makes 0 of a NaN, so no place can lead outside the nodes.
     let held = t.max(0.0).min(end);
-    let cell = (held as usize).min(last);
+    // By way of 32 bits: the processor has no instruction for the whole range of 64.
+    let cell = (held as u32 as usize).min(last);
     let inside = if held == t { 1.0 } else { 0.0 };
     (cell, held - cell as f64, inside)
 }
