@@ -96,10 +96,14 @@ impl Run {
         self.left -= step.norm();
     }
 
-    /// Seconds in which even a ball that gains `gain` m/s^2 does not go beyond what is left.
+    /// `seconds`, or as many as a ball that gains `gain` m/s^2 takes for what is left.
     #[inline]
-    fn longest(&self, speed: f64, gain: f64) -> f64 {
-        2.0 * self.left / (speed + (speed * speed + 2.0 * gain * self.left).sqrt())
+    fn within(&self, seconds: f64, speed: f64, gain: f64) -> f64 {
+        if seconds * (speed + 0.5 * gain * seconds) <= self.left {
+            seconds
+        } else {
+            2.0 * self.left / (speed + (speed * speed + 2.0 * gain * self.left).sqrt())
+        }
     }
 
     /// Skips on level ground; true if it still does at the end of the piece.
@@ -123,32 +127,37 @@ impl Run {
     /// choice, not published).
     fn skip_curved(&mut self, turf: &Turf, resistance: f64, pull: &Vector3<f64>) -> bool {
         let end = turf.skip_end * turf.skip_end;
+        let strength = pull.norm();
+        let hold = turf.skip_loss / resistance;
+        let force = |v: &Vector3<f64>, square: f64| {
+            let aid = pull.dot(v);
+            let aid = if aid > 0.0 {
+                aid / square.max(CRAWL * CRAWL) * (1.0 - (hold * square.sqrt()).min(1.0))
+            } else {
+                0.0
+            };
+            pull - v * (turf.skip_loss + aid)
+        };
         for _ in 0..MOST_STEPS {
             if !(self.left > 1e-9) {
                 return true;
             }
-            let speed = self.velocity.norm();
-            if !(speed * speed > end) {
+            let square = self.velocity.norm_squared();
+            if !(square > end) {
                 return false;
             }
-            let rate = turf.skip_loss + pull.norm() / speed;
-            let force = |v: &Vector3<f64>| {
-                let square = v.norm_squared();
-                let held = (turf.skip_loss * square.sqrt() / resistance).min(1.0);
-                let aid = pull.dot(v).max(0.0) / square.max(CRAWL * CRAWL);
-                pull - v * (turf.skip_loss + aid * (1.0 - held))
-            };
+            let speed = square.sqrt();
+            let begins = force(&self.velocity, square);
+            let step = SKIP_STEP * speed / (turf.skip_loss * speed + strength);
             // It ends where skipping does, not beyond.
-            let slowing = -force(&self.velocity).dot(&self.velocity) / speed;
+            let slowing = -begins.dot(&self.velocity);
             let to_roll = if slowing > 0.0 {
-                1.05 * (speed - turf.skip_end) / slowing + 1e-3
+                1.05 * (speed - turf.skip_end) * speed / slowing + 1e-3
             } else {
                 f64::INFINITY
             };
-            let seconds = (SKIP_STEP / rate)
-                .min(to_roll)
-                .min(self.longest(speed, pull.norm()));
-            self.step(seconds, force);
+            let seconds = self.within(step.min(to_roll), speed, strength);
+            self.midpoint(seconds, begins, |v| force(v, v.norm_squared()));
         }
         true
     }
@@ -175,8 +184,9 @@ impl Run {
     fn roll_curved(&mut self, resistance: f64, pull: &Vector3<f64>) -> bool {
         let strength = pull.norm();
         let least = resistance - strength;
+        let step = STEP / (resistance + strength);
         for _ in 0..MOST_STEPS {
-            let speed = self.velocity.norm();
+            let mut speed = self.velocity.norm();
             if least > 0.0 && self.comes_to_rest(speed, resistance, strength, pull) {
                 return true;
             }
@@ -186,11 +196,12 @@ impl Run {
             // A ball on the point of turning is set off downhill at a crawl.
             if speed < CRAWL {
                 self.velocity = pull * (CRAWL / strength);
+                speed = CRAWL;
             }
-            let speed = speed.max(CRAWL);
-            let seconds = (STEP * speed.max(0.1) / (resistance + strength))
-                .min(self.longest(speed, strength));
-            self.step(seconds, |v| pull - v * (resistance / v.norm().max(CRAWL)));
+            let force = |v: &Vector3<f64>, speed: f64| pull - v * (resistance / speed);
+            let seconds = self.within(step * speed.max(0.1), speed, strength);
+            let begins = force(&self.velocity, speed);
+            self.midpoint(seconds, begins, |v| force(v, v.norm().max(CRAWL)));
         }
         false
     }
@@ -226,10 +237,15 @@ impl Run {
         true
     }
 
-    /// One step of the midpoint method.
+    /// One step of the midpoint method, which begins with a force.
     #[inline]
-    fn step(&mut self, seconds: f64, force: impl Fn(&Vector3<f64>) -> Vector3<f64>) {
-        let middle = self.velocity + force(&self.velocity) * (0.5 * seconds);
+    fn midpoint(
+        &mut self,
+        seconds: f64,
+        begins: Vector3<f64>,
+        force: impl Fn(&Vector3<f64>) -> Vector3<f64>,
+    ) {
+        let middle = self.velocity + begins * (0.5 * seconds);
         let change = force(&middle) * seconds;
         let step = (self.velocity + change * 0.5) * seconds;
         self.velocity += change;

@@ -74,8 +74,9 @@ impl Prepared {
         }
         let factor = on.run_factor(slope.dot(&forward));
         let mut aside = 0.0;
+        let bearing = self.flight.bearing(forward);
         for _ in 0..MEANT_LOOKS {
-            let track = self.flight.track(carry, forward);
+            let track = bearing.track(carry);
             let share = self.flight.share_to(&track, rise);
             let total = on.day.total_for(carry, along);
             let run = (total - track.carry).max(0.0);
