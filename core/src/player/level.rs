@@ -1,5 +1,6 @@
 //! Players by level: from a handicap, and a tour professional.
 use super::fault::PlayerFault;
+use super::figures::LevelFigures;
 use super::reference::{Model, Reference};
 use super::{Club, ClubParts, Lie, LieEffect, Player, PlayerParts, Putting, ShortGame, TouchSkill};
 
@@ -19,13 +20,6 @@ const SHARES: [(&str, f64); 12] = [
     ("gap wedge", 0.485),
     ("sand wedge", 0.40),
 ];
-
-/// How far solid strikes fall short of what the player meant: 2 % at scratch, 9.5 % for the bogey golfer.
-///
-/// It puts the centre of the solid pattern of a golfer who scores about 90 at 13 yards short from 150 yards
-/// (Broadie, published), and leaves fewer than one approach in ten over the green (Course Rating System Manual,
-/// sections 8 and 9, published). The professional's 1 % is common practice, no source.
-const SHORTFALL: (f64, f64) = (0.02, 0.095);
 
 impl Player {
     /// A man of a handicap of 0 to 54, read against the reference golfers of course rating.
@@ -48,17 +42,7 @@ impl Player {
     /// # Errors
     /// A handicap outside 0 to 54.
     pub fn from_reference(reference: Reference, handicap: f64) -> Result<Self, PlayerFault> {
-        let model = Model::at(reference, handicap)?;
-        let level = model.level;
-        Player::new(PlayerParts {
-            name: format!("handicap {handicap}"),
-            handicap: Some(handicap),
-            clubs: bag_of(&model)?,
-            lies: LieEffect::usual_all(),
-            shortfall: SHORTFALL.0 + (SHORTFALL.1 - SHORTFALL.0) * level,
-            short_game: short_game(level, &model),
-            putting: putting(level),
-        })
+        LevelFigures::FITTED.player(reference, handicap)
     }
 
     /// A man at the level of the professional tours, based on no real person.
@@ -69,15 +53,48 @@ impl Player {
     /// # Errors
     /// None in practice: the constants are valid, which a test checks.
     pub fn professional() -> Result<Self, PlayerFault> {
-        let model = Model::new(Reference::Men, 0.0, 285.0 / 250.0, (0.008, 0.016));
+        LevelFigures::FITTED.professional()
+    }
+}
+
+impl LevelFigures {
+    /// The player of a handicap that these figures make.
+    ///
+    /// # Errors
+    /// A handicap outside 0 to 54.
+    pub fn player(&self, reference: Reference, handicap: f64) -> Result<Player, PlayerFault> {
+        let model = Model::with(self, reference, handicap)?;
+        let (level, ninety) = (model.touch, self.ninety());
+        Player::new(PlayerParts {
+            name: format!("handicap {handicap}"),
+            handicap: Some(handicap),
+            clubs: bag_of(&model)?,
+            lies: LieEffect::felt_all(model.lie),
+            shortfall: model.shortfall,
+            short_game: short_game(level, &model, ninety),
+            putting: putting(level, ninety),
+        })
+    }
+
+    /// Where a golfer whose average score is about 90 lies between the scratch and the bogey golfer.
+    fn ninety(&self) -> f64 {
+        Reference::Men.level(NINETY, self.levelling)
+    }
+
+    /// The professional that these figures make.
+    ///
+    /// # Errors
+    /// Figures that no club can have.
+    pub fn professional(&self) -> Result<Player, PlayerFault> {
+        let (model, ninety) = (Model::professional(self), self.ninety());
         Player::new(PlayerParts {
             name: "tour professional".to_owned(),
             handicap: None,
             clubs: bag_of(&model)?,
-            lies: LieEffect::usual_all(),
-            shortfall: 0.01,
-            short_game: short_game(PROFESSIONAL, &model),
-            putting: putting(PROFESSIONAL),
+            lies: LieEffect::felt_all(model.lie),
+            shortfall: model.shortfall,
+            short_game: short_game(PROFESSIONAL, &model, ninety),
+            putting: putting(PROFESSIONAL, ninety),
         })
     }
 }
@@ -135,11 +152,18 @@ fn between(scratch: f64, bogey: f64, level: f64) -> f64 {
     scratch * libm::pow(bogey / scratch, level)
 }
 
+/// A share that moves in equal proportions of its odds, and so stays a share.
+fn share_between(scratch: f64, bogey: f64, level: f64) -> f64 {
+    let odds = |share: f64| share / (1.0 - share);
+    let odds = between(odds(scratch), odds(bogey), level);
+    odds / (1.0 + odds)
+}
+
 /// Level of the professional's short game and putting: half as far above scratch as the bogey golfer is below.
 const PROFESSIONAL: f64 = -0.5;
 
-/// Level of a golfer whose average score is about 90: a handicap of 17.
-const NINETY: f64 = 0.8887;
+/// Handicap of a golfer whose average score is about 90.
+const NINETY: f64 = 17.0;
 
 /// Fitted to the makes of tour professionals in 2016-18 (31 rows of 1.25 million putts, A. Gelman's golf putting
 /// case study, 2019, published) on a green of Stimpmeter 11; see `examples/fit_putting.rs`.
@@ -165,9 +189,9 @@ const NINETY_PUTTING: Putting = Putting {
 };
 
 /// Putting moves in equal proportions through the two fitted levels.
-fn putting(level: f64) -> Putting {
+fn putting(level: f64, ninety: f64) -> Putting {
     let (a, b) = (PROFESSIONAL_PUTTING, NINETY_PUTTING);
-    let at = (level - PROFESSIONAL) / (NINETY - PROFESSIONAL);
+    let at = (level - PROFESSIONAL) / (ninety - PROFESSIONAL);
     Putting {
         direction_deg: between(a.direction_deg, b.direction_deg, at),
         misread_deg: between(a.misread_deg, b.misread_deg, at),
@@ -253,8 +277,8 @@ const OFF_GREEN: f64 = 1.5;
 const STUBBED: (f64, f64) = (0.005, 0.015);
 
 /// The putter from off the green: the player's own putting, less sure.
-fn putter(level: f64) -> TouchSkill {
-    let on_green = putting(level);
+fn putter(level: f64, ninety: f64) -> TouchSkill {
+    let on_green = putting(level, ninety);
     // From off the green most of the misread of the longest putts is felt.
     let misread = 0.75 * on_green.misread_deg;
     TouchSkill {
@@ -269,10 +293,10 @@ fn putter(level: f64) -> TouchSkill {
 }
 
 /// The strokes around the green. A short hitter's are bounded by a share of the driver's carry.
-fn short_game(level: f64, model: &Model) -> ShortGame {
+fn short_game(level: f64, model: &Model, ninety: f64) -> ShortGame {
     let driver = model.driver_carry();
     let skill = |row: &TouchRow, longest: f64| {
-        let missed = between(row.mishits.0, row.mishits.1, level);
+        let missed = share_between(row.mishits.0, row.mishits.1, level);
         TouchSkill {
             full_carry: row.full_carry.min(longest * driver),
             run: row.run,
@@ -284,7 +308,7 @@ fn short_game(level: f64, model: &Model) -> ShortGame {
         }
     };
     ShortGame {
-        putter: putter(level),
+        putter: putter(level, ninety),
         chip: skill(&CHIP, 0.25),
         pitch: skill(&PITCH, 0.4),
         lob: skill(&LOB, 0.2),
