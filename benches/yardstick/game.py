@@ -102,6 +102,8 @@ class Flights:
     # The longest carry that `totals` tells of: carry and run together at every eighth of it.
     full_carry: np.ndarray
     totals: np.ndarray
+    # The same where the ball is to end on the green.
+    green_totals: np.ndarray
     # How a ball comes down, evenly over the root of its share of `carry` up to `most_root`: m/s forward and down, and
     # backspin, rad/s.
     carry: np.ndarray
@@ -120,13 +122,13 @@ class Flights:
 
 @dataclass
 class Turfs:
-    """What a ball meets, by stroke and surface."""
+    """What a ball meets, by surface."""
 
     give: np.ndarray
     # Speed lost a metre by a ball that skips, 1/s, and the speed at which it ceases to, m/s.
     skip_loss: np.ndarray
     skip_end: np.ndarray
-    # By surface: how it slows a rolling ball, m/s^2, and the least square of the speed of a rebound that clears it.
+    # How it slows a rolling ball, m/s^2, and the least square of the speed of a rebound that clears it.
     slowing: np.ndarray
     clears: np.ndarray
 
@@ -195,7 +197,7 @@ def load(subdivide: int = 1) -> Game:
         green_speed=hole["green_speed_ft"],
         patterns=patterns,
         flights=flights,
-        turfs=_turfs(strokes, hole["green_speed_ft"]),
+        turfs=_turfs(hole["green_speed_ft"]),
         grid=_grid(features),
         clubs=len(player["clubs"]),
         distances=distances,
@@ -323,6 +325,7 @@ def _flights(strokes: list[dict], most_root: float) -> Flights:
     return Flights(
         full_carry=column["full_carry"],
         totals=column["totals"],
+        green_totals=column["green_totals"],
         carry=column["flight_carry"],
         landings=column["landings"],
         most_root=most_root,
@@ -330,15 +333,14 @@ def _flights(strokes: list[dict], most_root: float) -> Flights:
     )
 
 
-def _turfs(strokes: list[dict], green_speed: float) -> Turfs:
-    give = np.array([stroke["give"] for stroke in strokes])[:, None] * GIVE
+def _turfs(green_speed: float) -> Turfs:
     rolling = ROLLING.copy()
     rolling[GREEN] /= green_speed
     clears = 2.0 * GRAVITY * CLEARANCE
     return Turfs(
-        give=give,
-        skip_loss=SKIP_LOSS * GRAVITY * give,
-        skip_end=np.sqrt(np.sqrt(clears) / (SKIP_REBOUND * give)),
+        give=GIVE,
+        skip_loss=SKIP_LOSS * GRAVITY * GIVE,
+        skip_end=np.sqrt(np.sqrt(clears) / (SKIP_REBOUND * GIVE)),
         slowing=ROLLING_SHARE * GRAVITY * rolling,
         clears=clears,
     )

@@ -63,15 +63,10 @@ class NumbaGame:
         steps = f.full_carry / (f.totals.shape[1] - 1)
         roots = (f.landings.shape[1] - 1) / f.most_root / np.sqrt(f.carry)
         by_stroke = np.column_stack([steps, roots, f.home_slowing])
-        self._strokes = (strokes, by_stroke, f.totals, np.ascontiguousarray(f.landings))
+        self._strokes = (strokes, by_stroke, np.stack([f.totals, f.green_totals]), np.ascontiguousarray(f.landings))
         t = game.turfs
-        shape = t.give.shape
-        turfs = [t.give, np.broadcast_to(t.clears, shape), t.skip_loss, t.skip_end, np.broadcast_to(t.slowing, shape)]
-        self._turfs = (
-            np.ascontiguousarray(np.stack(turfs, axis=2)),
-            float(t.slowing.min()),
-            np.ascontiguousarray(t.skip_loss.min(axis=1)),
-        )
+        turfs = [t.give, t.clears, t.skip_loss, t.skip_end, t.slowing]
+        self._turfs = (np.ascontiguousarray(np.column_stack(turfs)), float(t.slowing.min()), float(t.skip_loss.min()))
         self._choice = (
             game.clubs,
             game.distances,
@@ -191,7 +186,8 @@ def _swing(rng, x, y, lie, to_pin, crossings, ground_map, all_strokes, turfs, ch
     target_x, target_y, distance = _aim(x, y, lie, to_pin, choice, pin)
     stroke = _touch(x, y, lie, target_x, target_y, distance, ground_map, all_strokes, choice)
     row = stroke * LIE_COUNT + lie
-    meant = min(_carry_for(stroke, distance, by_stroke, totals), strokes[row, FULL_CARRY])
+    on_green = 1 if target_x == pin[0] and target_y == pin[1] else 0
+    meant = min(_carry_for(stroke, distance, by_stroke, totals[on_green]), strokes[row, FULL_CARRY])
 
     luck = rng.random()
     kind = 1 if luck < strokes[row, DUFF_SHARE] else 2 if luck < strokes[row, MISHIT_SHARE] else 0
@@ -229,8 +225,8 @@ def _swing(rng, x, y, lie, to_pin, crossings, ground_map, all_strokes, turfs, ch
                 speed -= 2.0 / 7.0 * slip
                 skips = True
                 break
-            speed, up, spin = _bounce(speed, down, spin, turf[stroke, surface, GIVE])
-            if not (up > 0.0 and up * up > turf[stroke, surface, CLEARS]):
+            speed, up, spin = _bounce(speed, down, spin, turf[surface, GIVE])
+            if not (up > 0.0 and up * up > turf[surface, CLEARS]):
                 speed -= 2.0 / 7.0 * (speed + spin)
                 break
             if hops == MOST_HOPS:
@@ -243,7 +239,7 @@ def _swing(rng, x, y, lie, to_pin, crossings, ground_map, all_strokes, turfs, ch
             surface = _surface(x, y, ground_map)
         if speed < 0.0:
             along_x, along_y, speed = -along_x, -along_y, -speed
-    return _roll(x, y, along_x, along_y, surface, stroke, speed, skips, crossings, ground_map, turfs, pin)
+    return _roll(x, y, along_x, along_y, surface, speed, skips, crossings, ground_map, turfs, pin)
 
 
 @scalar
@@ -302,7 +298,7 @@ def _touch(x, y, lie, target_x, target_y, distance, ground_map, all_strokes, cho
     elif lie != TEE and _covers(strokes, (clubs + 1) * LIE_COUNT + lie, distance):
         chip = clubs * LIE_COUNT + lie
         if _covers(strokes, chip, distance):
-            share = _carry_for(clubs, distance, by_stroke, totals) / distance
+            share = _carry_for(clubs, distance, by_stroke, totals[0]) / distance
             landing = _surface(x + share * (target_x - x), y + share * (target_y - y), ground_map)
             if landing in (GREEN, FRINGE):
                 return clubs
@@ -319,11 +315,11 @@ def _covers(strokes, row, distance):
 
 
 @inlined
-def _roll(x, y, along_x, along_y, surface, stroke, speed, skips, crossings, ground_map, all_turfs, pin):
+def _roll(x, y, along_x, along_y, surface, speed, skips, crossings, ground_map, all_turfs, pin):
     """Rolls, or skips, the ball across the map, each surface slowing it; the last one is where it lies."""
     turfs, least_slowing, least_loss = all_turfs
-    loss, ceases = turfs[stroke, surface, SKIP_LOSS], turfs[stroke, surface, SKIP_END]
-    slowing = turfs[stroke, surface, SLOWING]
+    loss, ceases = turfs[surface, SKIP_LOSS], turfs[surface, SKIP_END]
+    slowing = turfs[surface, SLOWING]
     length, after, skips_on = _slow(speed, skips, LONGEST_ROLL * METRES_PER_YARD, loss, ceases, slowing)
     yards = length / METRES_PER_YARD
     # In leaps from one clear cell to the next: most balls meet no edge of the map.
@@ -335,8 +331,8 @@ def _roll(x, y, along_x, along_y, surface, stroke, speed, skips, crossings, grou
         holed = surface == GREEN and _falls_in(x, y, along_x, along_y, yards, speed, skips, loss, ceases, slowing, pin)
         return holed, x + along_x * yards, y + along_y * yards, surface
     # Farther no ball goes: at each speed it loses the least that rolling or skipping takes.
-    slow = min(speed, least_slowing / least_loss[stroke]) if skips else 0.0
-    farthest = slow / least_loss[stroke] + (speed * speed - slow * slow) / (2.0 * least_slowing)
+    slow = min(speed, least_slowing / least_loss) if skips else 0.0
+    farthest = slow / least_loss + (speed * speed - slow * slow) / (2.0 * least_slowing)
     farthest = min(1.001 * farthest / METRES_PER_YARD, LONGEST_ROLL)
     count = _crossings(x, y, x + along_x * farthest, y + along_y * farthest, crossings, ground_map)
     start = 0.0
@@ -345,8 +341,8 @@ def _roll(x, y, along_x, along_y, surface, stroke, speed, skips, crossings, grou
         if k:
             middle = 0.5 * (start + end)
             surface = _surface(x + along_x * middle, y + along_y * middle, ground_map)
-            loss, ceases = turfs[stroke, surface, SKIP_LOSS], turfs[stroke, surface, SKIP_END]
-            slowing = turfs[stroke, surface, SLOWING]
+            loss, ceases = turfs[surface, SKIP_LOSS], turfs[surface, SKIP_END]
+            slowing = turfs[surface, SLOWING]
         most = (end - start) * METRES_PER_YARD
         length, after, skips_on = _slow(speed, skips, most, loss, ceases, slowing)
         yards = length / METRES_PER_YARD

@@ -53,14 +53,13 @@ class NumpyGame:
         self._p = p
         f = game.flights
         self._step = f.full_carry / (f.totals.shape[1] - 1)
+        self._totals = np.concatenate([f.totals, f.green_totals])
         self._root = (f.landings.shape[1] - 1) / f.most_root / np.sqrt(f.carry)
         self._landings = np.ascontiguousarray(f.landings.reshape(-1, 3).T)
         self._places = f.landings.shape[1]
         t = game.turfs
-        self._give, self._skip_loss, self._skip_end = t.give.ravel(), t.skip_loss.ravel(), t.skip_end.ravel()
-        self._slowing = np.broadcast_to(t.slowing, t.give.shape).ravel()
-        self._surfaces = t.give.shape[1]
-        self._least_slowing, self._least_loss = t.slowing.min(), t.skip_loss.min(axis=1)
+        self._give, self._skip_loss, self._skip_end, self._slowing = t.give, t.skip_loss, t.skip_end, t.slowing
+        self._least_slowing, self._least_loss = t.slowing.min(), t.skip_loss.min()
         self._cells, self._clears = game.grid.surface.ravel(), game.grid.clear.ravel()
         self._independence = np.sqrt(1.0 - p.correlation**2)
         putting = game.putting
@@ -138,7 +137,8 @@ class NumpyGame:
         target_x, target_y, distance = self._aim(x, y, lie, to_pin)
         stroke = self._stroke(x, y, lie, target_x, target_y, distance)
         row = stroke * len(LIES) + lie
-        meant = np.minimum(self._carry_for(stroke, distance), p.full_carry[row])
+        on_green = (target_x == self._pin_x) & (target_y == self._pin_y)
+        meant = np.minimum(self._carry_for(stroke, distance, on_green), p.full_carry[row])
 
         luck = rng.random(x.size)
         # 0 solid, 1 duffed, 2 thin.
@@ -162,14 +162,15 @@ class NumpyGame:
         solid = np.flatnonzero(kind == 0)
         self._hop(solid, x, y, along_x, along_y, surface, speed, skips, stroke, carry)
         back = np.where(speed < 0.0, -1.0, 1.0)
-        return self._roll(x, y, along_x * back, along_y * back, surface, np.abs(speed), skips, stroke)
+        return self._roll(x, y, along_x * back, along_y * back, surface, np.abs(speed), skips)
 
-    def _carry_for(self, stroke, total):
-        """The carry to mean so that carry and run come to so much."""
-        totals = self._game.flights.totals
-        at = stroke * totals.shape[1] + (totals[:, 1:-1].T[:, stroke] < total).sum(axis=0)
-        low, high = totals.ravel()[at], totals.ravel()[at + 1]
-        return self._step[stroke] * (at - stroke * totals.shape[1] + (total - low) / (high - low))
+    def _carry_for(self, stroke, total, on_green):
+        """The carry to mean so that carry and run, on the green or elsewhere, come to so much."""
+        totals = self._totals
+        row = stroke + on_green * self._step.size
+        k = (totals[:, 1:-1].T[:, row] < total).sum(axis=0)
+        low, high = totals[row, k], totals[row, k + 1]
+        return self._step[stroke] * (k + (total - low) / (high - low))
 
     def _hop(self, balls, x, y, along_x, along_y, surface, speed, skips, stroke, carry):
         """Lets balls come down and hop until they roll or skip; changes the arrays in place.
@@ -194,7 +195,7 @@ class NumpyGame:
                 on = np.flatnonzero(~skipping)
                 balls, along, down, spin = balls[on], along[on], down[on], spin[on]
             under = surface[balls]
-            along, up, spin = _bounce(along, down, spin, self._give[stroke[balls] * self._surfaces + under])
+            along, up, spin = _bounce(along, down, spin, self._give[under])
             rises = (up > 0.0) & (up * up > clears[under])
             which = np.flatnonzero(~rises)
             speed[balls[which]] = along[which] - 2.0 / 7.0 * (along[which] + spin[which])
@@ -235,7 +236,7 @@ class NumpyGame:
         stroke[loft] = pitch
         stroke[sand & (distance <= total[bunker_shot * len(LIES) + lie])] = bunker_shot
         may_chip = np.flatnonzero(loft & (distance <= total[row_chip]))
-        share = self._carry_for(np.full(may_chip.size, chip), distance[may_chip]) / distance[may_chip]
+        share = self._carry_for(np.full(may_chip.size, chip), distance[may_chip], False) / distance[may_chip]
         from_x, from_y = x[may_chip], y[may_chip]
         landing = self._surface(
             from_x + share * (target_x[may_chip] - from_x), from_y + share * (target_y[may_chip] - from_y)
@@ -243,16 +244,22 @@ class NumpyGame:
         stroke[may_chip[(landing == GREEN) | (landing == FRINGE)]] = chip
         return stroke
 
-    def _roll(self, x, y, along_x, along_y, surface, speed, skips, stroke):
+    def _roll(self, x, y, along_x, along_y, surface, speed, skips):
         """Rolls, or skips, balls across the map, each surface slowing them."""
-        turf = stroke * self._surfaces + surface
-        length, _, _ = self._slow(speed, skips, LONGEST_ROLL * METRES_PER_YARD, turf)
+        length, _, _ = self._slow(speed, skips, LONGEST_ROLL * METRES_PER_YARD, surface)
         rolled = length / METRES_PER_YARD
         holed = np.zeros(x.size, bool)
         stays = self._stays(x, y, along_x, along_y, rolled)
         green = np.flatnonzero(stays & (surface == GREEN))
         holed[green] = self._falls_in(
-            x[green], y[green], along_x[green], along_y[green], rolled[green], speed[green], skips[green], turf[green]
+            x[green],
+            y[green],
+            along_x[green],
+            along_y[green],
+            rolled[green],
+            speed[green],
+            skips[green],
+            surface[green],
         )
         balls = np.flatnonzero(~stays)
         if balls.size:
@@ -264,14 +271,13 @@ class NumpyGame:
                 surface[balls],
                 speed[balls],
                 skips[balls],
-                stroke[balls],
             )
         return x + along_x * rolled, y + along_y * rolled, surface, holed
 
-    def _roll_across(self, x, y, along_x, along_y, surface, speed, skips, stroke):
+    def _roll_across(self, x, y, along_x, along_y, surface, speed, skips):
         """The same for balls that may meet edges: their paths are cut there. How far, on to what, and whether holed."""
         # Farther no ball goes: at each speed it loses the least that rolling or skipping takes.
-        loss = self._least_loss[stroke]
+        loss = self._least_loss
         slow = np.where(skips, np.minimum(speed, self._least_slowing / loss), 0.0)
         run = slow / loss + (speed * speed - slow * slow) / (2.0 * self._least_slowing)
         run = np.minimum(1.001 * run / METRES_PER_YARD, LONGEST_ROLL)
@@ -289,7 +295,7 @@ class NumpyGame:
                 middle = 0.5 * (from_ + end)
                 at_x, at_y = x[going] + along_x[going] * middle, y[going] + along_y[going] * middle
                 surface[going] = self._surface(at_x, at_y)
-            turf = stroke[going] * self._surfaces + surface[going]
+            turf = surface[going]
             fast, hops = speed[going], skips[going]
             length, after, hops_on = self._slow(fast, hops, (end - from_) * METRES_PER_YARD, turf)
             reach = length / METRES_PER_YARD

@@ -2,7 +2,7 @@
 //!
 //! `cargo run --release -p wideberth --example prepare_yardstick > benches/yardstick/prepared.json`
 //!
-//! Numbers only: how a ball comes down by how far it carries, how much turf gives under it, and how far it goes in all.
+//! Numbers only: how a ball comes down by how far it carries, and how far it goes in all.
 //! What the ball then does on the ground the programs work out themselves.
 #![expect(clippy::print_stdout, reason = "a script for the terminal")]
 
@@ -11,11 +11,9 @@ use std::error::Error;
 use std::path::Path;
 use std::sync::Arc;
 use wideberth::geometry::Vector;
-use wideberth::ground::Turf;
-use wideberth::hole::{Firmness, Surface};
 use wideberth::io::{geojson, read_hole};
 use wideberth::player::{Lie, Player, Touch};
-use wideberth::setting::{Prepared, Setting};
+use wideberth::setting::{Planned, Prepared, Setting};
 
 /// Landings are told at this many places evenly over the root of the carry, up to this root of a full carry.
 const PLACES: u32 = 65;
@@ -59,32 +57,30 @@ fn main() -> Result<(), Box<dyn Error>> {
 
 /// One stroke whose longest carry from a good lie is `full` yards.
 fn told(name: &str, full: f64, stroke: &Prepared) -> Result<Value, String> {
-    let Some(fairway) = stroke.turfs.on(Surface::Fairway) else {
-        return Err("a fairway has turf".to_owned());
-    };
     if !stroke.runs {
         return Err(format!("{name}: the programs play balls that run"));
     }
-    // The speed at which a ball ceases to skip falls as the root of the give.
-    let medium = Turf::fairway(Firmness::MEDIUM);
-    let give = (medium.skip_end_mps() / fairway.skip_end_mps()).powi(2);
     let landing = |place: u32| {
         let root = MOST_ROOT * f64::from(place) / f64::from(PLACES - 1);
         let carry = root * root * stroke.flight.full_carry();
-        let l = stroke.flight.track(carry, Vector::y()).landing;
+        let l = stroke
+            .lands
+            .on(stroke.flight.track(carry, Vector::y()).landing);
         [l.forward_mps, l.down_mps, l.backspin_rad_s].map(short)
     };
-    let total = |k: u32| {
-        let carry = full * f64::from(k) / f64::from(CARRIES - 1);
-        short(stroke.distances.total_for(carry, 0.0))
+    let totals = |ground: &Planned| -> Vec<f64> {
+        let carries = (0..CARRIES).map(|k| full * f64::from(k) / f64::from(CARRIES - 1));
+        carries
+            .map(|carry| short(ground.day.total_for(carry, 0.0)))
+            .collect()
     };
     Ok(json!({
         "name": name,
-        "give": short(give),
         "home_rolling": short(stroke.home_rolling),
         "flight_carry": short(stroke.flight.full_carry()),
         "full_carry": short(full),
-        "totals": (0..CARRIES).map(total).collect::<Vec<_>>(),
+        "totals": totals(&stroke.told),
+        "green_totals": totals(&stroke.green),
         "landings": (0..PLACES).map(landing).collect::<Vec<_>>(),
     }))
 }

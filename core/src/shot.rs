@@ -209,7 +209,7 @@ impl Flying<'_> {
         events.add_if(strike.mishit, Events::MISHIT);
         let way = forward * strike.carry + right_of(forward) * strike.lateral;
         let length = way.norm();
-        let ball = Rolling::going(unit_or_up(way), length, self.prepared.rolling);
+        let ball = Rolling::going(unit_or_up(way), length, self.prepared.green.rolling);
         let course = self.course();
         let run = course.roll_out(from.at, hole.feature_at(from.at), ball);
         ended(hole, from, from.at, run, events, noise)
@@ -279,7 +279,7 @@ impl Flying<'_> {
     fn course(&self) -> Course<'_> {
         Course {
             hole: self.setting.hole(),
-            turfs: &self.prepared.turfs,
+            turfs: self.setting.turfs(),
         }
     }
 
@@ -299,6 +299,7 @@ impl Flying<'_> {
                 holed: false,
             };
         }
+        let landing = self.prepared.lands.on(landing);
         course.bounce_out(landed, Ball::landing(&landing, heading))
     }
 }

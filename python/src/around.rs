@@ -1,12 +1,9 @@
 //! The strokes around the green compared.
 
-use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 use std::collections::BTreeMap;
 use wideberth::around::{Around, AroundRanking, MOST_LEFT_FT, Opening};
-use wideberth::geometry::Point;
-use wideberth::hole::Hole;
 use wideberth::noise::Seed;
 use wideberth::plan::{Scene, Then};
 use wideberth::rank::{Length, Question};
@@ -14,7 +11,7 @@ use wideberth::rank::{Length, Question};
 use crate::compare::PyDifference;
 use crate::errors::{input_error, refused};
 use crate::hole::PyHole;
-use crate::places::Place;
+use crate::places;
 use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
 use crate::ranking::{index, names, pair};
@@ -222,22 +219,6 @@ impl Waves for Run {
     }
 }
 
-/// The one place of an argument `at`.
-fn place(hole: &Hole, at: &Bound<'_, PyAny>) -> PyResult<Point> {
-    match at.extract::<Place>() {
-        Ok(Place::Xy((x, y))) => Ok(Point::new(x, y)),
-        Ok(Place::Aim(aim)) => Ok(aim.0.on(hole)),
-        // An array of two numbers, or anything else that holds two.
-        Err(_) => match at.extract::<[f64; 2]>() {
-            Ok([x, y]) => Ok(Point::new(x, y)),
-            Err(_) => Err(PyTypeError::new_err(format!(
-                "at is of type {}; it must be (x, y) or a place such as short_of_green(8)",
-                at.get_type().name()?
-            ))),
-        },
-    }
-}
-
 /// Plays every stroke around the green from a place; `wideberth.around_the_green` says what each argument is.
 ///
 /// Raises:
@@ -267,7 +248,7 @@ pub(crate) fn around_the_green(
         most: plays,
     });
     let then = Then::from_name(then).map_err(refused)?;
-    let at = place(&hole.0, at)?;
+    let at = places::point(&hole.0, "at", at)?;
     let pool = pool::pool(
         threads
             .map(|n| n.fit("threads", "1 to 1024, or None for every core"))

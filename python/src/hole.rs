@@ -99,7 +99,7 @@ impl PyHole {
     /// Args:
     ///     par: 3 to 6.
     ///     length: yards along the line of play from the tee to the middle of the green.
-    ///     name: name of the hole; by default its par and length.
+    ///     name: name of the hole; by default "Sketched hole".
     ///     number: number on the card, 1 to 99.
     ///     stroke_index: stroke index on the card, 1 to 18.
     ///     dogleg: where the hole turns: (yards from the tee, degrees to the right; to the left is negative, -100 to 100).
@@ -458,7 +458,9 @@ impl PyHole {
             .map_err(refused)
     }
 
-    /// The same map on the ground of a survey in a file: an ESRI ASCII grid (.asc).
+    /// The same map on the ground of a survey in a file: an ESRI ASCII grid (.asc) or a GeoTIFF (.tif, .tiff).
+    ///
+    /// A GeoTIFF is read by rasterio (`pip install 'wideberth[survey]'`): one band of heights, north up, without gaps.
     ///
     /// Args:
     ///     path: the file.
@@ -470,7 +472,8 @@ impl PyHole {
     ///
     /// Raises:
     ///     InputError: a file that cannot be read, every fault of what it says (gaps with row and column), or heights that
-    ///         do not cover the hole.
+    ///         do not cover the hole. A GeoTIFF whose coordinates are not in what `plan` says.
+    ///     ImportError: a GeoTIFF, and rasterio is not installed.
     #[pyo3(signature = (path, *, origin, plan = "metres", heights = "metres"))]
     fn with_survey(
         &self,
@@ -480,15 +483,13 @@ impl PyHole {
         plan: &str,
         heights: &str,
     ) -> PyResult<Self> {
-        py.detach(|| {
-            let survey = terrain::survey_file(&path, origin, plan, heights)?;
-            let contours = Contours {
-                survey_ft: Some(survey),
-                ..Contours::default()
-            };
-            self.0.with_contours(&contours).map_err(refused)
-        })
-        .map(Self::from)
+        let contours = Contours {
+            survey_ft: Some(terrain::survey_file(py, &path, origin, plan, heights)?),
+            ..Contours::default()
+        };
+        py.detach(|| self.0.with_contours(&contours))
+            .map(Self::from)
+            .map_err(refused)
     }
 
     /// Height of the ground at a place, feet, or heights at many. Without a survey the tee is at 0.

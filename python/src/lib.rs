@@ -10,6 +10,7 @@ mod hole;
 mod places;
 mod plan;
 mod player;
+mod plays_like;
 mod pool;
 mod ranking;
 mod simulate;
@@ -44,6 +45,8 @@ mod _wideberth {
     };
     #[pymodule_export]
     use crate::player::{PyClub, PyPlayer, PyTeeShot};
+    #[pymodule_export]
+    use crate::plays_like::{PyPlaysLike, plays_like};
     #[pymodule_export]
     use crate::simulate::simulate;
     #[pymodule_export]

@@ -35,6 +35,22 @@ impl Place {
     }
 }
 
+/// The one place of an argument of a name, finite or not.
+pub(crate) fn point(hole: &Hole, field: &str, place: &Bound<'_, PyAny>) -> PyResult<Point> {
+    match place.extract::<Place>() {
+        Ok(Place::Xy((x, y))) => Ok(Point::new(x, y)),
+        Ok(Place::Aim(aim)) => Ok(aim.0.on(hole)),
+        // An array of two numbers, or anything else that holds two.
+        Err(_) => match place.extract::<[f64; 2]>() {
+            Ok([x, y]) => Ok(Point::new(x, y)),
+            Err(_) => Err(PyTypeError::new_err(format!(
+                "{field} is of type {}; it must be (x, y) or a place such as short_of_green(8)",
+                place.get_type().name()?
+            ))),
+        },
+    }
+}
+
 /// One place or an array of them; all are finite.
 pub(crate) enum Places {
     One(Point),

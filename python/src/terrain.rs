@@ -1,14 +1,17 @@
 //! The shape of the ground: heights and slopes out, surveys and a coach's numbers in.
 
 use numpy::ndarray::Ix2;
-use numpy::{AllowTypeChange, IntoPyArray, PyArray2, PyArrayLikeDyn, PyUntypedArrayMethods};
+use numpy::{
+    AllowTypeChange, IntoPyArray, PyArray2, PyArrayLikeDyn, PyReadonlyArray2, PyUntypedArrayMethods,
+};
 use pyo3::IntoPyObjectExt;
 use pyo3::prelude::*;
 use std::path::Path;
-use wideberth::geometry::{HeightGrid, Point, Vector};
+use wideberth::geometry::{HeightGrid, MOST_NODES, Point, Vector};
 use wideberth::hole::{Contours, Hole, TwoTier};
 use wideberth::io::asc;
 use wideberth::io::projection::LocalPlane;
+use wideberth::io::survey::{Place, Survey, Unit};
 use wideberth::units::feet_from_yards;
 
 use crate::errors::{input_error, refused};
@@ -96,15 +99,16 @@ pub(crate) fn survey(
         })
 }
 
-/// A survey from a file.
+/// A survey from a file, a GeoTIFF by its ending or else an ESRI ASCII grid.
 pub(crate) fn survey_file(
+    py: Python<'_>,
     path: &Path,
     origin: (f64, f64),
     plan: &str,
     heights: &str,
 ) -> PyResult<HeightGrid> {
     let unit = |field: &str, name: &str, allowed: &str| {
-        asc::Unit::from_name(name)
+        Unit::from_name(name)
             .ok_or_else(|| input_error(format!("{field} is {name:?}; it must be {allowed}")))
     };
     let heights = unit("heights", heights, "\"metres\" or \"feet\"")?;
@@ -115,12 +119,39 @@ pub(crate) fn survey_file(
                 origin.0, origin.1
             ))
         })?;
-        asc::Place::Degrees { plane }
+        Place::Degrees { plane }
     } else {
         let unit = unit("plan", plan, "\"metres\", \"feet\" or \"degrees\"")?;
-        asc::Place::Projected { unit, origin }
+        Place::Projected { unit, origin }
     };
-    asc::read_file(path, heights, &place).map_err(refused)
+    let ending = path.extension().map(|e| e.to_ascii_lowercase());
+    if ending.is_some_and(|e| e == "tif" || e == "tiff") {
+        return geotiff(py, path, plan, heights, &place);
+    }
+    py.detach(|| asc::read_file(path, heights, &place).map_err(refused))
+}
+
+/// A GeoTIFF, read in Python by a library that knows them.
+fn geotiff(
+    py: Python<'_>,
+    path: &Path,
+    plan: &str,
+    heights: Unit,
+    place: &Place,
+) -> PyResult<HeightGrid> {
+    let module = py.import("wideberth._geotiff")?;
+    let read = module.call_method1("read", (path, plan, MOST_NODES))?;
+    let (first, cell, array): ((f64, f64), (f64, f64), PyReadonlyArray2<'_, f64>) =
+        read.extract()?;
+    let rows = array.as_array();
+    let values: Vec<f64> = rows.iter().copied().collect();
+    let survey = Survey {
+        first,
+        cell,
+        columns: rows.ncols(),
+        values: &values,
+    };
+    survey.on_plan(heights, place).map_err(refused)
 }
 
 /// Height at a place, or heights at many.

@@ -33,6 +33,7 @@ __all__ = [
     "Instruction",
     "Plan",
     "Player",
+    "PlaysLike",
     "Putt",
     "Ranking",
     "Run",
@@ -50,6 +51,7 @@ __all__ = [
     "fly",
     "hazard",
     "leave",
+    "plays_like",
     "putt",
     "run",
     "short_of_green",
@@ -638,6 +640,35 @@ def simulate(
     threads: int | None,
     progress: _Report | None,
 ) -> tuple[dict[str, _Column], dict[str, _Column | tuple[_Integers, list[str]]]]: ...
+
+@final
+class PlaysLike:
+    def __new__(
+        cls, distance: float, plays_like: float, stroke: str, aim_right: float, uphill_ft: float, in_reach: bool
+    ) -> Self: ...
+    @property
+    def distance(self) -> float: ...
+    @property
+    def plays_like(self) -> float: ...
+    @property
+    def stroke(self) -> str: ...
+    @property
+    def aim_right(self) -> float: ...
+    @property
+    def uphill_ft(self) -> float: ...
+    @property
+    def in_reach(self) -> bool: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+    __hash__: ClassVar[None]  # type: ignore[assignment]
+
+def plays_like(
+    hole: Hole,
+    player: Player,
+    *,
+    at: tuple[_Number, _Number] | Aim | None = None,
+    to: tuple[_Number, _Number] | Aim | None = None,
+) -> PlaysLike: ...
 
 @final
 class TeeShot:

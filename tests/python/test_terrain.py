@@ -196,6 +196,70 @@ def test_a_grid_in_degrees_lies_on_the_map(tmp_path):
     np.testing.assert_allclose(shaped.slope_percent(hole.pin), (0, -2), atol=0.002)
 
 
+def geotiff(path, heights, corner, cell, **kind):
+    """Write heights in rows from the south as rasterio does; the corner is that of the lower left cell."""
+    rasterio = pytest.importorskip("rasterio")
+    rows, columns = heights.shape
+    transform = rasterio.Affine(cell[0], 0, corner[0], 0, -cell[1], corner[1] + rows * cell[1])
+    profile = {"driver": "GTiff", "height": rows, "width": columns, "count": 1, "dtype": "float64", "crs": "EPSG:25832"}
+    with rasterio.open(path, "w", **profile | {"transform": transform} | kind) as file:
+        for band in range(file.count):
+            file.write(heights[::-1].astype(file.dtypes[0]), band + 1)
+    return path
+
+
+def test_geotiffs_are_ascii_grids(tmp_path):
+    _, _, heights = survey(hills, cell=(6, 6), corner=(-160, -160), shape=(121, 55))
+    heights = heights * FOOT
+    cell, corner = 6 * 3 * FOOT, (4850.0, 6850.0)
+    (tmp_path / "ground.asc").write_text(ascii_grid(heights, corner, cell), "ascii")
+    hole, origin = plain(), (5000, 7000)
+    want = hole.with_survey(tmp_path / "ground.asc", origin=origin).height_ft(places())
+    for name in ("ground.tif", "GROUND.TIFF"):
+        path = geotiff(tmp_path / name, heights, corner, (cell, cell))
+        np.testing.assert_allclose(hole.with_survey(path, origin=origin).height_ft(places()), want, atol=1e-9)
+    # Without a word on its coordinates the caller's word is taken; a foot of heights is a foot.
+    path = geotiff(tmp_path / "bare.tif", heights, corner, (cell, cell), crs=None)
+    feet = hole.with_survey(path, origin=origin, heights="feet").height_ft(places())
+    np.testing.assert_allclose(feet, np.asarray(want) * FOOT, atol=1e-9)
+
+
+def test_oblong_cells_of_a_geotiff_keep_their_sides(tmp_path):
+    """Heights that rise 1 m in 50 m to the east and 1 in 25 to the north."""
+    columns, rows, cell = 120, 200, (4.0, 3.0)
+    x, y = (np.arange(columns) + 0.5) * cell[0], (np.arange(rows) + 0.5) * cell[1]
+    heights = 0.02 * x + 0.04 * y[:, None]
+    path = geotiff(tmp_path / "ground.tif", heights, (0, 0), cell)
+    shaped = plain().with_survey(path, origin=(200, 150))
+    np.testing.assert_allclose(shaped.slope_percent((10, 200)), (-2, -4), atol=1e-6)
+    assert shaped.height_ft((0, 0)) == pytest.approx((0.02 * 200 + 0.04 * 150) / FOOT, abs=1e-6)
+
+
+def test_a_geotiff_that_cannot_be_laid_is_refused_in_words(tmp_path):
+    rasterio = pytest.importorskip("rasterio")
+    _, _, heights = survey(hills, cell=(6, 6), corner=(-160, -160), shape=(121, 55))
+    heights = heights * FOOT
+    corner, cell = (4850.0, 6850.0), (5.5, 5.5)
+    turned = rasterio.Affine(5, 1, 4850, 1, -5, 8000)
+    gap = heights.copy()
+    gap[2, 4] = gap[1, 1] = -1e4
+    for name, kind, words in [
+        ("two", {"count": 2}, ("number of bands is 2",)),
+        ("turned", {"transform": turned}, ("north up",)),
+        ("nowhere", {"transform": rasterio.Affine.identity(), "crs": None}, ("its place is not told",)),
+        ("degrees", {"crs": "EPSG:4326"}, ("plan is 'metres'", "'degrees'")),
+        ("gap", {"nodata": -1e4}, ("number of gaps is 2", "row 119, column 5 (from the top left)")),
+    ]:
+        path = geotiff(tmp_path / f"{name}.tif", gap if name == "gap" else heights, corner, cell, **kind)
+        with pytest.raises(wb.InputError) as caught:
+            plain().with_survey(path, origin=(5000, 7000))
+        assert all(word in str(caught.value) for word in (f"{name}.tif", *words)), str(caught.value)
+    (tmp_path / "words.tif").write_text("not a picture")
+    for name in ("words.tif", "none.tif"):
+        with pytest.raises(wb.InputError, match=name):
+            plain().with_survey(tmp_path / name, origin=(0, 0))
+
+
 def whole():
     return helpers.sketch().with_terrain(
         **dict(

@@ -54,6 +54,7 @@ THINGS = {
     wb.Player: [PLAYER, wb.Player.from_handicap(16.1), PLAYER.with_clubs([PLAYER.clubs[3]]).with_clubs(
         [wb.Club("driver", carry=230.7, carry_sd=12, lateral_sd=15)]
     )],
+    wb.PlaysLike: [wb.plays_like(HOLE, PLAYER), wb.plays_like(HOLE, PLAYER, at=wb.short_of_green(120))],
     wb.Wind: [wb.Wind(12.5, 270), wb.Wind(12.5, -90), wb.Wind(0, 0)],
     ball.Flight: [
         ball.fly(speed_mph=150, launch_deg=12, spin_rpm=2800),

@@ -15,7 +15,7 @@ const GRAVITY: f64 = 9.80665;
 const YARD: f64 = 0.9144;
 
 fn turfs(firmness: Firmness) -> Turfs {
-    Turfs::of(firmness, 10.0, 1.0)
+    Turfs::of(firmness, 10.0)
 }
 
 /// A ball that comes down along the unit vector `forward`.

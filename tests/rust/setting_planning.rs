@@ -40,9 +40,9 @@ fn planned_swings_end_at_their_target() {
         ("still, level", (0.0, 0.0), calm(), (0.01, 0.9)),
         ("wind", (0.0, 0.0), winds, (0.6, 1.8)),
         ("uphill", (0.0, 0.05), calm(), (0.5, 2.5)),
-        ("downhill", (0.0, -0.05), calm(), (0.5, 3.5)),
+        ("downhill", (0.0, -0.05), calm(), (0.5, 4.5)),
         ("side slope", (0.03, 0.0), calm(), (1.5, 2.0)),
-        ("everything", (-0.03, 0.04), both, (2.5, 3.0)),
+        ("everything", (-0.03, 0.04), both, (2.5, 3.5)),
     ] {
         let (mut across, mut along) = (0.0_f64, 0.0_f64);
         let mut tried = 0;
@@ -56,7 +56,7 @@ fn planned_swings_end_at_their_target() {
             let scene = plan_on(&hole, &player);
             let from = lying(Point::new(5.0, 50.0), Lie::Fairway);
             for step in 0..30 {
-                let target = Point::new(-5.0, 140.0 + 4.0 * f64::from(step));
+                let target = Point::new(-5.0, 150.0 + 4.0 * f64::from(step));
                 let (shot, off) = miss(&scene, from, target);
                 let Stroke::Swing(club) = shot.stroke else {
                     panic!("{shot:?}")

@@ -6,6 +6,7 @@ use common::terrain::{at, faults, hilly, places, sketched, survey};
 use proptest::prelude::*;
 use wideberth::geometry::{HeightGrid, Point, Polygon, Vector};
 use wideberth::hole::{Conditions, Contours, Firmness, Landform, Over, Patch, Step, Wind};
+use wideberth::io::survey::{Place, Unit};
 use wideberth::io::{asc, native};
 
 /// A surveyed dome: feet in, yards out, near the closed form.
@@ -170,10 +171,10 @@ proptest! {
             "ncols {columns}\nNROWS {rows}\nxllcorner 0\nyllcorner 0\ncellsize {cell}\n{} {noise}",
             words.join(" ")
         );
-        let place = asc::Place::Projected { unit: asc::Unit::Feet, origin: (0.0, 0.0) };
+        let place = Place::Projected { unit: Unit::Feet, origin: (0.0, 0.0) };
         let start: String = text.chars().take(cut).collect();
         for text in [&text, &start, &noise] {
-            if let Ok(grid) = asc::read(text, asc::Unit::Feet, &place) {
+            if let Ok(grid) = asc::read(text, Unit::Feet, &place) {
                 prop_assert_eq!((grid.rows(), grid.columns()), (rows, columns));
                 prop_assert!(grid.heights().all(f64::is_finite));
             }

@@ -138,27 +138,10 @@ impl Turf {
             })
     }
 
-    /// The same turf with its give times a factor, 0.3 to 3: how a player's own run is met.
-    #[must_use]
-    pub fn giving(self, factor: f64) -> Self {
-        Self::of(
-            self.give * factor,
-            self.friction,
-            self.rolling,
-            self.clearance,
-        )
-    }
-
     /// Rolling resistance: a level roll slows by 5/7 of this times gravity.
     #[must_use]
     pub fn rolling(self) -> f64 {
         self.rolling
-    }
-
-    /// The speed below which a ball no longer skips but rolls, m/s.
-    #[must_use]
-    pub fn skip_end_mps(self) -> f64 {
-        self.skip_end
     }
 
     /// The steepest slope (rise over run) on which a rolling ball still comes to rest.
@@ -175,14 +158,6 @@ mod tests {
     #[test]
     fn absurd_turf_is_refused() {
         assert!(Turf::new(1.0, 2.0, 0.2, 20.0).is_err());
-    }
-
-    #[test]
-    fn turf_that_gives_more_is_turf_of_that_firmness() {
-        let medium = Turf::fairway(Firmness::MEDIUM);
-        assert_eq!(medium.giving(1.25), Turf::fairway(Firmness::SOFT));
-        assert_eq!(medium.giving(1.0), medium);
-        assert_eq!(medium.giving(2.0).rolling(), medium.rolling());
     }
 
     #[test]

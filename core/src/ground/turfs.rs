@@ -1,8 +1,8 @@
-//! What one stroke's ball meets on every surface of a course.
+//! What a ball meets on every surface of a course.
 use super::Turf;
 use crate::hole::{Firmness, Surface};
 
-/// The turf of every surface for one stroke's ball; water has none, a ball stops there.
+/// The turf of every surface; water has none, a ball stops there.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Turfs {
     by_surface: [Option<Turf>; 12],
@@ -12,12 +12,10 @@ pub struct Turfs {
 }
 
 impl Turfs {
-    /// The surfaces of a course of a firmness whose greens read `green_speed` feet on the Stimpmeter, each giving
-    /// `give` times as much as it would under any ball: how a player's own run is met.
+    /// The surfaces of a course of a firmness whose greens read `green_speed` feet on the Stimpmeter.
     #[must_use]
-    pub fn of(firmness: Firmness, green_speed: f64, give: f64) -> Self {
-        let by_surface = Surface::ALL
-            .map(|surface| Turf::on(surface, firmness, green_speed).map(|turf| turf.giving(give)));
+    pub fn of(firmness: Firmness, green_speed: f64) -> Self {
+        let by_surface = Surface::ALL.map(|surface| Turf::on(surface, firmness, green_speed));
         let least = |value: fn(&Turf) -> f64| {
             by_surface
                 .iter()

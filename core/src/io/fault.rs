@@ -124,3 +124,12 @@ impl From<crate::hole::HoleFaults> for ReadFaults {
         ReadFaults(faults.0.into_iter().map(ReadFault::Hole).collect())
     }
 }
+
+/// A field that has a wrong value.
+pub(super) fn wrong(field: &str, value: &str, allowed: &str) -> ReadFault {
+    ReadFault::Field {
+        field: field.to_owned(),
+        value: value.to_owned(),
+        allowed: allowed.to_owned(),
+    }
+}

@@ -5,6 +5,7 @@ pub mod geojson;
 mod json;
 pub mod native;
 pub mod projection;
+pub mod survey;
 
 pub use fault::{ReadFault, ReadFaults};
 

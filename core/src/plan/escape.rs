@@ -3,6 +3,7 @@
 use super::Scene;
 use crate::geometry::{Point, Vector, right_of};
 use crate::hole::{Hole, Surface};
+use crate::noise::{self, Noise};
 use crate::player::{Lie, Touch};
 use crate::setting::Path;
 use crate::shot::{Shot, Stroke};
@@ -15,8 +16,11 @@ const CELL: f64 = 5.0;
 const DIRECTIONS: u16 = 30;
 /// Lengths tried in each.
 const LENGTHS: u16 = 6;
-/// What being stopped by trees costs beyond the stroke, in strokes (common practice, no source).
+/// What a ball still in the trees, or in other trouble, costs beyond the strokes to come (common practice, no source).
 const STOPPED: f64 = 1.0;
+/// Ways that are played out before one is chosen, and the luck over which each is.
+const PLAYED_OUT: usize = 8;
+const LUCK: u32 = 16;
 
 /// A grid over the stands of trees with the punch to play from each cell, worked out when a ball first lies there.
 ///
@@ -28,6 +32,7 @@ pub struct Escapes {
     rows: usize,
     /// Displacement of the punch from the ball; the length is carry and run together.
     ways: Vec<OnceLock<Vector>>,
+    luck: Vec<Noise>,
 }
 
 impl Escapes {
@@ -40,6 +45,7 @@ impl Escapes {
             columns,
             rows,
             ways: vec![OnceLock::new(); columns * rows],
+            luck: noise::spread(LUCK),
         }
     }
 
@@ -49,7 +55,7 @@ impl Escapes {
         let way = match self.cell(at) {
             Some(cell) => {
                 let middle = centre(self.corner, self.columns, cell);
-                *self.ways[cell].get_or_init(|| safest(scene, middle))
+                *self.ways[cell].get_or_init(|| safest(scene, middle, &self.luck))
             }
             // Not under trees of this hole: straight at the pin.
             None => {
@@ -58,13 +64,7 @@ impl Escapes {
                 line * (full / line.norm().max(full))
             }
         };
-        let setting = scene.setting();
-        let meant = setting.meant_for(setting.touch(Touch::Punch), at, at + way);
-        Shot {
-            stroke: Stroke::Touch(Touch::Punch),
-            target: meant.target,
-            carry: meant.carry,
-        }
+        punch(scene, at, way)
     }
 
     #[expect(
@@ -83,10 +83,21 @@ impl Escapes {
     }
 }
 
+/// The punch from `at` that ends `way` from there.
+fn punch(scene: &Scene, at: Point, way: Vector) -> Shot {
+    let setting = scene.setting();
+    let meant = setting.meant_for(setting.touch(Touch::Punch), at, at + way);
+    Shot {
+        stroke: Stroke::Touch(Touch::Punch),
+        target: meant.target,
+        carry: meant.carry,
+    }
+}
+
 /// Carry and run of the longest punch, yards.
 fn longest_punch(scene: &Scene) -> f64 {
     let full = scene.bag().touch(Touch::Punch, Lie::Trees).full_carry;
-    let distances = &scene.setting().touch(Touch::Punch).distances;
+    let distances = &scene.setting().touch(Touch::Punch).told.day;
     distances.total_for(full, 0.0)
 }
 
@@ -119,17 +130,15 @@ fn centre(corner: Point, columns: usize, cell: usize) -> Point {
     corner + Vector::new(column + 0.5, row + 0.5) * CELL
 }
 
-/// The punch with the fewest strokes to come: the chance to get through times the worth of where it
-/// finishes, with room on both sides, against being stopped.
-fn safest(scene: &Scene, at: Point) -> Vector {
+/// The punch with the fewest strokes to come and the least trouble: the likeliest few by a quick reckoning (the chance
+/// to get through times the worth of where it finishes, against being stopped) are played out.
+fn safest(scene: &Scene, at: Point, luck: &[Noise]) -> Vector {
+    let from = Situation {
+        at,
+        lie: Lie::Trees,
+    };
     let full = longest_punch(scene);
-    let stopped = scene.outlook.strokes(
-        scene.hole(),
-        Situation {
-            at,
-            lie: Lie::Trees,
-        },
-    ) + STOPPED;
+    let stopped = scene.outlook.strokes(scene.hole(), from) + STOPPED;
     let mut tries = [(0.0, Vector::zeros()); (DIRECTIONS * LENGTHS) as usize];
     for (i, slot) in (0..).zip(&mut tries) {
         let angle = f64::from(i / LENGTHS) * std::f64::consts::TAU / f64::from(DIRECTIONS);
@@ -138,17 +147,29 @@ fn safest(scene: &Scene, at: Point) -> Vector {
         let way = Vector::new(sin, cos) * length;
         *slot = (worth(scene, at, way), way);
     }
-    // The trees only make a way worse than where it ends: once the best so far is better than that, it is the best.
+    // The trees only make a way worse than where it ends: once enough are better than that, the rest are not looked at.
     tries.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
-    let mut best = (f64::INFINITY, Vector::zeros());
+    let mut likeliest = [(f64::INFINITY, Vector::zeros()); PLAYED_OUT];
     for (finish, way) in tries {
-        if finish.min(stopped) >= best.0 {
+        let last = &mut likeliest[PLAYED_OUT - 1];
+        if finish.min(stopped) >= last.0 {
             break;
         }
         let through = chance(scene, at, way);
         let value = through * finish + (1.0 - through) * stopped;
-        if value < best.0 {
-            best = (value, way);
+        if value < last.0 {
+            *last = (value, way);
+            likeliest.sort_by(|a, b| a.0.total_cmp(&b.0));
+        }
+    }
+    let mut best = (f64::INFINITY, likeliest[0].1);
+    for (value, way) in likeliest {
+        if value < f64::INFINITY {
+            let assessed = scene.assess(from, &punch(scene, at, way), luck);
+            let strokes = assessed.strokes + STOPPED * assessed.trouble;
+            if strokes < best.0 {
+                best = (strokes, way);
+            }
         }
     }
     best.1
@@ -160,10 +181,10 @@ fn chance(scene: &Scene, at: Point, way: Vector) -> f64 {
     let punch = setting.touch(Touch::Punch);
     let length = way.norm();
     let forward = way / length;
-    let along = punch.distances.along(forward);
+    let along = punch.told.day.along(forward);
     let track = punch
         .flight
-        .track(punch.distances.carry_for(length, along), forward);
+        .track(punch.told.day.carry_for(length, along), forward);
     setting.stands().chance(&Path {
         hole: scene.hole(),
         from: at,

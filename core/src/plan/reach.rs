@@ -87,7 +87,7 @@ fn clubs(setting: &Setting, lie: Lie, along: f64) -> Vec<Total> {
     let mut totals: Vec<Total> = Vec::with_capacity(bag.len());
     for club in bag.clubs().rev() {
         let full = bag.swing(club, lie).full_carry;
-        let yards = setting.club(club).distances.total_for(full, along);
+        let yards = setting.club(club).told.day.total_for(full, along);
         if totals.last().is_none_or(|shorter| yards > shorter.yards) {
             totals.push(Total { yards, club });
         }

@@ -192,7 +192,7 @@ impl Scene {
         // A yard up plays about a yard longer.
         let rise = self.rise(from.at, target);
         let covers = |touch| {
-            let distances = &self.setting.touch(touch).distances;
+            let distances = &self.setting.touch(touch).told.day;
             let full = self.bag().touch(touch, from.lie).full_carry;
             distance + rise <= distances.total_for(full, distances.along(forward))
         };
@@ -203,7 +203,7 @@ impl Scene {
             return None;
         }
         if covers(Touch::Chip) {
-            let distances = &self.setting.touch(Touch::Chip).distances;
+            let distances = &self.setting.touch(Touch::Chip).told.day;
             let carry = distances.carry_for(distance, distances.along(forward));
             let landing = from.at + forward * carry;
             if matches!(

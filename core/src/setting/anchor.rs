@@ -1,5 +1,5 @@
-//! How a player's own run is met: by how much turf gives under that player's ball.
-use crate::flight::FlightTable;
+//! How a player's own run is met: by how that player's ball comes down.
+use crate::flight::{FlightTable, Landing};
 use crate::geometry::Vector;
 use crate::ground::{Ball, Slope, Turf, run_out};
 use crate::hole::{Firmness, Surface};
@@ -23,15 +23,67 @@ impl Home {
     }
 }
 
-/// Factors on the give of turf that are believable for one player's ball: spin and angle differ from the usual.
-const LEAST_GIVE: f64 = 0.4;
-const MOST_GIVE: f64 = 3.0;
+/// How a player's ball comes down next to what the flight of its launch says: what the player's own run tells.
+///
+/// A run that differs from what the usual flight would make of it is put down to the landing, not to the turf: usual
+/// launches are guesses, and the paths of slow balls come down too flat. A ball that runs less comes in at less pace,
+/// one that runs more with less backspin, and if that is not enough at more pace. So a following wind, which adds to
+/// the pace, adds to the run of any player.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LandingFactors {
+    /// Factor on the speed along the ground.
+    pub pace: f64,
+    /// Factor on the backspin.
+    pub backspin: f64,
+}
+
+impl LandingFactors {
+    /// The usual flight's.
+    pub(super) const USUAL: Self = LandingFactors {
+        pace: 1.0,
+        backspin: 1.0,
+    };
+
+    /// The landing with these factors.
+    #[must_use]
+    #[inline]
+    pub fn on(self, landing: Landing) -> Landing {
+        Landing {
+            forward_mps: self.pace * landing.forward_mps,
+            side_mps: self.pace * landing.side_mps,
+            backspin_rad_s: self.backspin * landing.backspin_rad_s,
+            ..landing
+        }
+    }
+
+    /// One way from the least run to the most: from [`SHORT`] of the pace, the usual landing at 1, without backspin
+    /// at 2, then faster.
+    fn at(place: f64) -> Self {
+        LandingFactors {
+            pace: place.min(1.0) + (place - 2.0).max(0.0),
+            backspin: (2.0 - place).clamp(0.0, 1.0),
+        }
+    }
+}
+
+/// The ends of that way that are believable.
+const SHORT: f64 = 0.3;
+const LONG: f64 = 2.5;
+/// Places looked at before the closest search: a ball that comes in very fast and low is thrown up by the turf, so that
+/// beyond some pace it runs less.
+const PLACES: u32 = 22;
 
 /// Where a ball comes to rest on level turf after a flight meant to carry `carry` yards along `forward`: yards from
 /// where it landed.
-pub(super) fn level_run(flight: &FlightTable, carry: f64, forward: Vector, turf: &Turf) -> Vector {
-    let track = flight.track(carry, forward);
-    run_out(&Ball::landing(&track.landing, forward), &Slope::LEVEL, turf).rest
+pub(super) fn level_run(
+    flight: &FlightTable,
+    carry: f64,
+    forward: Vector,
+    factors: LandingFactors,
+    turf: &Turf,
+) -> Vector {
+    let landing = factors.on(flight.track(carry, forward).landing);
+    run_out(&Ball::landing(&landing, forward), &Slope::LEVEL, turf).rest
 }
 
 /// The side slope on which the kick is measured.
@@ -40,29 +92,58 @@ const SIDE: f64 = 0.04;
 const LEAST_RUN: f64 = 0.5;
 
 /// Yards to the downhill side for every yard of level run and unit of side slope, after a flight that carries `carry`.
-pub(super) fn side_kick(flight: &FlightTable, carry: f64, turf: &Turf) -> f64 {
-    let run = level_run(flight, carry, Vector::y(), turf).y;
+pub(super) fn side_kick(
+    flight: &FlightTable,
+    carry: f64,
+    factors: LandingFactors,
+    turf: &Turf,
+) -> f64 {
+    let run = level_run(flight, carry, Vector::y(), factors, turf).y;
     if !(run > LEAST_RUN) {
         return 0.0;
     }
-    let track = flight.track(carry, Vector::y());
+    let landing = factors.on(flight.track(carry, Vector::y()).landing);
     let slope = Slope::rising(Vector::new(-SIDE, 0.0));
-    let aside = run_out(&Ball::landing(&track.landing, Vector::y()), &slope, turf)
+    let aside = run_out(&Ball::landing(&landing, Vector::y()), &slope, turf)
         .rest
         .x;
     (aside / (SIDE * run)).max(0.0)
 }
 
-/// The factor on the give of all turf with which a stroke that carries `carry` yards runs `run` yards at home; the
-/// nearest that is believable if none does.
-pub(super) fn anchor(flight: &FlightTable, carry: f64, run: f64, home: Home) -> f64 {
-    let Some(turf) = home.turf() else { return 1.0 };
-    let runs = |give: f64| level_run(flight, carry, Vector::y(), &turf.giving(give)).y;
-    // More give, less run.
-    let (mut low, mut high) = (LEAST_GIVE, MOST_GIVE);
+/// The factors with which a stroke that carries `carry` yards runs `run` yards at home; the nearest that are believable
+/// if none does.
+pub(super) fn anchor(flight: &FlightTable, carry: f64, run: f64, home: Home) -> LandingFactors {
+    let Some(turf) = home.turf() else {
+        return LandingFactors::USUAL;
+    };
+    let runs = |place: f64| {
+        let factors = LandingFactors::at(place);
+        level_run(flight, carry, Vector::y(), factors, &turf).y
+    };
+    let step = (LONG - SHORT) / f64::from(PLACES);
+    let mut longest = (SHORT, runs(SHORT));
+    for k in 1..=PLACES {
+        if longest.1 >= run {
+            break;
+        }
+        let place = SHORT + step * f64::from(k);
+        let there = runs(place);
+        if there >= run {
+            let place = between(place - step, place, |place| runs(place) < run);
+            return LandingFactors::at(place);
+        }
+        if there > longest.1 {
+            longest = (place, there);
+        }
+    }
+    LandingFactors::at(longest.0)
+}
+
+/// The place between two where `before` turns false, by halving.
+fn between(mut low: f64, mut high: f64, before: impl Fn(f64) -> bool) -> f64 {
     for _ in 0..24 {
         let middle = 0.5 * (low + high);
-        if runs(middle) > run {
+        if before(middle) {
             low = middle;
         } else {
             high = middle;

@@ -1,7 +1,7 @@
 //! The weather and the ground of a day, and what a stroke becomes under them.
 use super::anchor::{Home, anchor, level_run, side_kick};
 use super::distances::Distances;
-use super::{Prepared, launch_of};
+use super::{LandingFactors, Planned, Prepared, launch_of};
 use crate::flight::{FlightFault, FlightTable, LaunchConditions, Weather};
 use crate::geometry::Vector;
 use crate::ground::Turfs;
@@ -22,8 +22,7 @@ const GREEN: Home = Home {
 /// A day on a hole.
 pub(super) struct Day {
     weather: Weather,
-    firmness: Firmness,
-    green_speed: f64,
+    turfs: Turfs,
 }
 
 impl Day {
@@ -31,9 +30,13 @@ impl Day {
         let day = hole.conditions();
         Ok(Day {
             weather: Weather::of(day)?,
-            firmness: day.firmness,
-            green_speed: hole.green_speed(),
+            turfs: Turfs::of(day.firmness, hole.green_speed()),
         })
+    }
+
+    /// What a ball meets on every surface.
+    pub(super) fn turfs(&self) -> &Turfs {
+        &self.turfs
     }
 
     /// True without wind.
@@ -76,19 +79,28 @@ impl Day {
             ..self.weather
         };
         let flight = FlightTable::new(none, swing.full_carry, &calm)?;
-        let turfs = Turfs::of(self.firmness, self.green_speed, 1.0);
         let distances = Distances::new(&flight, swing.full_carry, |_, _| Vector::zeros());
+        let planned = Planned {
+            day: distances.clone(),
+            home: distances,
+            rolling: self.rolling(GREEN),
+        };
         Ok(Prepared {
             home_rolling: GREEN.rolling(),
             runs: true,
-            rolling: turfs.on(GREEN.surface).map_or(1.0, |turf| turf.rolling()),
+            lands: LandingFactors::USUAL,
             lift: 0.0,
             kick: 0.0,
-            home: distances.clone(),
-            distances,
+            told: planned.clone(),
+            green: planned,
             flight,
-            turfs,
         })
+    }
+
+    /// The rolling resistance, on the day, of ground of the kind of home.
+    fn rolling(&self, home: Home) -> f64 {
+        let turf = self.turfs.on(home.surface);
+        turf.map_or(1.0, |turf| turf.rolling())
     }
 
     fn prepare(
@@ -105,36 +117,41 @@ impl Day {
         };
         let full = swing.full_carry * swing.reach;
         let still = FlightTable::new(launch, full, &calm)?;
-        let give = anchor(&still, usual, swing.run * usual, home);
+        let lands = anchor(&still, usual, swing.run * usual, home);
         let flight = if self.weather == calm {
             still.clone()
         } else {
             FlightTable::new(launch, full, &self.weather)?
         };
-        let turfs = Turfs::of(self.firmness, self.green_speed, give);
         let runs = swing.run > 0.0;
-        let known = Turfs::of(Firmness::MEDIUM, home.green_speed, give);
-        let distances = |flight: &FlightTable, turfs: &Turfs| {
-            let run = |carry: f64, forward| match turfs.on(home.surface) {
-                Some(turf) if runs => level_run(flight, carry, forward, turf),
-                _ => Vector::zeros(),
+        let planned = |ground: Home| {
+            let known = Turfs::of(Firmness::MEDIUM, ground.green_speed);
+            let distances = |flight: &FlightTable, turfs: &Turfs| {
+                let run = |carry: f64, forward| match turfs.on(ground.surface) {
+                    Some(turf) if runs => level_run(flight, carry, forward, lands, turf),
+                    _ => Vector::zeros(),
+                };
+                Distances::new(flight, swing.full_carry, run)
             };
-            Distances::new(flight, swing.full_carry, run)
+            Planned {
+                day: distances(&flight, &self.turfs),
+                home: distances(&still, &known),
+                rolling: self.rolling(ground),
+            }
         };
-        let kick = match turfs.on(home.surface) {
-            Some(turf) if runs => side_kick(&still, full, turf),
+        let kick = match self.turfs.on(home.surface) {
+            Some(turf) if runs => side_kick(&still, full, lands, turf),
             _ => 0.0,
         };
         Ok(Prepared {
+            told: planned(home),
+            green: planned(GREEN),
+            lands,
             kick,
             home_rolling: home.rolling(),
             runs,
-            rolling: turfs.on(home.surface).map_or(1.0, |turf| turf.rolling()),
             lift: libm::tan(launch.launch_deg.to_radians()),
-            distances: distances(&flight, &turfs),
-            home: distances(&still, &known),
             flight,
-            turfs,
         })
     }
 }

@@ -13,15 +13,17 @@ mod prepared;
 mod side_hill;
 mod stands;
 
+pub use anchor::LandingFactors;
 pub use distances::{Distances, Meant};
 pub use fault::SettingFault;
-pub use prepared::Prepared;
+pub use prepared::{Planned, Prepared};
 pub use side_hill::SideHill;
 pub(crate) use stands::Path;
 pub use stands::Stands;
 
 use crate::flight::LaunchConditions;
 use crate::geometry::{Point, Vector, right_of, unit_or_up};
+use crate::ground::Turfs;
 use crate::hole::Hole;
 use crate::player::{Bag, ClubId, Lie, Touch};
 use day::Day;
@@ -40,6 +42,7 @@ pub struct Setting {
     bag: Arc<Bag>,
     clubs: Vec<Prepared>,
     touches: Vec<Prepared>,
+    turfs: Turfs,
     stands: Stands,
     still: bool,
 }
@@ -67,6 +70,7 @@ impl Setting {
             })
             .collect::<Result<_, _>>()?;
         Ok(Setting {
+            turfs: day.turfs().clone(),
             stands: Stands::of(&hole),
             still: hole.terrain().is_flat() && day.is_still(),
             hole,
@@ -104,6 +108,13 @@ impl Setting {
         &self.touches[touch as usize]
     }
 
+    /// What a ball meets on every surface.
+    #[must_use]
+    #[inline]
+    pub fn turfs(&self) -> &Turfs {
+        &self.turfs
+    }
+
     /// The stands of trees.
     #[must_use]
     #[inline]
@@ -135,8 +146,9 @@ impl Setting {
     pub fn meant_for(&self, prepared: &Prepared, from: Point, target: Point) -> Meant {
         let way = target - from;
         let distance = way.norm();
+        let planned = prepared.ending_on(self.hole.surface_at(target));
         if self.still || !(distance > 0.0) {
-            let carry = prepared.distances.carry_for(distance, 0.0);
+            let carry = planned.day.carry_for(distance, 0.0);
             return Meant { carry, target };
         }
         let terrain = self.hole.terrain();
@@ -144,7 +156,7 @@ impl Setting {
         let slope = terrain.slope(target);
         let mut carry = 0.0;
         let target = hold_off(from, target, |forward| {
-            let (meant, drift) = prepared.meant(way.dot(&forward), forward, rise, slope);
+            let (meant, drift) = prepared.meant(planned, way.dot(&forward), forward, rise, slope);
             carry = meant;
             drift + self.side_hill(from, forward).pull(prepared) * carry
         });
@@ -158,7 +170,7 @@ impl Setting {
         if self.still {
             return target;
         }
-        let (distance, distances) = ((target - from).norm(), &prepared.distances);
+        let (distance, distances) = ((target - from).norm(), &prepared.told.day);
         hold_off(from, target, |forward| {
             let pull = self.side_hill(from, forward).pull(prepared) * carry;
             let total = distances.total_for(carry, distances.along(forward));
@@ -170,7 +182,8 @@ impl Setting {
     #[must_use]
     pub fn plays_like(&self, prepared: &Prepared, from: Point, target: Point) -> f64 {
         let meant = self.meant_for(prepared, from, target);
-        prepared.home.total_for(meant.carry, 0.0)
+        let planned = prepared.ending_on(self.hole.surface_at(target));
+        planned.home.total_for(meant.carry, 0.0)
     }
 }
 

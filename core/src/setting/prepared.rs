@@ -1,30 +1,39 @@
 //! One stroke prepared for a day.
-use super::Distances;
+use super::{Distances, LandingFactors};
 use crate::flight::FlightTable;
 use crate::geometry::{Vector, right_of};
-use crate::ground::Turfs;
+use crate::hole::Surface;
+
+/// What a player plans a stroke with that is to end on one kind of ground.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Planned {
+    /// How far it goes there on the level, on the day.
+    pub day: Distances,
+    /// How far it goes there on level ground of medium firmness in still air: what the player knows by heart.
+    pub home: Distances,
+    /// Rolling resistance there on the day.
+    pub rolling: f64,
+}
 
 /// One stroke prepared for a day.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Prepared {
     /// Its flight.
     pub flight: FlightTable,
-    /// What its ball meets on each surface.
-    pub turfs: Turfs,
+    /// How its ball comes down next to what the flight says: how the player's own run is met.
+    pub lands: LandingFactors,
     /// False for a ball that stops dead where it lands (a run of 0).
     pub runs: bool,
     /// Rolling resistance of the ground on which the player's run was told.
     pub home_rolling: f64,
-    /// Rolling resistance of the same kind of ground on the day.
-    pub rolling: f64,
     /// Tangent of the launch angle: how much a side slope turns the ball.
     pub lift: f64,
     /// Yards to the downhill side for every yard of run and unit of side slope where a full stroke lands.
     pub kick: f64,
-    /// How far it goes on the level ground of the day.
-    pub distances: Distances,
-    /// How far it goes on level ground of medium firmness in still air: what the player knows by heart.
-    pub home: Distances,
+    /// What it is planned with for the kind of ground on which the player's run was told: fairway for a club.
+    pub told: Planned,
+    /// The same for a green.
+    pub green: Planned,
 }
 
 /// The slope of the ground changes a planned run by no more than these factors.
@@ -34,39 +43,54 @@ const RUN_FACTORS: (f64, f64) = (0.4, 2.5);
 const MEANT_LOOKS: usize = 4;
 
 impl Prepared {
+    /// What the stroke is planned with when it is to end on a surface. A ball that is to end on grass longer than
+    /// fairway is planned as on fairway: it seldom comes down there.
+    #[must_use]
+    #[inline]
+    pub fn ending_on(&self, surface: Surface) -> &Planned {
+        if surface == Surface::Green {
+            &self.green
+        } else {
+            &self.told
+        }
+    }
+
     /// The carry to mean, and how far to the right of the aim the ball will end, for a stroke along `forward` to end
-    /// `distance` yards along it and `rise` yards higher, on ground that rises by `slope`.
+    /// `distance` yards along it and `rise` yards higher, on ground of a kind that rises by `slope`.
     #[must_use]
     pub(super) fn meant(
         &self,
+        on: &Planned,
         distance: f64,
         forward: Vector,
         rise: f64,
         slope: Vector,
     ) -> (f64, f64) {
-        let along = self.distances.along(forward);
-        let mut carry = self.distances.carry_for(distance, along);
+        let along = on.day.along(forward);
+        let mut carry = on.day.carry_for(distance, along);
         if rise == 0.0 && slope == Vector::zeros() {
-            return (carry, self.distances.drift_for(carry, forward));
+            return (carry, on.day.drift_for(carry, forward));
         }
-        let factor = self.run_factor(slope.dot(&forward));
+        let factor = on.run_factor(slope.dot(&forward));
         let mut aside = 0.0;
         for _ in 0..MEANT_LOOKS {
             let track = self.flight.track(carry, forward);
             let share = self.flight.share_to(&track, rise);
-            let total = self.distances.total_for(carry, along);
+            let total = on.day.total_for(carry, along);
             let run = (total - track.carry).max(0.0);
             let ends = track.carry * share + run * factor;
             let across = slope.dot(&right_of(forward));
             aside = self.flight.drift(&track, share) - track.drift - across * self.kick * run;
-            carry = self
-                .distances
+            carry = on
+                .day
                 .carry_for(total + distance - ends, along)
                 .max(0.02 * carry);
         }
-        (carry, aside + self.distances.drift_for(carry, forward))
+        (carry, aside + on.day.drift_for(carry, forward))
     }
+}
 
+impl Planned {
     /// How much longer a run is on ground that rises by `uphill` along it: rolling uphill is held by the slope as well
     /// as by the turf.
     fn run_factor(&self, uphill: f64) -> f64 {

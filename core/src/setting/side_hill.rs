@@ -11,7 +11,7 @@ pub struct SideHill {
     pub steep: f64,
 }
 
-/// Below this slope a lie is taken as level (common practice, no source).
+/// Below this slope a lie is taken as level, from twice this on it turns a stroke in full (common practice, no source).
 const NOTICED: f64 = 0.03;
 /// Growth of the spread, and of the share of mishits, per unit of slope beyond that: at 10 % a fifth more spread
 /// and a half more mishits (common practice, no source).
@@ -40,11 +40,8 @@ impl SideHill {
     #[must_use]
     #[inline]
     pub fn pull(&self, stroke: &Prepared) -> f64 {
-        if self.steep > NOTICED {
-            -self.right * stroke.lift
-        } else {
-            0.0
-        }
+        let share = (self.steep / NOTICED - 1.0).clamp(0.0, 1.0);
+        -self.right * stroke.lift * share
     }
 
     /// Factor on the spread of solid strikes.

@@ -161,7 +161,7 @@ impl Sketch {
     #[must_use]
     pub fn new(par: u8, length: f64) -> Self {
         Sketch {
-            name: format!("Par {par}, {length:.0} yards"),
+            name: "Sketched hole".to_owned(),
             number: None,
             stroke_index: None,
             par,

@@ -1,7 +1,8 @@
 //! What stands above the heights of an ESRI ASCII grid: how many there are and where they lie.
-use super::{shortened, wrong};
+use super::shortened;
 use crate::geometry::MOST_NODES;
 use crate::io::ReadFault;
+use crate::io::fault::wrong;
 
 /// The keys there are, in the order they are usually written.
 const KEYS: [&str; 8] = [

@@ -15,72 +15,18 @@
 //! its cell (`xllcenter`, `yllcenter`); `nodata_value` is -9999 where it is left out. Cells are square. Then come the
 //! heights, row by row from the top, with any white space between.
 //!
-//! A grid says where it lies in a reference system of its own, which it does not name. [`Place`] tells how that is laid on
+//! A grid says where it lies in a reference system of its own, which it does not name. [`Place`](super::survey::Place) tells how that is laid on
 //! the plan of the hole. What is not supported: a grid turned against the plan (a projected grid is laid with its north
 //! along +y, though grid north and true north differ by up to a few degrees), and a grid with gaps.
 
 mod header;
 
-use super::projection::LocalPlane;
+use super::fault::wrong;
+use super::survey::{Place, Survey, Unit};
 use super::{ReadFault, ReadFaults};
-use crate::geometry::{HeightGrid, Point, Vector};
-use crate::units::{feet_from_yards, yards_from_feet, yards_from_metres};
+use crate::geometry::HeightGrid;
 use header::{Header, header};
 use std::path::Path;
-
-/// A unit of length of a grid.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub enum Unit {
-    /// Metres.
-    #[default]
-    Metres,
-    /// Feet.
-    Feet,
-}
-
-impl Unit {
-    /// The unit of a name: `metres` or `feet`.
-    #[must_use]
-    pub fn from_name(name: &str) -> Option<Self> {
-        match name {
-            "metres" => Some(Unit::Metres),
-            "feet" => Some(Unit::Feet),
-            _ => None,
-        }
-    }
-
-    fn yards(self, length: f64) -> f64 {
-        match self {
-            Unit::Metres => yards_from_metres(length),
-            Unit::Feet => yards_from_feet(length),
-        }
-    }
-
-    /// Feet are left as they are, to the bit.
-    fn feet(self, length: f64) -> f64 {
-        match self {
-            Unit::Metres => feet_from_yards(yards_from_metres(length)),
-            Unit::Feet => length,
-        }
-    }
-}
-
-/// How a grid's own coordinates are laid on the plan of a hole.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Place {
-    /// The grid counts in a unit of length (a projected system such as a national grid).
-    Projected {
-        /// Its unit.
-        unit: Unit,
-        /// The easting and northing, in that unit, of the point (0, 0) of the plan: of the tee, in a sketch and on a map.
-        origin: (f64, f64),
-    },
-    /// The grid counts in degrees of longitude and latitude (WGS 84).
-    Degrees {
-        /// The plane of the map. It touches the earth where the line of play of the map begins.
-        plane: LocalPlane,
-    },
-}
 
 /// Reads a grid from a text: heights in feet, sides in yards of the plan, as [`crate::hole::Landform`] wants them.
 ///
@@ -92,7 +38,13 @@ pub fn read(text: &str, heights: Unit, place: &Place) -> Result<HeightGrid, Read
     let (header, values) = header(text, &mut faults);
     let grid = header.and_then(|header| {
         let values = values_of(values, &header, &mut faults)?;
-        header.grid(&values, heights, place, &mut faults)
+        let survey = Survey {
+            first: header.first,
+            cell: (header.cell, header.cell),
+            columns: header.columns,
+            values: &values,
+        };
+        survey.grid(heights, place, &mut faults)
     });
     match grid {
         Some(grid) if faults.is_empty() => Ok(grid),
@@ -157,58 +109,6 @@ fn values_of(text: &str, header: &Header, faults: &mut Vec<ReadFault>) -> Option
     (bad == 0 && count == needed).then_some(values)
 }
 
-impl Header {
-    /// The grid on the plan.
-    fn grid(
-        &self,
-        values: &[f64],
-        heights: Unit,
-        place: &Place,
-        faults: &mut Vec<ReadFault>,
-    ) -> Option<HeightGrid> {
-        let (x, y) = self.first;
-        let (corner, next) = match place {
-            Place::Projected { unit, origin } => (
-                Point::new(unit.yards(x - origin.0), unit.yards(y - origin.1)),
-                Point::new(
-                    unit.yards(x + self.cell - origin.0),
-                    unit.yards(y + self.cell - origin.1),
-                ),
-            ),
-            Place::Degrees { plane } => {
-                let far = (
-                    x + self.cell * (self.columns - 1) as f64,
-                    y + self.cell * (self.rows - 1) as f64,
-                );
-                if !(x.abs() <= 360.0
-                    && far.0.abs() <= 360.0
-                    && y.abs() <= 90.0
-                    && far.1.abs() <= 90.0)
-                {
-                    let place = format!("({x}, {y}) to ({}, {})", far.0, far.1);
-                    let allowed = "longitudes and latitudes in degrees (is it a projected grid?)";
-                    faults.push(wrong("the grid's extent", &place, allowed));
-                    return None;
-                }
-                let corner = plane.to_plane(x, y);
-                // Not by way of the next node: the plane is linear, but takes the shorter way round the earth.
-                (corner, corner + plane.degree() * self.cell)
-            }
-        };
-        let rows = values.chunks(self.columns).rev();
-        let feet: Vec<f64> = rows.flatten().map(|&h| heights.feet(h)).collect();
-        let cell: Vector = next - corner;
-        HeightGrid::new(corner, cell, self.columns, &feet)
-            .map_err(|list| {
-                faults.extend(list.into_iter().map(|fault| ReadFault::Geometry {
-                    feature: "the grid on the plan".to_owned(),
-                    message: fault.to_string(),
-                }));
-            })
-            .ok()
-    }
-}
-
 /// A word of a file as it stands in a message.
 fn shortened(word: &str) -> String {
     let mut short: String = word.chars().take(40).collect();
@@ -218,17 +118,11 @@ fn shortened(word: &str) -> String {
     format!("{short:?}")
 }
 
-fn wrong(field: &str, value: &str, allowed: &str) -> ReadFault {
-    ReadFault::Field {
-        field: field.to_owned(),
-        value: value.to_owned(),
-        allowed: allowed.to_owned(),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::geometry::{Point, Vector};
+    use crate::io::projection::LocalPlane;
 
     const PLACE: Place = Place::Projected {
         unit: Unit::Metres,

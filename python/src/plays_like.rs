@@ -1,0 +1,146 @@
+//! What distance a shot plays like.
+
+use pyo3::prelude::*;
+use pyo3::types::PyType;
+use wideberth::plan::{PlaysLike, Scene};
+
+use crate::errors::refused;
+use crate::hole::PyHole;
+use crate::places;
+use crate::player::PyPlayer;
+use crate::pool;
+
+/// The ordinary shot at a target and the distance it plays like, by `plays_like`.
+#[pyclass(frozen, eq, get_all, name = "PlaysLike", module = "wideberth")]
+#[derive(Clone, PartialEq)]
+pub(crate) struct PyPlaysLike {
+    /// Yards to the target on the plan.
+    distance: f64,
+    /// Yards that on level ground of medium firmness in still air call for the same swing, carry and run together; of
+    /// a putt the distance itself.
+    plays_like: f64,
+    /// Name of the stroke: a club of the player, a touch such as "pitch", or "putt".
+    stroke: String,
+    /// Yards to the right of the target that the shot is aimed, to hold off for wind and slope; negative to the left.
+    aim_right: f64,
+    /// Feet by which the target lies above the ball; negative below.
+    uphill_ft: f64,
+    /// False if the player's longest club does not get there from that lie.
+    in_reach: bool,
+}
+
+/// What a `PyPlaysLike` is made of.
+type Parts = (f64, f64, String, f64, f64, bool);
+
+#[pymethods]
+impl PyPlaysLike {
+    #[new]
+    fn new(
+        distance: f64,
+        plays_like: f64,
+        stroke: String,
+        aim_right: f64,
+        uphill_ft: f64,
+        in_reach: bool,
+    ) -> Self {
+        PyPlaysLike {
+            distance,
+            plays_like,
+            stroke,
+            aim_right,
+            uphill_ft,
+            in_reach,
+        }
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> (Bound<'py, PyType>, Parts) {
+        let it = slf.get().clone();
+        let parts = (
+            it.distance,
+            it.plays_like,
+            it.stroke,
+            it.aim_right,
+            it.uphill_ft,
+            it.in_reach,
+        );
+        (slf.get_type(), parts)
+    }
+
+    fn __repr__(&self) -> String {
+        let height = match self.uphill_ft {
+            up if up >= 0.5 => format!(", {up:.0} ft up"),
+            up if up <= -0.5 => format!(", {:.0} ft down", -up),
+            _ => String::new(),
+        };
+        let aim = match self.aim_right {
+            right if right >= 0.5 => format!(", aimed {right:.0} yd right"),
+            right if right <= -0.5 => format!(", aimed {:.0} yd left", -right),
+            _ => String::new(),
+        };
+        let reach = if self.in_reach { "" } else { ", out of reach" };
+        format!(
+            "{:.0} yd{height} plays like {:.0}: {}{aim}{reach}",
+            self.distance, self.plays_like, self.stroke
+        )
+    }
+}
+
+/// The distance that a shot plays like on the day: what wind, height, slope, air and ground make of it, in yards.
+///
+/// The shot is the player's ordinary one at the target, as the strategies play it: the shortest club that gets there, a
+/// touch near the green, a putt on it, a punch out of trees. The player allows for everything in full.
+///
+/// Args:
+///     hole: the hole, with its conditions and terrain.
+///     player: the player.
+///     at: where the ball lies: (x, y) in yards or a place such as `along(200, left=12)`; None for the tee. The surface
+///         there gives the lie.
+///     to: the target, in the same way; None for the pin.
+///
+/// Returns:
+///     The distance, what it plays like, the stroke, and how far the aim is held off.
+///
+/// Raises:
+///     InputError: a place that is not finite, one where no ball is played as it lies, or a target nearer than 1 yard or
+///         farther than 1,000.
+///     TypeError: something that is no place.
+///
+/// Example:
+///     >>> import wideberth as wb
+///     >>> hole = wb.Hole.sketch(par=4, length=380).under(wb.Conditions(wind=wb.Wind(mph=15, from_deg=0)))
+///     >>> into = wb.plays_like(hole, wb.Player.from_handicap(10), at=wb.along(230))
+///     >>> into.distance == 150 and 158 < into.plays_like < 175
+///     True
+#[pyfunction]
+#[pyo3(signature = (hole, player, *, at = None, to = None))]
+pub(crate) fn plays_like(
+    py: Python<'_>,
+    hole: &PyHole,
+    player: &PyPlayer,
+    at: Option<&Bound<'_, PyAny>>,
+    to: Option<&Bound<'_, PyAny>>,
+) -> PyResult<PyPlaysLike> {
+    let from = match at {
+        Some(at) => places::point(&hole.0, "at", at)?,
+        None => hole.0.tee(),
+    };
+    let target = match to {
+        Some(to) => places::point(&hole.0, "to", to)?,
+        None => hole.0.pin(),
+    };
+    let pool = pool::pool(None)?;
+    let told = py.detach(|| {
+        pool.install(|| {
+            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
+            PlaysLike::of(&scene, from, target).map_err(refused)
+        })
+    })?;
+    Ok(PyPlaysLike {
+        distance: told.distance,
+        plays_like: told.plays_like,
+        stroke: told.stroke,
+        aim_right: told.aim_right,
+        uphill_ft: told.uphill_ft,
+        in_reach: told.in_reach,
+    })
+}
