@@ -2,11 +2,10 @@
 //!
 //! `cargo run --release --example calibrate > docs/calibration.md` reports on the figures in use (a few minutes);
 //! `cargo run --release --example calibrate -- fit` first fits them anew by least squares, from those in use, and prints
-//! each step.
+//! each step (a quarter of an hour); `-- fit professional` the professional alone.
 #![expect(
     clippy::print_stdout,
     clippy::print_stderr,
-    clippy::expect_used,
     reason = "a script for the terminal"
 )]
 
@@ -21,7 +20,7 @@ use wideberth::player::LevelFigures;
 
 /// Rounds of a course and strokes from a place in the report, and in every step of the fit.
 const REPORT: (u64, u64) = (4_000, 20_000);
-const FIT: (u64, u64) = (1_000, 4_000);
+const FIT: (u64, u64) = (500, 3_000);
 
 /// A figure that is fitted: its name, where it is, what is believable before looking, and how far from it.
 struct Knob {
@@ -48,8 +47,13 @@ const fn knob(
 /// What club golfers and reference golfers are fitted with. The priors are common practice, no source.
 const GOLFERS: [Knob; 10] = [
     knob("levelling", |f| &mut f.levelling, 100.0, 40.0),
-    knob("shortfall, scratch", |f| &mut f.shortfall.scratch, 0.04, 0.015),
-    knob("shortfall, bogey", |f| &mut f.shortfall.bogey, 0.10, 0.015),
+    knob(
+        "shortfall, scratch",
+        |f| &mut f.shortfall.scratch,
+        0.03,
+        0.01,
+    ),
+    knob("shortfall, bogey", |f| &mut f.shortfall.bogey, 0.095, 0.01),
     knob("duffs, scratch", |f| &mut f.duffs.scratch, 0.02, 0.006),
     knob("duffs, bogey", |f| &mut f.duffs.bogey, 0.09, 0.012),
     knob("wilds, scratch", |f| &mut f.wilds.scratch, 0.08, 0.015),
@@ -61,11 +65,31 @@ const GOLFERS: [Knob; 10] = [
 
 /// What the professional is fitted with.
 const PROFESSIONAL: [Knob; 5] = [
-    knob("shortfall, professional", |f| &mut f.shortfall.professional, 0.02, 0.01),
-    knob("duffs, professional", |f| &mut f.duffs.professional, 0.008, 0.003),
-    knob("wilds, professional", |f| &mut f.wilds.professional, 0.06, 0.015),
-    knob("wild side, professional", |f| &mut f.wild_side.professional, 3.0, 0.5),
-    knob("area, professional", |f| &mut f.professional_area, 0.2, 0.15),
+    knob(
+        "shortfall, professional",
+        |f| &mut f.shortfall.professional,
+        0.012,
+        0.004,
+    ),
+    knob(
+        "duffs, professional",
+        |f| &mut f.duffs.professional,
+        0.008,
+        0.002,
+    ),
+    knob(
+        "wilds, professional",
+        |f| &mut f.wilds.professional,
+        0.05,
+        0.01,
+    ),
+    knob(
+        "wild side, professional",
+        |f| &mut f.wild_side.professional,
+        3.0,
+        0.3,
+    ),
+    knob("area, professional", |f| &mut f.professional_area, 0.2, 0.1),
 ];
 
 /// Misses of the fitted figures about some golfers, and of the knobs from what is believable.
@@ -75,7 +99,11 @@ fn residuals(figures: LevelFigures, knobs: &[Knob], about: fn(Who) -> bool) -> V
     let targets: Vec<Target> = all().into_iter().filter(fitted).collect();
     let mut misses: Vec<f64> = rows(&study, targets).iter().map(Row::off).collect();
     let mut figures = figures;
-    misses.extend(knobs.iter().map(|k| (*(k.of)(&mut figures) - k.prior) / k.spread));
+    misses.extend(
+        knobs
+            .iter()
+            .map(|k| (*(k.of)(&mut figures) - k.prior) / k.spread),
+    );
     misses
 }
 
@@ -87,7 +115,11 @@ fn squares(misses: &[f64]) -> f64 {
 fn fit(mut figures: LevelFigures, knobs: &[Knob], about: fn(Who) -> bool) -> LevelFigures {
     let mut now = residuals(figures, knobs, about);
     for step in 0..6 {
-        eprintln!("step {step}: {:.2}", squares(&now));
+        eprintln!(
+            "step {step}, squares {:.2}: {}",
+            squares(&now),
+            told(figures, knobs)
+        );
         let slopes: Vec<Vec<f64>> = knobs
             .iter()
             .map(|knob| {
@@ -115,10 +147,18 @@ fn fit(mut figures: LevelFigures, knobs: &[Knob], about: fn(Who) -> bool) -> Lev
             break;
         }
     }
-    for knob in knobs {
-        println!("{}: {:.4}", knob.name, *(knob.of)(&mut figures));
-    }
+    eprintln!(
+        "fitted, squares {:.2}: {}",
+        squares(&now),
+        told(figures, knobs)
+    );
     figures
+}
+
+/// The knobs by name.
+fn told(mut figures: LevelFigures, knobs: &[Knob]) -> String {
+    let told = |knob: &Knob| format!("{} {:.4}", knob.name, *(knob.of)(&mut figures));
+    knobs.iter().map(told).collect::<Vec<_>>().join("; ")
 }
 
 /// The step: normal equations with a little damping, by Gauss's elimination.
@@ -138,7 +178,10 @@ fn solve(knobs: &[Knob], slopes: &[Vec<f64>], misses: &[f64]) -> Vec<f64> {
             if i != j {
                 let by = rows[j][i] / rows[i][i];
                 let pivot = rows[i].clone();
-                rows[j].iter_mut().zip(&pivot).for_each(|(a, b)| *a -= by * b);
+                rows[j]
+                    .iter_mut()
+                    .zip(&pivot)
+                    .for_each(|(a, b)| *a -= by * b);
             }
         }
     }
@@ -147,9 +190,12 @@ fn solve(knobs: &[Knob], slopes: &[Vec<f64>], misses: &[f64]) -> Vec<f64> {
 
 fn main() {
     let mut figures = LevelFigures::FITTED;
-    let wants_fit = std::env::args().any(|a| a == "fit");
-    if wants_fit {
-        figures = fit(figures, &GOLFERS, |who| who != Who::Professional);
+    let told: Vec<String> = std::env::args().skip(1).collect();
+    let wants = |word: &str| told.iter().any(|a| a == word);
+    if wants("fit") {
+        if !wants("professional") {
+            figures = fit(figures, &GOLFERS, |who| who != Who::Professional);
+        }
         figures = fit(figures, &PROFESSIONAL, |who| who == Who::Professional);
     }
     let study = Study::new(figures, REPORT.0, REPORT.1);

@@ -57,13 +57,13 @@ pub struct LevelFigures {
 impl LevelFigures {
     /// The figures in use.
     pub const FITTED: LevelFigures = LevelFigures {
-        levelling: 100.0,
-        shortfall: anchors(0.03, 0.06, 0.118),
-        duffs: anchors(0.008, 0.02, 0.10),
-        wilds: anchors(0.07, 0.08, 0.12),
+        levelling: 97.0,
+        shortfall: anchors(0.018, 0.036, 0.099),
+        duffs: anchors(0.009, 0.020, 0.089),
+        wilds: anchors(0.080, 0.080, 0.117),
         wild_long: 0.3,
-        wild_side: anchors(3.0, 3.5, 5.0),
-        bad_lie: anchors(1.0, 1.0, 1.6),
-        professional_area: 0.3,
+        wild_side: anchors(3.0, 3.0, 4.9),
+        bad_lie: anchors(1.0, 1.0, 1.75),
+        professional_area: 0.4,
     };
 }

@@ -1,7 +1,8 @@
 //! Players by level: from a handicap, and a tour professional.
 use super::fault::PlayerFault;
 use super::figures::LevelFigures;
-use super::reference::{Model, Reference};
+use super::model::Model;
+use super::reference::Reference;
 use super::{Club, ClubParts, Lie, LieEffect, Player, PlayerParts, Putting, ShortGame, TouchSkill};
 
 /// The clubs but the driver, with their carry as a share of the 3-wood's from a tee. Common practice, no
@@ -63,13 +64,13 @@ impl LevelFigures {
     /// # Errors
     /// A handicap outside 0 to 54.
     pub fn player(&self, reference: Reference, handicap: f64) -> Result<Player, PlayerFault> {
-        let model = Model::with(self, reference, handicap)?;
-        let (level, ninety) = (model.touch, self.ninety());
+        let model = Model::at(self, reference, handicap)?;
+        let (level, ninety) = (model.touch(), self.ninety());
         Player::new(PlayerParts {
             name: format!("handicap {handicap}"),
             handicap: Some(handicap),
             clubs: bag_of(&model)?,
-            lies: LieEffect::felt_all(model.lie),
+            lies: LieEffect::felt_all(model.bad_lie),
             shortfall: model.shortfall,
             short_game: short_game(level, &model, ninety),
             putting: putting(level, ninety),
@@ -91,7 +92,7 @@ impl LevelFigures {
             name: "tour professional".to_owned(),
             handicap: None,
             clubs: bag_of(&model)?,
-            lies: LieEffect::felt_all(model.lie),
+            lies: LieEffect::felt_all(model.bad_lie),
             shortfall: model.shortfall,
             short_game: short_game(PROFESSIONAL, &model, ninety),
             putting: putting(PROFESSIONAL, ninety),
@@ -230,10 +231,10 @@ const CHIP: TouchRow = TouchRow {
 const PITCH: TouchRow = TouchRow {
     full_carry: 75.0,
     run: 0.33,
-    depth: (0.13, 0.18),
-    depth_floor: (2.6, 3.3),
+    depth: (0.11, 0.165),
+    depth_floor: (3.0, 3.7),
     direction_deg: (3.2, 4.4),
-    mishits: (0.05, 0.12),
+    mishits: (0.045, 0.10),
     duff_part: 0.5,
 };
 /// A lob flies nine tenths of the way, with a pitch's swing and less room for error: a seventh more spread and twice
@@ -253,7 +254,7 @@ const BUNKER_SHOT: TouchRow = TouchRow {
     depth: (0.26, 0.35),
     depth_floor: (2.5, 3.4),
     direction_deg: (3.5, 5.0),
-    mishits: (0.08, 0.20),
+    mishits: (0.08, 0.17),
     duff_part: 0.6,
 };
 const PUNCH: TouchRow = TouchRow {

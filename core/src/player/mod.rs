@@ -9,6 +9,8 @@ mod golfer;
 mod level;
 mod lie;
 mod lie_effect;
+mod misses;
+mod model;
 mod putting;
 mod reference;
 mod short_game;

@@ -3,6 +3,8 @@
 //! `core/examples/calibrate.rs` fits the players to some of them and reports on all; `tests/rust/calibration.rs` holds
 //! the players to the most important.
 
+#![allow(dead_code, reason = "each user takes a part of it")]
+
 pub(crate) mod report;
 pub(crate) mod study;
 pub(crate) mod swings;

@@ -1,7 +1,7 @@
 //! The report: every figure, what the players come to, and by how much they miss it.
+use super::Measured;
 use super::study::Study;
 use super::targets::{Role, Target};
-use super::Measured;
 use std::fmt::Write;
 
 const HEAD: &str = "# Calibration of players by level
@@ -43,7 +43,10 @@ pub(crate) fn rows(study: &Study, targets: Vec<Target>) -> Vec<Row> {
 /// The rows as a document in Markdown.
 pub(crate) fn markdown(rows: &[Row], figures: &str, effort: &str) -> String {
     let mut text = HEAD.to_owned();
-    let _ = writeln!(text, "{effort}\n\n## The figures in use\n\n```text\n{figures}\n```");
+    let _ = writeln!(
+        text,
+        "{effort}\n\n## The figures in use\n\n```text\n{figures}\n```"
+    );
     let mut section = "";
     for row in rows {
         if row.target.section != section {

@@ -400,13 +400,7 @@ impl Study {
         }
     }
 
-    fn putts(
-        &self,
-        who: Who,
-        player: &Player,
-        ft: f64,
-        of: impl Fn(Putts) -> f64,
-    ) -> Measured {
+    fn putts(&self, who: Who, player: &Player, ft: f64, of: impl Fn(Putts) -> f64) -> Measured {
         let luck: Vec<Noise> = (0..self.strokes)
             .map(|play| PlayNoise::new(Seed(20_261_125), play).stroke(0))
             .collect();

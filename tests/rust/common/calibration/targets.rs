@@ -126,8 +126,26 @@ fn lengths(list: &mut List) {
         (Woman(0.0), 210.0, 400.0),
         (Woman(24.0), 150.0, 280.0),
     ] {
-        list.add(who, "tee shot", Asked::TeeShot, tee, 4.0, 1, Role::Set, RATING);
-        list.add(who, "in two", Asked::TwoShots, two, 8.0, 1, Role::Set, RATING);
+        list.add(
+            who,
+            "tee shot",
+            Asked::TeeShot,
+            tee,
+            4.0,
+            1,
+            Role::Set,
+            RATING,
+        );
+        list.add(
+            who,
+            "in two",
+            Asked::TwoShots,
+            two,
+            8.0,
+            1,
+            Role::Set,
+            RATING,
+        );
     }
 }
 
@@ -198,8 +216,26 @@ fn ratings(list: &mut List) {
     for length in MEN {
         let (scratch, bogey) = rating(length);
         let (asked, what) = (Asked::BetterHalf(length), format!("{length} yd"));
-        list.add(Man(0.0), &what, asked, scratch, 1.0, 2, Role::Fitted, RATING);
-        list.add(Man(20.0), what, asked, bogey, 1.0, 2, Role::Fitted, BOGEY_LINE);
+        list.add(
+            Man(0.0),
+            &what,
+            asked,
+            scratch,
+            1.0,
+            2,
+            Role::Fitted,
+            RATING,
+        );
+        list.add(
+            Man(20.0),
+            what,
+            asked,
+            bogey,
+            1.0,
+            2,
+            Role::Fitted,
+            BOGEY_LINE,
+        );
     }
     let slope = Asked::YardsPerStroke(MEN[0], MEN[2]);
     let what = "yards for a stroke more";
@@ -209,12 +245,48 @@ fn ratings(list: &mut List) {
         let (asked, what) = (Asked::BetterHalf(length), format!("{length} yd"));
         let (scratch, bogey) = (length / 180.0 + 40.1, length / 120.0 + 51.3);
         let close = 2.0;
-        list.add(Woman(0.0), &what, asked, scratch, close, 2, Role::Checked, WOMEN_LINE);
-        list.add(Woman(24.0), what, asked, bogey, close, 2, Role::Checked, WOMEN_LINE);
+        list.add(
+            Woman(0.0),
+            &what,
+            asked,
+            scratch,
+            close,
+            2,
+            Role::Checked,
+            WOMEN_LINE,
+        );
+        list.add(
+            Woman(24.0),
+            what,
+            asked,
+            bogey,
+            close,
+            2,
+            Role::Checked,
+            WOMEN_LINE,
+        );
     }
     let slope = Asked::YardsPerStroke(WOMEN[0], WOMEN[2]);
-    list.add(Woman(0.0), what, slope, 180.0, 15.0, 0, Role::Checked, WOMEN_LINE);
-    list.add(Woman(24.0), what, slope, 120.0, 10.0, 0, Role::Checked, WOMEN_LINE);
+    list.add(
+        Woman(0.0),
+        what,
+        slope,
+        180.0,
+        15.0,
+        0,
+        Role::Checked,
+        WOMEN_LINE,
+    );
+    list.add(
+        Woman(24.0),
+        what,
+        slope,
+        120.0,
+        10.0,
+        0,
+        Role::Checked,
+        WOMEN_LINE,
+    );
 }
 
 /// By what a handicap means: the lowest 8 of 20 rounds are, on average, the rating and the handicap stretched by the
@@ -252,18 +324,63 @@ fn approaches(list: &mut List) {
     list.add(Man(17.0), feet, left, 57.0, 4.0, 1, Fitted, BROADIE);
     let short = Asked::Short(fairway, &ABOUT_150);
     let long = Asked::LongerThanWide(fairway, &ABOUT_150);
-    list.add(Man(17.0), "centred short, yards", short, 13.0, 3.0, 1, Fitted, BROADIE);
-    list.add(Man(17.0), "longer than wide, times", long, 1.5, 0.15, 2, Fitted, BROADIE);
+    list.add(
+        Man(17.0),
+        "centred short, yards",
+        short,
+        13.0,
+        3.0,
+        1,
+        Fitted,
+        BROADIE,
+    );
+    list.add(
+        Man(17.0),
+        "longer than wide, times",
+        long,
+        1.5,
+        0.15,
+        2,
+        Fitted,
+        BROADIE,
+    );
     let round = Asked::LongerThanWide(tee, &ABOUT_150);
-    list.add(Man(17.0), "the same from a tee", round, 1.0, 0.3, 2, Checked, BROADIE);
+    list.add(
+        Man(17.0),
+        "the same from a tee",
+        round,
+        1.0,
+        0.3,
+        2,
+        Checked,
+        BROADIE,
+    );
     let hit = Asked::GreenHit(fairway, &FROM_150_TO_200);
     let what = "green hit from 150 to 200 yd";
     list.add(Professional, what, hit, 0.71, 0.05, 3, Checked, BROADIE);
     list.add(Man(15.0), what, hit, 0.22, 0.04, 3, Checked, BROADIE);
     let over = Asked::Over(fairway, &ABOUT_150);
     let manual = "Course Rating System Manual, 8-9, published: fewer than 10 %";
-    list.add(Man(0.0), "over the green", over, 0.05, 0.05, 3, Checked, manual);
-    list.add(Man(20.0), "over the green", over, 0.05, 0.05, 3, Checked, manual);
+    list.add(
+        Man(0.0),
+        "over the green",
+        over,
+        0.05,
+        0.05,
+        3,
+        Checked,
+        manual,
+    );
+    list.add(
+        Man(20.0),
+        "over the green",
+        over,
+        0.05,
+        0.05,
+        3,
+        Checked,
+        manual,
+    );
 }
 
 fn short_game(list: &mut List) {
@@ -275,12 +392,30 @@ fn short_game(list: &mut List) {
         (Man(17.0), 0.80),
         (Man(27.0), 0.73),
     ] {
-        list.add(who, what, Asked::ShortGame, want, 0.03, 3, Role::Fitted, BROADIE);
+        list.add(
+            who,
+            what,
+            Asked::ShortGame,
+            want,
+            0.03,
+            3,
+            Role::Fitted,
+            BROADIE,
+        );
     }
     for (yards, want) in [(40.0, 0.45), (100.0, 0.30)] {
         let what = format!("up and down from {yards} yd of fairway");
         let asked = Asked::UpAndDown(yards);
-        list.add(Professional, what, asked, want, 0.05, 3, Role::Checked, BROADIE);
+        list.add(
+            Professional,
+            what,
+            asked,
+            want,
+            0.05,
+            3,
+            Role::Checked,
+            BROADIE,
+        );
     }
     for (lie, yards, want) in [
         (Lie::Rough, 20.0, 2.59),
@@ -290,7 +425,16 @@ fn short_game(list: &mut List) {
     ] {
         let what = format!("strokes from {yards} yd of {}", lie.name());
         let asked = Asked::ToHoleOut(lie, yards);
-        list.add(Professional, what, asked, want, 0.1, 2, Role::Checked, TABLES);
+        list.add(
+            Professional,
+            what,
+            asked,
+            want,
+            0.1,
+            2,
+            Role::Checked,
+            TABLES,
+        );
     }
 }
 
@@ -309,11 +453,29 @@ fn putting(list: &mut List) {
         (40.37, 0.041),
     ] {
         let what = format!("makes from {ft} ft");
-        list.add(Professional, what, Asked::Makes(ft), want, 0.01, 3, Checked, TOUR_MAKES);
+        list.add(
+            Professional,
+            what,
+            Asked::Makes(ft),
+            want,
+            0.01,
+            3,
+            Checked,
+            TOUR_MAKES,
+        );
     }
     for (ft, want) in [(20.0, 0.02), (32.0, 0.06), (40.0, 0.10)] {
         let what = format!("three putts from {ft} ft");
-        list.add(Professional, what, Asked::ThreePutts(ft), want, 0.02, 3, Checked, BROADIE);
+        list.add(
+            Professional,
+            what,
+            Asked::ThreePutts(ft),
+            want,
+            0.02,
+            3,
+            Checked,
+            BROADIE,
+        );
     }
     for (who, ft, want) in [
         (Man(4.5), 6.0, 0.50),
@@ -330,7 +492,16 @@ fn putting(list: &mut List) {
     }
     for (who, want) in [(Professional, 0.07), (Man(7.5), 0.12), (Man(17.0), 0.17)] {
         let what = "left short from 10 ft";
-        list.add(who, what, Asked::LeftShort(10.0), want, 0.03, 3, Checked, BROADIE);
+        list.add(
+            who,
+            what,
+            Asked::LeftShort(10.0),
+            want,
+            0.03,
+            3,
+            Checked,
+            BROADIE,
+        );
     }
 }
 
@@ -338,18 +509,45 @@ fn tour(list: &mut List) {
     list.section = "Strokes of a tour professional by distance";
     for (length, want) in FROM_TEE {
         let what = format!("{length} yd from the tee");
-        list.add(Professional, what, Asked::Hole(length), want, 0.1, 2, Role::Fitted, TABLES);
+        list.add(
+            Professional,
+            what,
+            Asked::Hole(length),
+            want,
+            0.1,
+            2,
+            Role::Fitted,
+            TABLES,
+        );
     }
     for (yards, want) in FROM_FAIRWAY {
         let what = format!("{yards} yd of fairway");
         let asked = Asked::ToHoleOut(Lie::Fairway, yards);
-        list.add(Professional, what, asked, want, 0.1, 2, Role::Fitted, TABLES);
+        list.add(
+            Professional,
+            what,
+            asked,
+            want,
+            0.1,
+            2,
+            Role::Fitted,
+            TABLES,
+        );
     }
     for (yards, want) in [(100.0, 3.02), (140.0, 3.15), (180.0, 3.31)] {
         let what = format!("{yards} yd of rough");
         let asked = Asked::ToHoleOut(Lie::Rough, yards);
         let source = "Broadie 2012, from memory: 0.2 more than the fairway";
-        list.add(Professional, what, asked, want, 0.15, 2, Role::Checked, source);
+        list.add(
+            Professional,
+            what,
+            asked,
+            want,
+            0.15,
+            2,
+            Role::Checked,
+            source,
+        );
     }
 }
 
@@ -359,20 +557,89 @@ fn others(list: &mut List) {
     for length in [150.0, 380.0, 500.0] {
         let what = format!("strokes on a hole of {length} yd");
         let asked = Asked::Hole(length);
-        list.add(Man(17.0), what, asked, 2.79 + 0.0066 * length, 0.2, 2, Checked, LINE);
+        list.add(
+            Man(17.0),
+            what,
+            asked,
+            2.79 + 0.0066 * length,
+            0.2,
+            2,
+            Checked,
+            LINE,
+        );
     }
-    list.add(Man(17.0), "score, 6400 yd", Asked::Round(MIDDLE), 90.0, 2.0, 1, Checked, BROADIE);
-    list.add(Man(17.0), "putts in a round", Asked::PuttsPerRound(MIDDLE), 33.0, 1.0, 1, Checked, BROADIE);
+    list.add(
+        Man(17.0),
+        "score, 6400 yd",
+        Asked::Round(MIDDLE),
+        90.0,
+        2.0,
+        1,
+        Checked,
+        BROADIE,
+    );
+    list.add(
+        Man(17.0),
+        "putts in a round",
+        Asked::PuttsPerRound(MIDDLE),
+        33.0,
+        1.0,
+        1,
+        Checked,
+        BROADIE,
+    );
     let what = "strokes from 60 to 100 yd in a round";
-    list.add(Man(17.0), what, Asked::WedgesPerRound(MIDDLE), 3.2, 1.0, 1, Checked, BROADIE);
+    list.add(
+        Man(17.0),
+        what,
+        Asked::WedgesPerRound(MIDDLE),
+        3.2,
+        1.0,
+        1,
+        Checked,
+        BROADIE,
+    );
     for (handicap, want) in [(3.0, 240.0), (9.0, 220.0), (16.5, 204.0), (27.0, 187.0)] {
-        list.add(Man(handicap), "tee shot", Asked::TeeShot, want, 6.0, 1, Checked, DRIVES);
+        list.add(
+            Man(handicap),
+            "tee shot",
+            Asked::TeeShot,
+            want,
+            6.0,
+            1,
+            Checked,
+            DRIVES,
+        );
     }
-    for (handicap, want) in [(3.0, 196.0), (9.0, 178.0), (16.5, 153.0), (24.5, 138.0), (36.0, 118.0)] {
-        list.add(Woman(handicap), "tee shot", Asked::TeeShot, want, 12.0, 1, Checked, DRIVES);
+    for (handicap, want) in [
+        (3.0, 196.0),
+        (9.0, 178.0),
+        (16.5, 153.0),
+        (24.5, 138.0),
+        (36.0, 118.0),
+    ] {
+        list.add(
+            Woman(handicap),
+            "tee shot",
+            Asked::TeeShot,
+            want,
+            12.0,
+            1,
+            Checked,
+            DRIVES,
+        );
     }
     for (width, want) in [(35.0, 0.67), (63.0, 0.75), (75.0, 0.80), (86.0, 0.90)] {
         let what = format!("tee shots within {width} yd");
-        list.add(Man(27.0), what, Asked::Corridor(width), want, 0.07, 2, Checked, CORRIDORS);
+        list.add(
+            Man(27.0),
+            what,
+            Asked::Corridor(width),
+            want,
+            0.07,
+            2,
+            Checked,
+            CORRIDORS,
+        );
     }
 }
