@@ -397,9 +397,7 @@ impl PyTeeShot {
         }
     }
 
-    fn __reduce__<'py>(
-        slf: &Bound<'py, Self>,
-    ) -> (Bound<'py, PyType>, (String, f64, f64, f64)) {
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> (Bound<'py, PyType>, (String, f64, f64, f64)) {
         let shot = slf.get();
         let parts = (shot.club.clone(), shot.carry, shot.run, shot.total);
         (slf.get_type(), parts)

@@ -58,11 +58,11 @@ impl LevelFigures {
     /// The figures in use.
     pub const FITTED: LevelFigures = LevelFigures {
         levelling: 97.0,
-        shortfall: anchors(0.018, 0.036, 0.099),
+        shortfall: anchors(0.024, 0.036, 0.099),
         duffs: anchors(0.009, 0.020, 0.089),
         wilds: anchors(0.080, 0.080, 0.117),
         wild_long: 0.3,
-        wild_side: anchors(3.0, 3.0, 4.9),
+        wild_side: anchors(3.2, 3.0, 4.9),
         bad_lie: anchors(1.0, 1.0, 1.75),
         professional_area: 0.4,
     };

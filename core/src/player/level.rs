@@ -25,11 +25,13 @@ const SHARES: [(&str, f64); 12] = [
 impl Player {
     /// A man of a handicap of 0 to 54, read against the reference golfers of course rating.
     ///
-    /// Lengths, areas, mishits, short game and putting all move along one curve through the scratch golfer
-    /// (0) and the bogey golfer (20), whose steps grow smaller as the handicap grows. Lengths and mishit
-    /// shares move along it in equal steps, spreads in equal proportions.
+    /// Lengths and the areas in which shots lie go through the scratch golfer (0) and the bogey golfer (20), whose tables
+    /// are published, and on: lengths in equal steps that grow smaller as the handicap grows, spreads in equal
+    /// proportions. What no table tells ([`LevelFigures`]: how far short shots fall, how many are mishit, how far those
+    /// stray, how much bad lies are felt, how skill levels off) was fitted to published figures of golfers;
+    /// `docs/calibration.md` lists them all. A lower handicap is better in everything.
     ///
-    /// A player's *average* score is some strokes above par plus handicap: a golfer who averages 80 has a handicap of
+    /// A player's *average* score is above par plus handicap: a golfer who averages 80 has a handicap of
     /// about 7, one who averages 90 about 17, one who averages 100 about 27.
     ///
     /// # Errors
@@ -40,6 +42,9 @@ impl Player {
 
     /// A man or woman of a handicap of 0 to 54; see [`Player::from_handicap`].
     ///
+    /// The women's bogey golfer has a handicap of 24. Lengths and areas are read against the women's tables; mishits,
+    /// short game and putting go by the handicap alone, a woman's of 24 being a man's of 24.
+    ///
     /// # Errors
     /// A handicap outside 0 to 54.
     pub fn from_reference(reference: Reference, handicap: f64) -> Result<Self, PlayerFault> {
@@ -48,8 +53,8 @@ impl Player {
 
     /// A man at the level of the professional tours, based on no real person.
     ///
-    /// The scratch golfer's lengths and areas, both stretched to a tee shot of 285 yards (which leaves the
-    /// angles alone), fewer mishits, and the putting fitted to the makes of 2016-18.
+    /// The scratch golfer's lengths stretched to a tee shot of 285 yards, with areas and mishits fitted to the strokes that
+    /// tour professionals need by distance, and the putting fitted to the makes of 2016-18.
     ///
     /// # Errors
     /// None in practice: the constants are valid, which a test checks.
@@ -67,7 +72,10 @@ impl LevelFigures {
         let model = Model::at(self, reference, handicap)?;
         let (level, ninety) = (model.touch(), self.ninety());
         Player::new(PlayerParts {
-            name: format!("handicap {handicap}"),
+            name: match reference {
+                Reference::Men => format!("handicap {handicap}"),
+                Reference::Women => format!("handicap {handicap} (women)"),
+            },
             handicap: Some(handicap),
             clubs: bag_of(&model)?,
             lies: LieEffect::felt_all(model.bad_lie),
@@ -216,7 +224,7 @@ struct TouchRow {
 }
 
 /// Carry to run: a chip flies a third of the way, a pitch three quarters, a bunker shot seven tenths. Common
-/// practice, no source. Spreads and mishits are set so that the shares of shots from inside 60
+/// practice, no source. Spreads and mishits are set by hand so that the shares of shots from inside 60
 /// yards that finish on the green come out as Broadie published them, and a professional's expected strokes as
 /// in his tables from 20 to 60 yards, from fairway, rough and sand.
 const CHIP: TouchRow = TouchRow {
