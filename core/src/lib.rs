@@ -29,6 +29,7 @@
 //! ```
 #![warn(missing_docs)]
 pub mod around;
+pub mod explain;
 pub mod flight;
 pub mod geometry;
 pub mod ground;

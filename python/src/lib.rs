@@ -5,6 +5,7 @@ mod ball;
 mod compare;
 mod conditions;
 mod errors;
+mod explain;
 mod feature;
 mod hole;
 mod places;
@@ -34,6 +35,8 @@ mod _wideberth {
     use crate::conditions::{PyConditions, PyWind};
     #[pymodule_export]
     use crate::errors::InputError;
+    #[pymodule_export]
+    use crate::explain::{bag_table, expectations};
     #[pymodule_export]
     use crate::feature::PyFeature;
     #[pymodule_export]

@@ -1,12 +1,13 @@
 //! Players and clubs.
 
 use pyo3::prelude::*;
-use pyo3::types::PyType;
+use pyo3::types::{PyDict, PyType};
 use std::sync::Arc;
 use wideberth::player::{Bag, Club, ClubParts, Player, Reference};
 
 use crate::ball::PyFlight;
 use crate::errors::refused;
+use crate::explain;
 use crate::travel::{Written, written};
 
 /// A club in one player's hands: how far it carries, and how its shots scatter.
@@ -342,12 +343,85 @@ impl PyPlayer {
         self.player == other.player
     }
 
-    fn __repr__(&self) -> String {
-        self.player.to_string()
+    /// The bag, club by club, as in `table`.
+    fn __repr__(slf: &Bound<'_, Self>) -> PyResult<String> {
+        explain::shown(slf, "text", Player::to_string)
     }
 
-    fn _repr_html_(&self) -> String {
-        crate::hole::preformatted(&self.player.to_string())
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        explain::shown(slf, "page", |p| crate::hole::preformatted(&p.to_string()))
+    }
+
+    /// The bag, club by club: how far each goes, and within what two thirds of its shots finish.
+    ///
+    /// Full swings from the lie a club is at home on (the driver on its tee, an iron on the fairway), on a level fairway of
+    /// medium firmness in still air. The spans are exact: quantiles of the club's pattern, solid strikes and mishits
+    /// together. Two thirds finish within the depth and two thirds within the width; fewer are within both.
+    ///
+    /// Returns:
+    ///     A `BagTable`, one row a club, longest first. `columns()`: `club` (str); in yards `carry` and `total` (mean of
+    ///     solid strikes), `average` (mean total of all shots), `short_end`, `long_end` and `depth` (of the central two
+    ///     thirds of where all shots finish along the aim: a sixth ends shorter, a sixth longer), `left_end`, `right_end`
+    ///     and `width` (the same to the side, positive to the right), `solid_depth` and `solid_width` (without mishits);
+    ///     `mishit_share` (0 to 1). `to_pandas()` and `to_polars()` give data frames.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> columns = wb.Player.from_handicap(18).table().columns()
+    ///     >>> str(columns["club"][0]), bool(columns["width"][0] > columns["solid_width"][0])
+    ///     ('driver', True)
+    fn table<'py>(slf: &Bound<'py, Self>) -> PyResult<Bound<'py, PyAny>> {
+        explain::told(slf, "table", None)
+    }
+
+    /// What a good-enough tee shot, approach, chip and putt of this player look like.
+    ///
+    /// A good-enough shot is one as good as two in three of the player's own shots. Every shot is played by the same model
+    /// as everything else: a tee shot, approaches of 75 to 175 yards as far as the player reaches, strokes from 10, 20 and
+    /// 30 yards out of fairway, rough and sand, and putts of 3 to 40 feet.
+    ///
+    /// Args:
+    ///     plays: plays of every task, 100 to 1,000,000.
+    ///     seed: fixes the luck, and with it every figure to the last bit, whatever the number of threads.
+    ///     threads: number of threads; None for every core.
+    ///     progress: a callable of (done, goal) in plays, or a tqdm bar.
+    ///
+    /// Returns:
+    ///     `Expectations`; its `repr` is the tables, `columns()` all figures with their standard errors.
+    ///
+    /// Raises:
+    ///     InputError: before anything is played, naming the field, the value and what is allowed; a club whose carry no
+    ///         believable ball speed gives.
+    ///     KeyboardInterrupt: soon after Ctrl-C.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> pupil = wb.Player.from_handicap(18).expectations(plays=1_000, seed=1)
+    ///     >>> putts = pupil.putts.columns()
+    ///     >>> bool(putts["holed"][0] > putts["holed"][-1])
+    ///     True
+    #[pyo3(
+        signature = (*, plays = None, seed = None, threads = None, progress = None),
+        text_signature = "($self, *, plays=10000, seed=0, threads=None, progress=None)"
+    )]
+    fn expectations<'py>(
+        slf: &Bound<'py, Self>,
+        plays: Option<Bound<'py, PyAny>>,
+        seed: Option<Bound<'py, PyAny>>,
+        threads: Option<Bound<'py, PyAny>>,
+        progress: Option<Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        let keywords = PyDict::new(slf.py());
+        let given = [
+            ("plays", plays),
+            ("seed", seed),
+            ("threads", threads),
+            ("progress", progress),
+        ];
+        for (name, value) in given.into_iter().filter(|(_, value)| value.is_some()) {
+            keywords.set_item(name, value)?;
+        }
+        explain::told(slf, "expectations", Some(&keywords))
     }
 
     /// What a tee shot with the longest club (in a usual bag the driver) comes to on average, mishits included, on level

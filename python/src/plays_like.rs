@@ -16,8 +16,10 @@ use crate::pool;
 pub(crate) struct PyPlaysLike {
     /// Yards to the target on the plan.
     distance: f64,
-    /// Yards that on level ground of medium firmness in still air call for the same swing, carry and run together; of
-    /// a putt the distance itself.
+    /// The distance it plays like, yards.
+    ///
+    /// Carry and run together, as on level ground of medium firmness in still air the same swing would go; of a putt the
+    /// distance itself.
     plays_like: f64,
     /// Name of the stroke: a club of the player, a touch such as "pitch", or "putt".
     stroke: String,
@@ -109,7 +111,7 @@ impl PyPlaysLike {
 ///     >>> import wideberth as wb
 ///     >>> hole = wb.Hole.sketch(par=4, length=380).under(wb.Conditions(wind=wb.Wind(mph=15, from_deg=0)))
 ///     >>> into = wb.plays_like(hole, wb.Player.from_handicap(10), at=wb.along(230))
-///     >>> into.distance == 150 and 158 < into.plays_like < 175
+///     >>> into.distance == 150 and 165 < into.plays_like < 190
 ///     True
 #[pyfunction]
 #[pyo3(signature = (hole, player, *, at = None, to = None))]

@@ -20,6 +20,7 @@ Example:
 from wideberth import ball
 from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, PlanResult, compare
+from wideberth._explain import BagTable, Expectations, ExpectationTable
 from wideberth._plays import Plays, simulate
 from wideberth._wideberth import (
     Aim,
@@ -55,11 +56,14 @@ __all__ = [
     "Aim",
     "AroundOption",
     "AroundTheGreen",
+    "BagTable",
     "Checkpoint",
     "Club",
     "Comparison",
     "Conditions",
     "Difference",
+    "ExpectationTable",
+    "Expectations",
     "Feature",
     "Hazard",
     "Hole",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 import warnings
 from os import PathLike
 from typing import Any
@@ -37,7 +38,7 @@ def read(path: str | PathLike[str], plan: str, most: int) -> tuple[_Pair, _Pair,
 
     """
     try:
-        import rasterio
+        rasterio: Any = importlib.import_module("rasterio")
     except ImportError as error:
         raise ImportError("reading a GeoTIFF needs rasterio: pip install 'wideberth[survey]'") from error
     try:

@@ -18,6 +18,8 @@ PLANS = helpers.plans()
 AROUND = wb.around_the_green(HOLE, PLAYER, at=wb.short_of_green(9), plays=300, seed=2)
 RESULT = wb.compare(HOLE, PLAYER, PLANS, plays=300, seed=2, checkpoints={"early": wb.first_putt(20.5, 2)})
 
+FOUND = PLAYER.expectations(plays=100)
+
 #: Some of every public class, no two of them equal.
 THINGS = {
     wb.Aim: [
@@ -26,6 +28,7 @@ THINGS = {
     ],
     wb.AroundOption: AROUND.options,
     wb.AroundTheGreen: [AROUND, wb.around_the_green(HOLE, PLAYER, at=wb.short_of_green(9), plays=300, seed=3)],
+    wb.BagTable: [PLAYER.table(), wb.Player.from_handicap(17).table()],
     wb.Checkpoint: [wb.first_putt(15, 2), wb.first_putt(0.1, 2), wb.first_putt(15, 255)],
     wb.Club: [
         wb.Club("stick", carry=201.3, carry_sd=9.7, lateral_sd=11.1, lateral_bias=-3, correlation=0.4, run=0.05),
@@ -41,6 +44,8 @@ THINGS = {
         wb.Conditions(hole_diameter_in=8),
     ],
     wb.Difference: [RESULT.difference("driver", "iron"), RESULT.difference("iron", "driver")],
+    wb.ExpectationTable: [FOUND.tee_shot, FOUND.approaches, FOUND.around_the_green, FOUND.putts],
+    wb.Expectations: [FOUND, PLAYER.expectations(plays=100, seed=1), PLAYER.expectations(plays=101)],
     wb.Feature: HOLE.features,
     wb.Hazard: [
         wb.hazard(wb.along(230, right=18)),

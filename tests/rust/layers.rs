@@ -17,7 +17,7 @@ const FLOORS: [&[&str]; 11] = [
     &["plan"],
     &["simulate", "solve"],
     &["around", "rank"],
-    &["round", "review", "practice", "fit"],
+    &["explain", "round", "review", "practice", "fit"],
     &["io", "error"],
 ];
 

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 /// The largest score that can be counted.
 pub(super) const LARGEST: usize = 127;
 
-/// How often each score from 0 to [`LARGEST`] occurred.
+/// How often each score from 0 to `LARGEST` occurred.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(from = "Vec<(u8, u64)>", into = "Vec<(u8, u64)>")]
 pub struct Histogram {
@@ -41,7 +41,7 @@ impl From<Histogram> for Vec<(u8, u64)> {
     reason = "counts below 2^53 are exact as f64; a run of that length would take years"
 )]
 impl Histogram {
-    /// Counts one score; a score beyond [`LARGEST`] is counted there.
+    /// Counts one score; a score beyond `LARGEST` is counted there.
     pub fn add(&mut self, score: u8) {
         self.counts[usize::from(score).min(LARGEST)] += 1;
     }

@@ -15,7 +15,7 @@
 //! its cell (`xllcenter`, `yllcenter`); `nodata_value` is -9999 where it is left out. Cells are square. Then come the
 //! heights, row by row from the top, with any white space between.
 //!
-//! A grid says where it lies in a reference system of its own, which it does not name. [`Place`](super::survey::Place) tells how that is laid on
+//! A grid says where it lies in a reference system of its own, which it does not name. [`Place`] tells how that is laid on
 //! the plan of the hole. What is not supported: a grid turned against the plan (a projected grid is laid with its north
 //! along +y, though grid north and true north differ by up to a few degrees), and a grid with gaps.
 

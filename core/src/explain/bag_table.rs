@@ -1,0 +1,101 @@
+//! The bag, club by club: how far each club goes and within what two thirds of its shots finish.
+use super::ExplainFault;
+use super::mixture::{Kind, Pattern, Span};
+use super::practice_ground;
+use crate::noise::Noise;
+use crate::player::{ClubId, Lie, LieEffect, Player};
+use crate::setting::Setting;
+use crate::shot::{Shot, Stroke, resolve};
+use crate::situation::Situation;
+use rayon::prelude::*;
+use std::sync::Arc;
+
+/// The share of shots that spans are told for.
+pub(super) const TWO_THIRDS: f64 = 2.0 / 3.0;
+
+/// What one club does in full from the lie it is at home on (the driver on its tee, an iron on the fairway), on level
+/// fairway of medium firmness in still air. Yards.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ClubRow {
+    /// Name of the club.
+    pub club: String,
+    /// Mean carry of solid strikes.
+    pub carry: f64,
+    /// Carry and run of a solid strike without any luck.
+    pub total: f64,
+    /// Mean carry and run of all shots, mishits included.
+    pub average: f64,
+    /// The central two thirds of where all shots finish along the aim: a sixth of them ends shorter, a sixth longer.
+    pub depth: Span,
+    /// The central two thirds of where all shots finish to the right of the aim (left is negative): a sixth of them ends
+    /// farther left, a sixth farther right.
+    pub width: Span,
+    /// [`ClubRow::depth`] of solid strikes alone.
+    pub solid_depth: Span,
+    /// [`ClubRow::width`] of solid strikes alone.
+    pub solid_width: Span,
+    /// Share of strikes that are not solid, 0 to 1.
+    pub mishit_share: f64,
+}
+
+/// A player's bag, one row a club.
+///
+/// The spans are exact for the pattern of the club, the ellipse of solid strikes and its two kinds of mishits, each played
+/// through the kernel: quantiles of the mixture, found as roots. Width and depth hold two thirds each; a smaller share of
+/// shots is within both.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BagTable {
+    /// The clubs, longest first.
+    pub clubs: Vec<ClubRow>,
+}
+
+impl BagTable {
+    /// Works the table out.
+    ///
+    /// # Errors
+    /// A club whose carry no believable ball speed gives.
+    pub fn of(player: &Player) -> Result<Self, ExplainFault> {
+        // At home a lie has no effect; teed up even a driver carries its own carry.
+        let mut parts = player.clone().into_parts();
+        parts.lies = [LieEffect::NONE; 9];
+        let bag = Arc::new(Player::new(parts)?.prepare());
+        let setting = Setting::new(Arc::new(practice_ground::fairway()?), bag)?;
+        let clubs: Vec<ClubId> = setting.bag().clubs().collect();
+        Ok(BagTable {
+            clubs: clubs.into_par_iter().map(|id| row(&setting, id)).collect(),
+        })
+    }
+}
+
+fn row(setting: &Setting, id: ClubId) -> ClubRow {
+    let (club, swing) = (setting.bag().club(id), setting.bag().swing(id, Lie::Tee));
+    let start = Situation::on_the_tee(setting.hole());
+    let shot = Shot {
+        stroke: Stroke::Swing(id),
+        target: setting.hole().pin(),
+        carry: swing.full_carry,
+    };
+    let end = |luck: &Noise| {
+        let rest = resolve(setting, start, &shot, luck).rest;
+        (rest.y - start.at.y, rest.x - start.at.x)
+    };
+    let (duff, thin) = (swing.duff.share, swing.thin.share);
+    let kinds = [
+        (duff, 0.5 * duff),
+        (thin, duff + 0.5 * thin),
+        (1.0 - duff - thin, Noise::NONE.strike),
+    ];
+    let all = Pattern::of(&kinds.map(|(share, pick)| Kind { share, pick }), end);
+    let solid = all.last_alone();
+    ClubRow {
+        club: club.name.clone(),
+        carry: club.carry,
+        total: end(&Noise::NONE).0,
+        average: all.mean(),
+        depth: all.along(TWO_THIRDS),
+        width: all.side(TWO_THIRDS),
+        solid_depth: solid.along(TWO_THIRDS),
+        solid_width: solid.side(TWO_THIRDS),
+        mishit_share: swing.mishit_share(),
+    }
+}

@@ -1,0 +1,30 @@
+//! Why a player cannot be explained.
+use super::{LEAST_PLAYS, MOST_PLAYS};
+use crate::hole::HoleFaults;
+use crate::plan::PlanFault;
+use crate::player::PlayerFault;
+use crate::setting::SettingFault;
+
+/// Why a player cannot be explained.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum ExplainFault {
+    /// Too few or too many plays.
+    #[error("plays is {plays}; it must be {LEAST_PLAYS} to {MOST_PLAYS}")]
+    Plays {
+        /// The number asked for.
+        plays: u64,
+    },
+    /// A stroke that physics cannot give.
+    #[error(transparent)]
+    Setting(#[from] SettingFault),
+    /// A practice ground that cannot be built.
+    #[error(transparent)]
+    Hole(#[from] HoleFaults),
+    /// A strategy that cannot be followed.
+    #[error(transparent)]
+    Plan(#[from] PlanFault),
+    /// A player that cannot be true.
+    #[error(transparent)]
+    Player(#[from] PlayerFault),
+}

@@ -1,0 +1,392 @@
+"""A player explained: the bag club by club, and what a good-enough shot looks like."""
+
+from __future__ import annotations
+
+import html
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from wideberth import _wideberth as core
+from wideberth._progress import reporter
+from wideberth._table import html_table, text_table, to_pandas, to_polars
+
+if TYPE_CHECKING:
+    import pandas
+    import polars
+
+Column = np.ndarray[Any, Any]
+
+#: What the parts of a player's game are called.
+_TITLES = {
+    "approaches": "Approach from the fairway, pin in the middle of a green 25 yd across",
+    "around_the_green": "Around the green: yards to the pin, feet left, strokes to hole out",
+    "putts": "Putts on an ordinary green",
+}
+
+#: Longest name of a club that a table shows in full.
+_NAME = 20
+
+
+def table(player: core.Player) -> BagTable:
+    """Work out what ``Player.table`` returns."""
+    return BagTable(player, core.bag_table(player))
+
+
+def expectations(
+    player: core.Player, *, plays: int = 10_000, seed: int = 0, threads: int | None = None, progress: Any = None
+) -> Expectations:
+    """Work out what ``Player.expectations`` returns."""
+    parts = core.expectations(player, plays=plays, seed=seed, threads=threads, progress=reporter(progress))
+    return Expectations(player, plays, seed, parts)
+
+
+def text(player: core.Player) -> str:
+    """Say what a player's ``repr`` says; a player whose shots no physics gives has no table."""
+    return repr(table(player))
+
+
+def page(player: core.Player) -> str:
+    """Say the same for a notebook."""
+    return table(player)._repr_html_()
+
+
+def _title(player: core.Player) -> str:
+    """The name, and the handicap unless it is the name."""
+    handicap = "" if player.handicap is None else f"handicap {player.handicap:g}"
+    return player.name if handicap in ("", player.name) else f"{player.name}, {handicap}"
+
+
+def _short(name: str) -> str:
+    return name if len(name) <= _NAME else f"{name[: _NAME - 1]}…"
+
+
+class _Table:
+    """Named columns that can be shown and handed on."""
+
+    def __init__(self, player: core.Player, columns: dict[str, Any]) -> None:
+        #: The player.
+        self.player = player
+        self._columns = {name: np.asarray(column) for name, column in columns.items()}
+
+    def columns(self) -> dict[str, Column]:
+        """The table as named NumPy columns of equal length."""
+        return dict(self._columns)
+
+    def to_pandas(self) -> pandas.DataFrame:
+        """The columns as a pandas data frame; needs the extra ``frames``."""
+        return to_pandas(self.columns())
+
+    def to_polars(self) -> polars.DataFrame:
+        """The columns as a polars data frame; needs the extra ``frames``."""
+        return to_polars(self.columns())
+
+    def __eq__(self, other: object) -> bool:
+        """Equal when the player and every figure are."""
+        if type(other) is not type(self):
+            return NotImplemented
+        mine, theirs = self._columns, other._columns
+        return (
+            self.player == other.player
+            and list(mine) == list(theirs)
+            and all(np.array_equal(mine[n], theirs[n], equal_nan=mine[n].dtype.kind == "f") for n in mine)
+        )
+
+    __hash__ = None  # type: ignore[assignment]
+
+    def __len__(self) -> int:
+        """Number of rows."""
+        return len(next(iter(self._columns.values())))
+
+
+class BagTable(_Table):
+    """A player's bag, one row a club: how far it goes, and within what two thirds of its shots finish.
+
+    Made by ``Player.table``, which says what the columns are.
+    """
+
+    def _rows(self) -> tuple[list[str], list[list[str]]]:
+        c = self._columns
+        middle = 0.5 * (c["left_end"] + c["right_end"])
+        aside = bool((np.abs(middle) >= 0.5).any())
+        header = ["club", "carry", "total", "average", "finish", "depth", "width", "mishits"]
+        rows = [
+            [
+                _short(str(c["club"][i])),
+                *(f"{c[name][i]:.0f}" for name in ("carry", "total", "average")),
+                f"{c['short_end'][i]:.0f}-{c['long_end'][i]:.0f}",
+                *(f"{c[name][i]:.0f}" for name in ("depth", "width")),
+                f"{100 * c['mishit_share'][i]:.0f} %",
+            ]
+            for i in range(len(self))
+        ]
+        if aside:
+            header.insert(-1, "about")
+            for row, offset in zip(rows, middle, strict=True):
+                row.insert(-1, _offset(float(offset)))
+        return header, rows
+
+    @property
+    def _footer(self) -> str:
+        about = "" if "about" not in self._rows()[0] else ".\nAbout: where the middle of the width lies from the aim"
+        return (
+            "Yards, full swings from a good lie on level medium ground in still air.\n"
+            "Carry and total: solid strikes; average: the total of all shots, mishits too.\n"
+            "Two thirds of all shots finish within the depth, a sixth shorter and a sixth\n"
+            f"longer, and two thirds within the width, a sixth to either side of it{about}."
+        )
+
+    def __repr__(self) -> str:
+        """The table, to be read in a terminal."""
+        return f"{_title(self.player)}\n{text_table(*self._rows())}\n{self._footer}"
+
+    def _repr_html_(self) -> str:
+        return html_table(*self._rows(), _title(self.player), self._footer)
+
+
+def _offset(yards: float) -> str:
+    """Where the middle of a pattern lies from the aim."""
+    if abs(yards) < 0.5:
+        return "0"
+    return f"{abs(yards):.0f} {'right' if yards > 0 else 'left'}"
+
+
+class ExpectationTable(_Table):
+    """What shots of one part of a player's game look like, one row a task; a share or a distance has an ``_error``.
+
+    Made by ``Player.expectations``; the class ``Expectations`` says what the columns are.
+    """
+
+    def __init__(self, player: core.Player, part: str, columns: dict[str, Any]) -> None:
+        """Keep the columns of a part, named as in ``Expectations``."""
+        super().__init__(player, columns)
+        #: Name of the part: ``tee_shot``, ``approaches``, ``around_the_green`` or ``putts``.
+        self.part = part
+
+    @property
+    def _title(self) -> str:
+        if self.part == "tee_shot":
+            return f"Tee shot: {_short(str(self._columns['stroke'][0]))}"
+        return _TITLES[self.part]
+
+    def _rows(self) -> tuple[list[str], list[list[str]]]:
+        return {
+            "tee_shot": self._tee_rows,
+            "approaches": self._approach_rows,
+            "around_the_green": self._around_rows,
+            "putts": self._putt_rows,
+        }[self.part]()
+
+    def _tee_rows(self) -> tuple[list[str], list[list[str]]]:
+        c = self._columns
+        header = ["", "at least", "off line at most", "on a fairway 35 yd wide"]
+        fairway = _of_ten(c["on_fairway"][0])
+        rows = [
+            [words, f"{c[f'{band}_total'][0]:.0f} yd", f"{c[f'{band}_side'][0]:.0f} yd", cell]
+            for words, band, cell in (("2 of 3 go", "good_enough", fairway), ("half go", "usual", ""))
+        ]
+        return header, rows
+
+    def _approach_rows(self) -> tuple[list[str], list[list[str]]]:
+        c = self._columns
+        header = ["from, with", "half within", "2 of 3 within", "on the green"]
+        rows = [
+            [
+                f"{c['yards'][i]:3.0f} yd, {_short(str(c['stroke'][i]))}",
+                _feet(c["usual_ft"][i]),
+                _feet(c["good_enough_ft"][i]),
+                _of_ten(c["on_green"][i]),
+            ]
+            for i in range(len(self))
+        ]
+        return header, rows
+
+    def _around_rows(self) -> tuple[list[str], list[list[str]]]:
+        c = self._columns
+        header = ["from", "half in", "2 of 3 in", "on the green", "in two", "three or fewer"]
+        rows: list[list[str]] = []
+        for i in range(len(self)):
+            if i == 0 or c["lie"][i] != c["lie"][i - 1]:
+                rows.append([str(c["lie"][i]), *[""] * 5])
+            rows.append(
+                [
+                    f"  {c['yards'][i]:.0f} yd",
+                    _feet(c["usual_ft"][i]),
+                    _feet(c["good_enough_ft"][i]),
+                    *(_of_ten(c[name][i]) for name in ("on_green", "down_in_two", "down_in_three")),
+                ]
+            )
+        return header, rows
+
+    def _putt_rows(self) -> tuple[list[str], list[list[str]]]:
+        c = self._columns
+        header = ["length", "holed", "two or fewer", "2 of 3 misses stop within"]
+        rows = [
+            [
+                f"{c['feet'][i]:2.0f} ft",
+                _of_ten(c["holed"][i]),
+                _of_ten(c["down_in_two"][i]),
+                "" if np.isnan(c["leave_ft"][i]) else _feet(c["leave_ft"][i]),
+            ]
+            for i in range(len(self))
+        ]
+        return header, rows
+
+    def __repr__(self) -> str:
+        """The table, to be read in a terminal."""
+        return f"{self._title}\n{text_table(*self._rows())}" if len(self) else f"{self._title}: none in reach"
+
+    def _repr_html_(self) -> str:
+        return html_table(*self._rows(), self._title)
+
+
+def _feet(feet: float) -> str:
+    """A distance to the hole: to the half foot where that matters."""
+    return f"{feet:.1f} ft" if feet < 9.95 else f"{feet:.0f} ft"
+
+
+def _of_ten(share: float) -> str:
+    """A share the way a coach says it, and in percent."""
+    tenths = round(10 * share)
+    if tenths == 0:
+        words = "none" if share == 0 else "<1 of 10"
+    elif tenths == 10:
+        words = "all" if share == 1 else ">9 of 10"
+    else:
+        words = f"{tenths} of 10"
+    percent = f"{100 * share:.0f}"
+    if percent == "100" and share < 1:
+        percent = ">99"
+    elif percent == "0" and share > 0:
+        percent = "<1"
+    return f"{words} ({percent} %)"
+
+
+class Expectations:
+    """What a good-enough tee shot, approach, chip and putt of a player look like, from the player's own shots.
+
+    A *good-enough* shot is one as good as two in three of the player's own shots; a *usual* one is as good as half of
+    them. All are played on level ground of medium firmness in still air, aimed down the middle or at the pin, with the
+    stroke the player would choose; the green is 25 yards across and reads 9 feet. Every figure has a standard error, in
+    the column of the same name with ``_error`` after it.
+    """
+
+    def __init__(self, player: core.Player, plays: int, seed: int, parts: dict[str, dict[str, Any]]) -> None:
+        """Made by ``Player.expectations``."""
+        #: The player.
+        self.player = player
+        #: Plays of every task.
+        self.plays = plays
+        #: The seed that fixed the luck.
+        self.seed = seed
+        self._parts = {part: ExpectationTable(player, part, columns) for part, columns in parts.items()}
+
+    @property
+    def tee_shot(self) -> ExpectationTable:
+        """The tee shot with the longest club, one row.
+
+        ``stroke`` (str); ``usual_total`` and ``good_enough_total`` (yards along the line, at least); ``usual_side`` and
+        ``good_enough_side`` (yards from the line, at most): so many shots meet both, and either is met by as many;
+        ``on_fairway`` (share on a fairway 35 yards wide).
+        """
+        return self._parts["tee_shot"]
+
+    @property
+    def approaches(self) -> ExpectationTable:
+        """Approaches from the fairway at a pin in the middle of the green, as far as the player reaches.
+
+        ``yards`` (to the pin), ``stroke`` (str), ``usual_ft`` and ``good_enough_ft`` (feet from the pin within which
+        half and two thirds finish), ``on_green`` (share).
+        """
+        return self._parts["approaches"]
+
+    @property
+    def around_the_green(self) -> ExpectationTable:
+        """Strokes around the green from fairway, rough and bunker.
+
+        ``yards`` (to the pin; six tenths of them are green, at most 12.5), ``lie`` and ``stroke`` (str), ``usual_ft``
+        and ``good_enough_ft`` (feet left by half and two thirds, at most), ``on_green`` (share of first strokes),
+        ``down_in_two`` and ``down_in_three`` (share holed out in so many strokes or fewer).
+        """
+        return self._parts["around_the_green"]
+
+    @property
+    def putts(self) -> ExpectationTable:
+        """Putts on an ordinary green.
+
+        ``feet`` (length), ``holed`` and ``down_in_two`` (shares, the latter in two or fewer), ``leave_ft`` (feet from
+        the hole within which two thirds of the misses stop; NaN where no putt missed).
+        """
+        return self._parts["putts"]
+
+    def columns(self) -> dict[str, Column]:
+        """All figures, one a row, as named NumPy columns.
+
+        ``part`` (``tee_shot``, ``approaches``, ``around_the_green`` or ``putts``), ``yards`` (to the pin; NaN for the
+        tee shot), ``lie``, ``stroke``, ``figure`` (the name of the column in that part), ``value`` and
+        ``standard_error``.
+        """
+        rows = [row for part in self._parts.values() for row in _long(part)]
+        names = ("part", "yards", "lie", "stroke", "figure", "value", "standard_error")
+        return {name: np.array([row[i] for row in rows]) for i, name in enumerate(names)}
+
+    def to_pandas(self) -> pandas.DataFrame:
+        """The columns as a pandas data frame; needs the extra ``frames``."""
+        return to_pandas(self.columns())
+
+    def to_polars(self) -> polars.DataFrame:
+        """The columns as a polars data frame; needs the extra ``frames``."""
+        return to_polars(self.columns())
+
+    def __eq__(self, other: object) -> bool:
+        """Equal when the player, the plays, the seed and every figure are."""
+        if not isinstance(other, Expectations):
+            return NotImplemented
+        return (self.plays, self.seed, self._parts) == (other.plays, other.seed, other._parts)
+
+    __hash__ = None  # type: ignore[assignment]
+
+    @property
+    def _title(self) -> str:
+        return (
+            f"{_title(self.player)}\nWhat a good-enough shot looks like; {self.plays:,} plays of each, seed {self.seed}"
+        )
+
+    @property
+    def _footer(self) -> str:
+        shares = [
+            float(column.max())
+            for part in self._parts.values()
+            for name, column in part.columns().items()
+            if name.endswith("_error") and name.startswith(("on_", "holed", "down")) and len(column)
+        ]
+        return (
+            "Good enough is what 2 of 3 of this player's own shots are, on level medium\n"
+            "ground in still air. Standard errors are in columns(); that of a share is\n"
+            f"at most {100 * max(shares):.1f} %."
+        )
+
+    def __repr__(self) -> str:
+        """Every part, to be read in a terminal."""
+        return "\n\n".join([self._title, *map(repr, self._parts.values()), self._footer])
+
+    def _repr_html_(self) -> str:
+        tables = "".join(part._repr_html_() for part in self._parts.values())
+        title, footer = html.escape(self._title), html.escape(self._footer)
+        return f"<p>{title}</p>{tables}<p>{footer}</p>"
+
+
+def _long(table: ExpectationTable) -> list[tuple[str, float, str, str, str, float, float]]:
+    """The figures of a part, one a row."""
+    columns = table.columns()
+    nothing = np.full(len(table), np.nan)
+    yards = columns["feet"] / 3 if "feet" in columns else columns.get("yards", nothing)
+    lies = columns.get("lie", [{"tee_shot": "tee", "approaches": "fairway"}.get(table.part, "green")] * len(table))
+    strokes = columns.get("stroke", ["putt"] * len(table))
+    figures = [name for name in columns if f"{name}_error" in columns]
+    return [
+        (table.part, float(yards[i]), str(lies[i]), str(strokes[i]), name, float(columns[name][i]), float(error))
+        for i in range(len(table))
+        for name in figures
+        for error in [columns[f"{name}_error"][i]]
+    ]
