@@ -233,7 +233,7 @@ const CHIP: TouchRow = TouchRow {
     depth: (0.26, 0.34),
     depth_floor: (0.3, 0.42),
     direction_deg: (2.5, 3.6),
-    mishits: (0.027, 0.07),
+    mishits: (0.025, 0.06),
     duff_part: 0.5,
 };
 const PITCH: TouchRow = TouchRow {
@@ -242,7 +242,7 @@ const PITCH: TouchRow = TouchRow {
     depth: (0.11, 0.165),
     depth_floor: (3.0, 3.7),
     direction_deg: (3.2, 4.4),
-    mishits: (0.045, 0.10),
+    mishits: (0.042, 0.09),
     duff_part: 0.5,
 };
 /// A lob flies nine tenths of the way, with a pitch's swing and less room for error: a seventh more spread and twice
@@ -262,7 +262,7 @@ const BUNKER_SHOT: TouchRow = TouchRow {
     depth: (0.26, 0.35),
     depth_floor: (2.5, 3.4),
     direction_deg: (3.5, 5.0),
-    mishits: (0.08, 0.17),
+    mishits: (0.08, 0.155),
     duff_part: 0.6,
 };
 const PUNCH: TouchRow = TouchRow {

@@ -14,6 +14,20 @@ miss worth knowing, beyond 2 it is in bold.
 
 ";
 
+const READING: &str = "
+## How to read the misses
+
+- Published figures disagree. The areas of course rating hold two thirds of *all* shots of the reference golfers, and
+  those areas are tighter than the scores of the same system and the greens hit in play: with a third of the shots
+  anywhere, a bogey golfer still scores better than the bogey length rating. The areas are met; the scores come near.
+- The tour's strokes by distance were counted on courses with sand, water, slopes and holes near the edge of greens. Ours
+  are level and plain, so a professional who needs about a tenth of a stroke less is right. A par 4 of 260 to 300 yards and
+  a par 5 in two have most obstacles to lose, and there the miss is largest.
+- The bogey length rating and the women's ratings are from memory, and the lines of a 90-golfer's strokes were counted on
+  courses with obstacles.
+- Drivers of the weakest are straighter than corridors of courses suggest: the areas bind here too.
+";
+
 /// A target and what was measured.
 pub(crate) struct Row {
     pub(crate) target: Target,
@@ -60,6 +74,7 @@ pub(crate) fn markdown(rows: &[Row], figures: &str, effort: &str) -> String {
         text.push_str(&line(row));
     }
     text.push_str(&misses(rows));
+    text.push_str(READING);
     text
 }
 
