@@ -1,5 +1,7 @@
 """Players by level: published lengths, better players better all along the scale, and the professional."""
 
+import itertools
+
 import pytest
 import wideberth as wb
 
@@ -33,7 +35,7 @@ def test_better_players_are_better_all_along_the_scale(reference, length):
         return wb.compare(hole, player, [plan], plays=20_000, seed=1).best.mean
 
     means = [mean(handicap) for handicap in (0, 9, 18, 27, 36, 45, 54)]
-    assert all(b > a + 0.2 for a, b in zip(means, means[1:], strict=False)), means
+    assert all(b > a + 0.2 for a, b in itertools.pairwise(means)), means
 
 
 def test_a_professional_is_better_than_scratch():
