@@ -205,8 +205,8 @@ impl PyClub {
 
 /// A golfer: clubs, what lies do to them, the short game and putting.
 ///
-/// Made by `from_handicap`, `professional` or `from_json`, and changed with `with_clubs`. Immutable; equal when its parts are;
-/// can be pickled.
+/// Made by `from_handicap`, `professional` or `from_json`, and changed with `with_clubs`. Immutable; equal when its
+/// parts are; can be pickled.
 #[pyclass(frozen, name = "Player", module = "wideberth")]
 #[derive(Clone)]
 pub(crate) struct PyPlayer {
