@@ -424,8 +424,9 @@ impl PyPlayer {
         explain::told(slf, "expectations", Some(&keywords))
     }
 
-    /// What a tee shot with the longest club (in a usual bag the driver) comes to on average, mishits included, on level
-    /// ground of medium firmness in still air.
+    /// What a tee shot with the longest club comes to on average, mishits included.
+    ///
+    /// That is the driver in a usual bag; on level ground of medium firmness in still air.
     ///
     /// Returns:
     ///     Its `club`, and the means of its `carry`, its `run` and their sum, the `total`, in yards.
