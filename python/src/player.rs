@@ -15,8 +15,8 @@ use crate::whole::Whole;
 
 /// A golfer: clubs, what lies do to them, the short game and putting.
 ///
-/// Made by `from_handicap`, `from_shots` or `from_json`, and changed with `with_clubs`. Immutable;
-/// equal when its figures are, however sure they may be; can be pickled.
+/// Made by `from_handicap`, `from_shots`, `professional` or `from_json`, and changed with `with_clubs`. Immutable; equal
+/// when its figures are, however sure they may be; can be pickled.
 #[pyclass(frozen, name = "Player", module = "wideberth")]
 #[derive(Clone)]
 pub(crate) struct PyPlayer {
@@ -55,23 +55,29 @@ impl PyPlayer {
 
 #[pymethods]
 impl PyPlayer {
-    /// A man of a Handicap Index of 0 to 54, read against the reference golfers of course rating.
+    /// A golfer of a Handicap Index of 0 to 54, read against the reference golfers of course rating.
     ///
-    /// Lengths, spreads, mishits, short game and putting move along one curve through the scratch golfer (0) and
-    /// the bogey golfer (20) of the Course Rating System (published); what it does not tell is common
-    /// practice. Figures the player knows replace the level's and move the other clubs with them, as clubs of one bag
-    /// are alike; spreads keep their share of the carry.
+    /// Lengths and the areas in which shots lie go through the scratch golfer (0) and the bogey golfer (men 20, women 24)
+    /// of the Course Rating System (published); mishits, short game and putting go by the handicap. What makes a level was
+    /// fitted to published figures of golfers: `docs/calibration.md` lists them all, with the misses.
+    ///
+    /// A player's average score is above par plus handicap: who averages 80 has a handicap of about 8, who averages 90 of
+    /// about 18.
+    ///
+    /// Figures the player knows replace the level's and move the other clubs with them, as clubs of one bag are alike; spreads
+    /// keep their share of the carry.
     ///
     /// Args:
     ///     handicap: 0 to 54.
     ///     carries: mean carries of solid strikes that the player knows, yards by club; taken as exact.
     ///     lateral_biases: mean laterals that the player knows, yards by club, positive to the right of the aim
     ///         (the slice of a right-handed golfer); taken as exact.
+    ///     reference: whose reference golfers, `men` or `women`.
     ///     bag: names of the clubs carried, 1 to 13 and the putter; None for the usual thirteen. A club that the level
     ///         does not have needs its carry among `carries`.
     ///
     /// Raises:
-    ///     InputError: a handicap outside 0 to 54, or NaN; an unknown club; a carry or bias that cannot be true.
+    ///     InputError: a handicap outside 0 to 54, or NaN; another reference; an unknown club; a carry or bias that cannot be true.
     ///
     /// Example:
     ///     >>> import wideberth as wb
@@ -81,20 +87,23 @@ impl PyPlayer {
     ///     >>> slicer = wb.Player.from_handicap(18, carries={"driver": 178}, lateral_biases={"driver": 15})
     ///     >>> slicer.club("3-wood").lateral_bias > 5 and slicer.club("driver").carry == 178
     ///     True
+    ///     >>> wb.Player.from_handicap(24, reference="women").tee_shot().club
+    ///     'driver'
     ///     >>> wb.Player.from_handicap(80)
     ///     Traceback (most recent call last):
     ///         ...
     ///     wideberth.InputError: handicap is 80; it must be 0 to 54
     #[classmethod]
-    #[pyo3(signature = (handicap, *, carries = None, lateral_biases = None, bag = None))]
+    #[pyo3(signature = (handicap, *, carries = None, lateral_biases = None, reference = "men", bag = None))]
     fn from_handicap(
         _: &Bound<'_, PyType>,
         handicap: f64,
         carries: Option<Bound<'_, PyDict>>,
         lateral_biases: Option<Bound<'_, PyDict>>,
+        reference: &str,
         bag: Option<Vec<String>>,
     ) -> PyResult<Self> {
-        let reference = Reference::Men;
+        let reference = Reference::from_name(reference).map_err(refused)?;
         let known = Known {
             carries: fit::named(carries)?,
             lateral_biases: fit::named(lateral_biases)?,
@@ -223,6 +232,20 @@ impl PyPlayer {
     fn doubts(&self) -> Vec<String> {
         let doubts = self.fit.as_ref().map_or(&[][..], |fit| fit.doubts());
         doubts.iter().map(ToString::to_string).collect()
+    }
+
+    /// A man at the level of the professional tours, based on no real person: for checks and comparisons.
+    ///
+    /// His putting is fitted to the makes of 2016-18, his strokes from tee and fairway to what tour professionals need
+    /// (`docs/calibration.md`). He has no handicap.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> wb.Player.professional().name
+    ///     'tour professional'
+    #[classmethod]
+    fn professional(_: &Bound<'_, PyType>) -> PyResult<Self> {
+        Player::professional().map(Self::from).map_err(refused)
     }
 
     /// Reads a player from the text of a wideberth document, as `to_json` writes it. Unknown fields are errors.
@@ -385,19 +408,27 @@ impl PyPlayer {
 
     /// What a tee shot with the longest club comes to on average, mishits included.
     ///
+    /// That is the driver in a usual bag; on level ground of medium firmness in still air.
+    ///
     /// Returns:
-    ///     Its `club`, mean `carry` and mean `total` (carry plus run on a level fairway), yards.
+    ///     Its `club`, and the means of its `carry`, its `run` and their sum, the `total`, in yards.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> round(wb.Player.from_handicap(0).tee_shot().total)
+    ///     250
     fn tee_shot(&self) -> PyTeeShot {
         let shot = self.player.tee_shot();
         PyTeeShot {
             club: shot.club,
             carry: shot.carry,
+            run: shot.run,
             total: shot.total,
         }
     }
 }
 
-/// What a tee shot with the longest club comes to on average, mishits included.
+/// What a tee shot with the longest club comes to on average, mishits included; yards.
 #[pyclass(frozen, eq, get_all, name = "TeeShot", module = "wideberth")]
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyTeeShot {
@@ -405,20 +436,28 @@ pub(crate) struct PyTeeShot {
     club: String,
     /// Mean carry, yards.
     carry: f64,
-    /// Mean carry plus run on a level fairway of medium firmness, yards.
+    /// Mean run on a level fairway of medium firmness, yards.
+    run: f64,
+    /// Mean carry plus run, yards.
     total: f64,
 }
 
 #[pymethods]
 impl PyTeeShot {
     #[new]
-    fn new(club: String, carry: f64, total: f64) -> Self {
-        PyTeeShot { club, carry, total }
+    fn new(club: String, carry: f64, run: f64, total: f64) -> Self {
+        PyTeeShot {
+            club,
+            carry,
+            run,
+            total,
+        }
     }
 
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> (Bound<'py, PyType>, (String, f64, f64)) {
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> (Bound<'py, PyType>, (String, f64, f64, f64)) {
         let shot = slf.get();
-        (slf.get_type(), (shot.club.clone(), shot.carry, shot.total))
+        let parts = (shot.club.clone(), shot.carry, shot.run, shot.total);
+        (slf.get_type(), parts)
     }
 
     fn __repr__(&self) -> String {

@@ -3,7 +3,7 @@
 
 mod common;
 
-use common::shots::{figure, fit, level, shots, unlike};
+use common::shots::{fit, level, shots, unlike};
 use wideberth::fit::{Fit, FitFault, Known, MOST_DRAWS, Shot};
 use wideberth::noise::Seed;
 use wideberth::player::{Club, ClubParts, Lie, Player, Reference};
