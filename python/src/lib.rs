@@ -8,6 +8,7 @@ mod errors;
 mod explain;
 mod feature;
 mod hole;
+mod pictures;
 mod places;
 mod plan;
 mod player;
@@ -41,6 +42,8 @@ mod _wideberth {
     use crate::feature::PyFeature;
     #[pymodule_export]
     use crate::hole::PyHole;
+    #[pymodule_export]
+    use crate::pictures::{club_shots, two_thirds_ellipse};
     #[pymodule_export]
     use crate::plan::{
         PyAim, PyInstruction, PyPlan, advance, along, at, at_pin, leave, short_of_green, shot,

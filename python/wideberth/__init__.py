@@ -18,6 +18,7 @@ Example:
 """
 
 from wideberth import ball
+from wideberth._aim import AimSweep, SweptAim, aim_sweep
 from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, PlanResult, compare
 from wideberth._explain import BagTable, Expectations, ExpectationTable
@@ -54,6 +55,7 @@ from wideberth._wideberth import (
 
 __all__ = [
     "Aim",
+    "AimSweep",
     "AroundOption",
     "AroundTheGreen",
     "BagTable",
@@ -74,10 +76,12 @@ __all__ = [
     "Player",
     "Plays",
     "PlaysLike",
+    "SweptAim",
     "TeeShot",
     "Wind",
     "__version__",
     "advance",
+    "aim_sweep",
     "along",
     "around_the_green",
     "at",

@@ -224,16 +224,29 @@ class PlanResult:
         """Plays broken off at the stroke cap because the hole could not be finished."""
         return self._ranking.unfinished(self.name)
 
-    def plot_shots(self, ax: Axes | None = None, *, plays: int = 200, seed: int | None = None) -> Axes:
+    def plot_shots(
+        self,
+        ax: Axes | None = None,
+        *,
+        plays: int = 200,
+        seed: int | None = None,
+        title: str | None = None,
+        theme: core._Theme | None = None,
+    ) -> Axes:
         """Draw where the shots of some plays finish on the hole; needs the extra ``plot``.
 
+        A dot is a ball at rest before any relief, in the colour of its stroke; a cross is one that cost a penalty. An
+        ellipse is where two thirds of the balls of a stroke lie closest together. Putts are left out.
+
         Args:
-            ax: axes to draw on; None for a new picture of the hole.
+            ax: axes to draw on, such as ``hole.plot()`` returns; None for a new picture of the hole.
             plays: number of plays drawn.
             seed: fixes the luck; None for that of the comparison.
+            title: title; None for the plan's name.
+            theme: ``"light"`` or ``"dark"``; None for that of the picture of the hole, or else light.
 
         Returns:
-            The axes.
+            The axes, in yards from the tee: across the page to the right, and up the page towards the pin.
 
         """
         from wideberth import plot
@@ -246,6 +259,12 @@ class PlanResult:
             ax=ax,
             plays=plays,
             seed=self._ranking.seed if seed is None else seed,
+            title=title,
+            subtitle=(
+                f"mean {self.mean:.2f}, {self._ranking.blow_up_over_par} over par or worse in "
+                f"{percent(self.blow_up, self.blow_up_error)}; {plays:,} plays shown"
+            ),
+            theme=theme,
         )
 
     def __eq__(self, other: object) -> bool:
@@ -321,6 +340,27 @@ class Comparison(Ranked):
 
         """
         return self._ranking.difference(first, second)
+
+    def plot(self, ax: Axes | None = None, *, title: str | None = None, theme: core._Theme = "light") -> Axes:
+        """Draw the plans best first: score distributions, blow-ups, differences to the best; needs the extra ``plot``.
+
+        Args:
+            ax: axes to draw on; None for a new figure.
+            title: title; None for the hole.
+            theme: ``"light"`` or ``"dark"``.
+
+        Returns:
+            The axes given or made, as the frame of the picture; its ``child_axes`` are the panel of the scores and, where
+            there are several plans, that of the differences.
+
+        Raises:
+            InputError: a theme that there is not.
+            ImportError: Matplotlib is not installed.
+
+        """
+        from wideberth import plot
+
+        return plot.plot_scores(self, ax, title=title, theme=theme)
 
     @property
     def advice(self) -> str:
