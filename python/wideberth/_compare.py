@@ -14,6 +14,8 @@ from wideberth._ranked import Ranked, percent, plays_or_usual
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
+    from wideberth._wideberth import _Theme
+
 #: Columns of every table of a comparison; a checkpoint of such a name would hide one.
 COLUMNS = (
     "plan",
@@ -231,7 +233,7 @@ class PlanResult:
         plays: int = 200,
         seed: int | None = None,
         title: str | None = None,
-        theme: core._Theme | None = None,
+        theme: _Theme | None = None,
     ) -> Axes:
         """Draw where the shots of some plays finish on the hole; needs the extra ``plot``.
 
@@ -341,11 +343,14 @@ class Comparison(Ranked):
         """
         return self._ranking.difference(first, second)
 
-    def plot(self, ax: Axes | None = None, *, title: str | None = None, theme: core._Theme = "light") -> Axes:
+    def plot(
+        self, ax: Axes | None = None, *, most: int = 8, title: str | None = None, theme: _Theme = "light"
+    ) -> Axes:
         """Draw the plans best first: score distributions, blow-ups, differences to the best; needs the extra ``plot``.
 
         Args:
             ax: axes to draw on; None for a new figure.
+            most: most plans shown, from the best down.
             title: title; None for the hole.
             theme: ``"light"`` or ``"dark"``.
 
@@ -354,13 +359,13 @@ class Comparison(Ranked):
             there are several plans, that of the differences.
 
         Raises:
-            InputError: a theme that there is not.
+            InputError: a theme that there is not, or no plan to show.
             ImportError: Matplotlib is not installed.
 
         """
         from wideberth import plot
 
-        return plot.plot_scores(self, ax, title=title, theme=theme)
+        return plot.plot_scores(self, ax, most=most, title=title, theme=theme)
 
     @property
     def advice(self) -> str:

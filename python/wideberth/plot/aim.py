@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 #: Inches of a new picture.
 _SIZE = (6.6, 5.4)
 #: Where the panels of the score and of the blow-ups lie up the axes, as (bottom, height).
-_SCORE, _BLOW_UP = (0.36, 0.64), (0.0, 0.27)
+_SCORE, _BLOW_UP = (0.38, 0.56), (0.0, 0.27)
 
 
 def plot_aim(sweep: AimSweep, ax: Axes | None = None, *, title: str | None = None, theme: str = "light") -> Axes:
@@ -44,6 +44,8 @@ def plot_aim(sweep: AimSweep, ax: Axes | None = None, *, title: str | None = Non
     colours = theme_of(theme)
     if ax is None:
         ax = figure.new_axes(_SIZE)
+    else:
+        figure.settle(ax)
     figure.paper(ax, colours)
     ax.set(xticks=[], yticks=[])
     columns = sweep.columns()

@@ -22,7 +22,7 @@ _LEAST, _DOTS = 200, 60
 #: Inches of a new picture.
 _SIZE = (6.4, 8.6)
 #: Points from the picture to the columns beside it, and where they begin: club, carry and run, depth, width.
-_LEADER, _COLUMNS = 18.0, (20.0, 128.0, 166.0, 204.0)
+_LEADER, _COLUMNS = 16.0, (18.0, 122.0, 156.0, 190.0)
 #: Points between two rows of the columns.
 _ROW = 12.5
 #: Yards between two arcs.
@@ -62,7 +62,10 @@ def plot_bag(
     table = player.table().columns()
     if ax is None:
         ax = figure.new_axes(_SIZE)
+    else:
+        figure.settle(ax)
     figure.paper(ax, colours)
+    width = figure.inches(ax)[0]
     drawn = [core.two_thirds_ellipse(rest) for _, rest in clubs]
     low = _frame(ax, [e for e in drawn if e is not None], clubs)
     _arcs(ax, colours)
@@ -73,7 +76,7 @@ def plot_bag(
     handicap = "" if player.handicap is None else f"handicap {player.handicap:g}"
     name = player.name if handicap in ("", player.name) else f"{player.name}, {handicap}"
     figure.headline(
-        ax, colours, title or f"{name}: the bag", "full shots from a good lie, level medium ground, still air", 5.0
+        ax, colours, title or f"{name}: the bag", "full shots from a good lie, level medium ground, still air", width
     )
     figure.caption(
         ax,
@@ -82,7 +85,7 @@ def plot_bag(
         "below the picture. Ellipses: where two thirds of a club’s shots lie closest together. Depth and width: within "
         "which two thirds finish.",
         22,
-        5.4,
+        width,
     )
     return ax
 

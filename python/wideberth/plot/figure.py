@@ -35,20 +35,30 @@ def new_axes(size: tuple[float, float]) -> Axes:
     """Axes of a new figure of a size in inches."""
     _, ax = plt.subplots(figsize=size, layout="constrained")
     ax.figure.get_layout_engine().set(w_pad=0.12, h_pad=0.12)
+    settle(ax)
     return ax
+
+
+def settle(ax: Axes) -> None:
+    """Let the layout of the figure, if it has one, tell how large the axes will be."""
+    root: Any = ax.figure
+    while root.figure is not root:  # A figure within a figure.
+        root = root.figure
+    if root.get_layout_engine() is not None:
+        root.draw_without_rendering()
 
 
 def paper(ax: Axes, theme: Theme) -> None:
     """Lay the theme's paper under the axes and their figure, and hide the frame."""
     ax.figure.set_facecolor(theme.paper)
-    ax.set_facecolor(theme.paper)
+    ax.set_facecolor("none")
     ax.tick_params(colors=theme.muted, labelsize=SMALL, length=0)
     for spine in ax.spines.values():
         spine.set_visible(False)
 
 
 def inches(ax: Axes) -> tuple[float, float]:
-    """Width and height that the axes have before the layout is settled."""
+    """Width and height of the axes, as far as the layout knows them."""
     box = ax.get_window_extent()
     return box.width / ax.figure.dpi, box.height / ax.figure.dpi
 
@@ -78,7 +88,7 @@ def headline(ax: Axes, theme: Theme, title: str, subtitle: str = "", width: floa
         fontsize=TITLE,
         fontweight="bold",
         color=theme.ink,
-        pad=7 + 1.32 * BODY * len(below),
+        pad=9 + 1.42 * BODY * len(below),
     )
     for old in [t for t in ax.texts if t.get_gid() == SUBTITLE]:
         old.remove()
@@ -163,7 +173,8 @@ def free_place(ax: Axes, label: Text, places: Sequence[tuple[float, float, str, 
     """Move a label to the first of some places (x, y, ha, va) where it covers no other text and stays on the axes."""
     renderer = ax.figure.canvas.get_renderer()  # type: ignore[attr-defined]
     others = [t.get_window_extent(renderer).padded(1.5) for t in ax.texts if t is not label and t.get_text()]
-    on = ax.get_window_extent(renderer)
+    # The layout may still move a little.
+    on = ax.get_window_extent(renderer).padded(-4.0)
     best: tuple[float, tuple[float, float, str, str]] | None = None
     for x, y, ha, va in places:
         label.set(position=(x, y), ha=ha, va=va)

@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 import matplotlib as mpl
 import numpy as np
 from matplotlib.lines import Line2D
-from matplotlib.patches import FancyArrowPatch, Patch, PathPatch, Rectangle
+from matplotlib.patches import FancyArrowPatch, PathPatch, Rectangle
 from matplotlib.path import Path
 
 from wideberth import _wideberth as core
 from wideberth.plot import figure
 from wideberth.plot.page import Array, Page
-from wideberth.plot.surface_labels import label_surfaces
-from wideberth.plot.theme import Theme, remember, theme_of
+from wideberth.plot.surface_labels import WORDS, label_surfaces
+from wideberth.plot.theme import Theme, remember, remembered, theme_of
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -31,6 +31,8 @@ _FINEST, _WIDEST, _HIGHEST = 26.0, 5.6, 8.0
 _MARGIN = (1.0, 1.35)
 #: Points below the map at which the scale lies.
 _FOOT = 9
+#: Points below the map at which the key begins, from row to row of it, and of its samples.
+KEY, _KEY_ROW, _SAMPLE = 27.0, 12.0, (15.0, 7.5)
 #: Heights from the lowest layer up.
 _GROUND, _GUIDES, _PIN = 1.0, 2.0, 6.0
 
@@ -64,9 +66,10 @@ def plot_hole(
         raise core.InputError(f"yards_from is {yards_from!r}; it must be one of {', '.join(YARDS_FROM)}")
     ax = map_of(hole, ax, colours, yards_from=yards_from)
     card = f"par {hole.par}, {hole.length:.0f} yd"
-    figure.headline(ax, colours, title or hole.name, "" if title else card, shown_width(ax, Page(hole)))
-    kinds = label_surfaces(hole, Page(hole), ax, colours)
-    _key(ax, colours, kinds)
+    page = Page(hole)
+    width = shown_width(ax, page)
+    figure.headline(ax, colours, title or hole.name, "" if title else card, width)
+    key(ax, colours, label_surfaces(hole, page, ax, colours), width)
     return ax
 
 
@@ -77,6 +80,8 @@ def map_of(hole: Hole, ax: Axes | None, theme: Theme, *, yards_from: str) -> Axe
         finest = max(_FINEST, page.height / _HIGHEST, page.width / _WIDEST)
         wide, high = page.width / finest + _MARGIN[0], page.height / finest + _MARGIN[1]
         ax = figure.new_axes((max(wide, 3.1), high))
+    else:
+        figure.settle(ax)
     figure.paper(ax, theme)
     ax.set_xlim(*page.x)
     ax.set_ylim(*page.y)
@@ -95,8 +100,8 @@ def map_of(hole: Hole, ax: Axes | None, theme: Theme, *, yards_from: str) -> Axe
         _arcs(ax, theme, page, line[::-1], page.of(hole.pin), "right", "to pin")
     _tee_and_pin(ax, theme, page.of(hole.tee), page.of(hole.pin))
     _scale(ax, theme, page)
-    _north(ax, theme, page, hole.north_up)
-    remember(ax, theme)
+    lower = _north(ax, theme, page, hole.north_up)
+    remember(ax, theme, KEY + lower)
     return ax
 
 
@@ -241,13 +246,22 @@ def _scale(ax: Axes, theme: Theme, page: Page) -> None:
     )
 
 
-def _north(ax: Axes, theme: Theme, page: Page, known: bool) -> None:
-    """An arrow to the north below the map, or the words that play goes up the page where north is not known."""
+def _north(ax: Axes, theme: Theme, page: Page, known: bool) -> float:
+    """An arrow to the north below the map, or the words that play goes up the page where north is not known.
+
+    Returns by how many points they lie below the scale, for want of room beside it.
+    """
+    wide, high = figure.inches(ax)
+    # Titles and keys will take some of the height.
+    a_yard = 72 * min(wide / page.width, 0.8 * high / page.height)
+    word = "north" if known else "play up the page"
+    taken = 50 * a_yard + (6 + len(word)) * figure.LETTER * figure.SMALL + (32 if known else 12)
+    lower = _KEY_ROW if taken > page.width * a_yard else 0.0
     if not known:
         ax.annotate(
-            "play up the page",
+            word,
             (1, 0),
-            (0, -9),
+            (0, -_FOOT - lower),
             xycoords="axes fraction",
             textcoords="offset points",
             fontsize=figure.SMALL,
@@ -255,9 +269,9 @@ def _north(ax: Axes, theme: Theme, page: Page, known: bool) -> None:
             ha="right",
             va="center",
         )
-        return
+        return lower
     north = page.turn @ np.array([0.0, 1.0])
-    middle = np.array([-9.0, -14.0])
+    middle = np.array([-9.0, -_FOOT - 4 - lower])
     around = figure.points_around(ax, 1, 0)
     tail, head = middle - 8.5 * north, middle + 5.5 * north
     ax.add_patch(
@@ -277,41 +291,33 @@ def _north(ax: Axes, theme: Theme, page: Page, known: bool) -> None:
     )
     ax.text(
         *(middle - np.array([13.5, 0.0])),
-        "north",
+        word,
         transform=around,
         fontsize=figure.SMALL,
         color=theme.ink,
         ha="right",
         va="center",
     )
+    return lower
 
 
-def _key(ax: Axes, theme: Theme, kinds: list[str]) -> None:
-    """Samples of the surfaces that could not be told on the map itself, below it."""
-    if not kinds:
-        return
-    with mpl.rc_context({"hatch.linewidth": 0.45}):
-        handles = [
-            Patch(
-                facecolor=theme.surfaces[kind].fill,
-                edgecolor=theme.surfaces[kind].edge,
-                hatch=theme.surfaces[kind].hatch or None,
-                linewidth=max(theme.surfaces[kind].width, 0.5),
-                label=kind.replace("_", " "),
-            )
-            for kind in kinds
-        ]
-    ax.legend(
-        handles=handles,
-        loc="upper left",
-        bbox_to_anchor=(0, 0),
-        borderaxespad=2.6,
-        ncols=2,
-        frameon=False,
-        fontsize=figure.SMALL,
-        labelcolor=theme.ink,
-        handlelength=1.6,
-        handleheight=0.9,
-        columnspacing=1.2,
-        borderpad=0,
-    )
+def key(ax: Axes, theme: Theme, kinds: list[str], width: float) -> None:
+    """Samples of surfaces below the map, in rows as wide as so many inches."""
+    noted = remembered(ax)
+    x, y = 0.0, -(KEY if noted is None else noted[1])
+    for kind in kinds:
+        look, word = theme.surfaces[kind], WORDS[kind]
+        wide = _SAMPLE[0] + 4 + len(word) * figure.LETTER * figure.SMALL + 7
+        if x and x + wide > 72 * width:
+            x, y = 0.0, y - _KEY_ROW
+        around = figure.points_around(ax, 0, 0)
+        with mpl.rc_context({"hatch.linewidth": 0.45}):
+            sample = Rectangle((x, y - _SAMPLE[1] / 2), *_SAMPLE, facecolor=look.fill, edgecolor=look.edge)
+            sample.set(transform=around, clip_on=False, linewidth=max(look.width, 0.5), hatch=look.hatch or None)
+            ax.add_patch(sample)
+        ax.text(
+            x + _SAMPLE[0] + 4, y, word, transform=around, fontsize=figure.SMALL, color=theme.ink, ha="left",
+            va="center", clip_on=False,
+        )  # fmt: skip
+        x += wide
+    remember(ax, theme, (_KEY_ROW if kinds else 0.0) - y)

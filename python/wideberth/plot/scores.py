@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from matplotlib.patches import Rectangle
 
+from wideberth import _wideberth as core
 from wideberth._ranked import percent
 from wideberth.plot import figure
 from wideberth.plot.theme import Theme, theme_of
@@ -26,7 +27,7 @@ _NAMES, _SCORES, _BEHIND = (0.0, 0.235), (0.25, 0.44), (0.745, 0.255)
 
 
 def plot_scores(
-    comparison: Comparison, ax: Axes | None = None, *, title: str | None = None, theme: str = "light"
+    comparison: Comparison, ax: Axes | None = None, *, most: int = 8, title: str | None = None, theme: str = "light"
 ) -> Axes:
     """Draw the plans of a comparison, best first; ``Comparison.plot`` does the same.
 
@@ -36,6 +37,7 @@ def plot_scores(
     Args:
         comparison: the comparison.
         ax: axes to draw on; None for a new figure.
+        most: most plans shown, from the best down; 1 or more.
         title: title; None for the hole.
         theme: ``"light"`` or ``"dark"``.
 
@@ -44,29 +46,37 @@ def plot_scores(
         there are several plans, that of the differences.
 
     Raises:
-        InputError: a theme that there is not.
+        InputError: a theme that there is not, or no plan to show.
 
     """
     colours = theme_of(theme)
-    rows = len(comparison.plans)
+    if most < 1:
+        raise core.InputError(f"most is {most}; it must be 1 or more")
+    plans = comparison.plans[:most]
+    rows = len(plans)
     if ax is None:
         ax = figure.new_axes((_WIDTH, _AROUND + _ROW * rows))
+    else:
+        figure.settle(ax)
     figure.paper(ax, colours)
     ax.set(xlim=(0, 1), ylim=(rows, 0), xticks=[], yticks=[])
     inches = figure.inches(ax)[0]
-    _names(ax, comparison, colours, inches)
+    _names(ax, plans, colours, inches)
     several = rows > 1
     scores = _panel(ax, colours, (_SCORES[0], _SCORES[1] if several else 1 - _SCORES[0]), rows)
-    _bars(scores, comparison, colours)
+    _bars(scores, plans, comparison._ranking.blow_up_over_par, colours)
     if several:
-        _behind(_panel(ax, colours, _BEHIND, rows), comparison, colours)
+        _behind(_panel(ax, colours, _BEHIND, rows), comparison, plans, colours)
     hole, over = comparison.hole, comparison._ranking.blow_up_over_par
     card = f"par {hole.par}, {hole.length:.0f} yd; {comparison.plays:,} plays of each plan on the same luck"
     figure.headline(ax, colours, title or f"{hole.name}: plans by mean score", card)
-    note = f"Filled and hatched: {over} over par or worse. Triangles: means. ± is one standard error."
+    note = f"Hatched: {over} over par or worse. Triangles: means. ± is one standard error."
     if several:
         note += " Lines on the right: 95 % intervals of the paired differences."
         note += "" if comparison.settled else " Which plan is best is not settled."
+    hidden = len(comparison.plans) - rows
+    if hidden:
+        note += f" {hidden} more plan{'s' if hidden > 1 else ''} behind these."
     figure.caption(ax, colours, note, 34)
     return ax
 
@@ -79,9 +89,9 @@ def _panel(ax: Axes, theme: Theme, across: tuple[float, float], rows: int) -> Ax
     return panel
 
 
-def _names(ax: Axes, comparison: Comparison, theme: Theme, inches: float) -> None:
+def _names(ax: Axes, plans: list[PlanResult], theme: Theme, inches: float) -> None:
     points = 72 * inches * _NAMES[1]
-    for row, plan in enumerate(comparison.plans):
+    for row, plan in enumerate(plans):
         lines = figure.wrapped(plan.name, points, figure.BODY, 2)
         # A name of two lines leaves less room below it.
         middle = row + 0.5
@@ -92,7 +102,7 @@ def _names(ax: Axes, comparison: Comparison, theme: Theme, inches: float) -> Non
         figure.below(
             ax, (0, middle), 2.0, f"{plan.mean:.3f} ± {plan.standard_error:.3f}", figure.SMALL, theme.muted
         )  # fmt: skip
-    for row in range(1, len(comparison.plans)):
+    for row in range(1, len(plans)):
         ax.axhline(row, color=theme.faint, linewidth=0.6, zorder=0)
 
 
@@ -104,8 +114,7 @@ def _last_score(plans: list[PlanResult]) -> int:
     )
 
 
-def _bars(panel: Axes, comparison: Comparison, theme: Theme) -> None:
-    plans = comparison.plans
+def _bars(panel: Axes, plans: list[PlanResult], over: int, theme: Theme) -> None:
     blow_up = plans[0]._blow_up_score
     first, last = min(min(plan.distribution) for plan in plans), max(_last_score(plans), blow_up)
     highest = max(max(plan.distribution.values()) for plan in plans)
@@ -125,13 +134,17 @@ def _bars(panel: Axes, comparison: Comparison, theme: Theme) -> None:
             plan.mean, floor + 0.055, marker="^", markersize=4, color=theme.ink, linestyle="none", clip_on=False,
             markeredgewidth=0, zorder=4,
         )  # fmt: skip
+        tallest = max(plan.distribution.get(score, 0.0) for score in range(blow_up, last + 1))
+        told = percent(plan.blow_up, plan.blow_up_error)
         panel.annotate(
-            percent(plan.blow_up, plan.blow_up_error),
-            (last + 0.55, floor - 0.3),
+            told if row else f"{told} are {over} over or worse",
+            (blow_up - 0.41, floor - _BAR * tallest / highest),
+            (0, 3),
+            textcoords="offset points",
             fontsize=figure.BODY,
             color=theme.blow_up,
             fontweight="bold",
-            ha="right",
+            ha="left",
             va="bottom",
             zorder=5,
         )
@@ -140,15 +153,15 @@ def _bars(panel: Axes, comparison: Comparison, theme: Theme) -> None:
     panel.set_xlabel("score", fontsize=figure.SMALL, color=theme.muted, labelpad=2)
 
 
-def _behind(panel: Axes, comparison: Comparison, theme: Theme) -> None:
+def _behind(panel: Axes, comparison: Comparison, plans: list[PlanResult], theme: Theme) -> None:
     best = comparison.best.name
     ends = [0.0]
-    for row, plan in enumerate(comparison.plans[1:], start=1):
+    for row, plan in enumerate(plans[1:], start=1):
         lead = comparison.difference(plan.name, best)
         low, high = lead.interval
         ends += [low, high]
-        panel.plot([low, high], [row + 0.62] * 2, color=theme.ink, linewidth=1.6, solid_capstyle="butt", zorder=3)
-        panel.plot(lead.mean, row + 0.62, marker="o", markersize=5, color=theme.ink, zorder=4, markeredgewidth=0)
+        panel.plot([low, high], [row + 0.62] * 2, color=theme.ink, linewidth=2.4, solid_capstyle="butt", zorder=3)
+        panel.plot(lead.mean, row + 0.62, marker="o", markersize=4, color=theme.paper, zorder=4, markeredgecolor=theme.ink)
         _over(panel, (lead.mean, row + 0.62), f"{lead.mean:+.2f}", theme)
     panel.axvline(0, color=theme.accent, linewidth=1.2, zorder=1)
     low, high = min(ends), max(ends)
@@ -161,5 +174,6 @@ def _behind(panel: Axes, comparison: Comparison, theme: Theme) -> None:
 
 def _over(panel: Axes, at: tuple[float, float], text: str, theme: Theme) -> None:
     panel.annotate(
-        text, at, (0, 5), textcoords="offset points", fontsize=figure.SMALL, color=theme.ink, ha="center", va="bottom"
-    )
+        text, at, (0, 6), textcoords="offset points", fontsize=figure.SMALL, color=theme.ink, ha="center", va="bottom",
+        bbox={"facecolor": theme.paper, "linewidth": 0, "boxstyle": "square,pad=0.1"},
+    )  # fmt: skip

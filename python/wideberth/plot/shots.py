@@ -6,12 +6,14 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 from matplotlib.patches import Ellipse
+from matplotlib.patheffects import withStroke
 
 from wideberth import _wideberth as core
 from wideberth._plays import simulate
 from wideberth.plot import figure
-from wideberth.plot.hole import map_of, shown_width
+from wideberth.plot.hole import KEY, key, map_of, shown_width
 from wideberth.plot.page import Array, Page
+from wideberth.plot.surface_labels import kinds_shown
 from wideberth.plot.theme import Theme, remembered, theme_of
 
 if TYPE_CHECKING:
@@ -63,11 +65,12 @@ def plot_shots(
 
     """
     before = None if ax is None else remembered(ax)
-    colours = theme_of(theme) if theme is not None else before or theme_of("light")
+    colours = theme_of(theme) if theme is not None else before[0] if before else theme_of("light")
     strokes = simulate(hole, player, plan, plays=plays, seed=seed).columns()
+    page = Page(hole)
     if before is None or ax is None:
         ax = map_of(hole, ax, colours, yards_from="both")
-    page = Page(hole)
+        key(ax, colours, kinds_shown(hole, page), shown_width(ax, page))
     full = strokes["club"] != "putt"
     rest = page.of(np.column_stack([strokes["rest_x"], strokes["rest_y"]]))
     number = np.minimum(strokes["stroke"], len(STROKES))
@@ -75,30 +78,25 @@ def plot_shots(
     for k, (colour, word) in enumerate(zip(colours.strokes, STROKES, strict=True), start=1):
         mine = full & (number == k)
         _dots(ax, rest[mine], strokes["penalty"][mine] > 0, colour)
-        ring = _ring(ax, rest[mine], colour)
+        ring = _ring(ax, colours, rest[mine], colour)
         if ring is not None:
             rings.append((ring, colour, word))
-    for ring, colour, word in rings:
-        _tell(ax, colours, page, ring, colour, word)
     told = f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: {plays:,} plays" if subtitle is None else subtitle
     width = shown_width(ax, page)
     figure.headline(ax, colours, plan.name if title is None else title, told, width)
-    foot = 26.0 if ax.get_legend() is None else 26.0 + _legend_height(ax)
+    noted = remembered(ax)
+    foot = KEY if noted is None else noted[1]
     figure.caption(
         ax,
         colours,
         "Dots: balls at rest, putts left out. ×: cost a penalty. Ellipses: two thirds of a stroke’s balls.",
-        foot,
+        foot - 3,
         width,
     )
+    figure.settle(ax)
+    for ring, colour, word in rings:
+        _tell(ax, colours, page, ring, colour, word)
     return ax
-
-
-def _legend_height(ax: Axes) -> float:
-    """Points that the key below a map takes."""
-    legend = ax.get_legend()
-    assert legend is not None
-    return 12.0 * ((len(legend.get_texts()) + 1) // 2)
 
 
 def _dots(ax: Axes, rest: Array, punished: Array, colour: str) -> None:
@@ -108,7 +106,7 @@ def _dots(ax: Axes, rest: Array, punished: Array, colour: str) -> None:
     ax.scatter(lost[:, 0], lost[:, 1], s=15, color=colour, marker="x", linewidth=1.0, alpha=0.9, zorder=_DOTS)
 
 
-def _ring(ax: Axes, rest: Array, colour: str) -> Ellipse | None:
+def _ring(ax: Axes, theme: Theme, rest: Array, colour: str) -> Ellipse | None:
     """The ellipse of two thirds, unless there are too few balls for one."""
     found = core.two_thirds_ellipse(rest) if len(rest) >= _LEAST else None
     if found is None:
@@ -116,6 +114,8 @@ def _ring(ax: Axes, rest: Array, colour: str) -> Ellipse | None:
     x, y, long, short, degrees = found
     ring = Ellipse((x, y), 2 * long, 2 * short, angle=degrees, facecolor="none", edgecolor=colour, linewidth=1.6)
     ring.set_zorder(_RINGS)
+    # A rim of paper lifts the line off the dots.
+    ring.set_path_effects([withStroke(linewidth=3.0, foreground=theme.paper, alpha=0.75)])
     ax.add_patch(ring)
     return ring
 

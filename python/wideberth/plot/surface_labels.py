@@ -31,15 +31,26 @@ _CELL = 1.5
 _ROOM = 1.25
 
 
+def kinds_shown(hole: Hole, page: Page) -> list[str]:
+    """Which of the surfaces worth telling are on the page, fairway aside."""
+    there = set(np.unique(_looked_up(hole, page)[2]))
+    return [kind for kind in WORDS if kind in there and kind != "fairway"]
+
+
+def _looked_up(hole: Hole, page: Page) -> tuple[Array, Array, Array]:
+    """The places of a grid over the page, across and up, and the surfaces there."""
+    columns = np.arange(page.x[0] + _CELL / 2, page.x[1], _CELL)
+    rows = np.arange(page.y[0] + _CELL / 2, page.y[1], _CELL)
+    grid = page.plan(np.stack(np.meshgrid(columns, rows), axis=-1).reshape(-1, 2))
+    return columns, rows, hole.surface_at(grid).reshape(len(rows), len(columns))
+
+
 def label_surfaces(hole: Hole, page: Page, ax: Axes, theme: Theme) -> list[str]:
     """Write the names of the surfaces on the map, each once, and every feature's own name; returns what found no room.
 
     A name is written along the page or up it, in the middle of the roomiest place that it fits.
     """
-    columns = np.arange(page.x[0] + _CELL / 2, page.x[1], _CELL)
-    rows = np.arange(page.y[0] + _CELL / 2, page.y[1], _CELL)
-    grid = page.plan(np.stack(np.meshgrid(columns, rows), axis=-1).reshape(-1, 2))
-    seen = hole.surface_at(grid).reshape(len(rows), len(columns))
+    columns, rows, seen = _looked_up(hole, page)
     wide, high = figure.inches(ax)
     yards_a_point = max(page.width / (72 * wide), page.height / (72 * high)) * 1.04
     taken = np.zeros(seen.shape, dtype=bool)
@@ -50,9 +61,9 @@ def label_surfaces(hole: Hole, page: Page, ax: Axes, theme: Theme) -> list[str]:
         placed = False
         for feature in named:
             own = mask & _within(page, feature, columns, rows)
-            placed |= _write(ax, theme, str(feature.name), own, taken, columns, rows, yards_a_point)
+            placed |= _write(ax, theme, kind, str(feature.name), own, taken, columns, rows, yards_a_point)
         if not placed and mask.any():
-            placed = _write(ax, theme, word, mask, taken, columns, rows, yards_a_point)
+            placed = _write(ax, theme, kind, word, mask, taken, columns, rows, yards_a_point)
         if not placed and mask.any():
             left_over.append(kind)
     return left_over
@@ -69,6 +80,7 @@ def _within(page: Page, feature: Feature, columns: Array, rows: Array) -> Array:
 def _write(
     ax: Axes,
     theme: Theme,
+    kind: str,
     word: str,
     mask: Array,
     taken: Array,
@@ -86,18 +98,19 @@ def _write(
             continue
         row, column = at
         x, y = float(columns[column]), float(rows[row])
-        ax.text(
+        label = ax.text(
             x,
             y,
             word,
             fontsize=size,
             color=theme.ink,
-            alpha=0.85,
             rotation=turned,
             ha="center",
             va="center",
             zorder=2.4,
         )
+        # The ground without its texture, so that the word can be read.
+        label.set_bbox({"facecolor": theme.surfaces[kind].fill, "linewidth": 0, "boxstyle": "round,pad=0.25"})
         near_x, near_y = np.abs(columns - x) <= across / 2, np.abs(rows - y) <= up / 2
         taken |= near_y[:, None] & near_x[None, :]
         return True

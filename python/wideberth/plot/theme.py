@@ -11,8 +11,8 @@ from typing import Any
 
 from wideberth import _wideberth as core
 
-#: Attribute of axes that remembers in which theme a hole was drawn on them.
-_MARK = "_wideberth_theme"
+#: Attribute of axes that remembers the theme of the hole drawn on them, and how many points below it words may begin.
+_MARK = "_wideberth_hole"
 
 
 @dataclass(frozen=True)
@@ -72,8 +72,8 @@ LIGHT = Theme(
         "fairway": Look("#cfdcb2", "#92a86f"),
         "first_cut": Look("#d6dbb8", "#a9b487", dashes=":"),
         "rough": Look("#dedcc3", "#c3bf9e", width=0.0),
-        "deep_rough": Look("#c7bf98", "#94895c", "''", dashes="--"),
-        "fringe": Look("#b3d0b0", "#77a07a", dashes=":"),
+        "deep_rough": Look("#c7bf98", "#94895c", "||", dashes="--"),
+        "fringe": Look("#b3d0b0", "#6a956e", width=0.8, dashes="--"),
         "green": Look("#8fc3ae", "#2f6b55", width=1.1),
         "bunker": Look("#f6e8c0", "#a8853d", "....", width=0.8),
         "penalty_red": Look("#a3c1dc", "#a8301c", "---", width=1.1),
@@ -98,8 +98,8 @@ DARK = Theme(
         "fairway": Look("#43583f", "#6c8561"),
         "first_cut": Look("#3b4d38", "#5a6f52", dashes=":"),
         "rough": Look("#313b33", "#475247", width=0.0),
-        "deep_rough": Look("#3d3b28", "#6d6740", "''", dashes="--"),
-        "fringe": Look("#40665a", "#6b9283", dashes=":"),
+        "deep_rough": Look("#3d3b28", "#6d6740", "||", dashes="--"),
+        "fringe": Look("#40665a", "#7ba393", width=0.8, dashes="--"),
         "green": Look("#4f8273", "#a7d6c4", width=1.1),
         "bunker": Look("#8c7c50", "#cfbd86", "....", width=0.8),
         "penalty_red": Look("#2f5273", "#e2705a", "---", width=1.1),
@@ -124,12 +124,12 @@ def theme_of(name: str) -> Theme:
     return THEMES[name]
 
 
-def remember(ax: Any, theme: Theme) -> None:
-    """Note that a hole was drawn on the axes."""
-    setattr(ax, _MARK, theme.name)
+def remember(ax: Any, theme: Theme, foot: float) -> None:
+    """Note that a hole was drawn on the axes, and how many points below it words may begin."""
+    setattr(ax, _MARK, (theme.name, foot))
 
 
-def remembered(ax: Any) -> Theme | None:
-    """The theme of the hole drawn on the axes; None where there is none."""
-    name = getattr(ax, _MARK, None)
-    return None if name is None else THEMES[name]
+def remembered(ax: Any) -> tuple[Theme, float] | None:
+    """The theme of the hole drawn on the axes and where words below it may begin; None where there is none."""
+    noted = getattr(ax, _MARK, None)
+    return None if noted is None else (THEMES[noted[0]], noted[1])
