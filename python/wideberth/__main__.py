@@ -99,19 +99,19 @@ def picture(result: wb.Comparison, boldest: wb.Plan, path: Path) -> None:
     import matplotlib.pyplot as plt
 
     from wideberth.plot import LIGHT, save
+    from wideberth.plot.figure import layout
 
-    figure, axes = plt.subplots(1, 2, figsize=(7.6, 9.8), layout="constrained")
-    figure.get_layout_engine().set(w_pad=0.12, h_pad=0.12, wspace=0.03)
+    figure, axes = plt.subplots(1, 2, figsize=(7.6, 9.8), layout=layout(between=0.03))
     hole = result.hole
     figure.suptitle(
         f"{hole.name}, par {result.par}, {hole.length:.0f} yd: where 200 plays go",
-        fontsize=13,
+        fontsize=12,
         fontweight="bold",
         color=LIGHT.ink,
     )
     for ax, what, shown in zip(axes, ("best", "boldest"), (result.best, result[boldest.name]), strict=True):
         shown.plot_shots(ax, title=f"The {what} plan: {shown.name}")
-    save(axes[0], path, dpi=130)
+    save(axes[0], path)
     plt.close(figure)
     print(f"\nPicture written to {path}")
 

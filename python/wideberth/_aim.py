@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any, SupportsFloat
 
 import numpy as np
@@ -103,7 +103,7 @@ def _checked(aims: Sequence[SupportsFloat] | None) -> list[float]:
     for aim in yards:
         if not -FARTHEST <= aim <= FARTHEST:
             raise core.InputError(f"aims holds {aim:g}; each must be -{FARTHEST:g} to {FARTHEST:g} yards to the right")
-    for one, next_one in zip(yards, yards[1:], strict=False):
+    for one, next_one in pairwise(yards):
         if _words(one) == _words(next_one):
             raise core.InputError(f"aims holds {one:g} twice; aims must differ by a tenth of a yard or more")
     return yards
@@ -238,9 +238,7 @@ class AimSweep:
             r = aim.result
             behind = self.comparison.difference(r.name, best)
             lag = "best" if r.name == best else f"{behind.mean:.3f} ± {behind.standard_error:.3f}"
-            rows.append(
-                [aim.words, f"{r.mean:.3f} ± {r.standard_error:.3f}", lag, percent(r.blow_up, r.blow_up_error)]
-            )
+            rows.append([aim.words, f"{r.mean:.3f} ± {r.standard_error:.3f}", lag, percent(r.blow_up, r.blow_up_error)])
         return ["aim", "mean", "behind", f"{over} over+"], rows
 
     @property

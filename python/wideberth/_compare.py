@@ -343,9 +343,7 @@ class Comparison(Ranked):
         """
         return self._ranking.difference(first, second)
 
-    def plot(
-        self, ax: Axes | None = None, *, most: int = 8, title: str | None = None, theme: _Theme = "light"
-    ) -> Axes:
+    def plot(self, ax: Axes | None = None, *, most: int = 8, title: str | None = None, theme: _Theme = "light") -> Axes:
         """Draw the plans best first: score distributions, blow-ups, differences to the best; needs the extra ``plot``.
 
         Args:
@@ -355,8 +353,8 @@ class Comparison(Ranked):
             theme: ``"light"`` or ``"dark"``.
 
         Returns:
-            The axes given or made, as the frame of the picture; its ``child_axes`` are the panel of the scores and, where
-            there are several plans, that of the differences.
+            The axes given or made, as the frame of the picture; its ``child_axes`` are the panel of the scores and,
+            where there are several plans, that of the differences.
 
         Raises:
             InputError: a theme that there is not, or no plan to show.

@@ -18,6 +18,7 @@ LONG = {
     "compare to a precision": "wb.compare(hole, player, plans, plays=1_000_000_000, precision=0.0005)",
     "compare on one thread": "wb.compare(hole, player, plans, plays=1_000_000_000, threads=1)",
     "around the green": "wb.around_the_green(hole, player, at=wb.short_of_green(20), plays=1_000_000_000)",
+    "aim sweep": "wb.aim_sweep(hole, player, plays=1_000_000_000)",
     "expectations": "player.expectations(plays=1_000_000)",
     "simulate": "wb.simulate(hole, player, plans[0], plays=1_000_000_000)",
 }

@@ -257,11 +257,21 @@ def test_words_on_scores_and_aims_are_apart(result, sweep, size):
         assert_words_are_apart(drawn(draw(ax)))
 
 
-@pytest.mark.parametrize("handicap", [0, 18, 54])
-@pytest.mark.parametrize("size", [None, (7, 9), (6, 7)], ids=str)
+@pytest.mark.parametrize("handicap", [0, 18, 54, None])
+@pytest.mark.parametrize("size", [None, (7, 9), (5.5, 7), (12, 7)], ids=str)
 def test_words_on_a_bag_are_apart(handicap, size):
     ax = None if size is None else plt.subplots(figsize=size, layout="constrained")[1]
-    assert_words_are_apart(drawn(wb.Player.from_handicap(handicap).plot(ax)))
+    player = PUPIL if handicap is None else wb.Player.from_handicap(handicap)
+    assert_words_are_apart(drawn(player.plot(ax)))
+
+
+def test_odd_bags_are_drawn():
+    club = {"carry_sd": 0, "lateral_sd": 0, "mishit_share": 0}
+    machine = PUPIL.with_clubs([wb.Club(c.name, carry=c.carry, **club) for c in PUPIL.clubs])
+    ax = machine.plot()
+    assert not [p for p in ax.patches if isinstance(p, Ellipse)]
+    assert "driver" in [t.get_text() for t in ax.texts]
+    drawn(ax)
 
 
 def test_words_on_two_pictures_side_by_side_are_apart(result):
@@ -342,7 +352,11 @@ def test_north_is_told_where_the_map_knows_it():
     texts = [t.get_text() for t in drawn_by_hand.plot().texts]
     assert "play up the page" in texts and "north" not in texts
     # It is kept wherever the hole goes.
-    for hole in (mapped.with_pin(back=1), mapped.under(wb.Conditions(firmness="firm")), mapped.with_terrain(uphill_ft=3)):
+    for hole in (
+        mapped.with_pin(back=1),
+        mapped.under(wb.Conditions(firmness="firm")),
+        mapped.with_terrain(uphill_ft=3),
+    ):
         assert hole.north_up
     assert wb.Hole.from_json(mapped.to_json()).north_up and pickle.loads(pickle.dumps(mapped)) == mapped
     assert wb.Hole.from_json(mapped.to_json().replace('"north_up":true', '"north_up":false')) != mapped
@@ -440,9 +454,9 @@ def test_shots_go_on_the_axes_given_in_their_theme(result):
 
 
 def test_an_ellipse_holds_two_thirds_and_knows_its_normal():
-    # Of a normal the tightest ellipse of two thirds is the contour at which 1 - exp(-r^2 / 2) is two thirds: half axes of
-    # sqrt(2 ln 3) = 1.4823 standard deviations. 40,000 points settle them to about a percent; a tolerance of 3 % is three
-    # such errors or more. Computed independently.
+    # Of a normal the tightest ellipse of two thirds is the contour at which 1 - exp(-r^2 / 2) is two thirds: half axes
+    # of sqrt(2 ln 3) = 1.4823 standard deviations (computed independently). 40,000 points settle them to less than a
+    # percent, so that a tolerance of 3 % is more than three errors.
     rng = np.random.default_rng(5)
     sd = np.array([9.0, 4.0])
     turn = math.radians(30)
@@ -494,7 +508,7 @@ def test_no_ellipse_where_there_is_no_area(points):
 
 
 def test_the_shots_of_a_bag_are_those_of_its_table():
-    # Of n shots the share beyond a quantile p strays by sqrt(p (1 - p) / n); five of those for 26 numbers: false alarm 2e-5.
+    # Of n shots the share within strays by sqrt(p (1 - p) / n); five of those for 26 shares: false alarm 2e-5.
     shots = 20_000
     table = PUPIL.table().columns()
     clubs = core.club_shots(PUPIL, shots=shots, seed=11)

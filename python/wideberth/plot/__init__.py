@@ -6,7 +6,7 @@ computed by the core. Each function draws on the axes given, or on those of a ne
 """
 
 try:
-    import matplotlib as _matplotlib
+    import matplotlib  # noqa: F401  (the first to need it, so that its absence is told here)
 except ImportError as error:
     raise ImportError("pictures need matplotlib: pip install 'wideberth[plot]'") from error
 

@@ -61,7 +61,8 @@ def plot_aim(sweep: AimSweep, ax: Axes | None = None, *, title: str | None = Non
     _best(score, risk, sweep, colours)
     over = sweep.comparison._ranking.blow_up_over_par
     _words(score, colours, "mean score")
-    _words(risk, colours, f"{over} over par or worse, %")
+    safest = percent(sweep.best.result.blow_up, sweep.best.result.blow_up_error)
+    _words(risk, colours, f"{over} over par or worse, % of plays: {safest} at the best aim")
     risk.set_ylim(bottom=0)
     risk.locator_params(axis="y", nbins=3)
     score.locator_params(axis="y", nbins=6)
@@ -107,18 +108,6 @@ def _best(score: Axes, risk: Axes, sweep: AimSweep, theme: Theme) -> None:
         color=theme.ink,
         ha="right" if to_left else "left",
         va="top",
-        zorder=6,
-    )
-    risk.annotate(
-        percent(plan.blow_up, plan.blow_up_error),
-        (at, 0),
-        (-4 if to_left else 4, 3),
-        textcoords="offset points",
-        fontsize=figure.BODY,
-        color=theme.blow_up,
-        fontweight="bold",
-        ha="right" if to_left else "left",
-        va="bottom",
         zorder=6,
     )
 

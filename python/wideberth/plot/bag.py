@@ -21,10 +21,13 @@ if TYPE_CHECKING:
 _LEAST, _DOTS = 200, 60
 #: Inches of a new picture.
 _SIZE = (6.4, 8.6)
-#: Points from the picture to the columns beside it, and where they begin: club, carry and run, depth, width.
-_LEADER, _COLUMNS = 16.0, (18.0, 122.0, 156.0, 190.0)
+#: Points from the picture to the columns beside it, and where they begin: club, carry and run, depth, width;
+#: and where the last ends.
+_LEADER, _COLUMNS, _WIDE = 16.0, (18.0, 122.0, 156.0, 190.0), 194.0
 #: Points between two rows of the columns.
 _ROW = 12.5
+#: x and y of the middle, half the longer and half the shorter axis, degrees.
+Ellipsoid = tuple[float, float, float, float, float]
 #: Yards between two arcs.
 _STEP = 25
 
@@ -65,18 +68,13 @@ def plot_bag(
     else:
         figure.settle(ax)
     figure.paper(ax, colours)
-    width = figure.inches(ax)[0]
+    ax.set(xticks=[], yticks=[])
     drawn = [core.two_thirds_ellipse(rest) for _, rest in clubs]
-    low = _frame(ax, [e for e in drawn if e is not None], clubs)
-    _arcs(ax, colours)
-    for i, ((_, rest), ellipse) in enumerate(zip(clubs, drawn, strict=True)):
-        _pattern(ax, rest, ellipse, colours.strokes[i % 3])
-    ends = [(e[0] + _half_width(e), e[1]) if e is not None else tuple(rest[0]) for e, (_, rest) in zip(drawn, clubs)]  # noqa: B905
-    _columns(ax, colours, table, ends)
+    aside, low, high = _extent([e for e in drawn if e is not None], clubs)
     handicap = "" if player.handicap is None else f"handicap {player.handicap:g}"
     name = player.name if handicap in ("", player.name) else f"{player.name}, {handicap}"
     figure.headline(
-        ax, colours, title or f"{name}: the bag", "full shots from a good lie, level medium ground, still air", width
+        ax, colours, title or f"{name}: the bag", "full shots from a good lie, level medium ground, still air"
     )
     figure.caption(
         ax,
@@ -84,40 +82,52 @@ def plot_bag(
         f"Yards to scale. Dots: {_DOTS} shots of each club, mishits included; those that end short of {low:.0f} yd lie "
         "below the picture. Ellipses: where two thirds of a club’s shots lie closest together. Depth and width: within "
         "which two thirds finish.",
-        22,
-        width,
+        10,
     )
+    a_point = _scale(ax, aside, low, high)
+    _arcs(ax, colours, aside)
+    for i, ((_, rest), ellipse) in enumerate(zip(clubs, drawn, strict=True)):
+        _pattern(ax, rest, ellipse, aside, colours.strokes[i % 3])
+    ends = [
+        (float(rest[0, 0]), float(rest[0, 1])) if e is None else (e[0] + _half_width(e), e[1])
+        for e, (_, rest) in zip(drawn, clubs, strict=True)
+    ]
+    _columns(ax, colours, table, ends, aside, a_point)
     return ax
 
 
-def _half_width(ellipse: tuple[float, float, float, float, float]) -> float:
+def _half_width(ellipse: Ellipsoid) -> float:
     """Half the extent of an ellipse across the page."""
     _, _, long, short, degrees = ellipse
     turn = np.radians(degrees)
     return float(np.hypot(long * np.cos(turn), short * np.sin(turn)))
 
 
-def _frame(
-    ax: Axes, ellipses: list[tuple[float, float, float, float, float]], clubs: list[tuple[str, Array]]
-) -> float:
-    """Show all ellipses with some room around them; returns the lowest y shown."""
-    shown = np.concatenate([rest[:_DOTS] for _, rest in clubs])
-    reach = [float(np.hypot(e[2], e[3])) for e in ellipses]
-    low = min([e[1] - r for e, r in zip(ellipses, reach, strict=True)], default=0.0) - 12
-    high = max([e[1] + r for e, r in zip(ellipses, reach, strict=True)], default=float(shown[:, 1].max())) + 14
-    aside = max([abs(e[0]) + 1.6 * _half_width(e) for e in ellipses], default=20.0) + 10
-    low = max(low, -5.0)
-    ax.set_xlim(-aside, aside)
+def _extent(ellipses: list[Ellipsoid], clubs: list[tuple[str, Array]]) -> tuple[float, float, float]:
+    """Yards to either side, and the lowest and the highest y, that show all ellipses with some room around them."""
+    reach = [(e[1], float(np.hypot(e[2], e[3]))) for e in ellipses]
+    # Without any ellipse, the shots.
+    reach += [(float(rest[:, 1].mean()), 5.0) for _, rest in clubs] if not reach else []
+    low = max(min(y - r for y, r in reach) - 12, -5.0)
+    high = max(y + r for y, r in reach) + 14
+    aside = max([abs(e[0]) + 1.6 * _half_width(e) for e in ellipses], default=20.0) + 6
+    return aside, low, high
+
+
+def _scale(ax: Axes, aside: float, low: float, high: float) -> float:
+    """Set the limits so that the pattern and the columns beside it fit; returns yards a point."""
+    figure.settle(ax)
+    wide, high_points = (72 * inches for inches in figure.inches(ax))
+    a_point = max((high - low) / high_points, 2 * aside / max(wide - _WIDE, 30.0)) * 1.02
+    ax.set_xlim(-aside, aside + _WIDE * a_point)
     ax.set_ylim(low, high)
     ax.set_aspect("equal", anchor="W")
-    ax.set_xticks([])
-    ax.set_yticks([])
-    return low
+    return a_point
 
 
-def _arcs(ax: Axes, theme: Theme) -> None:
+def _arcs(ax: Axes, theme: Theme, aside: float) -> None:
     """Arcs of yards around the player, told at the left edge, and the line of the aim."""
-    (left, right), (low, high) = ax.get_xlim(), ax.get_ylim()
+    left, right, (low, high) = -aside, aside, ax.get_ylim()
     ax.plot([0, 0], [low, high], color=theme.faint, linewidth=0.9, zorder=1)
     across = np.linspace(left, right, 120)
     for yards in range(_STEP, int(high + right), _STEP):
@@ -140,8 +150,9 @@ def _arcs(ax: Axes, theme: Theme) -> None:
         )
 
 
-def _pattern(ax: Axes, rest: Array, ellipse: tuple[float, float, float, float, float] | None, colour: str) -> None:
-    ax.scatter(rest[:_DOTS, 0], rest[:_DOTS, 1], s=4, color=colour, alpha=0.4, linewidth=0, zorder=2)
+def _pattern(ax: Axes, rest: Array, ellipse: Ellipsoid | None, aside: float, colour: str) -> None:
+    shown = rest[:_DOTS][np.abs(rest[:_DOTS, 0]) < aside]
+    ax.scatter(shown[:, 0], shown[:, 1], s=4, color=colour, alpha=0.4, linewidth=0, zorder=2)
     if ellipse is None:
         return
     x, y, long, short, degrees = ellipse
@@ -151,12 +162,16 @@ def _pattern(ax: Axes, rest: Array, ellipse: tuple[float, float, float, float, f
         ax.add_patch(ring)
 
 
-def _columns(ax: Axes, theme: Theme, table: dict[str, Array], ends: list[tuple[float, ...]]) -> None:
+def _columns(
+    ax: Axes,
+    theme: Theme,
+    table: dict[str, Array],
+    ends: list[tuple[float, float]],
+    right: float,
+    a_point: float,
+) -> None:
     """The clubs in a column beside the picture, each level with its pattern or nearly, with figures from the table."""
-    (_, right), (low, high) = ax.get_xlim(), ax.get_ylim()
-    wide, tall = figure.inches(ax)
-    yards_a_point = max((high - low) / (72 * tall), 2 * right / (72 * wide)) * 1.04
-    rows = figure.apart([end[1] for end in ends], _ROW * yards_a_point)
+    rows = figure.apart([end[1] for end in ends], _ROW * a_point)
     edge = ax.transData
     for i, (end, y) in enumerate(zip(ends, rows, strict=True)):
         colour = theme.strokes[i % 3]

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 import matplotlib as mpl
 import matplotlib.pyplot as plt
 import numpy as np
+from matplotlib.layout_engine import ConstrainedLayoutEngine
 from matplotlib.transforms import Affine2D, ScaledTranslation, Transform
 
 if TYPE_CHECKING:
@@ -25,18 +26,22 @@ Numbers = np.ndarray[Any, Any]
 TITLE, BODY, SMALL = 10.5, 8.0, 6.8
 #: Mean width of a letter in sizes of text, a little on the safe side.
 LETTER = 0.56
-#: What the line below a title is marked with.
-SUBTITLE = "wideberth-subtitle"
+#: What the line below a title and the explanation below a picture are marked with, so that a later one replaces them.
+SUBTITLE, CAPTION = "wideberth-subtitle", "wideberth-caption"
 #: What fixes the names inside an SVG file, so that the same picture is the same file.
 _SALT = "wideberth"
 
 
 def new_axes(size: tuple[float, float]) -> Axes:
     """Axes of a new figure of a size in inches."""
-    _, ax = plt.subplots(figsize=size, layout="constrained")
-    ax.figure.get_layout_engine().set(w_pad=0.12, h_pad=0.12)
+    _, ax = plt.subplots(figsize=size, layout=layout())
     settle(ax)
     return ax
+
+
+def layout(between: float = 0.02) -> ConstrainedLayoutEngine:
+    """The layout of a figure, with a margin around it and so much of its width between two pictures."""
+    return ConstrainedLayoutEngine(w_pad=0.12, h_pad=0.12, wspace=between)
 
 
 def settle(ax: Axes) -> None:
@@ -65,11 +70,9 @@ def inches(ax: Axes) -> tuple[float, float]:
 
 def points_around(ax: Axes, x: float, y: float, anchor: Transform | None = None) -> Transform:
     """The transform of places told in points around (x, y) of the axes, or of another transform."""
-    return (
-        Affine2D().scale(1 / 72)
-        + ax.figure.dpi_scale_trans
-        + ScaledTranslation(x, y, ax.transAxes if anchor is None else anchor)
-    )
+    # It moves by where the anchor puts (x, y), whatever kind of transform that is.
+    anchored = ScaledTranslation(x, y, ax.transAxes if anchor is None else anchor)  # type: ignore[arg-type]
+    return Affine2D().scale(1 / 72) + ax.figure.dpi_scale_trans + anchored
 
 
 def down(ax: Axes, points: float) -> Transform:
@@ -90,8 +93,7 @@ def headline(ax: Axes, theme: Theme, title: str, subtitle: str = "", width: floa
         color=theme.ink,
         pad=9 + 1.42 * BODY * len(below),
     )
-    for old in [t for t in ax.texts if t.get_gid() == SUBTITLE]:
-        old.remove()
+    _remove(ax, SUBTITLE)
     if below:
         ax.annotate(
             "\n".join(below),
@@ -111,6 +113,7 @@ def headline(ax: Axes, theme: Theme, title: str, subtitle: str = "", width: floa
 def caption(ax: Axes, theme: Theme, text: str, down: float, width: float | None = None) -> None:
     """Write an explanation so many points below the axes, wrapped to the width in inches."""
     across = 72 * (inches(ax)[0] if width is None else width)
+    _remove(ax, CAPTION)
     ax.annotate(
         textwrap.fill(text, max(int(across / (SMALL * LETTER * 0.97)), 24)),
         (0, 0),
@@ -122,7 +125,14 @@ def caption(ax: Axes, theme: Theme, text: str, down: float, width: float | None 
         ha="left",
         va="top",
         linespacing=1.3,
+        gid=CAPTION,
     )
+
+
+def _remove(ax: Axes, mark: str) -> None:
+    """Take a text with a mark away."""
+    for old in [text for text in ax.texts if text.get_gid() == mark]:
+        old.remove()
 
 
 def wrapped(text: str, points: float, size: float, lines: int) -> list[str]:

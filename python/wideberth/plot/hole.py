@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import matplotlib as mpl
@@ -118,7 +119,7 @@ def _area(ax: Axes, theme: Theme, surface: str, rings: list[Array]) -> None:
     look, path = theme.surfaces[surface], _path(rings)
     with mpl.rc_context({"hatch.linewidth": 0.45}):
         patch = PathPatch(path, facecolor=look.fill, edgecolor=look.edge, linewidth=0, zorder=_GROUND)
-        patch.set_hatch(look.hatch or None)
+        patch.set_hatch(look.hatch)
         ax.add_patch(patch)
     if look.width:
         ax.add_patch(
@@ -187,7 +188,7 @@ def _in_margin(ax: Axes, theme: Theme, edge: float, y: float, text: str, side: s
 
 def _first_at(line: Array, start: Array, yards: float) -> Array | None:
     """Where a line first is so far from a start."""
-    for a, b in zip(line[:-1], line[1:], strict=True):
+    for a, b in pairwise(line):
         steps = a + np.linspace(0, 1, 200)[:, None] * (b - a)
         far = np.hypot(*(steps - start).T) >= yards
         if far.any():
@@ -290,7 +291,8 @@ def _north(ax: Axes, theme: Theme, page: Page, known: bool) -> float:
         )
     )
     ax.text(
-        *(middle - np.array([13.5, 0.0])),
+        float(middle[0]) - 13.5,
+        float(middle[1]),
         word,
         transform=around,
         fontsize=figure.SMALL,
@@ -313,7 +315,7 @@ def key(ax: Axes, theme: Theme, kinds: list[str], width: float) -> None:
         around = figure.points_around(ax, 0, 0)
         with mpl.rc_context({"hatch.linewidth": 0.45}):
             sample = Rectangle((x, y - _SAMPLE[1] / 2), *_SAMPLE, facecolor=look.fill, edgecolor=look.edge)
-            sample.set(transform=around, clip_on=False, linewidth=max(look.width, 0.5), hatch=look.hatch or None)
+            sample.set(transform=around, clip_on=False, linewidth=max(look.width, 0.5), hatch=look.hatch)
             ax.add_patch(sample)
         ax.text(
             x + _SAMPLE[0] + 4, y, word, transform=around, fontsize=figure.SMALL, color=theme.ink, ha="left",

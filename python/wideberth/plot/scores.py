@@ -161,7 +161,9 @@ def _behind(panel: Axes, comparison: Comparison, plans: list[PlanResult], theme:
         low, high = lead.interval
         ends += [low, high]
         panel.plot([low, high], [row + 0.62] * 2, color=theme.ink, linewidth=2.4, solid_capstyle="butt", zorder=3)
-        panel.plot(lead.mean, row + 0.62, marker="o", markersize=4, color=theme.paper, zorder=4, markeredgecolor=theme.ink)
+        panel.plot(
+            lead.mean, row + 0.62, marker="o", markersize=4, color=theme.paper, zorder=4, markeredgecolor=theme.ink
+        )
         _over(panel, (lead.mean, row + 0.62), f"{lead.mean:+.2f}", theme)
     panel.axvline(0, color=theme.accent, linewidth=1.2, zorder=1)
     low, high = min(ends), max(ends)

@@ -123,23 +123,17 @@ def _ring(ax: Axes, theme: Theme, rest: Array, colour: str) -> Ellipse | None:
 def _tell(ax: Axes, theme: Theme, page: Page, ring: Ellipse, colour: str, word: str) -> None:
     """Write which stroke an ellipse is of beside it, on a patch of paper, where no other word is."""
     outline = ring.get_patch_transform().transform(ring.get_path().vertices)
-    (x0, y0), (x1, y1) = outline.min(axis=0), outline.max(axis=0)
-    x, y = (x0 + x1) / 2, (y0 + y1) / 2
-    gap = 0.012 * page.height
-    label = ax.text(
-        x, y, word, fontsize=figure.SMALL, color=colour, fontweight="bold", zorder=_WORDS, ha="left", va="center"
-    )
+    gap = 0.008 * page.height
+    label = ax.text(0, 0, word, fontsize=figure.SMALL, color=colour, fontweight="bold", zorder=_WORDS)
     label.set_bbox({"facecolor": theme.paper, "alpha": 0.82, "linewidth": 0, "boxstyle": "round,pad=0.22"})
     places = []
     for away in (1.0, 3.5, 7.0, 11.0):
-        places += [
-            (x1 + away * gap, y, "left", "center"),
-            (x0 - away * gap, y, "right", "center"),
-            (x, y1 + away * gap, "center", "bottom"),
-            (x, y0 - away * gap, "center", "top"),
-            (x1 + away * gap, y1 + away * gap, "left", "bottom"),
-            (x1 + away * gap, y0 - away * gap, "left", "top"),
-            (x0 - away * gap, y1 + away * gap, "right", "bottom"),
-            (x0 - away * gap, y0 - away * gap, "right", "top"),
-        ]
+        # To the right first, then to the left, then aslant, then above and below.
+        for degrees in (0, 180, 30, -30, 150, -150, 60, -60, 120, -120, 90, -90):
+            turn = np.radians(degrees)
+            way = np.array([np.cos(turn), np.sin(turn)])
+            x, y = outline[int((outline @ way).argmax())] + away * gap * way
+            ha = "center" if abs(way[0]) < 0.3 else "left" if way[0] > 0 else "right"
+            va = "center" if abs(way[1]) < 0.3 else "bottom" if way[1] > 0 else "top"
+            places.append((float(x), float(y), ha, va))
     figure.free_place(ax, label, places)
