@@ -45,5 +45,6 @@ pub mod setting;
 pub mod shot;
 pub mod simulate;
 pub mod situation;
+pub mod solve;
 pub mod stats;
 pub mod units;

@@ -17,6 +17,7 @@ mod pool;
 mod ranking;
 mod simulate;
 mod sketch;
+mod solve;
 mod terrain;
 mod travel;
 mod whole;
@@ -57,6 +58,8 @@ mod _wideberth {
     use crate::simulate::simulate;
     #[pymodule_export]
     use crate::sketch::{PyHazard, hazard};
+    #[pymodule_export]
+    use crate::solve::{PySolution, evaluate, frontier, solve};
     #[pymodule_export]
     #[expect(non_upper_case_globals, reason = "the name Python uses")]
     const __version__: &str = env!("CARGO_PKG_VERSION");

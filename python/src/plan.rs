@@ -1,6 +1,8 @@
 //! Plans, instructions and aims.
 
+use pyo3::IntoPyObjectExt;
 use pyo3::basic::CompareOp;
+use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 use wideberth::plan as core;
@@ -8,6 +10,7 @@ use wideberth::plan as core;
 use crate::errors::{input_error, refused};
 use crate::hole::PyHole;
 use crate::player::PyPlayer;
+use crate::solve::PySolution;
 use crate::travel::{Written, written};
 
 /// A place to aim at: made with `along`, `at` or `short_of_green`.
@@ -112,8 +115,8 @@ fn checked(instruction: core::Instruction) -> PyResult<PyInstruction> {
 /// Args:
 ///     name: tells the plan from others; not empty.
 ///     instructions: for the first strokes, in order; may be empty.
-///     then: `"steady"` (where the whole pattern fits, out of trouble by the safest way) or `"direct"` (at the
-///         pin whenever it can be reached).
+///     then: `"steady"` (where the whole pattern fits, out of trouble by the safest way; also if None), `"direct"` (at
+///         the pin whenever it can be reached) or a solution by `solve` for the hole and the player that play.
 ///
 /// Raises:
 ///     InputError: an empty name, or a strategy that is not known.
@@ -128,21 +131,25 @@ fn checked(instruction: core::Instruction) -> PyResult<PyInstruction> {
 ///     wideberth.InputError: then is "reckless"; it must be "direct", "steady" or a solution
 #[pyclass(frozen, name = "Plan", module = "wideberth")]
 #[derive(Clone)]
-pub(crate) struct PyPlan(pub(crate) core::Plan);
+pub(crate) struct PyPlan(pub(crate) core::Plan, Option<PySolution>);
 
 #[pymethods]
 impl PyPlan {
     #[new]
-    #[pyo3(signature = (name, instructions, then = "steady"))]
+    #[pyo3(signature = (name, instructions, then = None))]
     #[expect(
         clippy::needless_pass_by_value,
         reason = "extracted from a Python list"
     )]
-    fn new(name: &str, instructions: Vec<PyRef<'_, PyInstruction>>, then: &str) -> PyResult<Self> {
+    fn new(
+        name: &str,
+        instructions: Vec<PyRef<'_, PyInstruction>>,
+        then: Option<&Bound<'_, PyAny>>,
+    ) -> PyResult<Self> {
         let instructions = instructions.iter().map(|i| i.0.clone()).collect();
-        let then = core::Then::from_name(then).map_err(refused)?;
+        let (then, solution) = strategy(then)?;
         core::Plan::new(name, instructions, then)
-            .map(PyPlan)
+            .map(|plan| PyPlan(plan, solution))
             .map_err(refused)
     }
 
@@ -163,10 +170,16 @@ impl PyPlan {
             .collect()
     }
 
-    /// Name of the strategy that takes over.
+    /// The strategy that takes over: its name, or a solution.
     #[getter]
-    fn then(&self) -> Option<&'static str> {
-        self.0.then().name()
+    fn then<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
+        match &self.1 {
+            Some(solution) => py
+                .import("wideberth._solve")?
+                .getattr("Solution")?
+                .call1((solution.clone(),)),
+            None => self.0.then().name().into_bound_py_any(py),
+        }
     }
 
     /// Reads a plan from the text of a wideberth document, as `to_json` writes it. Unknown fields are errors.
@@ -178,7 +191,9 @@ impl PyPlan {
     ///     InputError: the text is no JSON, or no plan, or a number in it is out of range.
     #[classmethod]
     fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
-        core::Plan::from_json(text).map(PyPlan).map_err(refused)
+        core::Plan::from_json(text)
+            .map(|plan| PyPlan(plan, None))
+            .map_err(refused)
     }
 
     /// The plan as the text of a wideberth document; `from_json` gives an equal plan back.
@@ -186,14 +201,27 @@ impl PyPlan {
         self.0.to_json().map_err(refused)
     }
 
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
-        written(slf, slf.get().to_json()?)
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Bound<'py, PyAny>> {
+        let (py, plan) = (slf.py(), slf.get());
+        if plan.1.is_none() {
+            return written(slf, plan.to_json()?)?.into_bound_py_any(py);
+        }
+        let parts = (plan.0.name(), plan.instructions(), plan.then(py)?);
+        (slf.get_type(), parts).into_bound_py_any(py)
     }
 
     fn __richcmp__(&self, other: &Self, op: CompareOp) -> PyResult<bool> {
+        let same = match (&self.1, &other.1) {
+            (Some(one), Some(other_one)) => {
+                one.is_like(other_one)
+                    && self.0.name() == other.0.name()
+                    && self.0.instructions() == other.0.instructions()
+            }
+            _ => self.0 == other.0,
+        };
         match op {
-            CompareOp::Eq => Ok(self.0 == other.0),
-            CompareOp::Ne => Ok(self.0 != other.0),
+            CompareOp::Eq => Ok(same),
+            CompareOp::Ne => Ok(!same),
             _ => Err(pyo3::exceptions::PyTypeError::new_err(
                 "plans have no order",
             )),
@@ -206,12 +234,37 @@ impl PyPlan {
             .iter()
             .map(PyInstruction::__repr__)
             .collect();
+        let then = match self.0.then().name() {
+            Some(name) => format!("{name:?}"),
+            None => "<solution>".to_owned(),
+        };
         format!(
-            "Plan({:?}, [{}], then={:?})",
+            "Plan({:?}, [{}], then={then})",
             self.0.name(),
             steps.join(", "),
-            self.then().unwrap_or("custom")
         )
+    }
+}
+
+/// The strategy that takes over, from its name or a solution; the steady one if none is given.
+fn strategy(then: Option<&Bound<'_, PyAny>>) -> PyResult<(core::Then, Option<PySolution>)> {
+    let Some(then) = then else {
+        return Ok((core::Then::Steady, None));
+    };
+    if let Ok(name) = then.extract::<String>() {
+        return Ok((core::Then::from_name(&name).map_err(refused)?, None));
+    }
+    let solution = then.getattr_opt("_solution")?;
+    let solution: Option<PySolution> = solution.and_then(|s| s.extract().ok());
+    match solution {
+        Some(solution) => Ok((
+            core::Then::Custom(solution.solution.clone()),
+            Some(solution),
+        )),
+        None => Err(PyTypeError::new_err(format!(
+            "then is of type {}; it must be \"direct\", \"steady\" or a solution",
+            then.get_type().name()?
+        ))),
     }
 }
 
@@ -383,5 +436,5 @@ pub(crate) fn suggest_plans(
             Ok::<_, PyErr>(core::suggest_plans(&scene))
         })
     })?;
-    Ok(plans.into_iter().map(PyPlan).collect())
+    Ok(plans.into_iter().map(|plan| PyPlan(plan, None)).collect())
 }

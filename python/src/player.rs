@@ -3,7 +3,7 @@
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyType};
 use std::sync::Arc;
-use wideberth::player::{Bag, Club, ClubParts, Player};
+use wideberth::player::{Bag, Club, ClubParts, Player, Reference};
 
 use crate::ball::PyFlight;
 use crate::errors::refused;
@@ -206,8 +206,8 @@ impl PyClub {
 
 /// A golfer: clubs, what lies do to them, the short game and putting.
 ///
-/// Made by `from_handicap` or `from_json`, and changed with `with_clubs`. Immutable; equal when its parts are;
-/// can be pickled.
+/// Made by `from_handicap`, `professional` or `from_json`, and changed with `with_clubs`. Immutable; equal when its
+/// parts are; can be pickled.
 #[pyclass(frozen, name = "Player", module = "wideberth")]
 #[derive(Clone)]
 pub(crate) struct PyPlayer {
@@ -225,31 +225,54 @@ impl From<Player> for PyPlayer {
 
 #[pymethods]
 impl PyPlayer {
-    /// A man of a Handicap Index of 0 to 54, read against the reference golfers of course rating.
+    /// A golfer of a Handicap Index of 0 to 54, read against the reference golfers of course rating.
     ///
-    /// Lengths, spreads, mishits, short game and putting move along one curve through the scratch golfer (0) and
-    /// the bogey golfer (20) of the Course Rating System (published); what it does not tell is common practice.
+    /// Lengths and the areas in which shots lie go through the scratch golfer (0) and the bogey golfer (men 20, women 24)
+    /// of the Course Rating System (published); mishits, short game and putting go by the handicap. What makes a level was
+    /// fitted to published figures of golfers: `docs/calibration.md` lists them all, with the misses.
+    ///
+    /// A player's average score is above par plus handicap: who averages 80 has a handicap of about 8, who averages 90 of
+    /// about 18.
     ///
     /// Args:
     ///     handicap: 0 to 54.
+    ///     reference: whose reference golfers, `men` or `women`.
     ///
     /// Raises:
-    ///     InputError: a handicap outside 0 to 54, or NaN.
+    ///     InputError: a handicap outside 0 to 54, or NaN; another reference.
     ///
     /// Example:
     ///     >>> import wideberth as wb
     ///     >>> better, weaker = wb.Player.from_handicap(5), wb.Player.from_handicap(25)
     ///     >>> better.club("7-iron").carry > weaker.club("7-iron").carry
     ///     True
+    ///     >>> wb.Player.from_handicap(24, reference="women").tee_shot().club
+    ///     'driver'
     ///     >>> wb.Player.from_handicap(80)
     ///     Traceback (most recent call last):
     ///         ...
     ///     wideberth.InputError: handicap is 80; it must be 0 to 54
     #[classmethod]
-    fn from_handicap(_: &Bound<'_, PyType>, handicap: f64) -> PyResult<Self> {
-        Player::from_handicap(handicap)
+    #[pyo3(signature = (handicap, *, reference = "men"))]
+    fn from_handicap(_: &Bound<'_, PyType>, handicap: f64, reference: &str) -> PyResult<Self> {
+        let reference = Reference::from_name(reference).map_err(refused)?;
+        Player::from_reference(reference, handicap)
             .map(Self::from)
             .map_err(refused)
+    }
+
+    /// A man at the level of the professional tours, based on no real person: for checks and comparisons.
+    ///
+    /// His putting is fitted to the makes of 2016-18, his strokes from tee and fairway to what tour professionals need
+    /// (`docs/calibration.md`). He has no handicap.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> wb.Player.professional().name
+    ///     'tour professional'
+    #[classmethod]
+    fn professional(_: &Bound<'_, PyType>) -> PyResult<Self> {
+        Player::professional().map(Self::from).map_err(refused)
     }
 
     /// Reads a player from the text of a wideberth document, as `to_json` writes it. Unknown fields are errors.
@@ -444,19 +467,27 @@ impl PyPlayer {
 
     /// What a tee shot with the longest club comes to on average, mishits included.
     ///
+    /// That is the driver in a usual bag; on level ground of medium firmness in still air.
+    ///
     /// Returns:
-    ///     Its `club`, mean `carry` and mean `total` (carry plus run on a level fairway), yards.
+    ///     Its `club`, and the means of its `carry`, its `run` and their sum, the `total`, in yards.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> round(wb.Player.from_handicap(0).tee_shot().total)
+    ///     250
     fn tee_shot(&self) -> PyTeeShot {
         let shot = self.player.tee_shot();
         PyTeeShot {
             club: shot.club,
             carry: shot.carry,
+            run: shot.run,
             total: shot.total,
         }
     }
 }
 
-/// What a tee shot with the longest club comes to on average, mishits included.
+/// What a tee shot with the longest club comes to on average, mishits included; yards.
 #[pyclass(frozen, eq, get_all, name = "TeeShot", module = "wideberth")]
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyTeeShot {
@@ -464,20 +495,28 @@ pub(crate) struct PyTeeShot {
     club: String,
     /// Mean carry, yards.
     carry: f64,
-    /// Mean carry plus run on a level fairway of medium firmness, yards.
+    /// Mean run on a level fairway of medium firmness, yards.
+    run: f64,
+    /// Mean carry plus run, yards.
     total: f64,
 }
 
 #[pymethods]
 impl PyTeeShot {
     #[new]
-    fn new(club: String, carry: f64, total: f64) -> Self {
-        PyTeeShot { club, carry, total }
+    fn new(club: String, carry: f64, run: f64, total: f64) -> Self {
+        PyTeeShot {
+            club,
+            carry,
+            run,
+            total,
+        }
     }
 
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> (Bound<'py, PyType>, (String, f64, f64)) {
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> (Bound<'py, PyType>, (String, f64, f64, f64)) {
         let shot = slf.get();
-        (slf.get_type(), (shot.club.clone(), shot.carry, shot.total))
+        let parts = (shot.club.clone(), shot.carry, shot.run, shot.total);
+        (slf.get_type(), parts)
     }
 
     fn __repr__(&self) -> String {

@@ -23,6 +23,19 @@ from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, PlanResult, compare
 from wideberth._explain import BagTable, Expectations, ExpectationTable
 from wideberth._plays import Plays, simulate
+from wideberth._solve import (
+    Advice,
+    Alternative,
+    FrontierPoint,
+    Objective,
+    Solution,
+    ValueMap,
+    at_most,
+    evaluate,
+    frontier,
+    safe,
+    solve,
+)
 from wideberth._wideberth import (
     Aim,
     Checkpoint,
@@ -54,8 +67,10 @@ from wideberth._wideberth import (
 )
 
 __all__ = [
+    "Advice",
     "Aim",
     "AimSweep",
+    "Alternative",
     "AroundOption",
     "AroundTheGreen",
     "BagTable",
@@ -67,17 +82,21 @@ __all__ = [
     "ExpectationTable",
     "Expectations",
     "Feature",
+    "FrontierPoint",
     "Hazard",
     "Hole",
     "InputError",
     "Instruction",
+    "Objective",
     "Plan",
     "PlanResult",
     "Player",
     "Plays",
     "PlaysLike",
+    "Solution",
     "SweptAim",
     "TeeShot",
+    "ValueMap",
     "Wind",
     "__version__",
     "advance",
@@ -85,15 +104,20 @@ __all__ = [
     "along",
     "around_the_green",
     "at",
+    "at_most",
     "at_pin",
     "ball",
     "compare",
+    "evaluate",
     "first_putt",
+    "frontier",
     "hazard",
     "leave",
     "plays_like",
+    "safe",
     "short_of_green",
     "shot",
     "simulate",
+    "solve",
     "suggest_plans",
 ]

@@ -7,6 +7,7 @@ from typing import (
     ClassVar,
     Final,
     Literal,
+    Protocol,
     Self,
     SupportsFloat,
     SupportsIndex,
@@ -40,6 +41,7 @@ __all__ = [
     "Putt",
     "Ranking",
     "Run",
+    "Solution",
     "TeeShot",
     "Wind",
     "__version__",
@@ -52,9 +54,11 @@ __all__ = [
     "captured",
     "club_shots",
     "compare",
+    "evaluate",
     "expectations",
     "first_putt",
     "fly",
+    "frontier",
     "hazard",
     "leave",
     "plays_like",
@@ -63,6 +67,7 @@ __all__ = [
     "short_of_green",
     "shot",
     "simulate",
+    "solve",
     "suggest_plans",
     "two_thirds_ellipse",
 ]
@@ -440,7 +445,9 @@ class Club:
 @final
 class Player:
     @classmethod
-    def from_handicap(cls, handicap: float) -> Self: ...
+    def from_handicap(cls, handicap: float, *, reference: Literal["men", "women"] = "men") -> Self: ...
+    @classmethod
+    def professional(cls) -> Self: ...
     @classmethod
     def from_json(cls, text: str) -> Self: ...
     def to_json(self) -> str: ...
@@ -482,19 +489,44 @@ class Instruction:
 
 @final
 class Plan:
-    def __new__(cls, name: str, instructions: Sequence[Instruction], then: _Then = "steady") -> Self: ...
+    def __new__(cls, name: str, instructions: Sequence[Instruction], then: _Then | _Solved | None = None) -> Self: ...
     @property
     def name(self) -> str: ...
     @property
     def instructions(self) -> list[Instruction]: ...
     @property
-    def then(self) -> _Then | None: ...
+    def then(self) -> Any: ...
     @classmethod
     def from_json(cls, text: str) -> Self: ...
     def to_json(self) -> str: ...
     def __eq__(self, other: object, /) -> bool: ...
     def __ne__(self, other: object, /) -> bool: ...
     __hash__: ClassVar[None]  # type: ignore[assignment]
+
+class _Solved(Protocol):
+    @property
+    def _solution(self) -> Solution: ...
+
+_Place: TypeAlias = tuple[_Number, _Number] | Aim
+_Other: TypeAlias = tuple[str, str, float, float | None, float]
+
+@final
+class Solution:
+    @property
+    def hole(self) -> Hole: ...
+    @property
+    def player(self) -> Player: ...
+    @property
+    def places(self) -> int: ...
+    @property
+    def costs_are_in(self) -> str: ...
+    def expected_strokes(self, at: _Place, lie: str | None) -> float: ...
+    def chance(self, at: _Place, lie: str | None, at_most: int | None) -> float: ...
+    def distribution(self) -> NDArray[np.float64]: ...
+    def shot_from(self, at: _Place, lie: str | None, at_most: int | None) -> dict[str, Any]: ...
+    def map(
+        self, lie: str, cell: float, at_most: int | None
+    ) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]: ...
 
 @final
 class Checkpoint:
@@ -661,6 +693,35 @@ def around_the_green(
     threads: int | None,
     progress: _Report | None,
 ) -> AroundRanking: ...
+def solve(
+    hole: Hole,
+    player: Player,
+    *,
+    kind: str,
+    strokes: int | None,
+    price: float,
+    cell: float,
+    threads: int | None,
+    progress: _Report | None,
+) -> Solution: ...
+def evaluate(
+    hole: Hole,
+    player: Player,
+    *,
+    then: str,
+    cell: float,
+    threads: int | None,
+    progress: _Report | None,
+) -> Solution: ...
+def frontier(
+    hole: Hole,
+    player: Player,
+    *,
+    blow_up: int,
+    cell: float,
+    threads: int | None,
+    progress: _Report | None,
+) -> list[tuple[Solution, float, float, float]]: ...
 def simulate(
     hole: Hole,
     player: Player,
@@ -704,11 +765,13 @@ def plays_like(
 
 @final
 class TeeShot:
-    def __new__(cls, club: str, carry: float, total: float) -> Self: ...
+    def __new__(cls, club: str, carry: float, run: float, total: float) -> Self: ...
     @property
     def club(self) -> str: ...
     @property
     def carry(self) -> float: ...
+    @property
+    def run(self) -> float: ...
     @property
     def total(self) -> float: ...
     def __eq__(self, other: object, /) -> bool: ...

@@ -20,6 +20,8 @@ LONG = {
     "around the green": "wb.around_the_green(hole, player, at=wb.short_of_green(20), plays=1_000_000_000)",
     "aim sweep": "wb.aim_sweep(hole, player, plays=1_000_000_000)",
     "expectations": "player.expectations(plays=1_000_000)",
+    "solve": "while True: wb.solve(hole, player, cell=0.5)",
+    "frontier": "while True: wb.frontier(hole, player, cell=1)",
     "simulate": "wb.simulate(hole, player, plans[0], plays=1_000_000_000)",
 }
 

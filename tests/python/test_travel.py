@@ -17,15 +17,20 @@ PLAYER = wb.Player.from_handicap(16)
 PLANS = helpers.plans()
 AROUND = wb.around_the_green(HOLE, PLAYER, at=wb.short_of_green(9), plays=300, seed=2)
 RESULT = wb.compare(HOLE, PLAYER, PLANS, plays=300, seed=2, checkpoints={"early": wb.first_putt(20.5, 2)})
+SOLVED = wb.solve(HOLE, PLAYER, cell=10)
+ADVICE = [SOLVED.shot_from(HOLE.tee), SOLVED.shot_from(wb.along(200), lie="rough")]
+FRONTIER = wb.frontier(HOLE, PLAYER, cell=10)
 
 FOUND = PLAYER.expectations(plays=100)
 
 #: Some of every public class, no two of them equal.
 THINGS = {
+    wb.Advice: ADVICE,
     wb.Aim: [
         *(wb.along(215.1, left=4), wb.along(215.1, right=4), wb.along(215.1), wb.at(1.5, -2.25)),
         *(wb.short_of_green(8.5, left=4), wb.short_of_green(8.5, 4), wb.short_of_green(8.5)),
     ],
+    wb.Alternative: [ADVICE[0].runner_up, ADVICE[1].runner_up],
     wb.AroundOption: AROUND.options,
     wb.AroundTheGreen: [AROUND, wb.around_the_green(HOLE, PLAYER, at=wb.short_of_green(9), plays=300, seed=3)],
     wb.BagTable: [PLAYER.table(), wb.Player.from_handicap(17).table()],
@@ -47,6 +52,7 @@ THINGS = {
     wb.ExpectationTable: [FOUND.tee_shot, FOUND.approaches, FOUND.around_the_green, FOUND.putts],
     wb.Expectations: [FOUND, PLAYER.expectations(plays=100, seed=1), PLAYER.expectations(plays=101)],
     wb.Feature: HOLE.features,
+    wb.FrontierPoint: FRONTIER[:2],
     wb.Hazard: [
         wb.hazard(wb.along(230, right=18)),
         wb.hazard(wb.along(230, left=18), 60.5, 30, "the mere"),
@@ -54,12 +60,15 @@ THINGS = {
     ],
     wb.Hole: [HOLE, helpers.plain_hole(), *(wb.Hole.from_geojson(helpers.read_map(name)) for name in helpers.MAPS)],
     wb.Instruction: [wb.at_pin(), wb.leave(90), wb.advance(90), *(i for p in PLANS for i in p.instructions[:1])],
-    wb.Plan: PLANS,
+    wb.Objective: [wb.at_most(5), wb.at_most(6), wb.safe(price=5), wb.safe(blow_up=2, price=5)],
+    wb.Plan: [*PLANS, wb.Plan("solved", [], then=SOLVED)],
     wb.PlanResult: RESULT.plans,
     wb.Player: [PLAYER, wb.Player.from_handicap(16.1), PLAYER.with_clubs([PLAYER.clubs[3]]).with_clubs(
         [wb.Club("driver", carry=230.7, carry_sd=12, lateral_sd=15)]
     )],
     wb.PlaysLike: [wb.plays_like(HOLE, PLAYER), wb.plays_like(HOLE, PLAYER, at=wb.short_of_green(120))],
+    wb.Solution: [SOLVED, wb.evaluate(HOLE, PLAYER, "direct", cell=10)],
+    wb.ValueMap: [SOLVED.expected_strokes_map(lie=lie, cell=20) for lie in ("fairway", "rough")],
     wb.Wind: [wb.Wind(12.5, 270), wb.Wind(12.5, -90), wb.Wind(0, 0)],
     ball.Flight: [
         ball.fly(speed_mph=150, launch_deg=12, spin_rpm=2800),

@@ -153,7 +153,7 @@ pub fn bounce(ball: &Ball, slope: &Slope, turf: &Turf) -> Ball {
     let slipping = slip.norm();
     let most = turf.friction * (1.0 + restitution) * into;
     let (change, direction) = if slipping > 0.0 {
-        ((2.0 / 7.0 * slipping).min(most), slip / slipping)
+        ((2.0 / 7.0 * slipping).min(most), slip * (1.0 / slipping))
     } else {
         (0.0, slip)
     };
@@ -197,7 +197,9 @@ fn arc_tangent(x: f64) -> f64 {
 #[inline]
 fn sine(x: f64) -> f64 {
     let s = x * x;
-    x * (1.0 - s / 6.0 * (1.0 - s / 20.0 * (1.0 - s / 42.0 * (1.0 - s / 72.0))))
+    x * (1.0
+        - s * (1.0 / 6.0)
+            * (1.0 - s * (1.0 / 20.0) * (1.0 - s * (1.0 / 42.0) * (1.0 - s * (1.0 / 72.0)))))
 }
 
 /// Restitution of turf at a speed into it, m/s (Penner 2002, from memory; continuous at 20 m/s within 1 %).

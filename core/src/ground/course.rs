@@ -1,5 +1,5 @@
 //! The way of a ball along the ground: bounces, hops and roll across the map until it rests.
-use super::bounce::{After, Ball, Hop, Rolling, Slope, hop, touch};
+use super::bounce::{After, Ball, Rolling, Slope, hop, touch};
 use super::roll::{Rolled, rolling_deceleration};
 use super::{LONGEST_ROLL, MOST_HOPS, Turf, Turfs, roll};
 use crate::flight::GRAVITY;
@@ -34,7 +34,7 @@ const INTO_WATER: f64 = 0.1;
 
 /// Yards of a slope over which it is taken as one plane; less on and around greens, whose shape is finer.
 const PLANE: f64 = 3.0;
-const GREEN_PLANE: f64 = 1.0;
+const GREEN_PLANE: f64 = 2.0;
 
 /// A plane stands for ground that bends away from it by no more than this over the ball's way, yards; where it bends
 /// more the way is halved, down to this length.
@@ -44,11 +44,20 @@ const LEAST_PLANE: f64 = 0.05;
 /// Yards beyond an edge in which no other is looked for.
 const BEYOND_EDGE: f64 = 0.25;
 
-/// Looks at the ground that settle where a hop ends.
+/// Looks at the ground that settle where a hop ends, and how close to it is close enough, m.
 const HOP_LOOKS: usize = 4;
+const HOP_CLOSE: f64 = 1e-3;
 
 /// Pieces of plane after which a ball is left where it is: it would roll for ever.
 const MOST_PIECES: usize = 400;
+
+/// How the ground lies at a place.
+#[derive(Clone, Copy)]
+struct Lay {
+    /// Yards.
+    height: f64,
+    slope: Slope,
+}
 
 impl Course<'_> {
     /// What becomes of a ball that comes down at `landed`. Hot path.
@@ -60,17 +69,15 @@ impl Course<'_> {
     pub fn bounce_out(&self, landed: Point, ball: Ball) -> Run {
         let (mut at, mut ball) = (landed, ball);
         let mut on = self.hole.feature_at(at);
+        let mut lay = self.lay(at);
         for hops in 0.. {
             let Some(turf) = self.turf(on) else {
                 return still(at, on);
             };
-            let slope = self.slope(at);
-            let rolling = match touch(&ball, &slope, turf) {
+            let rolling = match touch(&ball, &lay.slope, turf) {
                 After::Hop(leaving) if hops < MOST_HOPS && (at - landed).norm() < LONGEST_ROLL => {
-                    let hop = self.hop(at, &leaving, &slope);
-                    at += hop.moved;
+                    (ball, lay) = self.hop(&mut at, &leaving, &lay);
                     on = self.hole.feature_at(at);
-                    ball = hop.ball;
                     continue;
                 }
                 After::Hop(leaving) => Rolling {
@@ -85,30 +92,38 @@ impl Course<'_> {
     }
 
     /// The hop of a ball from `at` to where it meets the ground that is there, which on ground that bends is
-    /// not the plane it leaves: Newton's method on its height above the ground.
+    /// not the plane it leaves: Newton's method on its height above the ground. How it comes down, and on what.
     #[inline]
-    fn hop(&self, at: Point, ball: &Ball, slope: &Slope) -> Hop {
-        let mut to = hop(ball, slope);
+    fn hop(&self, at: &mut Point, ball: &Ball, lay: &Lay) -> (Ball, Lay) {
+        let mut to = hop(ball, &lay.slope);
         let terrain = self.hole.terrain();
         if terrain.is_flat() {
-            return to;
+            *at += to.moved;
+            return (to.ball, *lay);
         }
-        let (start, level) = (terrain.height(at), ball.velocity.xy());
+        let level = ball.velocity.xy();
         let plane = (ball.velocity.z - to.ball.velocity.z) / GRAVITY;
         let mut seconds = plane;
+        let mut there = terrain.height_and_slope(*at + to.moved);
         for _ in 0..HOP_LOOKS {
-            let there = at + to.moved;
-            let ground = (terrain.height(there) - start) * METRES_PER_YARD;
+            let ground = (there.0 - lay.height) * METRES_PER_YARD;
             let above = (ball.velocity.z - 0.5 * GRAVITY * seconds) * seconds - ground;
-            let sinks = terrain.slope(there).dot(&level) - to.ball.velocity.z;
-            if !(sinks > 0.0) {
+            let sinks = there.1.dot(&level) - to.ball.velocity.z;
+            // Close enough, or it does not come nearer.
+            if !(sinks > 0.0 && above.abs() > HOP_CLOSE) {
                 break;
             }
             seconds = (seconds + above / sinks).clamp(0.0, 2.0 * plane);
             to.moved = level * (seconds / METRES_PER_YARD);
             to.ball.velocity.z = ball.velocity.z - GRAVITY * seconds;
+            there = terrain.height_and_slope(*at + to.moved);
         }
-        to
+        *at += to.moved;
+        let lay = Lay {
+            height: there.0,
+            slope: Slope::rising(there.1),
+        };
+        (to.ball, lay)
     }
 
     /// What becomes of a ball that rolls, or skips, from `at`, which lies on `on`. Hot path.
@@ -124,6 +139,21 @@ impl Course<'_> {
     #[inline]
     fn turf(&self, on: Option<u16>) -> Option<&Turf> {
         self.turfs.on(self.hole.surface_of(on))
+    }
+
+    #[inline]
+    fn lay(&self, at: Point) -> Lay {
+        if self.hole.terrain().is_flat() {
+            return Lay {
+                height: 0.0,
+                slope: Slope::LEVEL,
+            };
+        }
+        let (height, rise) = self.hole.terrain().height_and_slope(at);
+        Lay {
+            height,
+            slope: Slope::rising(rise),
+        }
     }
 
     #[inline]

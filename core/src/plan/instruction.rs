@@ -178,6 +178,14 @@ pub enum PlanFault {
         /// What is wrong with it.
         reason: String,
     },
+    /// A strategy worked out for another hole or player.
+    #[error(
+        "plan {plan:?}: then is a solution for another hole or player; it must be one for those that play"
+    )]
+    OtherScene {
+        /// Name of the plan.
+        plan: String,
+    },
     /// The player has no such club.
     #[error("plan {plan:?}, instruction {number}: {fault}")]
     Club {
@@ -243,6 +251,11 @@ impl Plan {
 
     /// The plan for this player on this hole, ready to be played.
     pub(crate) fn ready(&self, scene: &Scene, then: Arc<dyn Strategy>) -> Result<Ready, PlanFault> {
+        if !then.suits(scene) {
+            return Err(PlanFault::OtherScene {
+                plan: self.name.clone(),
+            });
+        }
         let steps = self
             .instructions
             .iter()
@@ -379,8 +392,14 @@ impl Ready {
     ///
     /// An instruction is meant for a ball in play from tee, fairway or rough. From trouble and on the
     /// green the strategy decides, and the instruction stays due. One that has been overtaken (its
-    /// landing place is behind the ball) is passed over.
-    pub(crate) fn choose(&self, scene: &Scene, from: Situation, next: usize) -> (Shot, usize) {
+    /// landing place is behind the ball) is passed over. `played` counts strokes and penalties so far.
+    pub(crate) fn choose(
+        &self,
+        scene: &Scene,
+        from: Situation,
+        next: usize,
+        played: u8,
+    ) -> (Shot, usize) {
         let in_play = matches!(
             from.lie,
             Lie::Tee | Lie::Fairway | Lie::FirstCut | Lie::Rough
@@ -393,7 +412,7 @@ impl Ready {
             }
         }
         let due = if in_play { self.steps.len() } else { next };
-        (self.then.choose(scene, from), due)
+        (self.then.choose_after(scene, from, played), due)
     }
 
     pub(crate) fn strategy(&self) -> &dyn Strategy {

@@ -25,6 +25,7 @@ pub use suggest::suggest_plans;
 
 pub(crate) use instruction::Ready;
 
+use crate::rules::{Drop, Options};
 use crate::shot::Shot;
 use crate::situation::Situation;
 
@@ -40,5 +41,21 @@ pub trait Strategy: Send + Sync {
     /// options of a Rule.
     fn estimate(&self, scene: &Scene, from: Situation) -> f64 {
         scene.outlook.strokes(scene.hole(), from)
+    }
+
+    /// The shot to play after `played` strokes and penalties of the hole. Only a strategy that plays for a score asks
+    /// how many they are.
+    fn choose_after(&self, scene: &Scene, from: Situation, _played: u8) -> Shot {
+        self.choose(scene, from)
+    }
+
+    /// The option of a Rule that is taken after `played` strokes and penalties of the hole.
+    fn take(&self, scene: &Scene, options: &Options, _played: u8) -> Drop {
+        options.best(|s| self.estimate(scene, *s))
+    }
+
+    /// True if it can be played in a scene: one that was worked out for a hole and a player is for them alone.
+    fn suits(&self, _scene: &Scene) -> bool {
+        true
     }
 }

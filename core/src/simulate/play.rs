@@ -82,11 +82,11 @@ pub(crate) fn play(
     let mut ball = start;
     let mut due = 0;
     for number in 0.. {
-        let (shot, then_due) = plan.choose(scene, ball, due);
+        let (shot, then_due) = plan.choose(scene, ball, due, played.score);
         played.before(scene, ball);
         let outcome = scene.resolve(ball, &shot, &luck.stroke(number));
         played.score += 1;
-        let (to, penalty, relief) = follow(scene, plan, &outcome);
+        let (to, penalty, relief) = follow(scene, plan, &outcome, played.score);
         played.score += penalty;
         played.penalties += penalty;
         played.after(ball, &shot, &outcome);
@@ -118,18 +118,20 @@ pub(crate) fn play(
     played
 }
 
-/// The next situation, the penalty and the procedure that an outcome leads to under a plan.
+/// The next situation, the penalty and the procedure that an outcome leads to under a plan, after `played` strokes and
+/// penalties.
 fn follow(
     scene: &Scene,
     plan: &Ready,
     outcome: &Outcome,
+    played: u8,
 ) -> (Option<Situation>, u8, Option<Procedure>) {
     match &outcome.next {
         Next::Holed => (None, 0, None),
         Next::Play(situation) => (Some(*situation), 0, None),
         Next::Relief(relief) => {
             let options = relief.options(scene.hole());
-            let drop = options.best(|s| plan.strategy().estimate(scene, *s));
+            let drop = plan.strategy().take(scene, &options, played);
             (Some(drop.situation), drop.penalty, Some(drop.procedure))
         }
     }

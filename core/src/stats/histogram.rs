@@ -41,7 +41,7 @@ impl From<Histogram> for Vec<(u8, u64)> {
     reason = "counts below 2^53 are exact as f64; a run of that length would take years"
 )]
 impl Histogram {
-    /// Counts one score; a score beyond [`LARGEST`] is counted there.
+    /// Counts one score; a score beyond `LARGEST` is counted there.
     pub fn add(&mut self, score: u8) {
         self.counts[usize::from(score).min(LARGEST)] += 1;
     }

@@ -279,7 +279,7 @@ impl LayerIndex {
     fn next_cuts(&self, cell: &MixedCell, (from, to): (Point, Point), cuts: &mut Cuts) {
         for edge in &self.edges[cell.edges.0 as usize..cell.edges.1 as usize] {
             let (start, stop) = (edge.side(from, self.slack), edge.side(to, self.slack));
-            if same_side(start, stop) {
+            if same_side(start, stop) || cuts.misses(start, stop, 2.0 * self.slack) {
                 continue;
             }
             let (s, t) = (orient(from, to, edge.from), orient(from, to, edge.to));

@@ -1,0 +1,377 @@
+//! What a player may try: every stroke at every sensible target.
+use crate::geometry::{Point, Vector, right_of, unit_or_up};
+use crate::plan::Scene;
+use crate::player::{Lie, Swing, Touch};
+use crate::setting::Prepared;
+use crate::shot::{Shot, Stroke};
+use crate::situation::Situation;
+
+/// A stroke that is meant to end at a target, or goes as far towards it as it goes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Action {
+    pub(super) stroke: Stroke,
+    pub(super) target: Point,
+}
+
+impl Action {
+    /// A putt at the hole.
+    pub(super) fn putt(scene: &Scene) -> Self {
+        Action {
+            stroke: Stroke::Putt,
+            target: scene.hole().pin(),
+        }
+    }
+
+    /// The ordinary stroke at the pin.
+    pub(super) fn at_the_pin(scene: &Scene, from: Situation) -> Self {
+        let pin = scene.hole().pin();
+        let shot = scene.shot_at(from, pin);
+        // Out of the trees the way is another.
+        let target = if from.lie == Lie::Trees {
+            shot.target
+        } else {
+            pin
+        };
+        Action {
+            stroke: shot.stroke,
+            target,
+        }
+    }
+
+    /// The shot it is from a situation: wind, height and slopes allowed for. Hot path.
+    #[inline]
+    pub(super) fn shot(&self, scene: &Scene, from: Situation) -> Shot {
+        let (stroke, target) = (self.stroke, self.target);
+        let Some((prepared, swing)) = swing(scene, stroke, from.lie) else {
+            return Shot {
+                stroke,
+                target,
+                carry: 0.0,
+            };
+        };
+        let setting = scene.setting();
+        let meant = setting.meant_for(prepared, from.at, target);
+        if meant.carry <= swing.full_carry {
+            return Shot {
+                stroke,
+                target: meant.target,
+                carry: meant.carry,
+            };
+        }
+        let carry = swing.full_carry;
+        Shot {
+            stroke,
+            target: setting.aim_for(prepared, from.at, target, carry),
+            carry,
+        }
+    }
+
+    /// True of two actions that are much the same from a place: what lies between them is worth as much.
+    pub(super) fn is_like(&self, other: &Action, from: Point) -> bool {
+        let apart = (self.target - other.target).norm();
+        self.stroke == other.stroke && apart < 2.0 + 0.04 * (self.target - from).norm()
+    }
+}
+
+/// A stroke prepared for the day and the swing it is from a lie; None for a putt.
+pub(super) fn swing(scene: &Scene, stroke: Stroke, lie: Lie) -> Option<(&Prepared, &Swing)> {
+    let setting = scene.setting();
+    match stroke {
+        Stroke::Putt => None,
+        Stroke::Swing(club) => Some((setting.club(club), scene.bag().swing(club, lie))),
+        Stroke::Touch(touch) => Some((setting.touch(touch), scene.bag().touch(touch, lie))),
+    }
+}
+
+/// Longest putt from the fringe, yards.
+const LONGEST_FRINGE_PUTT: f64 = 15.0;
+/// Clubs that go farther past the pin than this, yards, are not swung fully.
+const TOO_LONG: f64 = 25.0;
+/// Clubs that go less than this share of the way that the longest can go are swung fully only out of trouble.
+const TOO_SHORT: f64 = 0.35;
+/// Nearer the pin than this, yards, no club is swung that has a touch to do its work.
+const TOO_NEAR: f64 = 20.0;
+/// Degrees to either side of the ways to the pin and down the line.
+const ASIDE: f64 = 15.0;
+
+/// How closely actions are laid.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Mesh {
+    /// Degrees between aims.
+    between: f64,
+    /// The most steps between aims: where the two ways lie far apart the steps are longer.
+    steps: f64,
+}
+
+impl Mesh {
+    /// To find what is worth a closer look.
+    pub(super) const WIDE: Mesh = Mesh {
+        between: 5.0,
+        steps: 8.0,
+    };
+    /// To choose from at once.
+    pub(super) const CLOSE: Mesh = Mesh {
+        between: 3.0,
+        steps: 14.0,
+    };
+}
+
+/// Where a partial stroke is aimed around the pin: in spreads of the stroke, short or long and to the side.
+const LONG: [f64; 5] = [-2.0, -1.2, -0.6, 0.0, 0.5];
+const SIDE: [f64; 7] = [-1.5, -0.9, -0.45, 0.0, 0.45, 0.9, 1.5];
+const NEAR_SIDE: [f64; 3] = [-0.8, 0.0, 0.8];
+
+/// Lists what may be tried from a situation.
+pub(super) fn offer(scene: &Scene, from: Situation, mesh: Mesh, offers: &mut Vec<Action>) {
+    offers.clear();
+    let hole = scene.hole();
+    if from.lie == Lie::Green {
+        offers.push(Action::putt(scene));
+        return;
+    }
+    let distance = from.to_pin(hole);
+    if from.lie == Lie::Fringe && distance <= LONGEST_FRINGE_PUTT {
+        offers.push(Action::putt(scene));
+    }
+    full_swings(scene, from, distance, mesh, offers);
+    clubs_at_the_pin(scene, from, distance, offers);
+    lay_ups(scene, from, distance, offers);
+    touches(scene, from, distance, offers);
+    if from.lie == Lie::Trees {
+        ways_out(scene, from, offers);
+    }
+}
+
+/// Each club swung fully, in a fan that holds the way to the pin and the way down the line of play.
+fn full_swings(
+    scene: &Scene,
+    from: Situation,
+    distance: f64,
+    mesh: Mesh,
+    offers: &mut Vec<Action>,
+) {
+    let to_pin = unit_or_up(scene.hole().pin() - from.at);
+    let trouble = matches!(from.lie, Lie::Trees | Lie::Bunker | Lie::DeepRough);
+    let least = if trouble {
+        0.0
+    } else {
+        TOO_SHORT * scene.reach.farthest(from.lie, to_pin).min(distance)
+    };
+    for club in scene.reach.clubs_for(0.0, from.lie, to_pin) {
+        let reach = scene.reach.distance(club, from.lie, to_pin);
+        if reach <= distance + TOO_LONG && reach >= least {
+            fan(scene, from, Stroke::Swing(club), reach, mesh, offers);
+        }
+    }
+    let trees = |f: &crate::hole::Feature| f.surface == crate::hole::Surface::Trees;
+    let has_trees = scene.hole().features().iter().any(trees);
+    if from.lie == Lie::Trees || has_trees {
+        let punch = Touch::Punch;
+        let reach = full_length(scene, punch, from, to_pin);
+        if reach <= distance + TOO_LONG && from.lie != Lie::Tee {
+            fan(scene, from, Stroke::Touch(punch), reach, mesh, offers);
+        }
+    }
+}
+
+/// Carry and run of a full touch along `forward`, yards.
+fn full_length(scene: &Scene, touch: Touch, from: Situation, forward: Vector) -> f64 {
+    let distances = &scene.setting().touch(touch).told.day;
+    let full = scene.bag().touch(touch, from.lie).full_carry;
+    distances.total_for(full, distances.along(forward))
+}
+
+/// A full stroke that goes `reach` yards, in a fan of directions.
+fn fan(
+    scene: &Scene,
+    from: Situation,
+    stroke: Stroke,
+    reach: f64,
+    mesh: Mesh,
+    offers: &mut Vec<Action>,
+) {
+    let to_pin = unit_or_up(scene.hole().pin() - from.at);
+    let ahead = unit_or_up(down_the_line(scene, from.at, reach) - from.at);
+    let turn = libm::atan2(right_of(to_pin).dot(&ahead), to_pin.dot(&ahead)).to_degrees();
+    let (left, right) = (turn.min(0.0) - ASIDE, turn.max(0.0) + ASIDE);
+    let steps = ((right - left) / mesh.between).round().min(mesh.steps);
+    let mut step = 0.0;
+    while step <= steps {
+        let degrees = left + (right - left) * step / steps;
+        offers.push(Action {
+            stroke,
+            target: from.at + turned(to_pin, degrees) * reach,
+        });
+        step += 1.0;
+    }
+}
+
+/// A vector turned clockwise.
+pub(super) fn turned(way: Vector, degrees: f64) -> Vector {
+    let (sin, cos) = libm::sincos(degrees.to_radians());
+    way * cos + right_of(way) * sin
+}
+
+/// The farthest point of the line of play ahead that is within reach.
+pub(super) fn down_the_line(scene: &Scene, from: Point, reach: f64) -> Point {
+    let line = scene.hole().line();
+    let start = line.station(from).along.clamp(0.0, line.length());
+    let mut best = line.at((start + reach).min(line.length()), 0.0);
+    let mut along = start;
+    while along < line.length() {
+        let p = line.at(along, 0.0);
+        if (p - from).norm() <= reach {
+            best = p;
+        }
+        along += 4.0;
+    }
+    best
+}
+
+/// Shares of the longest club's way at which a lay-up is tried: between those that full swings go.
+const LAY_UPS: [f64; 6] = [0.35, 0.45, 0.55, 0.65, 0.75, 0.85];
+
+/// Part of a swing down the line of play, to places short of the pin.
+fn lay_ups(scene: &Scene, from: Situation, distance: f64, offers: &mut Vec<Action>) {
+    let to_pin = unit_or_up(scene.hole().pin() - from.at);
+    let farthest = scene.reach.farthest(from.lie, to_pin);
+    for length in LAY_UPS.map(|share| share * farthest) {
+        if length < 0.9 * distance
+            && let Some(club) = scene.reach.clubs_for(length, from.lie, to_pin).next()
+        {
+            offers.push(Action {
+                stroke: Stroke::Swing(club),
+                target: down_the_line(scene, from.at, length),
+            });
+        }
+    }
+}
+
+/// The two shortest clubs that get to the pin, at and around it.
+fn clubs_at_the_pin(scene: &Scene, from: Situation, distance: f64, offers: &mut Vec<Action>) {
+    let forward = unit_or_up(scene.hole().pin() - from.at);
+    if distance < TOO_NEAR || distance > scene.reach.farthest(from.lie, forward) + TOO_LONG {
+        return;
+    }
+    for club in scene.reach.clubs_for(distance, from.lie, forward).take(2) {
+        around_the_pin(scene, from, Stroke::Swing(club), &SIDE, offers);
+    }
+}
+
+/// A stroke at targets around the pin, as far apart as its spread.
+fn around_the_pin(
+    scene: &Scene,
+    from: Situation,
+    stroke: Stroke,
+    sides: &[f64],
+    offers: &mut Vec<Action>,
+) {
+    let Some((_, swing)) = swing(scene, stroke, from.lie) else {
+        return;
+    };
+    let way = scene.hole().pin() - from.at;
+    let (distance, forward) = (way.norm(), unit_or_up(way));
+    let (depth, side) = (
+        swing.depth_sd(distance).max(0.5),
+        swing.side_sd(distance).max(0.5),
+    );
+    for long in LONG {
+        let length = distance + long * depth;
+        if length < 0.3 * distance {
+            continue;
+        }
+        for aside in sides {
+            offers.push(Action {
+                stroke,
+                target: from.at + forward * length + right_of(forward) * (aside * side),
+            });
+        }
+    }
+}
+
+/// The strokes around the green that suit the lie, at and around the pin.
+fn touches(scene: &Scene, from: Situation, distance: f64, offers: &mut Vec<Action>) {
+    let forward = unit_or_up(scene.hole().pin() - from.at);
+    for touch in Touch::ALL {
+        let near = touch != Touch::Punch
+            && touch.suits(from.lie)
+            && distance <= 1.1 * full_length(scene, touch, from, forward);
+        if near {
+            around_the_pin(scene, from, Stroke::Touch(touch), &NEAR_SIDE, offers);
+        }
+    }
+}
+
+/// The strokes around the green that suit the lie, at the pin.
+pub(super) fn at_the_pin(scene: &Scene, from: Situation, offers: &mut Vec<Action>) {
+    let target = scene.hole().pin();
+    if from.lie == Lie::Fringe {
+        offers.push(Action::putt(scene));
+    }
+    let suit = |touch: &Touch| *touch != Touch::Punch && touch.suits(from.lie);
+    offers.extend(Touch::ALL.into_iter().filter(suit).map(|touch| Action {
+        stroke: Stroke::Touch(touch),
+        target,
+    }));
+}
+
+/// Directions and lengths of the ways out of the trees.
+const WAYS: u32 = 24;
+const LENGTHS: [f64; 3] = [0.3, 0.6, 1.0];
+
+/// Low strokes out of the trees in all directions.
+fn ways_out(scene: &Scene, from: Situation, offers: &mut Vec<Action>) {
+    let to_pin = unit_or_up(scene.hole().pin() - from.at);
+    let full = full_length(scene, Touch::Punch, from, to_pin);
+    for way in 0..WAYS {
+        let forward = turned(to_pin, f64::from(way) * 360.0 / f64::from(WAYS));
+        for length in LENGTHS {
+            offers.push(Action {
+                stroke: Stroke::Touch(Touch::Punch),
+                target: from.at + forward * (full * length),
+            });
+        }
+    }
+}
+
+/// The actions next to one: a little to either side, a little shorter and longer; `size` 1 is half of what lies
+/// between the aims of a fan.
+pub(super) fn beside(
+    scene: &Scene,
+    action: &Action,
+    from: Situation,
+    size: f64,
+) -> impl Iterator<Item = Action> + use<> {
+    let way = action.target - from.at;
+    let length = way.norm();
+    let (depth, degrees) = match swing(scene, action.stroke, from.lie) {
+        Some((_, swing)) => (
+            (0.3 * swing.depth_sd(length)).max(0.4),
+            (0.25 * swing.side_sd(length) / length.max(1.0))
+                .atan()
+                .to_degrees(),
+        ),
+        None => (0.0, 0.0),
+    };
+    let (depth, degrees) = (size * depth, size * degrees);
+    let forward = unit_or_up(way);
+    let stroke = action.stroke;
+    let moves = [(0.0, -degrees), (0.0, degrees), (-depth, 0.0), (depth, 0.0)];
+    let swings = stroke != Stroke::Putt;
+    moves
+        .into_iter()
+        .filter(move |_| swings)
+        .map(move |(longer, turn)| Action {
+            stroke,
+            target: from.at + turned(forward, turn) * (length + longer).max(0.5),
+        })
+}
+
+/// The clubs of a player, by the names a player calls them.
+pub(super) fn name(scene: &Scene, stroke: Stroke) -> String {
+    match stroke {
+        Stroke::Putt => "putt".to_owned(),
+        Stroke::Swing(club) => scene.bag().name(club).to_owned(),
+        Stroke::Touch(touch) => touch.name().replace('_', " "),
+    }
+}

@@ -1,0 +1,218 @@
+//! Which shot, in words a coach uses, and what other shots would cost.
+use super::action::{Action, down_the_line, name};
+use super::fault::SolveFault;
+use super::place::{Place, signed};
+use super::solution::{Looked, Solution, plays_for_a_chance};
+use crate::geometry::{Point, right_of, unit_or_up};
+use crate::noise::Noise;
+use crate::plan::Scene;
+use crate::player::Lie;
+use crate::shot::{Shot, Stroke};
+use crate::situation::Situation;
+
+/// A shot, what it is worth, and what others would cost.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Advice {
+    /// Where the ball lies.
+    pub from: Situation,
+    /// The club, or the stroke around the green, as it is called.
+    pub club: String,
+    /// The shot.
+    pub shot: Shot,
+    /// Where a solid strike without luck ends.
+    pub finish: Point,
+    /// Strokes to hole out with it, penalties included.
+    pub strokes: f64,
+    /// The chance of holing out in the strokes left, of a solution for a score.
+    pub chance: Option<f64>,
+    /// The shot as a coach would tell it.
+    pub words: String,
+    /// The best shot with another club.
+    pub runner_up: Option<Other>,
+    /// Usual mistakes that differ from the best shot.
+    pub mistakes: Vec<Other>,
+}
+
+/// Another shot, and what it costs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Other {
+    /// What it is called, such as `at the flag`.
+    pub name: String,
+    /// The shot as a coach would tell it.
+    pub words: String,
+    /// Strokes to hole out with it.
+    pub strokes: f64,
+    /// The chance of holing out in the strokes left, of a solution for a score.
+    pub chance: Option<f64>,
+    /// What it costs next to the best: strokes, or for the best chance of a score the chance lost.
+    pub cost: f64,
+}
+
+/// An aim within this many yards of the flag is at it.
+const AT_IT: f64 = 0.75;
+/// Shots that go less than this share of the way to the flag are told from the line of play.
+const FROM_THE_LINE: f64 = 0.8;
+/// A shot that ends within this many yards of the flag finishes by it.
+const BY_IT: f64 = 5.0;
+
+impl Solution {
+    /// The best shot from a situation, with what others cost; `left` strokes are left where it is played for a score,
+    /// and None stands for all it was solved for.
+    ///
+    /// # Errors
+    /// More strokes left than the task has, or none.
+    pub fn advice(&self, from: Situation, left: Option<u8>) -> Result<Advice, SolveFault> {
+        let left = match self.most() {
+            None => 0,
+            Some(_) => self.left(left)?,
+        };
+        let mut looks = self.looks(from);
+        let (number, place) = self.best(&looks, left);
+        let minded = place.minded(signed(left));
+        let (strokes, chance) = self.told(&place, left);
+        let best = looks.swap_remove(number);
+        let scene = self.scene();
+        let told = |name: String, looked: &Looked| {
+            let place = Place::new(self.decider(), &looked.codes, left);
+            let (strokes, chance) = self.told(&place, left);
+            let cost = place.minded(signed(left)) - minded;
+            Other {
+                name,
+                words: words(scene, from, &looked.shot),
+                strokes,
+                chance,
+                cost,
+            }
+        };
+        let others = self.other_looks(from, best.shot.stroke);
+        let runner_up = looks
+            .iter()
+            .filter(|looked| looked.shot.stroke != best.shot.stroke)
+            .chain(&others)
+            .map(|looked| told(name(scene, looked.shot.stroke), looked))
+            .min_by(|a, b| a.cost.total_cmp(&b.cost));
+        let mistakes = mistakes(scene, from)
+            .into_iter()
+            .filter(|(_, shot)| !alike(from, shot, &best.shot))
+            .map(|(name, shot)| told(name.to_owned(), &self.look(from, shot)))
+            .collect();
+        Ok(Advice {
+            from,
+            club: name(scene, best.shot.stroke),
+            finish: finish(scene, from, &best.shot),
+            words: words(scene, from, &best.shot),
+            shot: best.shot,
+            strokes,
+            chance,
+            runner_up,
+            mistakes,
+        })
+    }
+
+    /// Strokes and, for a score, the chance by a shot.
+    fn told(&self, place: &Place<'_>, left: usize) -> (f64, Option<f64>) {
+        let chance = self.most().map(|_| self.chance_of(place, left));
+        (self.strokes_of(place, left), chance)
+    }
+
+    /// What [`Other::cost`] is told in: `strokes`, or `chance`.
+    #[must_use]
+    pub fn costs_are_in(&self) -> &'static str {
+        if plays_for_a_chance(self.task()) {
+            "chance"
+        } else {
+            "strokes"
+        }
+    }
+}
+
+/// True of shots that a player would not tell apart.
+fn alike(from: Situation, one: &Shot, other: &Shot) -> bool {
+    let way = |shot: &Shot| unit_or_up(shot.target - from.at);
+    let length = one.carry.max(other.carry);
+    one.stroke == other.stroke
+        && (one.carry - other.carry).abs() <= 1.0 + 0.01 * length
+        && (way(one) - way(other)).norm() * length <= 1.5
+}
+
+/// The usual mistakes: at the flag whatever lies there, and the longest club.
+fn mistakes(scene: &Scene, from: Situation) -> Vec<(&'static str, Shot)> {
+    let pin = scene.hole().pin();
+    if from.lie == Lie::Green {
+        return Vec::new();
+    }
+    let at_the_flag = scene.shot_at(from, pin);
+    let mut found = vec![("at the flag", at_the_flag)];
+    let longest = Stroke::Swing(scene.bag().longest(from.lie));
+    let ahead = unit_or_up(pin - from.at);
+    let reach = scene.reach.farthest(from.lie, ahead);
+    if from.lie != Lie::Trees && from.to_pin(scene.hole()) > reach {
+        let target = down_the_line(scene, from.at, reach);
+        let action = Action {
+            stroke: longest,
+            target,
+        };
+        let name = if from.lie == Lie::Tee {
+            "the longest club down the line"
+        } else {
+            "as far as it goes"
+        };
+        found.push((name, action.shot(scene, from)));
+    }
+    found
+}
+
+/// Where a solid strike without luck ends.
+fn finish(scene: &Scene, from: Situation, shot: &Shot) -> Point {
+    scene.resolve(from, shot, &Noise::NONE).rest
+}
+
+/// A shot as a coach tells it: the club, the aim, and where it leaves the ball.
+fn words(scene: &Scene, from: Situation, shot: &Shot) -> String {
+    let club = name(scene, shot.stroke);
+    if shot.stroke == Stroke::Putt {
+        return club;
+    }
+    let end = finish(scene, from, shot);
+    let left = (scene.hole().pin() - end).norm();
+    let partial = match shot.stroke {
+        Stroke::Swing(club) => shot.carry < 0.97 * scene.bag().swing(club, from.lie).full_carry,
+        _ => false,
+    };
+    let club = if partial {
+        format!("{club} for {:.0}", length(from, end))
+    } else {
+        club
+    };
+    let finishing = if left <= BY_IT {
+        "finishing by the flag".to_owned()
+    } else {
+        format!("finishing {left:.0} out")
+    };
+    format!("{club}, {}, {finishing}", aim(scene, from, shot, end))
+}
+
+fn length(from: Situation, end: Point) -> f64 {
+    (end - from.at).norm()
+}
+
+/// Where a shot is aimed: so far left or right of the flag, or where it ends well short, of the line of play.
+fn aim(scene: &Scene, from: Situation, shot: &Shot, end: Point) -> String {
+    let to_pin = scene.hole().pin() - from.at;
+    if length(from, end) < FROM_THE_LINE * to_pin.norm() {
+        let station = scene.hole().line().station(end);
+        return side(station.right, "the line of play");
+    }
+    let (pinward, forward) = (unit_or_up(to_pin), unit_or_up(shot.target - from.at));
+    let turn = libm::atan2(right_of(pinward).dot(&forward), pinward.dot(&forward));
+    side(libm::tan(turn) * to_pin.norm(), "the flag")
+}
+
+fn side(right: f64, of: &str) -> String {
+    if right.abs() < AT_IT {
+        let at = if of == "the flag" { "at" } else { "on" };
+        return format!("{at} {of}");
+    }
+    let side = if right < 0.0 { "left" } else { "right" };
+    format!("{:.0} {side} of {of}", right.abs())
+}

@@ -1,0 +1,254 @@
+//! The end of a solution: decisions by strokes left, and what the chosen actions are worth.
+use super::layers::{Decisions, Minds, add_layer};
+use super::level::{Level, Luck, STEP, in_parts};
+use super::model::{Model, Part, Values};
+use super::places::{Code, Places};
+use super::sight::Sight;
+use super::solution::{Found, Solution};
+use super::task::Task;
+use crate::noise::Noise;
+use crate::plan::{Scene, Strategy};
+use crate::rules::Procedure;
+use crate::shot::{Next, Shot};
+use crate::situation::Situation;
+use std::sync::Arc;
+
+/// The last steps towards a solution.
+pub(super) struct Finish {
+    /// What is minded, and the most strokes it is minded for, by task; None for strokes alone.
+    minds: Vec<Option<(Minds, usize)>>,
+    decisions: Vec<Decisions>,
+    /// A strategy to be valued as it is.
+    given: Option<Arc<dyn Strategy>>,
+    played: Model,
+    values: Values,
+    stage: Stage,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Stage {
+    /// Deciding with one stroke more left.
+    Decide,
+    /// Where the chosen actions end.
+    Play,
+    /// The fixed point of what they are worth; the number of the sweep.
+    Settle(u32),
+    Done,
+}
+
+/// Sweeps that are given to a table to settle, and the change below which it has.
+const MOST_SWEEPS: u32 = 100;
+const SETTLED: f64 = 2e-5;
+
+impl Finish {
+    /// Begins with the values and choices of a settled level, for tasks in which this is minded.
+    pub(super) fn new(level: &Level, minds: Vec<Option<(Minds, usize)>>) -> Self {
+        let decisions = |minds: &Option<(Minds, usize)>| Decisions {
+            minds: minds.map_or(Minds::STROKES, |(minds, _)| minds),
+            ..Decisions::of_strokes()
+        };
+        Finish {
+            decisions: minds.iter().map(decisions).collect(),
+            minds,
+            given: None,
+            played: Model::default(),
+            values: level.values.clone(),
+            stage: Stage::Decide,
+        }
+    }
+
+    /// Begins with a strategy to be valued as it is.
+    pub(super) fn of(level: &Level, given: Arc<dyn Strategy>) -> Self {
+        let mut values = level.values.clone();
+        values.chosen = vec![0; level.places.states().len()];
+        Finish {
+            minds: vec![None],
+            decisions: vec![Decisions::of_strokes()],
+            given: Some(given),
+            played: Model::default(),
+            values,
+            stage: Stage::Play,
+        }
+    }
+
+    pub(super) fn is_finished(&self) -> bool {
+        self.stage == Stage::Done
+    }
+
+    /// Bytes of its table.
+    pub(super) fn bytes(&self) -> usize {
+        self.played.bytes()
+    }
+
+    /// Steps that it mostly takes.
+    pub(super) fn usual_steps(level: &Level, layers: usize) -> u64 {
+        (layers + level.places.states().len().div_ceil(STEP.0) + 12) as u64
+    }
+
+    /// Takes one step.
+    pub(super) fn step(&mut self, scene: &Scene, level: &Level, luck: &Luck) {
+        self.stage = match self.stage {
+            Stage::Decide => {
+                let open = |(minds, decisions): &(&Option<(Minds, usize)>, &mut Decisions)| {
+                    minds.is_some_and(|(_, most)| decisions.layers.len() < most)
+                };
+                match self.minds.iter().zip(&mut self.decisions).find(open) {
+                    Some((_, decisions)) => {
+                        add_layer(&level.places, &level.values, &level.model, decisions);
+                        Stage::Decide
+                    }
+                    None => Stage::Play,
+                }
+            }
+            Stage::Play => {
+                self.play(scene, level, luck);
+                if self.played.len() == level.places.states().len() {
+                    self.renumber(level);
+                    Stage::Settle(0)
+                } else {
+                    Stage::Play
+                }
+            }
+            Stage::Settle(sweep) => {
+                let fixed = self.given.is_some();
+                let change = self.played.evaluate(&level.places, &mut self.values, fixed);
+                if change < SETTLED || sweep == MOST_SWEEPS {
+                    Stage::Done
+                } else {
+                    Stage::Settle(sweep + 1)
+                }
+            }
+            Stage::Done => Stage::Done,
+        };
+    }
+
+    /// The chosen actions of the next places over luck they were not chosen by.
+    fn play(&mut self, scene: &Scene, level: &Level, luck: &Luck) {
+        let first = self.played.len();
+        let sight = Sight {
+            scene,
+            places: &level.places,
+            values: &self.values.nodes,
+        };
+        let states = &level.places.states()[first..];
+        let states = &states[..states.len().min(STEP.0)];
+        let parts = in_parts(first, states, STEP.1, |_, number, state, part| {
+            let luck = luck.valuing(number);
+            if let Some(given) = &self.given {
+                part.add_given(&sight, &**given, state.situation, luck);
+                part.end_state(1);
+            } else {
+                let taken = self.taken(level, number);
+                for &action in &taken {
+                    let action = level.model.actions(number)[usize::from(action)];
+                    part.add(&sight, number, action, luck);
+                }
+                part.end_state(taken.len());
+            }
+            None
+        });
+        for (part, _) in &parts {
+            self.played.extend(part);
+        }
+    }
+
+    /// The actions that are taken in a state however many strokes are left, the usual one first.
+    fn taken(&self, level: &Level, state: usize) -> Vec<u8> {
+        let mut taken = vec![level.values.chosen[state]];
+        for chosen in self.decisions.iter().flat_map(|d| &d.chosen) {
+            if !taken.contains(&chosen[state]) {
+                taken.push(chosen[state]);
+            }
+        }
+        taken
+    }
+
+    /// Tells the choices by their places among the actions that are taken.
+    fn renumber(&mut self, level: &Level) {
+        if self.given.is_none() {
+            for state in 0..level.places.states().len() {
+                let taken = self.taken(level, state);
+                for chosen in self.decisions.iter_mut().flat_map(|d| &mut d.chosen) {
+                    let place = taken.iter().position(|&action| action == chosen[state]);
+                    #[expect(clippy::cast_possible_truncation, reason = "a few actions")]
+                    let place = place.unwrap_or(0) as u8;
+                    chosen[state] = place;
+                }
+            }
+        }
+        self.values.chosen.fill(0);
+    }
+
+    /// What has been found, for every task.
+    pub(super) fn solutions(
+        self,
+        scene: &Arc<Scene>,
+        tasks: Vec<Task>,
+        places: &Arc<Places>,
+        luck: &Arc<Luck>,
+    ) -> Vec<Solution> {
+        let played = Arc::new(self.played);
+        let solution = |(decisions, task): (Decisions, Task)| {
+            Solution::new(Found {
+                scene: scene.clone(),
+                task,
+                places: places.clone(),
+                luck: luck.clone(),
+                played: played.clone(),
+                values: self.values.clone(),
+                decisions,
+                given: self.given.clone(),
+            })
+        };
+        self.decisions
+            .into_iter()
+            .zip(tasks)
+            .map(solution)
+            .collect()
+    }
+}
+
+impl Part {
+    /// Adds the shot of a strategy with its outcomes over some luck, with the drops that the strategy takes.
+    fn add_given(
+        &mut self,
+        sight: &Sight<'_>,
+        given: &dyn Strategy,
+        from: Situation,
+        luck: &[Noise],
+    ) {
+        let shot = given.choose(sight.scene, from);
+        let codes = luck
+            .iter()
+            .map(|noise| given_code(sight, given, from, &shot, noise));
+        self.add_codes(
+            super::action::Action {
+                stroke: shot.stroke,
+                target: shot.target,
+            },
+            codes,
+        );
+    }
+}
+
+/// Where a stroke of a strategy ends, with the drop that the strategy takes.
+pub(super) fn given_code(
+    sight: &Sight<'_>,
+    given: &dyn Strategy,
+    from: Situation,
+    shot: &Shot,
+    noise: &Noise,
+) -> Code {
+    match sight.scene.resolve(from, shot, noise).next {
+        Next::Holed => Code::HOLED,
+        Next::Play(situation) => sight.places.code(situation),
+        Next::Relief(relief) => {
+            let drop = given.take(sight.scene, &relief.options(sight.scene.hole()), 0);
+            if drop.procedure == Procedure::StrokeAndDistance {
+                Code::AGAIN
+            } else {
+                sight.places.drop_code(drop.situation, drop.penalty)
+            }
+        }
+    }
+}

@@ -1,0 +1,133 @@
+//! Square cells over a hole, with values at their corners.
+use crate::geometry::{Point, Vector};
+use crate::hole::Hole;
+
+/// A regular grid of nodes, `cell` yards apart.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Grid {
+    pub(super) corner: Point,
+    pub(super) cell: f64,
+    pub(super) columns: usize,
+    pub(super) rows: usize,
+}
+
+/// A place on a grid: the node at the lower left of its cell and the shares of the cell to the right and up.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Spot {
+    pub(super) node: usize,
+    pub(super) right: f64,
+    pub(super) up: f64,
+}
+
+/// How far behind the tee, and past the pin, the ground is looked at, yards.
+const BEHIND: f64 = 30.0;
+const PAST: f64 = 70.0;
+
+/// The strip of ground on which a hole is played.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Strip {
+    /// Yards to either side of the line of play.
+    pub(super) width: f64,
+}
+
+impl Strip {
+    /// As wide as a player's longest shot, `longest` yards, may go astray.
+    pub(super) fn of(longest: f64) -> Self {
+        Strip {
+            width: (0.35 * longest + 20.0).clamp(60.0, 130.0),
+        }
+    }
+
+    /// True for places in the strip.
+    pub(super) fn holds(&self, hole: &Hole, p: Point) -> bool {
+        let line = hole.line();
+        let station = line.station(p);
+        station.right.abs() <= self.width
+            && station.along >= -BEHIND
+            && station.along <= line.length() + PAST
+    }
+
+    /// The grid that covers the strip; the pin is a node of it, and of every `stride`-th line.
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        clippy::cast_precision_loss,
+        reason = "a hole is small"
+    )]
+    pub(super) fn grid(&self, hole: &Hole, cell: f64, stride: usize) -> Grid {
+        let line = hole.line();
+        let ends = [line.at(-BEHIND, 0.0), line.at(line.length() + PAST, 0.0)];
+        let (mut low, mut high) = (hole.pin(), hole.pin());
+        for &p in line.vertices().iter().chain(&ends).chain([&hole.tee()]) {
+            (low, high) = (low.inf(&p), high.sup(&p));
+        }
+        let margin = Vector::new(self.width, self.width);
+        let long = cell * stride as f64;
+        let before = (hole.pin() - (low - margin)) / long;
+        let after = (high + margin - hole.pin()) / long;
+        let (left, down) = (before.x.ceil(), before.y.ceil());
+        Grid {
+            corner: hole.pin() - Vector::new(left, down) * long,
+            cell,
+            columns: (left + after.x.ceil()) as usize * stride + 1,
+            rows: (down + after.y.ceil()) as usize * stride + 1,
+        }
+    }
+}
+
+impl Grid {
+    /// Number of nodes.
+    pub(super) fn len(&self) -> usize {
+        self.columns * self.rows
+    }
+
+    /// The place of a node.
+    #[expect(clippy::cast_precision_loss, reason = "a small grid")]
+    pub(super) fn point(&self, node: usize) -> Point {
+        let (column, row) = ((node % self.columns) as f64, (node / self.columns) as f64);
+        self.corner + Vector::new(column, row) * self.cell
+    }
+
+    /// True for places on the grid.
+    pub(super) fn holds(&self, p: Point) -> bool {
+        let high = self.point(self.len() - 1);
+        p.x >= self.corner.x && p.y >= self.corner.y && p.x <= high.x && p.y <= high.y
+    }
+
+    /// The cell of a place; of one off the grid, the nearest place on it. Hot path.
+    #[inline]
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        clippy::cast_precision_loss,
+        reason = "clamped to the grid"
+    )]
+    pub(super) fn spot(&self, p: Point) -> Spot {
+        let at = (p - self.corner) / self.cell;
+        let x = at.x.clamp(0.0, (self.columns - 1) as f64);
+        let y = at.y.clamp(0.0, (self.rows - 1) as f64);
+        let column = (x as usize).min(self.columns - 2);
+        let row = (y as usize).min(self.rows - 2);
+        Spot {
+            node: row * self.columns + column,
+            right: x - column as f64,
+            up: y - row as f64,
+        }
+    }
+
+    /// The node nearest a place. Hot path.
+    #[inline]
+    pub(super) fn nearest(&self, p: Point) -> usize {
+        let spot = self.spot(p);
+        spot.node + usize::from(spot.right >= 0.5) + if spot.up >= 0.5 { self.columns } else { 0 }
+    }
+
+    /// The nodes around a node, itself left out.
+    pub(super) fn around(&self, node: usize) -> impl Iterator<Item = usize> + '_ {
+        let (column, row) = (node % self.columns, node / self.columns);
+        let columns = column.saturating_sub(1)..(column + 2).min(self.columns);
+        let rows = row.saturating_sub(1)..(row + 2).min(self.rows);
+        rows.flat_map(move |r| columns.clone().map(move |c| r * self.columns + c))
+            .filter(move |&other| other != node)
+    }
+}

@@ -1,0 +1,406 @@
+//! One spacing of places: what is tried at each, and the finite game that comes of it.
+use super::action::{Action, Mesh, at_the_pin, offer};
+use super::grid::Strip;
+use super::luck;
+use super::model::{Model, Part, Values};
+use super::places::{Places, Spacing, State};
+use super::shortlist::{Round, Shortlist};
+use super::sight::Sight;
+use super::think;
+use crate::geometry::{Point, Vector};
+use crate::hole::{Hole, Surface};
+use crate::noise::Noise;
+use crate::plan::Scene;
+use crate::player::Lie;
+use crate::situation::Situation;
+use rayon::prelude::*;
+use std::sync::Arc;
+
+/// The places of a hole with what is known of them.
+pub(super) struct Level {
+    pub(super) places: Arc<Places>,
+    pub(super) model: Model,
+    pub(super) values: Values,
+}
+
+/// Luck for choosing, and for finding out what the chosen are worth: independent, so that what looked best by chance
+/// is not also paid for it.
+pub(super) struct Luck {
+    choosing: Vec<Noise>,
+    /// Neighbouring places have different sets, so that their errors even out.
+    valuing: Vec<Vec<Noise>>,
+    /// For the tee, and for answers about single places.
+    pub(super) thorough: Vec<Noise>,
+    pub(super) thorough_value: Vec<Noise>,
+}
+
+/// Independent sets of luck for valuing.
+const SETS: u32 = 8;
+
+impl Luck {
+    pub(super) fn new(thorough: bool) -> Self {
+        let more = if thorough { 2 } else { 0 };
+        Luck {
+            choosing: luck::even(7 + more, 1),
+            valuing: (0..SETS)
+                .map(|set| luck::even(7 + more, 100 + set))
+                .collect(),
+            thorough: luck::even(12, 3),
+            thorough_value: luck::even(13, 4),
+        }
+    }
+
+    /// The luck by which actions are chosen.
+    pub(super) fn choosing(&self) -> &[Noise] {
+        &self.choosing
+    }
+
+    /// The luck by which the chosen action of a state is valued; the tee is the first.
+    pub(super) fn valuing(&self, state: usize) -> &[Noise] {
+        if state == 0 {
+            &self.thorough_value
+        } else {
+            &self.valuing[state % self.valuing.len()]
+        }
+    }
+}
+
+/// How much is tried at a level.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Effort {
+    /// Everything, from the pin outward: each step sees the values of those before it.
+    Cold,
+    /// What a wider level hands on.
+    Closer,
+    /// The same, at the closest level.
+    Last,
+    /// Everything at every place, over much luck.
+    Thorough,
+}
+
+/// States of a step, and those that one thread takes at a time.
+const COLD_STEP: (usize, usize) = (32, 2);
+pub(super) const STEP: (usize, usize) = (256, 8);
+
+#[rustfmt::skip]
+pub(super) const COLD: [Round; 3] = [
+    Round { luck: 8, keep: 32, vary: (0, 0.0) },
+    Round { luck: 16, keep: 12, vary: (2, 1.0) },
+    Round { luck: 32, keep: 6, vary: (0, 0.0) },
+];
+#[rustfmt::skip]
+const CLOSER: [Round; 3] = [
+    Round { luck: 32, keep: 6, vary: (1, 1.0) },
+    Round { luck: 64, keep: 4, vary: (1, 0.5) },
+    Round { luck: 128, keep: 2, vary: (0, 0.0) },
+];
+/// Where trees are near, what is worth trying changes within a few yards: everything is tried anew.
+#[rustfmt::skip]
+const WOODED: [Round; 4] = [
+    Round { luck: 8, keep: 32, vary: (0, 0.0) },
+    Round { luck: 32, keep: 8, vary: (1, 1.0) },
+    Round { luck: 64, keep: 5, vary: (1, 0.5) },
+    Round { luck: 128, keep: 3, vary: (0, 0.0) },
+];
+#[rustfmt::skip]
+const LAST: [Round; 2] = [
+    Round { luck: 32, keep: 3, vary: (0, 0.0) },
+    Round { luck: 64, keep: 2, vary: (0, 0.0) },
+];
+/// Where actions are kept for their boldness or safety, too, they are told apart over more luck.
+#[rustfmt::skip]
+const LAST_OF_MANY: [Round; 2] = [
+    Round { luck: 32, keep: 4, vary: (0, 0.0) },
+    Round { luck: 128, keep: 3, vary: (0, 0.0) },
+];
+#[rustfmt::skip]
+const THOROUGH: [Round; 3] = [
+    Round { luck: 32, keep: 60, vary: (3, 1.0) },
+    Round { luck: 128, keep: 12, vary: (2, 0.5) },
+    Round { luck: 256, keep: 6, vary: (1, 0.3) },
+];
+
+/// Nearer the pin than this, yards, every stroke at it is tried at every place.
+const SHORT_GAME: f64 = 20.0;
+
+impl Effort {
+    pub(super) fn step(self) -> (usize, usize) {
+        if self == Effort::Cold {
+            COLD_STEP
+        } else {
+            STEP
+        }
+    }
+
+    fn mesh(self) -> Mesh {
+        if self == Effort::Cold {
+            Mesh::WIDE
+        } else {
+            Mesh::CLOSE
+        }
+    }
+
+    /// Luck in the table, of so much for choosing.
+    fn tabled(self, luck: usize, bold: usize) -> usize {
+        match self {
+            Effort::Last if bold > 0 => luck,
+            Effort::Cold => luck / 4,
+            Effort::Last => luck / 2,
+            Effort::Closer | Effort::Thorough => luck,
+        }
+    }
+
+    fn rounds(self) -> &'static [Round] {
+        match self {
+            Effort::Cold => &COLD,
+            Effort::Closer => &CLOSER,
+            Effort::Last => &LAST,
+            Effort::Thorough => &THOROUGH,
+        }
+    }
+}
+
+impl Level {
+    /// Lays the places of a level and reckons roughly what they are worth.
+    pub(super) fn new(scene: &Scene, strip: Strip, cell: f64, spacing: Spacing) -> Self {
+        let places = Places::new(scene.hole(), strip, cell, spacing);
+        let reckon = |s| scene.outlook.strokes(scene.hole(), s);
+        let of_states = places
+            .states()
+            .iter()
+            .map(|s| reckon(s.situation))
+            .collect();
+        let mut level = Level {
+            places: Arc::new(places),
+            model: Model::default(),
+            values: Values {
+                of_states,
+                ..Values::default()
+            },
+        };
+        level.spread();
+        level
+    }
+
+    fn spread(&mut self) {
+        self.places
+            .spread(&self.values.of_states, &mut self.values.nodes);
+    }
+
+    /// Number of places.
+    pub(super) fn len(&self) -> usize {
+        self.places.states().len()
+    }
+
+    /// True when every place has its actions.
+    pub(super) fn is_looked_at(&self) -> bool {
+        self.model.len() == self.len()
+    }
+
+    /// One sweep of value iteration; gives the largest change.
+    pub(super) fn improve(&mut self) -> f64 {
+        self.model.improve(&self.places, &mut self.values)
+    }
+
+    /// Takes over the values of a wider level.
+    pub(super) fn begin(&mut self, wide: &Level) {
+        let value = |state: &State| match state.situation.lie {
+            Lie::Tee => wide.values.of_states[0],
+            _ => wide.places.value_at(&wide.values.nodes, state.situation),
+        };
+        self.values.of_states = self.places.states().iter().map(value).collect();
+        self.spread();
+    }
+
+    /// Looks at the tee again, where every play begins, when what follows is known.
+    pub(super) fn look_at_the_tee(&mut self, scene: &Scene, bold: usize, luck: &Luck) {
+        let sight = Sight {
+            scene,
+            places: &self.places,
+            values: &self.values.nodes,
+        };
+        let from = self.places.states()[0].situation;
+        let (mut shortlist, mut part) = (Shortlist::default(), Part::default());
+        let own = self.values.of_states[0];
+        think::run(&sight, from, &luck.thorough, &mut shortlist, own, bold);
+        for tried in shortlist.tried() {
+            part.add(&sight, 0, tried.action, &luck.thorough);
+        }
+        part.end_state(shortlist.tried().len());
+        self.model.replace_first(&part);
+        self.values.chosen[0] = 0;
+    }
+
+    /// Finds the actions worth keeping at the next places; `bold` of them for their boldness, and as many for their
+    /// safety. What the `wide` level before kept is tried, or everything.
+    pub(super) fn look(
+        &mut self,
+        scene: &Scene,
+        wide: Option<&Level>,
+        effort: Effort,
+        bold: usize,
+        luck: &Luck,
+    ) {
+        let (step, chunk) = effort.step();
+        let first = self.model.len();
+        let sight = Sight {
+            scene,
+            places: &self.places,
+            values: &self.values.nodes,
+        };
+        let states = &self.places.states()[first..];
+        let states = &states[..states.len().min(step)];
+        let olds = &self.values.of_states;
+        let parts = in_parts(first, states, chunk, |shortlist, number, state, part| {
+            let (from, own) = (state.situation, olds[number]);
+            let wooded = is_near_trees(scene.hole(), from);
+            let rounds = match effort {
+                Effort::Closer if wooded => &WOODED[..],
+                Effort::Last if bold > 0 => &LAST_OF_MANY[..],
+                _ => effort.rounds(),
+            };
+            match wide.filter(|_| effort != Effort::Thorough && rounds != WOODED) {
+                Some(wide) => {
+                    let chosen = effort == Effort::Last && bold == 0 && !wooded;
+                    hand_on(&sight, wide, from, chosen, &mut shortlist.offers);
+                }
+                None => offer(scene, from, effort.mesh(), &mut shortlist.offers),
+            }
+            shortlist.run(&sight, from, &luck.choosing, rounds, own, bold);
+            let table = &luck.choosing[..effort.tabled(luck.choosing.len(), bold)];
+            for tried in shortlist.tried() {
+                part.add(&sight, number, tried.action, table);
+            }
+            part.end_state(shortlist.tried().len());
+            shortlist.tried().first().map(|tried| tried.sum.strokes())
+        });
+        let cold = effort == Effort::Cold;
+        for (part, strokes) in &parts {
+            let olds = &mut self.values.of_states[self.model.len()..];
+            for (old, new) in olds.iter_mut().zip(strokes) {
+                *old = new.filter(|_| cold).unwrap_or(*old);
+            }
+            self.model.extend(part);
+        }
+        if cold {
+            self.spread();
+        }
+    }
+}
+
+/// True under trees, and where some are near.
+fn is_near_trees(hole: &Hole, from: Situation) -> bool {
+    /// Yards.
+    const NEAR: [f64; 2] = [10.0, 24.0];
+    let trees = |p: Point| hole.surface_at(p) == Surface::Trees;
+    let around = |radius: f64| {
+        (0..8).any(|i| {
+            let (sin, cos) = libm::sincos(f64::from(i) * std::f64::consts::TAU / 8.0);
+            trees(from.at + Vector::new(sin, cos) * radius)
+        })
+    };
+    from.lie == Lie::Trees || trees(from.at) || NEAR.into_iter().any(around)
+}
+
+/// Works through states in parallel, in chunks; what comes out is in their order.
+pub(super) fn in_parts(
+    first: usize,
+    states: &[State],
+    chunk: usize,
+    work: impl Fn(&mut Shortlist, usize, &State, &mut Part) -> Option<f64> + Sync,
+) -> Vec<(Part, Vec<Option<f64>>)> {
+    states
+        .par_chunks(chunk)
+        .enumerate()
+        .map_init(Shortlist::default, |shortlist, (number, states)| {
+            let mut part = Part::default();
+            let begin = first + number * chunk;
+            let values = (begin..)
+                .zip(states)
+                .map(|(number, state)| work(shortlist, number, state, &mut part))
+                .collect();
+            (part, values)
+        })
+        .collect()
+}
+
+/// Lists what the wide places around a place hand on to it: what they chose alone, or all that they kept.
+///
+/// Of like actions that were chosen there is one, with its target straight between those of the wide places.
+fn hand_on(
+    sight: &Sight<'_>,
+    wide: &Level,
+    from: Situation,
+    chosen: bool,
+    offers: &mut Vec<Action>,
+) {
+    if matches!(from.lie, Lie::Green | Lie::Tee) || !wide.places.knows(from.lie) {
+        offer(sight.scene, from, Mesh::WIDE, offers);
+        return;
+    }
+    offers.clear();
+    let mut blends: [Option<Blend>; BLENDS] = [None; BLENDS];
+    let best = |corner: usize| wide.model.actions(corner)[usize::from(wide.values.chosen[corner])];
+    for (corner, weight) in wide.places.states_around(from) {
+        blend(&mut blends, &best(corner), weight + LEAST_WEIGHT, from.at);
+    }
+    offers.extend(blends.iter().flatten().map(Blend::action));
+    if !chosen {
+        for (corner, _) in wide.places.states_around(from) {
+            for action in wide.model.actions(corner) {
+                let known = offers.iter().any(|offer| offer.is_like(action, from.at));
+                if !known && offers.len() < MOST_OFFERS {
+                    offers.push(*action);
+                }
+            }
+        }
+    }
+    if from.to_pin(sight.scene.hole()) < SHORT_GAME {
+        at_the_pin(sight.scene, from, offers);
+    }
+}
+
+/// Like actions of several places, with their targets weighed.
+#[derive(Clone, Copy)]
+struct Blend {
+    first: Action,
+    weight: f64,
+    /// Sum of the ways from the first target to the others, weighed.
+    way: Vector,
+}
+
+/// The most actions that the corners of a cell choose, and that are handed on in all.
+const BLENDS: usize = 4;
+const MOST_OFFERS: usize = 24;
+/// A corner counts at least so much: a place that lies on a corner asks the others, too.
+const LEAST_WEIGHT: f64 = 0.01;
+
+impl Blend {
+    fn action(&self) -> Action {
+        Action {
+            stroke: self.first.stroke,
+            target: self.first.target + self.way / self.weight,
+        }
+    }
+}
+
+fn blend(blends: &mut [Option<Blend>], action: &Action, weight: f64, from: Point) {
+    for slot in blends {
+        match slot {
+            None => {
+                *slot = Some(Blend {
+                    first: *action,
+                    weight,
+                    way: Vector::zeros(),
+                });
+                return;
+            }
+            Some(blend) if blend.first.is_like(action, from) => {
+                blend.weight += weight;
+                blend.way += (action.target - blend.first.target) * weight;
+                return;
+            }
+            Some(_) => {}
+        }
+    }
+}

@@ -1,0 +1,168 @@
+//! The fixed sets of luck over which shots are averaged.
+use crate::noise::Noise;
+use crate::stats::normal_quantile;
+
+/// Numbers of a point: depth, side, strike, trees, search.
+const DIMENSIONS: usize = 5;
+
+/// An even set of `1 << bits` strokes' luck: Sobol' points, scrambled.
+///
+/// Sobol' 1967 with the direction numbers of Joe and Kuo 2008 (new-joe-kuo-6.21201), scrambled after Owen 1995 by
+/// the hash of Laine and Karras 2011: every set is unbiased, different `scramble` give independent sets, and the first
+/// 8, 16, 32, ... of a set are even by themselves. The normals are brought to mean 0 and variance 1.
+pub(super) fn even(bits: u32, scramble: u32) -> Vec<Noise> {
+    let mut set: Vec<Noise> = (0..1_u32 << bits)
+        .map(|i| {
+            let at: [f64; DIMENSIONS] = std::array::from_fn(|d| place(i, d, scramble));
+            Noise {
+                depth: normal_quantile(at[0]),
+                side: normal_quantile(at[1]),
+                strike: at[2],
+                trees: at[3],
+                search: at[4],
+            }
+        })
+        .collect();
+    standardise(&mut set, |n| &mut n.depth);
+    standardise(&mut set, |n| &mut n.side);
+    set
+}
+
+/// Brings one number of a set to mean 0 and variance 1.
+fn standardise(set: &mut [Noise], of: impl Fn(&mut Noise) -> &mut f64) {
+    #[expect(clippy::cast_precision_loss, reason = "a small count")]
+    let n = set.len() as f64;
+    let mean = set.iter_mut().map(|x| *of(x)).sum::<f64>() / n;
+    let square = set.iter_mut().map(|x| (*of(x) - mean).powi(2)).sum::<f64>() / n;
+    let scale = if square > 0.0 {
+        1.0 / square.sqrt()
+    } else {
+        1.0
+    };
+    for x in set {
+        *of(x) = (*of(x) - mean) * scale;
+    }
+}
+
+/// One scrambled number of point `i`, in (0, 1).
+fn place(i: u32, dimension: usize, scramble: u32) -> f64 {
+    #[expect(clippy::cast_possible_truncation, reason = "five dimensions")]
+    let key = hash(scramble ^ hash(dimension as u32 + 1));
+    let bits = owen(sobol(i, dimension), key);
+    (f64::from(bits) + 0.5) * (1.0 / 4_294_967_296.0)
+}
+
+/// The degree, the coefficients and the first direction numbers of the primitive polynomials of dimensions 2 to 5.
+const POLYNOMIALS: [(usize, u32, [u32; 3]); DIMENSIONS - 1] = [
+    (1, 0, [1, 0, 0]),
+    (2, 1, [1, 3, 0]),
+    (3, 1, [1, 3, 1]),
+    (3, 2, [1, 1, 1]),
+];
+
+/// The bits of point `i` of the sequence in one dimension, the first bit after the point highest.
+fn sobol(i: u32, dimension: usize) -> u32 {
+    if dimension == 0 {
+        return i.reverse_bits();
+    }
+    let (degree, coefficients, first) = POLYNOMIALS[dimension - 1];
+    let mut directions = [0_u32; 32];
+    for k in 0..32 {
+        directions[k] = if k < degree {
+            first[k] << (31 - k)
+        } else {
+            let old = directions[k - degree];
+            let mut next = old ^ (old >> degree);
+            for j in 1..degree {
+                if coefficients >> (degree - 1 - j) & 1 == 1 {
+                    next ^= directions[k - j];
+                }
+            }
+            next
+        };
+    }
+    (0..32)
+        .filter(|k| i >> k & 1 == 1)
+        .fold(0, |bits, k| bits ^ directions[k])
+}
+
+/// Nested uniform scrambling of all bits from the highest down.
+fn owen(bits: u32, key: u32) -> u32 {
+    let mut x = bits.reverse_bits().wrapping_add(key);
+    for factor in [0x6c50_b47c, 0xb82f_1e52, 0xc7af_e638, 0x8d22_f6e6] {
+        x ^= x.wrapping_mul(factor);
+    }
+    x.reverse_bits()
+}
+
+/// A hash of 32 bits (the finaliser of MurmurHash3, Appleby 2011).
+fn hash(mut x: u32) -> u32 {
+    x ^= x >> 16;
+    x = x.wrapping_mul(0x85eb_ca6b);
+    x ^= x >> 13;
+    x = x.wrapping_mul(0xc2b2_ae35);
+    x ^ (x >> 16)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Computed independently with SciPy's `qmc.Sobol(d=5, scramble=False)`, which lists the points in Gray-code order:
+    /// the same eight points as a set.
+    #[test]
+    fn the_points_are_those_of_sobol() {
+        let eighths = |i: u32| -> [u32; DIMENSIONS] { std::array::from_fn(|d| sobol(i, d) >> 29) };
+        let mut points: Vec<_> = (0..8).map(eighths).collect();
+        points.sort_unstable();
+        assert_eq!(points, SCIPY_EIGHTHS);
+    }
+
+    const SCIPY_EIGHTHS: [[u32; DIMENSIONS]; 8] = [
+        [0, 0, 0, 0, 0],
+        [1, 5, 3, 1, 1],
+        [2, 6, 6, 6, 2],
+        [3, 3, 5, 7, 3],
+        [4, 4, 4, 4, 4],
+        [5, 1, 7, 5, 5],
+        [6, 2, 2, 2, 6],
+        [7, 7, 1, 3, 7],
+    ];
+
+    #[test]
+    fn every_power_of_two_fills_every_stratum() {
+        for scramble in 0..4 {
+            for bits in 3..=7 {
+                let n = 1_usize << bits;
+                for d in 0..DIMENSIONS {
+                    let mut seen = vec![false; n];
+                    for i in 0..1_u32 << bits {
+                        #[expect(
+                            clippy::cast_possible_truncation,
+                            clippy::cast_sign_loss,
+                            clippy::cast_precision_loss,
+                            reason = "a share of n"
+                        )]
+                        let stratum = (place(i, d, scramble) * n as f64) as usize;
+                        assert!(!std::mem::replace(&mut seen[stratum], true));
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn sets_have_the_moments_they_claim_and_differ() {
+        let (one, other) = (even(8, 1), even(8, 2));
+        assert_ne!(one, other);
+        for set in [one, other] {
+            let mean = |f: &dyn Fn(&Noise) -> f64| set.iter().map(f).sum::<f64>() / 256.0;
+            assert!(mean(&|n| n.depth).abs() < 1e-12);
+            assert!((mean(&|n| n.side * n.side) - 1.0).abs() < 1e-12);
+            assert!(mean(&|n| n.side * n.depth).abs() < 0.02);
+            assert!((mean(&|n| n.strike) - 0.5).abs() < 0.003);
+            // The fourth moment of a normal is 3; a finite set misses the far tail.
+            assert!((mean(&|n| n.depth.powi(4)) - 3.0).abs() < 0.3);
+        }
+    }
+}

@@ -1,0 +1,234 @@
+//! The game as a finite table: states, the actions kept in each, and where each ends over a fixed set of luck.
+use super::action::Action;
+use super::places::{Code, Places};
+use super::sight::{Sight, settled};
+use crate::noise::Noise;
+use rayon::prelude::*;
+
+/// States, actions and outcomes.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Model {
+    /// The first action of each state, and the end.
+    first_action: Vec<u32>,
+    actions: Vec<Action>,
+    /// The first outcome of each action, and the end.
+    first_code: Vec<u32>,
+    codes: Vec<Code>,
+}
+
+/// Values and chosen actions of all states.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Values {
+    /// Strokes to come, by state.
+    pub(super) of_states: Vec<f64>,
+    /// The same by node.
+    pub(super) nodes: Vec<f32>,
+    /// The action chosen, by state, as its place among the state's own.
+    pub(super) chosen: Vec<u8>,
+}
+
+/// What is known of some states in a row.
+#[derive(Default)]
+pub(super) struct Part {
+    counts: Vec<u8>,
+    actions: Vec<Action>,
+    lengths: Vec<u32>,
+    codes: Vec<Code>,
+}
+
+impl Part {
+    /// Ends a state that has `count` actions.
+    pub(super) fn end_state(&mut self, count: usize) {
+        #[expect(clippy::cast_possible_truncation, reason = "a few actions")]
+        self.counts.push(count as u8);
+    }
+
+    /// Adds an action of the state under way with its outcomes over some luck.
+    pub(super) fn add(&mut self, sight: &Sight<'_>, state: usize, action: Action, luck: &[Noise]) {
+        let from = sight.places.states()[state].situation;
+        let shot = action.shot(sight.scene, from);
+        let codes = luck.iter().map(|noise| sight.code(from, &shot, noise));
+        self.add_codes(action, codes);
+    }
+
+    /// Adds an action of the state under way with its outcomes.
+    pub(super) fn add_codes(&mut self, action: Action, codes: impl ExactSizeIterator<Item = Code>) {
+        self.actions.push(action);
+        #[expect(clippy::cast_possible_truncation, reason = "some thousand")]
+        self.lengths.push(codes.len() as u32);
+        self.codes.extend(codes);
+    }
+}
+
+impl Model {
+    /// Adds the next states.
+    pub(super) fn extend(&mut self, part: &Part) {
+        if self.first_action.is_empty() {
+            self.first_action.push(0);
+            self.first_code.push(0);
+        }
+        let mut end = self.first_action.last().copied().unwrap_or(0);
+        for &count in &part.counts {
+            end += u32::from(count);
+            self.first_action.push(end);
+        }
+        let mut end = self.first_code.last().copied().unwrap_or(0);
+        for &length in &part.lengths {
+            end += length;
+            self.first_code.push(end);
+        }
+        self.actions.extend_from_slice(&part.actions);
+        self.codes.extend_from_slice(&part.codes);
+    }
+
+    /// Puts other actions in place of those of the first state, which is all that is in `part`.
+    pub(super) fn replace_first(&mut self, part: &Part) {
+        let old_actions = self.range(0);
+        let old_codes = 0..self.first_code[old_actions.end] as usize;
+        let mut ends: Vec<u32> = vec![0];
+        for &length in &part.lengths {
+            ends.push(ends[ends.len() - 1] + length);
+        }
+        let shift = |at: u32, old: usize, new: usize| at - index(old) + index(new);
+        for first in &mut self.first_action[1..] {
+            *first = shift(*first, old_actions.end, part.actions.len());
+        }
+        for first in &mut self.first_code[old_actions.end..] {
+            *first = shift(*first, old_codes.end, part.codes.len());
+        }
+        ends.pop();
+        self.first_code.splice(old_actions.clone(), ends);
+        self.actions
+            .splice(old_actions, part.actions.iter().copied());
+        self.codes.splice(old_codes, part.codes.iter().copied());
+    }
+
+    /// Number of states.
+    pub(super) fn len(&self) -> usize {
+        self.first_action.len().saturating_sub(1)
+    }
+
+    /// The actions of a state.
+    #[inline]
+    pub(super) fn actions(&self, state: usize) -> &[Action] {
+        &self.actions[self.range(state)]
+    }
+
+    #[inline]
+    fn range(&self, state: usize) -> std::ops::Range<usize> {
+        self.first_action[state] as usize..self.first_action[state + 1] as usize
+    }
+
+    /// The outcomes of the action at a place among the state's own.
+    #[inline]
+    pub(super) fn codes(&self, state: usize, action: usize) -> &[Code] {
+        let action = self.first_action[state] as usize + action;
+        &self.codes[self.first_code[action] as usize..self.first_code[action + 1] as usize]
+    }
+
+    /// Bytes of the table.
+    pub(super) fn bytes(&self) -> usize {
+        size_of_val(&*self.codes) + size_of_val(&*self.actions) + 4 * self.first_code.len()
+    }
+
+    /// Strokes to come from a state by an action, when `own` is the value of the state as known.
+    #[inline]
+    pub(super) fn strokes(
+        &self,
+        places: &Places,
+        nodes: &[f32],
+        state: usize,
+        action: usize,
+        own: f64,
+    ) -> f64 {
+        strokes_after(places, nodes, self.codes(state, action), own, false)
+    }
+}
+
+/// Strokes to come by a stroke with these outcomes, when `own` is what the place is worth as far as is known. The
+/// stroke is played again where that is better than a drop, unless the drops are `fixed`.
+#[inline]
+pub(super) fn strokes_after(
+    places: &Places,
+    nodes: &[f32],
+    codes: &[Code],
+    own: f64,
+    fixed: bool,
+) -> f64 {
+    let (mut again, mut to_come) = (0, 0.0);
+    for &code in codes {
+        if code.lies() {
+            let value = f64::from(code.penalty()) + places.value(nodes, code);
+            if code.penalty() > 0 && !fixed && 1.0 + own < value {
+                again += 1;
+            } else {
+                to_come += value;
+            }
+        } else {
+            again += u32::from(code == Code::AGAIN);
+        }
+    }
+    #[expect(clippy::cast_possible_truncation, reason = "some thousand")]
+    settled(codes.len() as u32, again, to_come)
+}
+
+impl Model {
+    /// Chooses the best action of every state by the values as they are and takes over what they come to; gives the
+    /// largest change.
+    pub(super) fn improve(&self, places: &Places, values: &mut Values) -> f64 {
+        self.sweep(places, values, |state, own, nodes| {
+            let mut best = (f64::INFINITY, 0);
+            for action in 0..self.range(state).len() {
+                let strokes = self.strokes(places, nodes, state, action, own);
+                if strokes < best.0 {
+                    best = (strokes, action);
+                }
+            }
+            best
+        })
+    }
+
+    /// Takes over what the chosen actions come to by the values as they are, with drops that may be `fixed`; gives the largest
+    /// change.
+    pub(super) fn evaluate(&self, places: &Places, values: &mut Values, fixed: bool) -> f64 {
+        let chosen = std::mem::take(&mut values.chosen);
+        let change = self.sweep(places, values, |state, own, nodes| {
+            let action = usize::from(chosen[state]);
+            let codes = self.codes(state, action);
+            (strokes_after(places, nodes, codes, own, fixed), action)
+        });
+        values.chosen = chosen;
+        change
+    }
+
+    fn sweep(
+        &self,
+        places: &Places,
+        values: &mut Values,
+        of: impl Fn(usize, f64, &[f32]) -> (f64, usize) + Sync,
+    ) -> f64 {
+        let nodes = &values.nodes;
+        let olds = &values.of_states;
+        let new: Vec<(f64, usize)> = (0..self.len())
+            .into_par_iter()
+            .with_min_len(64)
+            .map(|state| of(state, olds[state], nodes))
+            .collect();
+        let mut change = 0.0_f64;
+        for (old, &(new, _)) in values.of_states.iter_mut().zip(&new) {
+            change = change.max((new - *old).abs());
+            *old = new;
+        }
+        #[expect(clippy::cast_possible_truncation, reason = "a few actions")]
+        let chosen = new.iter().map(|&(_, action)| action as u8);
+        values.chosen.clear();
+        values.chosen.extend(chosen);
+        places.spread(&values.of_states, &mut values.nodes);
+        change
+    }
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "fewer than 2^32 outcomes")]
+fn index(at: usize) -> u32 {
+    at as u32
+}

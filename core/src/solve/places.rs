@@ -1,0 +1,471 @@
+//! Where balls lie: a layer of nodes for every lie of a hole, and codes for the places between them.
+use super::grid::{Grid, Spot, Strip};
+use super::polar::Polar;
+use crate::geometry::{Point, Vector};
+use crate::hole::Hole;
+use crate::player::Lie;
+use crate::situation::Situation;
+use rayon::prelude::*;
+use std::collections::VecDeque;
+
+/// The lies with a layer of square cells, in their order. The green has rings; the tee is one place.
+const LAYERED: [Lie; 7] = [
+    Lie::Fairway,
+    Lie::FirstCut,
+    Lie::Rough,
+    Lie::DeepRough,
+    Lie::Fringe,
+    Lie::Bunker,
+    Lie::Trees,
+];
+
+/// No such thing.
+const NONE: u32 = u32::MAX;
+
+/// A place and a lie with a value and a shot of its own.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct State {
+    pub(super) situation: Situation,
+    /// Its node; that of the tee is none.
+    node: u32,
+}
+
+/// Every place a ball may lie, as nodes between which values are straight.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Places {
+    pub(super) strip: Strip,
+    pub(super) grid: Grid,
+    pub(super) polar: Polar,
+    /// First node of each lie's layer.
+    layers: [u32; 9],
+    /// First node of the rings.
+    rings: u32,
+    /// The tee first, then from the pin outward.
+    states: Vec<State>,
+    /// The state whose shot a node takes: its own, or the nearest with that lie.
+    homes: Vec<u32>,
+    /// For every node of the grid the side, in cells, of the square whose corners have states of their own.
+    strides: Vec<u8>,
+    /// The lie taken for one that no cell knows of.
+    spare: Lie,
+    /// Bits of a code for each share of a cell.
+    bits: u32,
+}
+
+/// Where a ball comes to lie, or what else becomes of it, in 32 bits.
+///
+/// The two highest bits tell the penalty: 0 is played as it lies; 1 and 2 are drops for so many strokes, in place of
+/// which the stroke may be played again; 3 is a ball holed, or one that must be played again.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Code(u32);
+
+impl Code {
+    pub(super) const HOLED: Code = Code(3 << 30);
+    pub(super) const AGAIN: Code = Code(3 << 30 | 1);
+
+    /// The penalty strokes of a drop; 0 for a ball played as it lies.
+    #[inline]
+    pub(super) fn penalty(self) -> u32 {
+        self.0 >> 30
+    }
+
+    /// True for a ball that comes to lie somewhere else.
+    #[inline]
+    pub(super) fn lies(self) -> bool {
+        self.0 < 3 << 30
+    }
+
+    fn with_penalty(self, strokes: u8) -> Self {
+        Code(self.0 | u32::from(strokes.min(2)) << 30)
+    }
+}
+
+impl Places {
+    /// Lays the nodes over a hole: for each lie those at the corners of cells in which it occurs, by `spacing` with
+    /// states of their own.
+    pub(super) fn new(hole: &Hole, strip: Strip, cell: f64, spacing: Spacing) -> Self {
+        let widest = spacing.widest(cell);
+        let grid = strip.grid(hole, cell, widest);
+        let polar = Polar { pin: hole.pin() };
+        let strides = spacing.strides(&grid, hole);
+        let near = lies_near(hole, strip, &grid, &strides);
+        let mut layers = [NONE; 9];
+        let mut count = 0_usize;
+        for lie in LAYERED {
+            if near.iter().any(|&lies| lies >> lie as u16 & 1 == 1) {
+                layers[lie as usize] = index(count);
+                count += grid.len();
+            }
+        }
+        let rings = index(count);
+        layers[Lie::Green as usize] = rings;
+        count += Polar::LEN;
+        let known = |lie: &Lie| layers[*lie as usize] != NONE;
+        let spare = [Lie::Rough].into_iter().chain(LAYERED).find(known);
+        let needed = usize::BITS - count.leading_zeros();
+        let mut places = Places {
+            strip,
+            grid,
+            polar,
+            layers,
+            rings,
+            states: Vec::new(),
+            homes: vec![NONE; count],
+            strides,
+            spare: spare.unwrap_or(Lie::Green),
+            bits: (30 - needed.min(28)) / 2,
+        };
+        places.settle(hole, &near);
+        places.find_homes();
+        places
+    }
+
+    /// Lists the states and finds every node its home.
+    fn settle(&mut self, hole: &Hole, near: &[u16]) {
+        let mut states = Vec::new();
+        for lie in LAYERED {
+            let first = self.layers[lie as usize];
+            if first == NONE {
+                continue;
+            }
+            let nodes = near
+                .iter()
+                .enumerate()
+                .filter(|&(_, &lies)| lies >> lie as u16 & 1 == 1);
+            states.extend(nodes.map(|(node, _)| State {
+                situation: Situation {
+                    at: self.grid.point(node),
+                    lie,
+                },
+                node: first + index(node),
+            }));
+        }
+        let on_rings = (0..Polar::LEN).filter(|&node| !Polar::is_copy(node));
+        states.extend(on_rings.map(|node| State {
+            situation: Situation {
+                at: self.polar.point(node),
+                lie: Lie::Green,
+            },
+            node: self.rings + index(node),
+        }));
+        // A stable sort: of states as far from the pin, the order is that of the nodes.
+        states.sort_by(|a, b| {
+            let far = |s: &State| s.situation.to_pin(hole);
+            far(a).total_cmp(&far(b))
+        });
+        let tee = State {
+            situation: Situation::on_the_tee(hole),
+            node: NONE,
+        };
+        states.insert(0, tee);
+        for (state, number) in states.iter().zip(0_u32..) {
+            if state.node != NONE {
+                self.homes[state.node as usize] = number;
+            }
+        }
+        self.states = states;
+    }
+
+    /// Gives every node without a state of its own that of the nearest node of its layer.
+    fn find_homes(&mut self) {
+        for first in LAYERED.map(|lie| self.layers[lie as usize]) {
+            if first == NONE {
+                continue;
+            }
+            let layer = &mut self.homes[first as usize..][..self.grid.len()];
+            let mut queue: VecDeque<usize> = (0..layer.len())
+                .filter(|&node| layer[node] != NONE)
+                .collect();
+            while let Some(node) = queue.pop_front() {
+                for next in self.grid.around(node) {
+                    if layer[next] == NONE {
+                        layer[next] = layer[node];
+                        queue.push_back(next);
+                    }
+                }
+            }
+        }
+        for ring in self.homes[self.rings as usize..].chunks_mut(Polar::STRIDE) {
+            if let [first, .., copy] = ring {
+                *copy = *first;
+            }
+        }
+    }
+
+    /// The states: the tee first, then from the pin outward.
+    pub(super) fn states(&self) -> &[State] {
+        &self.states
+    }
+
+    /// True if the hole has such a lie.
+    pub(super) fn knows(&self, lie: Lie) -> bool {
+        self.layers[lie as usize] != NONE
+    }
+
+    /// The state whose shot is played from a situation: that of the nearest node. None where the hole has no such
+    /// lie. Hot path.
+    #[inline]
+    pub(super) fn state_at(&self, at: Situation) -> Option<usize> {
+        if at.lie == Lie::Tee {
+            return Some(0);
+        }
+        let first = self.layers[at.lie as usize];
+        if first == NONE {
+            return None;
+        }
+        let node = if at.lie == Lie::Green {
+            let spot = self.polar.spot(at.at);
+            spot.node
+                + usize::from(spot.right >= 0.5)
+                + if spot.up >= 0.5 { Polar::STRIDE } else { 0 }
+        } else {
+            self.grid.nearest(at.at)
+        };
+        Some(self.homes[first as usize + node] as usize)
+    }
+
+    /// The states at the corners of the cell that holds a situation, with their weights there.
+    pub(super) fn states_around(&self, at: Situation) -> impl Iterator<Item = (usize, f64)> + '_ {
+        let first = self.layers[at.lie as usize];
+        let known = first != NONE && at.lie != Lie::Green;
+        let Spot { node, right, up } = self.grid.spot(at.at);
+        let above = node + self.grid.columns;
+        let corners = [
+            (node, (1.0 - right) * (1.0 - up)),
+            (node + 1, right * (1.0 - up)),
+            (above, (1.0 - right) * up),
+            (above + 1, right * up),
+        ];
+        corners
+            .into_iter()
+            .filter(move |_| known)
+            .map(move |(node, weight)| (self.homes[first as usize + node] as usize, weight))
+    }
+
+    /// True if a situation lies where its lie occurs: all around it are states of their own.
+    pub(super) fn holds(&self, at: Situation) -> bool {
+        let within = |(state, _): (usize, f64)| {
+            let way: Vector = self.states[state].situation.at - at.at;
+            way.amax() <= self.grid.cell * 1.001 * f64::from(self.stride_at(at))
+        };
+        at.lie == Lie::Green || (self.knows(at.lie) && self.states_around(at).all(within))
+    }
+
+    /// Cells between the places with values of their own, around a situation.
+    fn stride_at(&self, at: Situation) -> u8 {
+        self.strides[self.grid.nearest(at.at)].max(1)
+    }
+
+    /// The code of a ball that lies somewhere. Hot path.
+    #[inline]
+    pub(super) fn code(&self, at: Situation) -> Code {
+        if at.lie == Lie::Green {
+            return self.pack(self.rings, self.polar.spot(at.at));
+        }
+        let first = self.layers[at.lie as usize];
+        if first == NONE {
+            // A sliver that no cell knows of; a tee is never come to.
+            return self.code(Situation {
+                lie: self.spare,
+                ..at
+            });
+        }
+        self.pack(first, self.grid.spot(at.at))
+    }
+
+    /// The code of a drop for some penalty strokes. Hot path.
+    #[inline]
+    pub(super) fn drop_code(&self, at: Situation, penalty: u8) -> Code {
+        self.code(at).with_penalty(penalty)
+    }
+
+    #[inline]
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "shares of a cell"
+    )]
+    fn pack(&self, first: u32, spot: Spot) -> Code {
+        let most = (1_u32 << self.bits) - 1;
+        let steps = f64::from(1_u32 << self.bits);
+        let quantum = |share: f64| ((share * steps) as u32).min(most);
+        let node = first + index(spot.node);
+        Code((node << self.bits | quantum(spot.up)) << self.bits | quantum(spot.right))
+    }
+
+    /// The value at a code of a ball that lies somewhere, straight between the nodes. Hot path.
+    #[inline]
+    pub(super) fn value(&self, values: &[f32], code: Code) -> f64 {
+        let steps = 1.0 / (1_u32 << self.bits) as f32;
+        let mask = (1_u32 << self.bits) - 1;
+        let packed = code.0 & 0x3fff_ffff;
+        let right = ((packed & mask) as f32 + 0.5) * steps;
+        let up = ((packed >> self.bits & mask) as f32 + 0.5) * steps;
+        let node = packed >> (2 * self.bits);
+        let stride = if node >= self.rings {
+            Polar::STRIDE
+        } else {
+            self.grid.columns
+        };
+        let node = node as usize;
+        let (low, high) = (
+            &values[node..node + 2],
+            &values[node + stride..node + stride + 2],
+        );
+        let low = low[0] + right * (low[1] - low[0]);
+        let high = high[0] + right * (high[1] - high[0]);
+        f64::from(low + up * (high - low))
+    }
+
+    /// The value in a situation, straight between the nodes.
+    #[inline]
+    pub(super) fn value_at(&self, values: &[f32], at: Situation) -> f64 {
+        self.value(values, self.code(at))
+    }
+
+    /// Spreads values of the states over all nodes, straight between the corners of the squares.
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "half the precision is enough"
+    )]
+    pub(super) fn spread(&self, of_states: &[f64], nodes: &mut Vec<f32>) {
+        nodes.resize(self.homes.len(), 0.0);
+        let (layered, rings) = nodes.split_at_mut(self.rings as usize);
+        let value = |home: u32| of_states[home as usize] as f32;
+        for (node, &home) in rings.iter_mut().zip(&self.homes[self.rings as usize..]) {
+            *node = value(home);
+        }
+        let columns = self.grid.columns;
+        layered
+            .par_chunks_mut(columns)
+            .enumerate()
+            .with_min_len(64)
+            .for_each(|(line, nodes)| {
+                let (first, row) = (line / self.grid.rows, line % self.grid.rows);
+                let homes = &self.homes[first * self.grid.len()..][..self.grid.len()];
+                let strides = &self.strides[row * columns..];
+                for (column, node) in nodes.iter_mut().enumerate() {
+                    let stride = usize::from(strides[column]);
+                    *node = between(stride, column, row, |column, row| {
+                        value(homes[row * columns + column])
+                    });
+                }
+            });
+    }
+}
+
+/// The value at a node in a square of `stride` cells, straight between those at the corners.
+#[inline]
+fn between(stride: usize, column: usize, row: usize, corner: impl Fn(usize, usize) -> f32) -> f32 {
+    let (x, y) = (column % stride, row % stride);
+    if x == 0 && y == 0 {
+        return corner(column, row);
+    }
+    let (left, down) = (column - x, row - y);
+    let right = if x > 0 { left + stride } else { left };
+    let up = if y > 0 { down + stride } else { down };
+    #[expect(clippy::cast_precision_loss, reason = "a few cells")]
+    let (x, y) = (x as f32 / stride as f32, y as f32 / stride as f32);
+    let low = corner(left, down) * (1.0 - x) + corner(right, down) * x;
+    let high = corner(left, up) * (1.0 - x) + corner(right, up) * x;
+    low * (1.0 - y) + high * y
+}
+
+/// How close together places have shots and values of their own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Spacing {
+    /// At every node.
+    Even,
+    /// At every node near the pin; farther off, where values change slowly, every few yards.
+    Graded,
+}
+
+/// Yards between places far from the pin, where the cells are finer.
+const WIDEST: f64 = 4.0;
+/// Places are no farther apart than this share of their distance from the pin, once the cells allow.
+const GRADE: f64 = 1.0 / 12.0;
+
+impl Spacing {
+    /// Cells between the places farthest apart: 1, 2, 4 or 8.
+    fn widest(self, cell: f64) -> usize {
+        match self {
+            Spacing::Even => 1,
+            Spacing::Graded => [8_u8, 4, 2]
+                .into_iter()
+                .find(|&k| f64::from(k) * cell <= WIDEST)
+                .map_or(1, usize::from),
+        }
+    }
+
+    /// The spacing around every node, in cells.
+    fn strides(self, grid: &Grid, hole: &Hole) -> Vec<u8> {
+        let widest = self.widest(grid.cell);
+        let stride = |node| {
+            let far = (grid.point(node) - hole.pin()).norm();
+            let mut stride = 1_u8;
+            while usize::from(stride) < widest && f64::from(2 * stride) * grid.cell <= GRADE * far {
+                stride *= 2;
+            }
+            stride
+        };
+        (0..grid.len()).map(stride).collect()
+    }
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "fewer than 2^30 nodes")]
+#[inline]
+fn index(node: usize) -> u32 {
+    node as u32
+}
+
+/// For every node of the grid with states of its own the lies that occur in the squares around it, as a set of bits.
+fn lies_near(hole: &Hole, strip: Strip, grid: &Grid, strides: &[u8]) -> Vec<u16> {
+    let cells: Vec<u16> = (0..grid.len())
+        .into_par_iter()
+        .map(|cell| lies_in(hole, strip, grid, cell))
+        .collect();
+    let widest = usize::from(strides.iter().copied().max().unwrap_or(1));
+    let near = |node: usize| {
+        let (column, row) = (node % grid.columns, node / grid.columns);
+        let aligned = |stride: usize| column % stride == 0 && row % stride == 0;
+        let own = usize::from(strides[node]);
+        if !aligned(own) {
+            return 0;
+        }
+        // Next to wider squares it may be one of their corners.
+        let wide = (2 * own).min(widest);
+        let side = if aligned(wide) { wide } else { own };
+        let mut lies = 0;
+        for row in row.saturating_sub(side)..(row + side).min(grid.rows - 1) {
+            for column in column.saturating_sub(side)..(column + side).min(grid.columns - 1) {
+                lies |= cells[row * grid.columns + column];
+            }
+        }
+        lies
+    };
+    (0..grid.len()).into_par_iter().map(near).collect()
+}
+
+/// The lies that occur in a cell, as a set of bits.
+fn lies_in(hole: &Hole, strip: Strip, grid: &Grid, cell: usize) -> u16 {
+    /// Yards between looks.
+    const LOOK: f64 = 0.7;
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a small count"
+    )]
+    let looks = (grid.cell / LOOK).ceil().max(1.0) as u32;
+    let corner = grid.point(cell);
+    let mut lies = 0_u16;
+    for i in 0..looks * looks {
+        let share = |k: u32| (f64::from(k) + 0.5) / f64::from(looks) * grid.cell;
+        let p: Point = corner + Vector::new(share(i % looks), share(i / looks));
+        if strip.holds(hole, p)
+            && let Some(lie) = Lie::on(hole.surface_at(p))
+        {
+            lies |= 1 << lie as u16;
+        }
+    }
+    lies
+}

@@ -1,0 +1,271 @@
+//! A solution under way: wide first, then close, in steps.
+use super::fault::SolveFault;
+use super::finish::Finish;
+use super::grid::Strip;
+use super::layers::Minds;
+use super::level::{Effort, Level, Luck};
+use super::places::Spacing;
+use super::solution::Solution;
+use super::task::Task;
+use crate::plan::{Scene, Strategy};
+use crate::player::Lie;
+use std::sync::Arc;
+
+/// A hole being solved for a player: it advances in steps, and can be left at any time.
+///
+/// A first look at widely spaced places, from the pin outward, finds which actions are worth a closer look around
+/// there; closer places try those over more luck. The few best of each place make a finite game, which is solved by
+/// value iteration; at last the chosen actions are valued over luck they were not chosen by.
+pub struct Solving {
+    scene: Arc<Scene>,
+    /// What is solved: one task, or several that differ in their objectives alone.
+    tasks: Vec<Task>,
+    luck: Arc<Luck>,
+    /// From the widest places to the closest.
+    levels: Vec<Level>,
+    stage: Stage,
+    finish: Option<Finish>,
+    done: u64,
+    goal: u64,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Stage {
+    /// Looking for actions at the places of a level.
+    Look(usize),
+    /// Solving the finite game of a level; the number of the sweep.
+    Settle(usize, u32),
+    /// Another look at the tee.
+    Tee,
+    Finish,
+    Done,
+}
+
+/// Sweeps that are given to a table to settle, and the change below which no choice is made anew.
+const MOST_SWEEPS: u32 = 60;
+const CHOSEN: f64 = 1e-3;
+/// Sweeps that are mostly needed; for telling progress.
+const USUAL_SWEEPS: u64 = 8;
+
+/// Yards between the places of the levels before the last.
+const CELLS: [f64; 2] = [16.0, 8.0];
+
+impl Solving {
+    /// Checks the task and lays the places; nothing has been solved yet.
+    ///
+    /// # Errors
+    /// Every reason why the task cannot be done, see [`SolveFault`].
+    pub fn new(scene: Arc<Scene>, task: Task) -> Result<Self, SolveFault> {
+        Self::several(scene, vec![task])
+    }
+
+    /// Several tasks at once, that differ in their objectives alone.
+    pub(super) fn several(scene: Arc<Scene>, tasks: Vec<Task>) -> Result<Self, SolveFault> {
+        for task in &tasks {
+            task.check(scene.hole())?;
+        }
+        let task = tasks.first().cloned().unwrap_or_default();
+        let wider = CELLS.into_iter().filter(|&cell| cell > task.cell);
+        let last = if task.thorough {
+            Spacing::Even
+        } else {
+            Spacing::Graded
+        };
+        let strip = strip(&scene);
+        let mut levels: Vec<Level> = wider
+            .map(|cell| Level::new(&scene, strip, cell, Spacing::Even))
+            .collect();
+        levels.push(Level::new(&scene, strip, task.cell, last));
+        let mut solving = Solving {
+            luck: Arc::new(Luck::new(task.thorough)),
+            scene,
+            tasks,
+            levels,
+            stage: Stage::Look(0),
+            finish: None,
+            done: 0,
+            goal: 0,
+        };
+        solving.goal = solving.usual_steps();
+        Ok(solving)
+    }
+
+    /// A strategy to be valued as it is, in place of a hole to be solved: the solution plays like it and tells what it
+    /// is worth.
+    ///
+    /// # Errors
+    /// A cell out of range; a strategy that is for another hole or player.
+    pub fn valuing(
+        scene: Arc<Scene>,
+        strategy: Arc<dyn Strategy>,
+        cell: f64,
+    ) -> Result<Self, SolveFault> {
+        let task = Task {
+            cell,
+            ..Task::default()
+        };
+        task.check(scene.hole())?;
+        if !strategy.suits(&scene) {
+            return Err(SolveFault::OtherScene);
+        }
+        let level = Level::new(&scene, strip(&scene), cell, Spacing::Graded);
+        let goal = Finish::usual_steps(&level, 0);
+        Ok(Solving {
+            luck: Arc::new(Luck::new(false)),
+            scene,
+            tasks: vec![task],
+            finish: Some(Finish::of(&level, strategy)),
+            levels: vec![level],
+            stage: Stage::Finish,
+            done: 0,
+            goal,
+        })
+    }
+
+    fn usual_steps(&self) -> u64 {
+        let looks: u64 = (0..self.levels.len())
+            .map(|number| {
+                let step = self.effort(number).step().0;
+                self.levels[number].len().div_ceil(step) as u64 + USUAL_SWEEPS
+            })
+            .sum();
+        let Some(last) = self.levels.last() else {
+            return looks;
+        };
+        let minds = self.minds();
+        let layers = minds.iter().flatten().map(|&(_, most)| most).sum();
+        looks + Finish::usual_steps(last, layers)
+    }
+
+    /// What is minded in each task.
+    fn minds(&self) -> Vec<Option<(Minds, usize)>> {
+        let hole = self.scene.hole();
+        self.tasks.iter().map(|task| task.minds(hole)).collect()
+    }
+
+    fn bold(&self) -> usize {
+        self.tasks.iter().map(Task::bold).max().unwrap_or(0)
+    }
+
+    /// True where everything is tried at every place.
+    fn is_thorough(&self) -> bool {
+        self.tasks.iter().any(|task| task.thorough)
+    }
+
+    fn effort(&self, level: usize) -> Effort {
+        let last = level + 1 == self.levels.len();
+        match (level, last, self.is_thorough()) {
+            (_, true, true) => Effort::Thorough,
+            (0, false, _) => Effort::Cold,
+            (_, false, _) => Effort::Closer,
+            (_, true, false) => Effort::Last,
+        }
+    }
+
+    /// Steps done so far.
+    #[must_use]
+    pub fn done(&self) -> u64 {
+        self.done
+    }
+
+    /// Steps in all, as far as is known.
+    #[must_use]
+    pub fn goal(&self) -> u64 {
+        self.goal.max(self.done)
+    }
+
+    /// True when the hole is solved.
+    #[must_use]
+    pub fn is_finished(&self) -> bool {
+        self.stage == Stage::Done
+    }
+
+    /// Takes up to `count` more steps on the current thread pool. What comes out depends neither on the number of
+    /// threads nor on how the steps are parted.
+    pub fn advance(&mut self, count: u64) {
+        for _ in 0..count {
+            if self.is_finished() {
+                break;
+            }
+            self.stage = self.step();
+            self.done += 1;
+        }
+        if self.is_finished() {
+            self.goal = self.done;
+        }
+    }
+
+    fn step(&mut self) -> Stage {
+        let last = self.levels.len() - 1;
+        match self.stage {
+            Stage::Look(number) => {
+                let effort = self.effort(number);
+                let bold = self.bold();
+                let (wider, rest) = self.levels.split_at_mut(number);
+                let level = &mut rest[0];
+                level.look(&self.scene, wider.last(), effort, bold, &self.luck);
+                if level.is_looked_at() {
+                    Stage::Settle(number, 0)
+                } else {
+                    Stage::Look(number)
+                }
+            }
+            Stage::Settle(number, sweep) => {
+                let change = self.levels[number].improve();
+                if change >= CHOSEN && sweep < MOST_SWEEPS {
+                    return Stage::Settle(number, sweep + 1);
+                }
+                if number < last {
+                    let (wider, rest) = self.levels.split_at_mut(number + 1);
+                    rest[0].begin(&wider[number]);
+                    return Stage::Look(number + 1);
+                }
+                Stage::Tee
+            }
+            Stage::Tee => {
+                let bold = self.bold();
+                let level = &mut self.levels[last];
+                level.look_at_the_tee(&self.scene, bold, &self.luck);
+                level.improve();
+                self.finish = Some(Finish::new(&self.levels[last], self.minds()));
+                Stage::Finish
+            }
+            Stage::Finish => match &mut self.finish {
+                Some(finish) if !finish.is_finished() => {
+                    finish.step(&self.scene, &self.levels[last], &self.luck);
+                    Stage::Finish
+                }
+                _ => Stage::Done,
+            },
+            Stage::Done => Stage::Done,
+        }
+    }
+
+    /// The solution; None while the hole is not solved.
+    #[must_use]
+    pub fn solution(self) -> Option<Solution> {
+        self.solutions().into_iter().next()
+    }
+
+    /// The solutions of all tasks; none while they are not solved.
+    pub(super) fn solutions(self) -> Vec<Solution> {
+        match (self.levels.last(), self.finish.filter(Finish::is_finished)) {
+            (Some(level), Some(finish)) => {
+                finish.solutions(&self.scene, self.tasks, &level.places, &self.luck)
+            }
+            _ => Vec::new(),
+        }
+    }
+
+    /// Bytes that the tables take now.
+    #[must_use]
+    pub fn bytes(&self) -> usize {
+        let levels: usize = self.levels.iter().map(|l| l.model.bytes()).sum();
+        levels + self.finish.as_ref().map_or(0, Finish::bytes)
+    }
+}
+
+fn strip(scene: &Scene) -> Strip {
+    let ahead = scene.hole().line().direction(0.0);
+    Strip::of(scene.reach.farthest(Lie::Tee, ahead))
+}

@@ -1,0 +1,411 @@
+//! A hole solved: the best shot from everywhere.
+
+use numpy::ndarray::Array2;
+use numpy::{IntoPyArray, PyArray1, PyArray2};
+use pyo3::prelude::*;
+use pyo3::types::PyDict;
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+use wideberth::geometry::Point;
+use wideberth::plan::{Direct, Scene, Steady, Strategy};
+use wideberth::player::Lie;
+use wideberth::situation::Situation;
+use wideberth::solve::{Fronting, Mapping, Objective, Other, Solution, SolveFault, Solving, Task};
+
+use crate::errors::{input_error, refused};
+use crate::hole::PyHole;
+use crate::places::Place;
+use crate::player::PyPlayer;
+use crate::pool::{self, Waves};
+use crate::whole::Whole;
+
+/// A solved hole; `wideberth.Solution` asks it.
+///
+/// Places are (x, y) or an aim; a lie is a name, or None for what the place gives.
+#[pyclass(
+    frozen,
+    from_py_object,
+    name = "Solution",
+    module = "wideberth._wideberth"
+)]
+#[derive(Clone)]
+pub(crate) struct PySolution {
+    pub(crate) solution: Arc<Solution>,
+    hole: PyHole,
+    player: PyPlayer,
+}
+
+/// Work that is done in steps, as many as fit a wave.
+struct Steps<T>(T);
+
+/// How long a wave of steps should take.
+const WAVE: Duration = Duration::from_millis(50);
+
+/// Something that advances in steps.
+trait Stepped: Send {
+    fn step(&mut self);
+    fn done(&self) -> u64;
+    fn goal(&self) -> u64;
+    fn is_finished(&self) -> bool;
+}
+
+macro_rules! stepped {
+    ($kind:ty) => {
+        impl Stepped for $kind {
+            fn step(&mut self) {
+                self.advance(1);
+            }
+            fn done(&self) -> u64 {
+                <$kind>::done(self)
+            }
+            fn goal(&self) -> u64 {
+                <$kind>::goal(self)
+            }
+            fn is_finished(&self) -> bool {
+                <$kind>::is_finished(self)
+            }
+        }
+    };
+}
+stepped!(Solving);
+stepped!(Fronting);
+stepped!(Mapping);
+
+impl<T: Stepped> Waves for Steps<T> {
+    fn advance(&mut self, count: u64) {
+        let start = Instant::now();
+        for _ in 0..count {
+            if self.0.is_finished() || start.elapsed() > WAVE {
+                break;
+            }
+            self.0.step();
+        }
+    }
+
+    fn done(&self) -> u64 {
+        self.0.done()
+    }
+
+    fn goal(&self) -> u64 {
+        self.0.goal()
+    }
+
+    fn is_finished(&self) -> bool {
+        self.0.is_finished()
+    }
+}
+
+fn threads(threads: Option<Whole>) -> PyResult<Option<usize>> {
+    threads
+        .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
+        .transpose()
+}
+
+/// The lie of a name.
+fn lie(name: Option<&str>) -> PyResult<Option<Lie>> {
+    let Some(name) = name else { return Ok(None) };
+    Lie::from_name(name).map(Some).ok_or_else(|| {
+        refused(SolveFault::UnknownLie {
+            given: name.to_owned(),
+            known: Lie::ALL.map(Lie::name).join(", "),
+        })
+    })
+}
+
+fn strokes(at_most: Option<Whole>) -> PyResult<Option<u8>> {
+    at_most
+        .map(|n| n.fit("at_most", "a small number of strokes, at least 1"))
+        .transpose()
+}
+
+/// What an objective's name and numbers say.
+fn objective(kind: &str, whole: Option<Whole>, price: f64) -> PyResult<Objective> {
+    match (kind, whole) {
+        ("at_most", Some(strokes)) => Ok(Objective::AtMost(
+            strokes.fit("at_most", "1 to 30 strokes")?,
+        )),
+        ("safe", Some(blow_up)) => Ok(Objective::Safe {
+            blow_up: blow_up.fit("blow_up", "1 to 14 over par")?,
+            price,
+        }),
+        ("fewest", _) => Ok(Objective::Fewest),
+        _ => Err(input_error(format!(
+            "objective is {kind:?}; it must be None, at_most(...) or safe(...)"
+        ))),
+    }
+}
+
+/// x, y and the values of a map.
+type MapColumns<'py> = (
+    Bound<'py, PyArray1<f64>>,
+    Bound<'py, PyArray1<f64>>,
+    Bound<'py, PyArray2<f64>>,
+);
+
+/// A row of what another shot would come to: name, words, strokes, chance, cost.
+type OtherRow = (String, String, f64, Option<f64>, f64);
+
+fn other(other: Other) -> OtherRow {
+    (
+        other.name,
+        other.words,
+        other.strokes,
+        other.chance,
+        other.cost,
+    )
+}
+
+impl PySolution {
+    /// True of solutions of the same task, hole and player.
+    pub(crate) fn is_like(&self, other: &Self) -> bool {
+        self.solution.task() == other.solution.task()
+            && self.solution.is_given() == other.solution.is_given()
+            && *self.hole.0 == *other.hole.0
+            && self.player.player == other.player.player
+    }
+
+    fn situation(&self, at: &Place, name: Option<&str>) -> PyResult<Situation> {
+        let at: Point = at.on(self.solution.scene().hole())?;
+        self.solution.situation(at, lie(name)?).map_err(refused)
+    }
+
+    /// Asks something on our own threads, with the GIL released.
+    fn ask<T: Send>(&self, py: Python<'_>, ask: impl FnOnce(&Solution) -> T + Send) -> PyResult<T> {
+        let pool = pool::pool(None)?;
+        let solution = &*self.solution;
+        Ok(py.detach(|| pool.install(|| ask(solution))))
+    }
+}
+
+#[pymethods]
+impl PySolution {
+    /// The hole.
+    #[getter]
+    fn hole(&self) -> PyHole {
+        self.hole.clone()
+    }
+
+    /// The player.
+    #[getter]
+    fn player(&self) -> PyPlayer {
+        self.player.clone()
+    }
+
+    /// Places with a shot of their own.
+    #[getter]
+    fn places(&self) -> usize {
+        self.solution.places()
+    }
+
+    /// What the costs of other shots are told in: "strokes" or "chance".
+    #[getter]
+    fn costs_are_in(&self) -> &'static str {
+        self.solution.costs_are_in()
+    }
+
+    /// Strokes to hole out, penalties included.
+    fn expected_strokes(&self, py: Python<'_>, at: Place, lie: Option<&str>) -> PyResult<f64> {
+        let from = self.situation(&at, lie)?;
+        self.ask(py, |solution| solution.expected_strokes(from))
+    }
+
+    /// The chance of holing out in so many strokes or fewer; None for as many as the solution plays for.
+    fn chance(
+        &self,
+        py: Python<'_>,
+        at: Place,
+        lie: Option<&str>,
+        at_most: Option<Whole>,
+    ) -> PyResult<f64> {
+        let (from, at_most) = (self.situation(&at, lie)?, strokes(at_most)?);
+        self.ask(py, |solution| solution.chance(from, at_most))?
+            .map_err(refused)
+    }
+
+    /// Shares of plays from the tee by score, from 0; the last holds that score and more.
+    fn distribution<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyArray1<f64>>> {
+        let shares = self.ask(py, Solution::distribution)?;
+        Ok(shares.into_pyarray(py))
+    }
+
+    /// The best shot from a place, with what others cost, as a dict.
+    fn shot_from<'py>(
+        &self,
+        py: Python<'py>,
+        at: Place,
+        lie: Option<&str>,
+        at_most: Option<Whole>,
+    ) -> PyResult<Bound<'py, PyDict>> {
+        let (from, left) = (self.situation(&at, lie)?, strokes(at_most)?);
+        let advice = self
+            .ask(py, |solution| solution.advice(from, left))?
+            .map_err(refused)?;
+        let told = PyDict::new(py);
+        let xy = |p: Point| (p.x, p.y);
+        told.set_item("where", xy(from.at))?;
+        told.set_item("lie", from.lie.name())?;
+        told.set_item("club", advice.club)?;
+        told.set_item("target", xy(advice.shot.target))?;
+        told.set_item("carry", advice.shot.carry)?;
+        told.set_item("finish", xy(advice.finish))?;
+        told.set_item("words", advice.words)?;
+        told.set_item("expected_strokes", advice.strokes)?;
+        told.set_item("chance", advice.chance)?;
+        told.set_item("runner_up", advice.runner_up.map(other))?;
+        let mistakes: Vec<OtherRow> = advice.mistakes.into_iter().map(other).collect();
+        told.set_item("mistakes", mistakes)?;
+        Ok(told)
+    }
+
+    /// Values over the hole from a lie: x, y and an array of shape (len(y), len(x)) with NaN where no ball is played
+    /// from; strokes to come, or with `at_most` chances.
+    fn map<'py>(
+        &self,
+        py: Python<'py>,
+        lie: &str,
+        cell: f64,
+        at_most: Option<Whole>,
+    ) -> PyResult<MapColumns<'py>> {
+        let lie = self::lie(Some(lie))?.unwrap_or(Lie::Fairway);
+        let at_most = strokes(at_most)?;
+        let mapping = Mapping::new(self.solution.clone(), lie, cell, at_most).map_err(refused)?;
+        let pool = pool::pool(None)?;
+        let mut steps = Steps(mapping);
+        pool::run(py, &pool, &mut steps, None)?;
+        let map = steps.0.map().ok_or_else(|| input_error("no map"))?;
+        let shape = (map.y.len(), map.x.len());
+        let values = Array2::from_shape_vec(shape, map.values).map_err(refused)?;
+        Ok((
+            map.x.into_pyarray(py),
+            map.y.into_pyarray(py),
+            values.into_pyarray(py),
+        ))
+    }
+}
+
+/// The player on the hole, prepared.
+fn scene(hole: &PyHole, player: &PyPlayer) -> PyResult<Arc<Scene>> {
+    let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
+    Ok(Arc::new(scene))
+}
+
+/// Solves a hole for a player; `wideberth.solve` says what each argument is.
+///
+/// Raises:
+///     InputError: before anything is solved, naming the field, the value and what is allowed.
+#[pyfunction]
+#[pyo3(signature = (hole, player, *, kind, strokes, price, cell, threads, progress))]
+#[expect(
+    clippy::too_many_arguments,
+    reason = "keyword arguments of the Python function"
+)]
+pub(crate) fn solve(
+    py: Python<'_>,
+    hole: &PyHole,
+    player: &PyPlayer,
+    kind: &str,
+    strokes: Option<Whole>,
+    price: f64,
+    cell: f64,
+    threads: Option<Whole>,
+    progress: Option<Bound<'_, PyAny>>,
+) -> PyResult<PySolution> {
+    let task = Task {
+        objective: objective(kind, strokes, price)?,
+        cell,
+        thorough: false,
+    };
+    let pool = pool::pool(self::threads(threads)?)?;
+    let solving =
+        py.detach(|| pool.install(|| Solving::new(scene(hole, player)?, task).map_err(refused)))?;
+    solved(py, &pool, solving, progress.as_ref(), hole, player)
+}
+
+fn solved(
+    py: Python<'_>,
+    pool: &rayon::ThreadPool,
+    solving: Solving,
+    progress: Option<&Bound<'_, PyAny>>,
+    hole: &PyHole,
+    player: &PyPlayer,
+) -> PyResult<PySolution> {
+    let mut steps = Steps(solving);
+    pool::run(py, pool, &mut steps, progress)?;
+    let solution = steps.0.solution();
+    Ok(PySolution {
+        solution: Arc::new(solution.ok_or_else(|| input_error("not solved"))?),
+        hole: hole.clone(),
+        player: player.clone(),
+    })
+}
+
+/// Values a strategy as it is; `wideberth.evaluate` says what each argument is.
+///
+/// Raises:
+///     InputError: before anything is worked out, naming the field, the value and what is allowed.
+#[pyfunction]
+#[pyo3(signature = (hole, player, *, then, cell, threads, progress))]
+pub(crate) fn evaluate(
+    py: Python<'_>,
+    hole: &PyHole,
+    player: &PyPlayer,
+    then: &str,
+    cell: f64,
+    threads: Option<Whole>,
+    progress: Option<Bound<'_, PyAny>>,
+) -> PyResult<PySolution> {
+    let pool = pool::pool(self::threads(threads)?)?;
+    let solving = py.detach(|| {
+        pool.install(|| {
+            let scene = scene(hole, player)?;
+            let strategy: Arc<dyn Strategy> = match then {
+                "steady" => Arc::new(Steady::new(&scene)),
+                "direct" => Arc::new(Direct::new(&scene)),
+                _ => {
+                    return Err(input_error(format!(
+                        "then is {then:?}; it must be \"direct\" or \"steady\""
+                    )));
+                }
+            };
+            Solving::valuing(scene, strategy, cell).map_err(refused)
+        })
+    })?;
+    solved(py, &pool, solving, progress.as_ref(), hole, player)
+}
+
+/// A point of a frontier: solution, price, mean and chance of a blow-up.
+type PointRow = (PySolution, f64, f64, f64);
+
+/// Works out the frontier between average and safety; `wideberth.frontier` says what each argument is.
+///
+/// Raises:
+///     InputError: before anything is worked out, naming the field, the value and what is allowed.
+#[pyfunction]
+#[pyo3(signature = (hole, player, *, blow_up, cell, threads, progress))]
+pub(crate) fn frontier(
+    py: Python<'_>,
+    hole: &PyHole,
+    player: &PyPlayer,
+    blow_up: Whole,
+    cell: f64,
+    threads: Option<Whole>,
+    progress: Option<Bound<'_, PyAny>>,
+) -> PyResult<Vec<PointRow>> {
+    let blow_up = blow_up.fit("blow_up", "1 to 14 over par")?;
+    let pool = pool::pool(self::threads(threads)?)?;
+    let fronting = py.detach(|| {
+        pool.install(|| Fronting::new(scene(hole, player)?, blow_up, cell).map_err(refused))
+    })?;
+    let mut steps = Steps(fronting);
+    pool::run(py, &pool, &mut steps, progress.as_ref())?;
+    let points = py.detach(|| pool.install(|| steps.0.points()));
+    let row = |point: wideberth::solve::FrontierPoint| {
+        let solution = PySolution {
+            solution: point.solution,
+            hole: hole.clone(),
+            player: player.clone(),
+        };
+        (solution, point.price, point.mean, point.blow_up)
+    };
+    Ok(points.into_iter().map(row).collect())
+}

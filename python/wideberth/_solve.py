@@ -1,0 +1,495 @@
+"""The best shot from everywhere: a hole solved, maps of what it is worth, and playing for a score."""
+
+from __future__ import annotations
+
+import weakref
+from dataclasses import dataclass
+from typing import Any, Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from wideberth import _wideberth as core
+from wideberth._progress import reporter
+
+Place = tuple[float, float] | core.Aim
+
+
+@dataclass(frozen=True)
+class Objective:
+    """What a solution is best at; made with :func:`at_most` or :func:`safe`.
+
+    Immutable; equal when its numbers are; can be pickled.
+    """
+
+    kind: str
+    strokes: int | None = None
+    price: float = 0.0
+
+    __hash__ = None  # type: ignore[assignment]
+
+    def __repr__(self) -> str:
+        if self.kind == "at_most":
+            return f"at_most({self.strokes})"
+        return f"safe(blow_up={self.strokes}, price={self.price:g})"
+
+
+def at_most(strokes: int) -> Objective:
+    """Playing for a score: the best chance of holing out in ``strokes`` or fewer, penalties included.
+
+    Args:
+        strokes: 1 to 30, counted from the tee.
+
+    Example:
+        >>> import wideberth as wb
+        >>> wb.at_most(5)
+        at_most(5)
+
+    """
+    return Objective("at_most", strokes)
+
+
+def safe(*, blow_up: int = 3, price: float) -> Objective:
+    """Fewest strokes on average when a blow-up costs some strokes more.
+
+    Args:
+        blow_up: a blow-up is this many over par or worse, 1 to 14.
+        price: strokes that a blow-up is made to cost besides those it takes, 0 to 1000.
+
+    Example:
+        >>> import wideberth as wb
+        >>> wb.safe(blow_up=3, price=2)
+        safe(blow_up=3, price=2)
+
+    """
+    return Objective("safe", blow_up, price)
+
+
+@dataclass(frozen=True)
+class Alternative:
+    """Another shot than the best, and what it costs."""
+
+    #: What it is called: a club, or the usual mistake that it is.
+    name: str
+    #: The shot as a coach tells it.
+    words: str
+    #: Strokes to hole out with it, penalties included.
+    expected_strokes: float
+    #: The chance of holing out in the strokes left, of a solution that plays for a score.
+    chance: float | None
+    #: What it costs next to the best shot: strokes, or the chance lost where only a chance is played for.
+    cost: float
+
+    __hash__ = None  # type: ignore[assignment]
+
+    def __repr__(self) -> str:
+        return f"{self.words} ({self.name}, costs {self.cost:.3f})"
+
+
+@dataclass(frozen=True)
+class Advice:
+    """The best shot from a place, in words and numbers, with what others would cost."""
+
+    #: Where the ball lies: (x, y), yards.
+    where: tuple[float, float]
+    #: How it lies.
+    lie: str
+    #: The club, or the stroke around the green.
+    club: str
+    #: The point aimed over, (x, y), yards: held off for wind and slopes.
+    target: tuple[float, float]
+    #: The carry meant, yards, as on level ground in still air.
+    carry: float
+    #: Where a solid strike without luck ends: (x, y), yards.
+    finish: tuple[float, float]
+    #: The shot as a coach tells it.
+    words: str
+    #: Strokes to hole out with it, penalties included.
+    expected_strokes: float
+    #: The chance of holing out in the strokes left, of a solution that plays for a score.
+    chance: float | None
+    #: The best shot with another club, if there is one.
+    runner_up: Alternative | None
+    #: Usual mistakes that differ from the best shot: at the flag; the longest club.
+    mistakes: tuple[Alternative, ...]
+    #: What costs are told in: "strokes" or "chance".
+    costs_are_in: str
+
+    __hash__ = None  # type: ignore[assignment]
+
+    @property
+    def aim(self) -> core.Aim:
+        """The point aimed over, for a plan: ``shot(advice.club, advice.aim, carry=advice.carry)``."""
+        return core.at(*self.target)
+
+    def __repr__(self) -> str:
+        worth = f"{self.expected_strokes:.2f} strokes to hole out"
+        if self.chance is not None:
+            worth += f", {100 * self.chance:.1f} % in the strokes left"
+        lines = [f"{self.words}: {worth}"]
+        if self.runner_up:
+            lines.append(f"  next best: {self.runner_up.words}, {self._cost(self.runner_up)}")
+        lines.extend(f"  {mistake.name}: {mistake.words}, {self._cost(mistake)}" for mistake in self.mistakes)
+        return "\n".join(lines)
+
+    def _cost(self, other: Alternative) -> str:
+        if self.costs_are_in == "chance":
+            return f"{100 * other.cost:.1f} points of chance lost"
+        return f"{other.cost:+.2f} strokes"
+
+
+@dataclass(frozen=True, eq=False)
+class ValueMap:
+    """Values over a hole: ``values[row, column]`` is at ``(x[column], y[row])``, yards.
+
+    NaN where no ball is played from: off the hole, out of bounds, in a penalty area.
+    """
+
+    #: float64 of shape (len(y), len(x)).
+    values: NDArray[np.float64]
+    #: Yards to the right of the plan's origin.
+    x: NDArray[np.float64]
+    #: Yards up from the plan's origin.
+    y: NDArray[np.float64]
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, ValueMap):
+            return NotImplemented
+        pairs = ((self.values, other.values), (self.x, other.x), (self.y, other.y))
+        return all(np.array_equal(a, b, equal_nan=True) for a, b in pairs)
+
+    __hash__ = None  # type: ignore[assignment]
+
+    def __repr__(self) -> str:
+        low, high = np.nanmin(self.values), np.nanmax(self.values)
+        return f"ValueMap({len(self.x)} by {len(self.y)} places, {low:.2f} to {high:.2f})"
+
+
+#: The solutions there are in this process.
+_LIVE: list[weakref.ref[Solution]] = []
+
+
+class Solution:
+    """A hole solved for a player: a strategy to be played like any other, and what it is worth from everywhere.
+
+    Made by :func:`solve`, :func:`evaluate` and :func:`frontier`; goes into a plan as its ``then``. It is for the hole
+    and the player it was solved for alone. Equal when it was made in the same way. A pickle holds how it was made, not
+    the tables: a process that reads it back and has no such solution solves the hole again, with the same result to the
+    last bit.
+    """
+
+    def __init__(
+        self, solution: core.Solution, objective: Objective | None = None, cell: float = 2.0, then: str | None = None
+    ) -> None:
+        """Made by :func:`solve`."""
+        self._solution = solution
+        #: What it is best at; None for fewest strokes on average.
+        self.objective = objective
+        #: Yards between places with a value.
+        self.cell = cell
+        #: The name of the strategy that was valued; None where the hole was solved.
+        self.then = then
+        _LIVE[:] = [live for live in _LIVE if live() is not None]
+        _LIVE.append(weakref.ref(self))
+
+    @property
+    def hole(self) -> core.Hole:
+        """The hole."""
+        return self._solution.hole
+
+    @property
+    def player(self) -> core.Player:
+        """The player."""
+        return self._solution.player
+
+    def expected_strokes(self, where: Place, lie: str | None = None) -> float:
+        """Strokes to hole out by the best shot, penalties included.
+
+        Args:
+            where: (x, y) in yards or an aim such as ``along(230)``.
+            lie: how the ball lies, such as ``"rough"``; None for what the place gives (teed up on the tee itself).
+
+        Raises:
+            InputError: a place off the hole, out of bounds or in a penalty area; an unknown lie.
+
+        """
+        return self._solution.expected_strokes(where, lie)
+
+    def chance(self, where: Place, lie: str | None = None, *, at_most: int | None = None) -> float:
+        """Chance of holing out from a place in ``at_most`` strokes or fewer, penalties included; no sampling error.
+
+        Of a solution that plays for a score it is the best chance there is with so many strokes left. Of any other it
+        is the chance that it happens to have.
+
+        Args:
+            where: (x, y) in yards or an aim.
+            lie: how the ball lies; None for what the place gives.
+            at_most: strokes from there; None for as many as the solution plays for from the tee.
+
+        Raises:
+            InputError: as for :meth:`expected_strokes`; fewer than 1 stroke, or more than the solution tells of; no
+                ``at_most`` for a solution that plays for no score.
+
+        """
+        if at_most is None and self.objective is None:
+            raise core.InputError("at_most is None; this solution plays for no score, so it must be 1 to 24 strokes")
+        return self._solution.chance(where, lie, at_most)
+
+    @property
+    def distribution(self) -> dict[int, float]:
+        """Shares of plays from the tee by score, worked out, not played; the last score stands for more, too."""
+        shares = self._solution.distribution()
+        return {score: float(share) for score, share in enumerate(shares) if share > 0}
+
+    def shot_from(self, where: Place, lie: str | None = None, *, at_most: int | None = None) -> Advice:
+        """The best shot from a place, with the runner-up and what the usual mistakes cost.
+
+        Args:
+            where: (x, y) in yards or an aim.
+            lie: how the ball lies; None for what the place gives.
+            at_most: strokes left, of a solution that plays for a score; None for all it plays for.
+
+        Raises:
+            InputError: as for :meth:`chance`.
+
+        """
+        told = self._solution.shot_from(where, lie, at_most)
+        runner_up = told["runner_up"]
+        told["runner_up"] = Alternative(*runner_up) if runner_up else None
+        told["mistakes"] = tuple(Alternative(*mistake) for mistake in told["mistakes"])
+        return Advice(**told, costs_are_in=self._solution.costs_are_in)
+
+    def expected_strokes_map(self, *, lie: str, cell: float = 4.0) -> ValueMap:
+        """Strokes to hole out from everywhere, for a ball that lies so.
+
+        Where the hole has no such lie a ball is only thought to lie so.
+
+        Args:
+            lie: such as ``"fairway"``.
+            cell: yards between values, 0.5 to 50.
+
+        Raises:
+            InputError: an unknown lie, a cell out of range.
+
+        """
+        x, y, values = self._solution.map(lie, cell, None)
+        return ValueMap(values, x, y)
+
+    def chance_map(self, *, lie: str, at_most: int, cell: float = 4.0) -> ValueMap:
+        """The chance of holing out in ``at_most`` strokes or fewer from everywhere, for a ball that lies so.
+
+        Args:
+            lie: such as ``"fairway"``.
+            at_most: strokes left.
+            cell: yards between values, 0.5 to 50.
+
+        Raises:
+            InputError: an unknown lie, a number out of range.
+
+        """
+        x, y, values = self._solution.map(lie, cell, at_most)
+        return ValueMap(values, x, y)
+
+    def gain_over(self, then: Literal["steady", "direct"]) -> float:
+        """Strokes a play from the tee gained on a strategy that is not solved; both are worked out, not played."""
+        other = evaluate(self.hole, self.player, then, cell=self.cell)
+        tee = self.hole.tee
+        return other.expected_strokes(tee) - self.expected_strokes(tee)
+
+    def _made(self) -> tuple[Any, ...]:
+        return (self.hole, self.player, self.objective, self.cell, self.then)
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, Solution):
+            return NotImplemented
+        return self._made() == other._made()
+
+    __hash__ = None  # type: ignore[assignment]
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return (_again, self._made())
+
+    def __copy__(self) -> Solution:
+        return self
+
+    def __deepcopy__(self, memo: dict[int, Any]) -> Solution:
+        return self
+
+    def __repr__(self) -> str:
+        if self.then is not None:
+            aim = f"{self.then}, valued"
+        elif self.objective is None:
+            aim = "fewest strokes"
+        else:
+            aim = repr(self.objective)
+        tee = self.hole.tee
+        worth = f"{self.expected_strokes(tee):.2f} strokes from the tee"
+        if self.objective is not None and self.objective.kind == "at_most":
+            worth += f", {100 * self.chance(tee):.1f} % in {self.objective.strokes} or fewer"
+        return f"<Solution of {self.hole.name}: {aim}; {worth}>"
+
+
+def _again(
+    hole: core.Hole, player: core.Player, objective: Objective | None, cell: float, then: str | None
+) -> Solution:
+    """Find the solution of which a pickle tells, or make it again."""
+    made = (hole, player, objective, cell, then)
+    for live in _LIVE:
+        solution = live()
+        if solution is not None and solution._made() == made:
+            return solution
+    if then is not None:
+        return evaluate(hole, player, then, cell=cell)
+    return solve(hole, player, objective=objective, cell=cell)
+
+
+def solve(
+    hole: core.Hole,
+    player: core.Player,
+    *,
+    objective: Objective | None = None,
+    cell: float = 2.0,
+    threads: int | None = None,
+    progress: Any = None,
+) -> Solution:
+    """Find the best shot from everywhere on a hole, for this player.
+
+    Dynamic programming over the very strokes that are simulated: from every place and lie, every club at many aims is
+    tried over a fixed, even set of luck, relief is taken where it is worth most, and a stroke that must be played again
+    (out of bounds, lost) is reckoned exactly. Shots are chosen and valued over different luck.
+
+    Args:
+        hole: the hole.
+        player: the player.
+        objective: None for fewest strokes on average; ``at_most(6)`` for the best chance of a six or better, whatever
+            that takes; ``safe(price=2)`` to pay strokes for fewer blow-ups.
+        cell: yards between places that have a value, 0.5 to 10. Around the green each has a shot of its own; farther
+            off, where values change slowly, those some 4 yards apart have.
+        threads: number of threads; None for every core. The result does not depend on it.
+        progress: a callable of (done, goal) in steps, or a tqdm bar.
+
+    Returns:
+        The solution: a strategy for plans, maps, and advice from anywhere.
+
+    Raises:
+        InputError: before anything is solved, naming the field, the value and what is allowed.
+        TypeError: something of another type than asked for.
+        KeyboardInterrupt: soon after Ctrl-C.
+
+    Example:
+        >>> import wideberth as wb
+        >>> hole = wb.Hole.sketch(par=3, length=150, water=[wb.along(140, right=12)])
+        >>> best = wb.solve(hole, wb.Player.from_handicap(15), cell=4)
+        >>> advice = best.shot_from(hole.tee)
+        >>> advice.words.endswith("by the flag") or " out" in advice.words
+        True
+        >>> 3 < advice.expected_strokes < 4.5
+        True
+        >>> best.expected_strokes(wb.along(100), lie="rough") > best.expected_strokes(wb.along(100), lie="fairway")
+        True
+        >>> plan = wb.Plan("solved", [], then=best)
+        >>> wb.compare(hole, wb.Player.from_handicap(15), [plan], plays=500).names
+        ['solved']
+
+    """
+    what = objective if objective is not None else Objective("fewest")
+    if not isinstance(what, Objective):
+        raise TypeError(f"objective is {type(what).__name__}; it must be None, at_most(...) or safe(...)")
+    solution = core.solve(
+        hole,
+        player,
+        kind=what.kind,
+        strokes=what.strokes,
+        price=what.price,
+        cell=cell,
+        threads=threads,
+        progress=reporter(progress),
+    )
+    return Solution(solution, objective, cell)
+
+
+def evaluate(
+    hole: core.Hole,
+    player: core.Player,
+    then: str = "steady",
+    *,
+    cell: float = 2.0,
+    threads: int | None = None,
+    progress: Any = None,
+) -> Solution:
+    """Work out what a strategy is worth from everywhere, without playing and so without sampling error.
+
+    Args:
+        hole: the hole.
+        player: the player.
+        then: ``"steady"`` or ``"direct"``.
+        cell: as in :func:`solve`.
+        threads: number of threads; None for every core.
+        progress: a callable of (done, goal) in steps, or a tqdm bar.
+
+    Returns:
+        A solution that plays like the strategy: strokes, chances and the distribution of scores are the strategy's.
+
+    Raises:
+        InputError: before anything is worked out, naming the field, the value and what is allowed.
+
+    Example:
+        >>> import wideberth as wb
+        >>> hole = wb.Hole.sketch(par=3, length=150)
+        >>> steady = wb.evaluate(hole, wb.Player.from_handicap(15), "steady", cell=4)
+        >>> abs(sum(steady.distribution.values()) - 1) < 1e-9
+        True
+
+    """
+    solution = core.evaluate(hole, player, then=then, cell=cell, threads=threads, progress=reporter(progress))
+    return Solution(solution, None, cell, then)
+
+
+@dataclass(frozen=True)
+class FrontierPoint:
+    """A way to play that no other one on the frontier beats both on average and in safety."""
+
+    #: Mean strokes from the tee.
+    mean: float
+    #: The chance of a blow-up.
+    blow_up: float
+    #: Strokes that a blow-up was made to cost besides those it takes.
+    price: float
+    #: The strategy, to be played like any other.
+    solution: Solution
+
+    __hash__ = None  # type: ignore[assignment]
+
+
+def frontier(
+    hole: core.Hole,
+    player: core.Player,
+    *,
+    blow_up: int = 3,
+    cell: float = 4.0,
+    threads: int | None = None,
+    progress: Any = None,
+) -> list[FrontierPoint]:
+    """Safety against average: what fewer blow-ups cost in strokes.
+
+    Args:
+        hole: the hole.
+        player: the player.
+        blow_up: a blow-up is this many over par or worse, 1 to 14.
+        cell: as in :func:`solve`.
+        threads: number of threads; None for every core.
+        progress: a callable of (done, goal) in steps, or a tqdm bar.
+
+    Returns:
+        The points, lowest mean first, each safer than the one before. How much a point's mean lies above the first
+        one's is the price of its safety.
+
+    Raises:
+        InputError: before anything is worked out, naming the field, the value and what is allowed.
+
+    """
+    points = core.frontier(hole, player, blow_up=blow_up, cell=cell, threads=threads, progress=reporter(progress))
+    return [
+        FrontierPoint(mean, risk, price, Solution(solution, safe(blow_up=blow_up, price=price), cell))
+        for solution, price, mean, risk in points
+    ]
