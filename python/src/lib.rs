@@ -10,6 +10,7 @@ mod explain;
 mod feature;
 mod fit;
 mod hole;
+mod pictures;
 mod places;
 mod plan;
 mod player;
@@ -49,6 +50,8 @@ mod _wideberth {
     use crate::fit::PyUncertainty;
     #[pymodule_export]
     use crate::hole::PyHole;
+    #[pymodule_export]
+    use crate::pictures::{club_shots, two_thirds_ellipse};
     #[pymodule_export]
     use crate::plan::{
         PyAim, PyInstruction, PyPlan, advance, along, at, at_pin, leave, short_of_green, shot,

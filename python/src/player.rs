@@ -10,6 +10,7 @@ use crate::club::PyClub;
 use crate::errors::refused;
 use crate::explain;
 use crate::fit::{self, PyUncertainty};
+use crate::pictures;
 use crate::travel::{Written, written};
 use crate::whole::Whole;
 
@@ -404,6 +405,46 @@ impl PyPlayer {
             keywords.set_item(name, value)?;
         }
         explain::told(slf, "expectations", Some(&keywords))
+    }
+
+    /// Draws every club's pattern on one yardage picture, to scale; needs the extra `plot`.
+    ///
+    /// Dots are full shots, played by the model on a level fairway of medium firmness in still air from the lie the club is
+    /// at home on; an ellipse is where two thirds of all shots of a club finish closest together.
+    ///
+    /// Args:
+    ///     ax: Matplotlib axes to draw on; None for a new figure.
+    ///     title: title; None for the player's name and handicap.
+    ///     theme: `"light"` or `"dark"`.
+    ///     shots: shots of every club that the ellipses are found from, 200 to 100,000.
+    ///     seed: fixes the luck.
+    ///
+    /// Returns:
+    ///     The axes, in yards: across the page to the right of the aim, and up the page along it.
+    ///
+    /// Raises:
+    ///     InputError: before anything is played, naming the field, the value and what is allowed; a club whose carry no
+    ///         believable ball speed gives.
+    ///     ImportError: Matplotlib is not installed.
+    #[pyo3(
+        signature = (ax = None, *, title = None, theme = None, shots = None, seed = None),
+        text_signature = "($self, ax=None, *, title=None, theme='light', shots=3000, seed=0)"
+    )]
+    fn plot<'py>(
+        slf: &Bound<'py, Self>,
+        ax: Option<Bound<'py, PyAny>>,
+        title: Option<Bound<'py, PyAny>>,
+        theme: Option<Bound<'py, PyAny>>,
+        shots: Option<Bound<'py, PyAny>>,
+        seed: Option<Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        let keywords = [
+            ("title", title),
+            ("theme", theme),
+            ("shots", shots),
+            ("seed", seed),
+        ];
+        pictures::drawn(slf.as_any(), "plot_bag", ax, &keywords)
     }
 
     /// What a tee shot with the longest club comes to on average, mishits included.

@@ -18,6 +18,7 @@ Example:
 """
 
 from wideberth import ball
+from wideberth._aim import AimSweep, SweptAim, aim_sweep
 from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, compare
 from wideberth._explain import BagTable, Expectations, ExpectationTable
@@ -70,6 +71,7 @@ from wideberth._wideberth import (
 __all__ = [
     "Advice",
     "Aim",
+    "AimSweep",
     "Alternative",
     "AroundOption",
     "AroundTheGreen",
@@ -94,12 +96,14 @@ __all__ = [
     "Plays",
     "PlaysLike",
     "Solution",
+    "SweptAim",
     "TeeShot",
     "Uncertainty",
     "ValueMap",
     "Wind",
     "__version__",
     "advance",
+    "aim_sweep",
     "along",
     "around_the_green",
     "at",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -11,6 +11,11 @@ from wideberth import _wideberth as core
 from wideberth._plan_result import PlanResult
 from wideberth._progress import reporter
 from wideberth._ranked import Ranked, percent, plays_or_usual
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+    from wideberth._wideberth import _Theme
 
 #: Columns of every table of a comparison; a checkpoint of such a name would hide one.
 COLUMNS = (
@@ -221,6 +226,28 @@ class Comparison(Ranked):
 
         """
         return self._ranking.difference(first, second)
+
+    def plot(self, ax: Axes | None = None, *, most: int = 8, title: str | None = None, theme: _Theme = "light") -> Axes:
+        """Draw the plans best first: score distributions, blow-ups, differences to the best; needs the extra ``plot``.
+
+        Args:
+            ax: axes to draw on; None for a new figure.
+            most: most plans shown, from the best down.
+            title: title; None for the hole.
+            theme: ``"light"`` or ``"dark"``.
+
+        Returns:
+            The axes given or made, as the frame of the picture; its ``child_axes`` are the panel of the scores and,
+            where there are several plans, that of the differences.
+
+        Raises:
+            InputError: a theme that there is not, or no plan to show.
+            ImportError: Matplotlib is not installed.
+
+        """
+        from wideberth import plot
+
+        return plot.plot_scores(self, ax, most=most, title=title, theme=theme)
 
     @property
     def advice(self) -> str:

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
     from wideberth._compare import Comparison
+    from wideberth._wideberth import _Theme
 
 
 class PlanResult:
@@ -141,16 +142,29 @@ class PlanResult:
         """Plays broken off at the stroke cap because the hole could not be finished."""
         return self._ranking.unfinished(self.name)
 
-    def plot_shots(self, ax: Axes | None = None, *, plays: int = 200, seed: int | None = None) -> Axes:
+    def plot_shots(
+        self,
+        ax: Axes | None = None,
+        *,
+        plays: int = 200,
+        seed: int | None = None,
+        title: str | None = None,
+        theme: _Theme | None = None,
+    ) -> Axes:
         """Draw where the shots of some plays finish on the hole; needs the extra ``plot``.
 
+        A dot is a ball at rest before any relief, in the colour of its stroke; a cross is one that cost a penalty. An
+        ellipse is where two thirds of the balls of a stroke lie closest together. Putts are left out.
+
         Args:
-            ax: axes to draw on; None for a new picture of the hole.
+            ax: axes to draw on, such as ``hole.plot()`` returns; None for a new picture of the hole.
             plays: number of plays drawn.
             seed: fixes the luck; None for that of the comparison.
+            title: title; None for the plan's name.
+            theme: ``"light"`` or ``"dark"``; None for that of the picture of the hole, or else light.
 
         Returns:
-            The axes.
+            The axes, in yards from the tee: across the page to the right, and up the page towards the pin.
 
         """
         from wideberth import plot
@@ -163,6 +177,12 @@ class PlanResult:
             ax=ax,
             plays=plays,
             seed=self._ranking.seed if seed is None else seed,
+            title=title,
+            subtitle=(
+                f"mean {self.mean:.2f}, {self._ranking.blow_up_over_par} over par or worse in "
+                f"{percent(self.blow_up, self.blow_up_error)}; {plays:,} plays shown"
+            ),
+            theme=theme,
         )
 
     def __eq__(self, other: object) -> bool:

@@ -17,6 +17,7 @@ from typing import (
 )
 
 import numpy as np
+from matplotlib.axes import Axes
 from numpy.typing import ArrayLike, NDArray
 
 from wideberth._explain import BagTable, Expectations
@@ -53,6 +54,7 @@ __all__ = [
     "at_pin",
     "bag_table",
     "captured",
+    "club_shots",
     "compare",
     "evaluate",
     "expectations",
@@ -69,6 +71,7 @@ __all__ = [
     "simulate",
     "solve",
     "suggest_plans",
+    "two_thirds_ellipse",
 ]
 
 _Surface: TypeAlias = Literal[
@@ -101,6 +104,8 @@ _Ground: TypeAlias = Literal[
 _Aerodynamics: TypeAlias = Literal["smooth", "penner-2001", "smits-smith-1994"] | _Xy
 _WindProfile: TypeAlias = Literal["logarithmic", "flat"]
 _Then: TypeAlias = Literal["direct", "steady"]
+_Theme: TypeAlias = Literal["light", "dark"]
+_YardsFrom: TypeAlias = Literal["tee", "green", "both", "neither"]
 _Xy: TypeAlias = tuple[float, float]
 _Tiers: TypeAlias = tuple[float, float] | tuple[float, float, float]
 _Firmness: TypeAlias = Literal["soft", "medium", "firm", "links-firm"] | float
@@ -208,6 +213,8 @@ class Hole:
     @property
     def warnings(self) -> list[str]: ...
     @property
+    def north_up(self) -> bool: ...
+    @property
     def line_of_play(self) -> _Floats: ...
     @property
     def features(self) -> list[Feature]: ...
@@ -250,6 +257,14 @@ class Hole:
     def slope_percent(self, place: tuple[_Number, _Number] | Aim) -> _Xy: ...
     @overload
     def slope_percent(self, place: ArrayLike) -> _Floats: ...
+    def plot(
+        self,
+        ax: Axes | None = None,
+        *,
+        title: str | None = None,
+        theme: _Theme = "light",
+        yards_from: _YardsFrom = "both",
+    ) -> Axes: ...
     def _repr_html_(self) -> str: ...
     def __eq__(self, other: object, /) -> bool: ...
     def __ne__(self, other: object, /) -> bool: ...
@@ -476,6 +491,15 @@ class Player:
     def clubs(self) -> list[Club]: ...
     def club(self, name: str) -> Club: ...
     def with_clubs(self, clubs: Sequence[Club]) -> Self: ...
+    def plot(
+        self,
+        ax: Axes | None = None,
+        *,
+        title: str | None = None,
+        theme: _Theme = "light",
+        shots: int = 3000,
+        seed: int = 0,
+    ) -> Axes: ...
     def tee_shot(self) -> TeeShot: ...
     def table(self) -> BagTable: ...
     def expectations(
@@ -867,3 +891,5 @@ def bag_table(player: Player) -> dict[str, _Floats | list[str]]: ...
 def expectations(
     player: Player, *, plays: int, seed: int, threads: int | None, progress: _Report | None
 ) -> dict[str, dict[str, _Floats | list[str]]]: ...
+def two_thirds_ellipse(points: ArrayLike) -> tuple[float, float, float, float, float] | None: ...
+def club_shots(player: Player, *, shots: int, seed: int) -> list[tuple[str, _Floats]]: ...
