@@ -261,6 +261,10 @@ impl Flying<'_> {
         for look in 0..LANDING_LOOKS {
             height = terrain.height(landed) - start;
             let off = flight.share_to(track, height) - share;
+            // Close enough: on a plane after the second look.
+            if off.abs() * track.carry < LANDING_CLOSE {
+                break;
+            }
             // The secant method: on ground that rises nearly as steeply as the ball falls, looking again gains little.
             let steepness = if look > 0 && share != last {
                 ((miss - off) / (share - last)).clamp(LANDING_STEEPNESS.0, LANDING_STEEPNESS.1)
@@ -304,8 +308,9 @@ impl Flying<'_> {
     }
 }
 
-/// Looks at the ground that settle where a ball comes down on a slope.
+/// Looks at the ground that settle where a ball comes down on a slope, and yards to it that are close enough.
 const LANDING_LOOKS: usize = 3;
+const LANDING_CLOSE: f64 = 0.01;
 /// A ball that falls far below where it was struck goes no farther than this many times its level way: what a table
 /// tells of so long a fall is a guess, and a duffed ball has little way to begin with.
 const MOST_SHARE: f64 = 3.0;

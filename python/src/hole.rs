@@ -14,6 +14,7 @@ use wideberth::io::geojson::Options;
 use crate::conditions::PyConditions;
 use crate::errors::refused;
 use crate::feature::PyFeature;
+use crate::pictures;
 use crate::places::{Places, points};
 use crate::plan::PyAim;
 use crate::sketch::{self, SketchHazard};
@@ -277,6 +278,12 @@ impl PyHole {
         self.0.warnings().iter().map(|w| w.0.as_str()).collect()
     }
 
+    /// True where +y of the plan is known to be north, as on a map read from GeoJSON; else nobody told.
+    #[getter]
+    fn north_up(&self) -> bool {
+        self.0.north_up()
+    }
+
     /// The line of play from the tee to the green: its vertices, shape (n, 2), float64, yards.
     #[getter]
     fn line_of_play<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyArray2<f64>>> {
@@ -537,6 +544,39 @@ impl PyHole {
         place: &Bound<'py, PyAny>,
     ) -> PyResult<Bound<'py, PyAny>> {
         terrain::slope_percent(py, &self.0, place)
+    }
+
+    /// Draws the hole to scale, from the tee at the bottom to the pin at the top; needs the extra `plot`.
+    ///
+    /// Args:
+    ///     ax: Matplotlib axes to draw on; None for a new figure.
+    ///     title: title; None for name, par and length.
+    ///     theme: `"light"` or `"dark"`.
+    ///     yards_from: arcs of yards from the `"tee"`, to the `"green"` (to the pin), `"both"` or `"neither"`.
+    ///
+    /// Returns:
+    ///     The axes, in yards from the tee: across the page to the right, and up the page towards the pin.
+    ///
+    /// Raises:
+    ///     InputError: a theme or a `yards_from` that there is not.
+    ///     ImportError: Matplotlib is not installed.
+    #[pyo3(
+        signature = (ax = None, *, title = None, theme = None, yards_from = None),
+        text_signature = "($self, ax=None, *, title=None, theme='light', yards_from='both')"
+    )]
+    fn plot<'py>(
+        slf: &Bound<'py, Self>,
+        ax: Option<Bound<'py, PyAny>>,
+        title: Option<Bound<'py, PyAny>>,
+        theme: Option<Bound<'py, PyAny>>,
+        yards_from: Option<Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        let keywords = [
+            ("title", title),
+            ("theme", theme),
+            ("yards_from", yards_from),
+        ];
+        pictures::drawn(slf.as_any(), "plot_hole", ax, &keywords)
     }
 
     fn __repr__(&self) -> String {

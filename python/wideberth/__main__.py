@@ -98,18 +98,20 @@ def picture(result: wb.Comparison, boldest: wb.Plan, path: Path) -> None:
     matplotlib.use("Agg")
     import matplotlib.pyplot as plt
 
-    figure, axes = plt.subplots(1, 2, figsize=(7.6, 9.6), layout="constrained")
-    for ax, what, shown in zip(axes, ("best", "boldest"), (result.best, result[boldest.name]), strict=True):
-        shown.plot_shots(ax)
-        ax.set_title(
-            f"The {what} plan: {shown.name}\nmean {shown.mean:.2f}, "
-            f"{result._ranking.blow_up_over_par} over par or worse in {100 * shown.blow_up:.0f} %",
-            fontsize=10,
-        )
+    from wideberth.plot import LIGHT, save
+    from wideberth.plot.figure import layout
+
+    figure, axes = plt.subplots(1, 2, figsize=(7.6, 9.8), layout=layout(between=0.03))
+    hole = result.hole
     figure.suptitle(
-        f"{result.hole.name}, par {result.par}, {result.hole.length:.0f} yd: where 200 plays go", fontsize=12
+        f"{hole.name}, par {result.par}, {hole.length:.0f} yd: where 200 plays go",
+        fontsize=12,
+        fontweight="bold",
+        color=LIGHT.ink,
     )
-    figure.savefig(path, dpi=130)
+    for ax, what, shown in zip(axes, ("best", "boldest"), (result.best, result[boldest.name]), strict=True):
+        shown.plot_shots(ax, title=f"The {what} plan: {shown.name}")
+    save(axes[0], path)
     plt.close(figure)
     print(f"\nPicture written to {path}")
 

@@ -213,6 +213,8 @@ def test_aims_instructions_and_plans(call, words):
         lambda: wb.first_putt(10, 2.5),
         lambda: wb.first_putt("near", 2),
         lambda: wb.Player.from_handicap("good"),
+        lambda: wb.Player.from_handicap(20, "women"),
+        lambda: wb.Player.from_handicap(20, reference=None),
         lambda: wb.Club("driver", 200, 10, 10),
         lambda: wb.Aim(),
         lambda: wb.Hole(),
@@ -272,6 +274,10 @@ def test_names_of_clubs(name):
 def test_players():
     for handicap in (80, -1, 54.1, NAN, INF):
         refused(lambda handicap=handicap: wb.Player.from_handicap(handicap), "handicap", "54")
+    for reference in ("", "Men", "juniors"):
+        words = [f'reference is "{reference}"', "men", "women"]
+        refused(lambda reference=reference: wb.Player.from_handicap(20, reference=reference), *words)
+    refused(lambda: wb.Player.from_handicap(60, reference="women"), "handicap is 60", "0 to 54")
     refused(lambda: PLAYER.club("2-iron"), "2-iron", "driver")
     refused(lambda: PLAYER.with_clubs([wb.Club("1-iron", **CLUB)]), "14", "13")
     refused(lambda: wb.Player.from_json("["), "JSON")

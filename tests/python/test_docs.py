@@ -11,7 +11,7 @@ from wideberth import _wideberth as core
 
 #: Functions whose docstrings must show how to use them.
 SHOWN = (
-    *("compare", "simulate", "shot", "along", "hazard", "first_putt", "Plan", "Club", "suggest_plans"),
+    *("compare", "simulate", "aim_sweep", "shot", "along", "hazard", "first_putt", "Plan", "Club", "suggest_plans"),
     *("fly", "run", "putt", "captured"),
 )
 SHOWN_METHODS = (wb.Hole.sketch, wb.Hole.surface_at, wb.Player.from_handicap)
@@ -72,7 +72,7 @@ def examples():
     for info in pkgutil.walk_packages(wb.__path__, "wideberth."):
         if info.name in ("wideberth._wideberth", "wideberth.__main__"):
             continue
-        if info.name == "wideberth.plot":
+        if info.name.startswith("wideberth.plot"):
             pytest.importorskip("matplotlib").use("Agg")
         module = importlib.import_module(info.name)
         yield from doctest.DocTestFinder().find(module, info.name)

@@ -55,11 +55,7 @@ impl BagTable {
     /// # Errors
     /// A club whose carry no believable ball speed gives.
     pub fn of(player: &Player) -> Result<Self, ExplainFault> {
-        // At home a lie has no effect; teed up even a driver carries its own carry.
-        let mut parts = player.clone().into_parts();
-        parts.lies = [LieEffect::NONE; 9];
-        let bag = Arc::new(Player::new(parts)?.prepare());
-        let setting = Setting::new(Arc::new(practice_ground::fairway()?), bag)?;
+        let setting = at_home(player)?;
         let clubs: Vec<ClubId> = setting.bag().clubs().collect();
         Ok(BagTable {
             clubs: clubs.into_par_iter().map(|id| row(&setting, id)).collect(),
@@ -67,14 +63,28 @@ impl BagTable {
     }
 }
 
+/// The player on a long fairway, every club on the lie it is at home on.
+pub(super) fn at_home(player: &Player) -> Result<Setting, ExplainFault> {
+    // At home a lie has no effect; teed up even a driver carries its own carry.
+    let mut parts = player.clone().into_parts();
+    parts.lies = [LieEffect::NONE; 9];
+    let bag = Arc::new(Player::new(parts)?.prepare());
+    Ok(Setting::new(Arc::new(practice_ground::fairway()?), bag)?)
+}
+
+/// A full shot straight up the fairway.
+pub(super) fn full_shot(setting: &Setting, id: ClubId) -> Shot {
+    Shot {
+        stroke: Stroke::Swing(id),
+        target: setting.hole().pin(),
+        carry: setting.bag().swing(id, Lie::Tee).full_carry,
+    }
+}
+
 fn row(setting: &Setting, id: ClubId) -> ClubRow {
     let (club, swing) = (setting.bag().club(id), setting.bag().swing(id, Lie::Tee));
     let start = Situation::on_the_tee(setting.hole());
-    let shot = Shot {
-        stroke: Stroke::Swing(id),
-        target: setting.hole().pin(),
-        carry: swing.full_carry,
-    };
+    let shot = full_shot(setting, id);
     let end = |luck: &Noise| {
         let rest = resolve(setting, start, &shot, luck).rest;
         (rest.y - start.at.y, rest.x - start.at.x)

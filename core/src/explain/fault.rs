@@ -1,5 +1,5 @@
 //! Why a player cannot be explained.
-use super::{LEAST_PLAYS, MOST_PLAYS};
+use super::{LEAST_PLAYS, MOST_PLAYS, MOST_SHOTS};
 use crate::hole::HoleFaults;
 use crate::plan::PlanFault;
 use crate::player::PlayerFault;
@@ -15,6 +15,12 @@ pub enum ExplainFault {
         /// The number asked for.
         plays: u64,
     },
+    /// Too few or too many shots of a club.
+    #[error("shots is {0}; it must be 1 to {MOST_SHOTS}")]
+    Shots(
+        /// The number asked for.
+        u64,
+    ),
     /// A stroke that physics cannot give.
     #[error(transparent)]
     Setting(#[from] SettingFault),

@@ -1,8 +1,10 @@
 //! A player explained: what each club does, and what a good-enough tee shot, approach, chip and putt look like.
 //!
-//! [`BagTable`] is worked out exactly from the patterns of the clubs; [`Expectations`] are played through the kernel.
+//! [`BagTable`] is worked out exactly from the patterns of the clubs; [`Expectations`] and the shots of a picture of the bag
+//! are played through the kernel.
 
 mod bag_table;
+mod club_shots;
 mod expectations;
 mod fault;
 mod mixture;
@@ -11,6 +13,7 @@ mod sample;
 mod task;
 
 pub use bag_table::{BagTable, ClubRow};
+pub use club_shots::{ClubShots, MOST_SHOTS, club_shots};
 pub use expectations::{
     Approach, AroundGreen, Expectations, Explaining, GOOD_ENOUGH, LEAST_PLAYS, MOST_PLAYS, Putt,
     TeeBand, TeeShot, USUAL,

@@ -28,7 +28,7 @@ pub use fault::FlightFault;
 pub use launch::{Launch, LaunchConditions};
 pub use path::{Flight, fly};
 pub use solve::{MOST_SPEED_MPH, fly_carry, full_strike, solve_speed};
-pub use table::{FlightTable, Landing, Track};
+pub use table::{Bearing, FlightTable, Landing, Track};
 pub use weather::Weather;
 pub use wind::WindProfile;
 

@@ -151,12 +151,7 @@ impl FlightTable {
             for power in 0..ACROSS {
                 let column = through(powers, by_wind.map(|c| c[power]));
                 for (row, value) in self.grid.iter_mut().zip(column) {
-                    #[expect(
-                        clippy::cast_possible_truncation,
-                        reason = "single precision is enough"
-                    )]
-                    let single = value as f32;
-                    row[power][lane] = single;
+                    row[power][lane] = single(value);
                 }
             }
         }
@@ -178,18 +173,58 @@ impl FlightTable {
     /// The flight of a ball struck so that it would carry `carry` yards over level ground in still air at
     /// home, aimed along the unit vector `forward`.
     ///
-    /// Hot path: no trigonometry, no allocation. A strike weaker than the grid's weakest scales down as a
+    /// Hot path: no trigonometry, no allocation; for more than one strike in a direction see
+    /// [`FlightTable::bearing`]. A strike weaker than the grid's weakest scales down as a
     /// ball that drag hardly touches; one stronger than its strongest is read as the strongest, in
     /// proportion.
     #[must_use]
     #[inline]
     pub fn track(&self, carry: f64, forward: Vector) -> Track {
-        let along = forward.dot(&self.wind_to);
-        let across = forward.y * self.wind_to.x - forward.x * self.wind_to.y;
+        let along = self.along(forward);
+        self.read(carry, self.across(forward), |strength| {
+            self.lanes(strength, along)
+        })
+    }
+
+    /// The table in one direction, for more than one strike.
+    #[must_use]
+    #[inline]
+    pub fn bearing(&self, forward: Vector) -> Bearing<'_> {
+        let along = single(self.along(forward));
+        Bearing {
+            table: self,
+            across: self.across(forward),
+            rows: if self.is_still() {
+                self.grid.map(|row| row[0])
+            } else {
+                self.grid.map(|row| blown(&row, along))
+            },
+        }
+    }
+
+    /// How much of the wind is along an aim.
+    #[inline]
+    fn along(&self, forward: Vector) -> f64 {
+        forward.dot(&self.wind_to)
+    }
+
+    /// How much of the wind is across an aim, towards its right.
+    #[inline]
+    fn across(&self, forward: Vector) -> f64 {
+        forward.y * self.wind_to.x - forward.x * self.wind_to.y
+    }
+
+    #[inline]
+    fn is_still(&self) -> bool {
+        self.wind_to.x == 0.0 && self.wind_to.y == 0.0
+    }
+
+    /// The flight of a strike from the lanes of its strength.
+    #[inline]
+    fn read(&self, carry: f64, across: f64, lanes: impl Fn(f64) -> [f64; LANES]) -> Track {
         let share = carry / self.full_carry;
         let (least, most) = self.shares;
         let strength = centred(share.clamp(least, most));
-        let lanes = self.lanes(strength, along);
         let [
             gain,
             drift,
@@ -199,7 +234,7 @@ impl FlightTable {
             down,
             side,
             bends @ ..,
-        ] = lanes;
+        ] = lanes(strength);
         // Below the grid what air does fades with the carry, speeds with its root.
         let (fade, speed) = if share < least {
             (share / least, (share / least).sqrt())
@@ -236,33 +271,13 @@ impl FlightTable {
     /// The polynomials of all lanes at once.
     #[inline]
     fn lanes(&self, strength: f64, along: f64) -> [f64; LANES] {
-        #[expect(
-            clippy::cast_possible_truncation,
-            reason = "single precision is enough"
-        )]
-        let (strength, along) = (strength as f32, along as f32);
-        let mut total = [0.0; LANES];
-        if self.wind_to.x == 0.0 && self.wind_to.y == 0.0 {
+        let along = single(along);
+        if self.is_still() {
             // In still air every direction is the same.
-            for row in self.grid.iter().rev() {
-                for lane in 0..LANES {
-                    total[lane] = total[lane] * strength + row[0][lane];
-                }
-            }
-            return total.map(f64::from);
+            struck(strength, |power| self.grid[power][0])
+        } else {
+            struck(strength, |power| blown(&self.grid[power], along))
         }
-        for row in self.grid.iter().rev() {
-            let mut inner = row[ACROSS - 1];
-            for values in row[..ACROSS - 1].iter().rev() {
-                for lane in 0..LANES {
-                    inner[lane] = inner[lane] * along + values[lane];
-                }
-            }
-            for lane in 0..LANES {
-                total[lane] = total[lane] * strength + inner[lane];
-            }
-        }
-        total.map(f64::from)
     }
 
     /// Height above where the ball was struck at a share of the carry (which may exceed 1), yards.
@@ -301,6 +316,61 @@ impl FlightTable {
             ..track.landing
         }
     }
+}
+
+/// One club's flight in one direction: what the wind makes of it is worked out.
+#[derive(Clone, Debug)]
+pub struct Bearing<'a> {
+    table: &'a FlightTable,
+    across: f64,
+    /// `rows[strength power][lane]`.
+    rows: [[f32; LANES]; STRENGTHS],
+}
+
+impl Bearing<'_> {
+    /// [`FlightTable::track`] in this direction, to the bit.
+    #[must_use]
+    #[inline]
+    pub fn track(&self, carry: f64) -> Track {
+        self.table.read(carry, self.across, |strength| {
+            struck(strength, |power| self.rows[power])
+        })
+    }
+}
+
+/// The polynomials in the wind along, of one power of the strength.
+#[inline]
+fn blown(row: &[[f32; LANES]; ACROSS], along: f32) -> [f32; LANES] {
+    let mut total = row[ACROSS - 1];
+    for values in row[..ACROSS - 1].iter().rev() {
+        for lane in 0..LANES {
+            total[lane] = total[lane] * along + values[lane];
+        }
+    }
+    total
+}
+
+/// The polynomials in the strength.
+#[inline]
+fn struck(strength: f64, row: impl Fn(usize) -> [f32; LANES]) -> [f64; LANES] {
+    let strength = single(strength);
+    let mut total = [0.0; LANES];
+    for power in (0..STRENGTHS).rev() {
+        let row = row(power);
+        for lane in 0..LANES {
+            total[lane] = total[lane] * strength + row[lane];
+        }
+    }
+    total.map(f64::from)
+}
+
+#[inline]
+#[expect(
+    clippy::cast_possible_truncation,
+    reason = "single precision is enough"
+)]
+fn single(value: f64) -> f32 {
+    value as f32
 }
 
 /// How far a ball has fallen from its apex at a height, as the root of the share of the apex: 0 at the

@@ -1,12 +1,12 @@
 //! The way of a ball along the ground: bounces, hops and roll across the map until it rests.
-use super::bounce::{After, Ball, Hop, Rolling, Slope, hop, touch};
-use super::roll::{Rolled, rolling_deceleration};
+use super::bounce::{After, Ball, Rolling, Slope, hop, touch};
+use super::roll::Rolled;
 use super::{LONGEST_ROLL, MOST_HOPS, Turf, Turfs, roll};
 use crate::flight::GRAVITY;
 use crate::geometry::{Piece, Point, Vector};
 use crate::hole::{Hole, Surface};
 use crate::putting;
-use crate::units::{METRES_PER_YARD, yards_from_metres};
+use crate::units::METRES_PER_YARD;
 use std::ops::ControlFlow;
 
 /// Where a ball came to rest.
@@ -34,7 +34,7 @@ const INTO_WATER: f64 = 0.1;
 
 /// Yards of a slope over which it is taken as one plane; less on and around greens, whose shape is finer.
 const PLANE: f64 = 3.0;
-const GREEN_PLANE: f64 = 1.0;
+const GREEN_PLANE: f64 = 2.0;
 
 /// A plane stands for ground that bends away from it by no more than this over the ball's way, yards; where it bends
 /// more the way is halved, down to this length.
@@ -44,11 +44,20 @@ const LEAST_PLANE: f64 = 0.05;
 /// Yards beyond an edge in which no other is looked for.
 const BEYOND_EDGE: f64 = 0.25;
 
-/// Looks at the ground that settle where a hop ends.
+/// Looks at the ground that settle where a hop ends, and how close to it is close enough, m.
 const HOP_LOOKS: usize = 4;
+const HOP_CLOSE: f64 = 1e-3;
 
 /// Pieces of plane after which a ball is left where it is: it would roll for ever.
 const MOST_PIECES: usize = 400;
+
+/// How the ground lies at a place.
+#[derive(Clone, Copy)]
+struct Lay {
+    /// Yards.
+    height: f64,
+    slope: Slope,
+}
 
 impl Course<'_> {
     /// What becomes of a ball that comes down at `landed`. Hot path.
@@ -60,17 +69,15 @@ impl Course<'_> {
     pub fn bounce_out(&self, landed: Point, ball: Ball) -> Run {
         let (mut at, mut ball) = (landed, ball);
         let mut on = self.hole.feature_at(at);
+        let mut lay = self.lay(at);
         for hops in 0.. {
             let Some(turf) = self.turf(on) else {
                 return still(at, on);
             };
-            let slope = self.slope(at);
-            let rolling = match touch(&ball, &slope, turf) {
+            let rolling = match touch(&ball, &lay.slope, turf) {
                 After::Hop(leaving) if hops < MOST_HOPS && (at - landed).norm() < LONGEST_ROLL => {
-                    let hop = self.hop(at, &leaving, &slope);
-                    at += hop.moved;
+                    (ball, lay) = self.hop(&mut at, &leaving, &lay);
                     on = self.hole.feature_at(at);
-                    ball = hop.ball;
                     continue;
                 }
                 After::Hop(leaving) => Rolling {
@@ -85,30 +92,38 @@ impl Course<'_> {
     }
 
     /// The hop of a ball from `at` to where it meets the ground that is there, which on ground that bends is
-    /// not the plane it leaves: Newton's method on its height above the ground.
+    /// not the plane it leaves: Newton's method on its height above the ground. How it comes down, and on what.
     #[inline]
-    fn hop(&self, at: Point, ball: &Ball, slope: &Slope) -> Hop {
-        let mut to = hop(ball, slope);
+    fn hop(&self, at: &mut Point, ball: &Ball, lay: &Lay) -> (Ball, Lay) {
+        let mut to = hop(ball, &lay.slope);
         let terrain = self.hole.terrain();
         if terrain.is_flat() {
-            return to;
+            *at += to.moved;
+            return (to.ball, *lay);
         }
-        let (start, level) = (terrain.height(at), ball.velocity.xy());
+        let level = ball.velocity.xy();
         let plane = (ball.velocity.z - to.ball.velocity.z) / GRAVITY;
         let mut seconds = plane;
+        let mut there = terrain.height_and_slope(*at + to.moved);
         for _ in 0..HOP_LOOKS {
-            let there = at + to.moved;
-            let ground = (terrain.height(there) - start) * METRES_PER_YARD;
+            let ground = (there.0 - lay.height) * METRES_PER_YARD;
             let above = (ball.velocity.z - 0.5 * GRAVITY * seconds) * seconds - ground;
-            let sinks = terrain.slope(there).dot(&level) - to.ball.velocity.z;
-            if !(sinks > 0.0) {
+            let sinks = there.1.dot(&level) - to.ball.velocity.z;
+            // Close enough, or it does not come nearer.
+            if !(sinks > 0.0 && above.abs() > HOP_CLOSE) {
                 break;
             }
             seconds = (seconds + above / sinks).clamp(0.0, 2.0 * plane);
-            to.moved = level * (seconds / METRES_PER_YARD);
+            to.moved = level * (seconds * (1.0 / METRES_PER_YARD));
             to.ball.velocity.z = ball.velocity.z - GRAVITY * seconds;
+            there = terrain.height_and_slope(*at + to.moved);
         }
-        to
+        *at += to.moved;
+        let lay = Lay {
+            height: there.0,
+            slope: Slope::rising(there.1),
+        };
+        (to.ball, lay)
     }
 
     /// What becomes of a ball that rolls, or skips, from `at`, which lies on `on`. Hot path.
@@ -127,6 +142,21 @@ impl Course<'_> {
     }
 
     #[inline]
+    fn lay(&self, at: Point) -> Lay {
+        if self.hole.terrain().is_flat() {
+            return Lay {
+                height: 0.0,
+                slope: Slope::LEVEL,
+            };
+        }
+        let (height, rise) = self.hole.terrain().height_and_slope(at);
+        Lay {
+            height,
+            slope: Slope::rising(rise),
+        }
+    }
+
+    #[inline]
     fn slope(&self, at: Point) -> Slope {
         if self.hole.terrain().is_flat() {
             Slope::LEVEL
@@ -135,62 +165,39 @@ impl Course<'_> {
         }
     }
 
-    fn roll_level(&self, at: Point, on: Option<u16>, ball: Rolling) -> Run {
-        let Some(turf) = self.turf(on) else {
-            return still(at, on);
-        };
-        // Most balls stay on the surface they begin on, and the index can tell without walking.
-        let rolled = roll(&ball, &Slope::LEVEL, turf, LONGEST_ROLL);
-        let rest = at + rolled.moved;
-        if self.hole.uniform(at, rest).is_none() {
-            return self.roll_across(at, on, ball);
-        }
-        if self.drops(on, at, &ball, &Slope::LEVEL, turf, &rolled) {
-            return self.holed(on);
-        }
-        still(rest, on)
-    }
-
-    /// The roll over more than one level surface, piece by piece.
-    fn roll_across(&self, at: Point, on: Option<u16>, mut ball: Rolling) -> Run {
-        let speed = ball.velocity.xy().norm();
-        if !(speed > 0.0) {
-            return still(at, on);
-        }
-        let length = self.farthest(&ball);
-        let way = ball.velocity.xy() * (length / speed);
-        let mut last = on;
-        let ended = self.hole.walk_on(on, at, at + way, |piece, surface| {
-            let start = at + way * piece.from;
-            let yards = (piece.to - piece.from) * length;
-            last = piece.layer;
-            let Some(turf) = self.turfs.on(surface) else {
-                return ControlFlow::Break(still(start + inside(way, &piece), last));
+    /// The roll over level ground, one surface after another.
+    fn roll_level(&self, mut at: Point, mut on: Option<u16>, mut ball: Rolling) -> Run {
+        for _ in 0..MOST_PIECES {
+            let Some(turf) = self.turf(on) else {
+                return still(at, on);
             };
-            let rolled = roll(&ball, &Slope::LEVEL, turf, yards);
-            if self.drops(last, start, &ball, &Slope::LEVEL, turf, &rolled) {
-                return ControlFlow::Break(self.holed(last));
+            let mut rolled = roll(&ball, &Slope::LEVEL, turf, LONGEST_ROLL);
+            let way = rolled.moved;
+            // Most balls stay on the surface they begin on, and the index can tell without walking.
+            let left = match self.hole.uniform(at, at + way) {
+                Some(_) => None,
+                None => self.hole.leave(on, at, at + way),
+            };
+            if let Some((share, _)) = left {
+                rolled = roll(&ball, &Slope::LEVEL, turf, share * way.norm());
             }
-            ball = rolled.ball;
-            if rolled.at_rest {
-                ControlFlow::Break(still(start + rolled.moved, last))
-            } else {
-                ControlFlow::Continue(())
+            if self.drops(on, at, &ball, &Slope::LEVEL, turf, &rolled) {
+                return self.holed(on);
             }
-        });
-        ended.break_value().unwrap_or(still(at + way, last))
-    }
-
-    /// No level surface lets the ball go farther than this, yards.
-    fn farthest(&self, ball: &Rolling) -> f64 {
-        let speed = ball.velocity.norm();
-        let rolls = speed * speed / (2.0 * rolling_deceleration(self.turfs.least_rolling()));
-        let skips = if ball.skips {
-            speed / self.turfs.least_skip_loss()
-        } else {
-            0.0
-        };
-        (1.001 * yards_from_metres(rolls + skips)).min(LONGEST_ROLL)
+            let Some((share, next)) = left else {
+                return still(at + way, on);
+            };
+            if self.turf(next).is_none() {
+                // Looked at as far as it goes in, though it would have stopped short of that on grass.
+                let way = way * (share + 2.0 * INTO_WATER / way.norm());
+                let water = self.leaves(on, at, way);
+                let into = |water: Piece| way * water.from + inside(way, &water);
+                return still(at + water.map_or(way * share, into), next);
+            }
+            at += way * share;
+            (on, ball) = (next, rolled.ball);
+        }
+        still(at, on)
     }
 
     /// The roll over ground that is not level, one small plane after another.

@@ -24,8 +24,6 @@ const STEP: f64 = 0.3;
 const SKIP_STEP: f64 = 0.5;
 /// The speed at which a ball is taken to stand, m/s.
 const CRAWL: f64 = 1e-3;
-/// A ball that would roll less than this, m, from here is brought to rest straight on.
-const LAST_ROLL: f64 = 0.05;
 /// Steps after which a piece of a roll ends wherever the ball is.
 const MOST_STEPS: usize = 200;
 
@@ -44,7 +42,8 @@ pub struct Rolled {
 ///
 /// The ball may come from ground of another slope; its velocity is laid along this one. On level ground
 /// the run is exact: a skipping ball loses the same speed with every yard, a rolling one goes v^2 /
-/// (2 (5/7) rho g). On a slope it is integrated by the midpoint method. Where the slope is as steep as the rolling
+/// (2 (5/7) rho g). On a slope the way to where it
+/// rests is exact, what comes before is integrated by the midpoint method. Where the slope is as steep as the rolling
 /// resistance ([`Turf::steepest_rest`]) the ball does not come to rest: the piece ends after `most` yards
 /// or, if that is far, after some hundred steps.
 #[must_use]
@@ -75,7 +74,7 @@ pub fn roll(ball: &Rolling, slope: &Slope, turf: &Turf, most: f64) -> Rolled {
             run.roll_curved(resistance, &pull)
         };
     Rolled {
-        moved: run.moved.xy() / METRES_PER_YARD,
+        moved: run.moved.xy() * (1.0 / METRES_PER_YARD),
         ball: Rolling {
             velocity: run.velocity,
             skips,
@@ -97,10 +96,14 @@ impl Run {
         self.left -= step.norm();
     }
 
-    /// Seconds in which even a ball that gains `gain` m/s^2 does not go beyond what is left.
+    /// `seconds`, or as many as a ball that gains `gain` m/s^2 takes for what is left.
     #[inline]
-    fn longest(&self, speed: f64, gain: f64) -> f64 {
-        2.0 * self.left / (speed + (speed * speed + 2.0 * gain * self.left).sqrt())
+    fn within(&self, seconds: f64, speed: f64, gain: f64) -> f64 {
+        if seconds * (speed + 0.5 * gain * seconds) <= self.left {
+            seconds
+        } else {
+            2.0 * self.left / (speed + (speed * speed + 2.0 * gain * self.left).sqrt())
+        }
     }
 
     /// Skips on level ground; true if it still does at the end of the piece.
@@ -124,32 +127,37 @@ impl Run {
     /// choice, not published).
     fn skip_curved(&mut self, turf: &Turf, resistance: f64, pull: &Vector3<f64>) -> bool {
         let end = turf.skip_end * turf.skip_end;
+        let strength = pull.norm();
+        let hold = turf.skip_loss / resistance;
+        let force = |v: &Vector3<f64>, square: f64| {
+            let aid = pull.dot(v);
+            let aid = if aid > 0.0 {
+                aid / square.max(CRAWL * CRAWL) * (1.0 - (hold * square.sqrt()).min(1.0))
+            } else {
+                0.0
+            };
+            pull - v * (turf.skip_loss + aid)
+        };
         for _ in 0..MOST_STEPS {
             if !(self.left > 1e-9) {
                 return true;
             }
-            let speed = self.velocity.norm();
-            if !(speed * speed > end) {
+            let square = self.velocity.norm_squared();
+            if !(square > end) {
                 return false;
             }
-            let rate = turf.skip_loss + pull.norm() / speed;
-            let force = |v: &Vector3<f64>| {
-                let square = v.norm_squared();
-                let held = (turf.skip_loss * square.sqrt() / resistance).min(1.0);
-                let aid = pull.dot(v).max(0.0) / square.max(CRAWL * CRAWL);
-                pull - v * (turf.skip_loss + aid * (1.0 - held))
-            };
+            let speed = square.sqrt();
+            let begins = force(&self.velocity, square);
+            let step = SKIP_STEP * speed / (turf.skip_loss * speed + strength);
             // It ends where skipping does, not beyond.
-            let slowing = -force(&self.velocity).dot(&self.velocity) / speed;
+            let slowing = -begins.dot(&self.velocity);
             let to_roll = if slowing > 0.0 {
-                1.05 * (speed - turf.skip_end) / slowing + 1e-3
+                1.05 * (speed - turf.skip_end) * speed / slowing + 1e-3
             } else {
                 f64::INFINITY
             };
-            let seconds = (SKIP_STEP / rate)
-                .min(to_roll)
-                .min(self.longest(speed, pull.norm()));
-            self.midpoint(seconds, force);
+            let seconds = self.within(step.min(to_roll), speed, strength);
+            self.midpoint(seconds, begins, |v| force(v, v.norm_squared()));
         }
         true
     }
@@ -176,13 +184,10 @@ impl Run {
     fn roll_curved(&mut self, resistance: f64, pull: &Vector3<f64>) -> bool {
         let strength = pull.norm();
         let least = resistance - strength;
+        let step = STEP / (resistance + strength);
         for _ in 0..MOST_STEPS {
-            let speed = self.velocity.norm();
-            if least > 0.0 && speed * speed <= 2.0 * least * LAST_ROLL.min(self.left) {
-                let direction = self.velocity / speed.max(f64::MIN_POSITIVE);
-                let slowing = resistance - pull.dot(&direction);
-                self.go(direction * (speed * speed / (2.0 * slowing)));
-                self.velocity = Vector3::zeros();
+            let mut speed = self.velocity.norm();
+            if least > 0.0 && self.comes_to_rest(speed, resistance, strength, pull) {
                 return true;
             }
             if !(self.left > 1e-9) {
@@ -191,19 +196,56 @@ impl Run {
             // A ball on the point of turning is set off downhill at a crawl.
             if speed < CRAWL {
                 self.velocity = pull * (CRAWL / strength);
+                speed = CRAWL;
             }
-            let speed = speed.max(CRAWL);
-            let seconds = (STEP * speed.max(0.1) / (resistance + strength))
-                .min(self.longest(speed, strength));
-            self.midpoint(seconds, |v| pull - v * (resistance / v.norm().max(CRAWL)));
+            let force = |v: &Vector3<f64>, speed: f64| pull - v * (resistance / speed);
+            let seconds = self.within(step * speed.max(0.1), speed, strength);
+            let begins = force(&self.velocity, speed);
+            self.midpoint(seconds, begins, |v| force(v, v.norm().max(CRAWL)));
         }
         false
     }
 
-    /// One step of the midpoint method.
+    /// Takes a ball to its rest if that is no farther than what is left; a slope that pulls by `strength` < `resistance`.
+    ///
+    /// With c and s the cosine and sine of the angle between the motion and the pull p, v^2, v^2 c, v^2 c^2, v^2 s and
+    /// v^2 s c all change at a rate of v times a polynomial in c and s, so that sums of them give the way gone, in both
+    /// directions and along the path, exactly: mechanics, worked out here.
     #[inline]
-    fn midpoint(&mut self, seconds: f64, force: impl Fn(&Vector3<f64>) -> Vector3<f64>) {
-        let middle = self.velocity + force(&self.velocity) * (0.5 * seconds);
+    fn comes_to_rest(
+        &mut self,
+        speed: f64,
+        resistance: f64,
+        strength: f64,
+        pull: &Vector3<f64>,
+    ) -> bool {
+        let (r, p, square) = (resistance, strength, speed * speed);
+        let between = r * r - p * p;
+        let along = pull.dot(&self.velocity) / (p * speed).max(f64::MIN_POSITIVE);
+        let path = square * ((2.0 * r * r - p * p) + p * along * (2.0 * r + p * along))
+            / (4.0 * r * between);
+        if !(path <= self.left) {
+            return false;
+        }
+        let down = square * (0.25 * p * (1.0 + along * along) + 0.5 * r * along) / between;
+        // Of the velocity square to the pull there is s v, so this is the way per unit of it.
+        let across = speed * (2.0 * r + p * along) / (4.0 * r * r - p * p);
+        let aside = self.velocity - pull * (speed * along / p.max(f64::MIN_POSITIVE));
+        self.moved += pull * (down / p.max(f64::MIN_POSITIVE)) + aside * across;
+        self.left -= path;
+        self.velocity = Vector3::zeros();
+        true
+    }
+
+    /// One step of the midpoint method, which begins with a force.
+    #[inline]
+    fn midpoint(
+        &mut self,
+        seconds: f64,
+        begins: Vector3<f64>,
+        force: impl Fn(&Vector3<f64>) -> Vector3<f64>,
+    ) {
+        let middle = self.velocity + begins * (0.5 * seconds);
         let change = force(&middle) * seconds;
         let step = (self.velocity + change * 0.5) * seconds;
         self.velocity += change;

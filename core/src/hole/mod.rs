@@ -61,14 +61,16 @@ pub struct Hole {
     warnings: Vec<Warning>,
     terrain: Terrain,
     conditions: Conditions,
+    north_up: bool,
 }
 
 impl PartialEq for Hole {
-    /// Two holes are equal when their parts, terrain and conditions are; the index follows from them.
+    /// Two holes are equal when their parts, terrain, conditions and north are; the index follows from them.
     fn eq(&self, other: &Self) -> bool {
         self.parts == other.parts
             && self.terrain == other.terrain
             && self.conditions == other.conditions
+            && self.north_up == other.north_up
     }
 }
 
@@ -121,6 +123,7 @@ impl Hole {
                 warnings,
                 terrain: Terrain::FLAT,
                 conditions: Conditions::default(),
+                north_up: false,
             }),
             None => Err(HoleFaults(vec![HoleFault::NoGreen])),
         }
@@ -151,6 +154,7 @@ impl Hole {
         let hole = Hole {
             terrain: self.terrain.clone(),
             conditions: self.conditions,
+            north_up: self.north_up,
             ..Self::new(parts, self.warnings.clone())?
         };
         hole.resting()
@@ -291,6 +295,18 @@ impl Hole {
             .unwrap_or(self.parts.green_speed)
     }
 
+    /// True where +y of the plan is known to be north, as on every map in degrees; false where nobody told.
+    #[must_use]
+    pub fn north_up(&self) -> bool {
+        self.north_up
+    }
+
+    /// The same hole on a plan whose +y is north, or of which that is not known.
+    #[must_use]
+    pub fn with_north_up(self, north_up: bool) -> Self {
+        Hole { north_up, ..self }
+    }
+
     /// The conditions of the day.
     #[must_use]
     pub fn conditions(&self) -> &Conditions {
@@ -387,6 +403,12 @@ impl Hole {
     #[inline]
     pub fn uniform(&self, from: Point, to: Point) -> Option<Option<u16>> {
         self.index.uniform(from, to)
+    }
+
+    /// Where a straight path that begins over `start` first leaves it, as a share of the path, and for which feature.
+    #[must_use]
+    pub fn leave(&self, start: Option<u16>, from: Point, to: Point) -> Option<(f64, Option<u16>)> {
+        self.index.leave(start, from, to)
     }
 
     /// Visits what a straight path passes over, knowing what it begins over.

@@ -2,7 +2,7 @@
 //!
 //! ```json
 //! {"format": "wideberth-hole", "version": 1, "name": "Sixth", "number": 6, "par": 3, "stroke_index": 15,
-//!  "tee": [0, 0], "pin": [0, 150], "line_of_play": [[0, 0], [0, 150]], "green_speed_ft": 9,
+//!  "tee": [0, 0], "pin": [0, 150], "line_of_play": [[0, 0], [0, 150]], "green_speed_ft": 9, "north_up": true,
 //!  "features": [{"surface": "green", "name": "the green", "outline": [[-12, 138], [12, 138], [12, 162], [-12, 162]]},
 //!               {"surface": "trees", "outline": [[30, 0], [50, 0], [50, 90]], "holes": [],
 //!                "canopy": {"height_ft": 40, "openness": 0.5}}],
@@ -17,7 +17,7 @@
 //!                 "temperature_f": 59, "altitude_ft": 0, "hole_diameter_in": 4.25}}
 //! ```
 //!
-//! `number`, `stroke_index`, `green_speed_ft` (9), `name`, `holes` and `canopy` of a feature, `boundaries`, `out` and
+//! `number`, `stroke_index`, `green_speed_ft` (9), `north_up` (false), `name`, `holes` and `canopy` of a feature, `boundaries`, `out` and
 //! `warnings` may be left out, `terrain` and `conditions` too, with any of their members. The rows of `heights_ft` run
 //! up the plan from the corner; a patch has an `outline` (and `holes`) of its own where it names no `feature`. On a
 //! `level` patch (else false) the planes of `rise_ft` and `fall_right_percent` are level; with `ordinary_greens` (else
@@ -71,6 +71,9 @@ pub fn write(hole: &Hole) -> String {
     }
     if let Some(index) = parts.stroke_index {
         document["stroke_index"] = json!(index);
+    }
+    if hole.north_up() {
+        document["north_up"] = json!(true);
     }
     if !warnings.is_empty() {
         document["warnings"] = json!(warnings);
@@ -177,6 +180,7 @@ pub(super) fn from_value(value: &Value) -> Result<Hole, ReadFaults> {
             text.map(Warning)
         })
         .collect();
+    let north_up = fields.optional("north_up", "true or false", Value::as_bool, f);
     let terrain = fields.optional("terrain", "an object", Some, f);
     let terrain = terrain.and_then(|value| ground::terrain(value, "terrain", f));
     let conditions = fields.optional("conditions", "an object", Some, f);
@@ -184,6 +188,7 @@ pub(super) fn from_value(value: &Value) -> Result<Hole, ReadFaults> {
     fields.finish(f);
     if faults.is_empty() {
         let hole = draft.build(warnings)?;
+        let hole = hole.with_north_up(north_up.unwrap_or(false));
         return Ok(dressed(hole, terrain, conditions)?);
     }
     faults.extend(draft.faults().into_iter().map(ReadFault::Hole));

@@ -51,6 +51,12 @@ pub enum PlayerFault {
         /// The names in the bag.
         known: Vec<String>,
     },
+    /// Reference golfers of no such name.
+    #[error("reference is {given:?}; it must be \"men\" or \"women\"")]
+    UnknownReference {
+        /// The name received.
+        given: String,
+    },
     /// A document that is not a player.
     #[error("player document: {message}")]
     Document {

@@ -45,7 +45,9 @@ pub struct TeeShot {
     pub club: String,
     /// Mean carry, yards.
     pub carry: f64,
-    /// Mean carry plus run on a level fairway of medium firmness, yards.
+    /// Mean run on a level fairway of medium firmness, yards.
+    pub run: f64,
+    /// Mean carry plus run, yards.
     pub total: f64,
 }
 
@@ -154,17 +156,22 @@ impl Player {
         Player(parts)
     }
 
-    /// The mean tee shot with the longest club.
+    /// The mean tee shot with the longest club (in a usual bag the driver) on level ground of medium firmness in still
+    /// air, mishits included.
     #[must_use]
     pub fn tee_shot(&self) -> TeeShot {
         let bag = self.prepare();
         let club = bag.longest(Lie::Tee);
         let swing = bag.swing(club, Lie::Tee);
-        let full = swing.full_carry;
+        let (carry, total) = (
+            swing.mean_carry(swing.full_carry),
+            swing.mean_total(swing.full_carry),
+        );
         TeeShot {
             club: bag.name(club).to_owned(),
-            carry: swing.mean_carry(full),
-            total: swing.mean_total(full),
+            carry,
+            run: total - carry,
+            total,
         }
     }
 

@@ -1,6 +1,8 @@
 //! Players by level: from a handicap, and a tour professional.
 use super::fault::PlayerFault;
-use super::reference::{Model, Reference};
+use super::figures::LevelFigures;
+use super::model::Model;
+use super::reference::Reference;
 use super::{Club, ClubParts, Lie, LieEffect, Player, PlayerParts, Putting, ShortGame, TouchSkill};
 
 /// The clubs but the driver, with their carry as a share of the 3-wood's from a tee. Common practice, no
@@ -20,21 +22,16 @@ const SHARES: [(&str, f64); 12] = [
     ("sand wedge", 0.40),
 ];
 
-/// How far solid strikes fall short of what the player meant: 2 % at scratch, 9.5 % for the bogey golfer.
-///
-/// It puts the centre of the solid pattern of a golfer who scores about 90 at 13 yards short from 150 yards
-/// (Broadie, published), and leaves fewer than one approach in ten over the green (Course Rating System Manual,
-/// sections 8 and 9, published). The professional's 1 % is common practice, no source.
-const SHORTFALL: (f64, f64) = (0.02, 0.095);
-
 impl Player {
     /// A man of a handicap of 0 to 54, read against the reference golfers of course rating.
     ///
-    /// Lengths, areas, mishits, short game and putting all move along one curve through the scratch golfer
-    /// (0) and the bogey golfer (20), whose steps grow smaller as the handicap grows. Lengths and mishit
-    /// shares move along it in equal steps, spreads in equal proportions.
+    /// Lengths and the areas in which shots lie go through the scratch golfer (0) and the bogey golfer (20), whose tables
+    /// are published, and on: lengths in equal steps that grow smaller as the handicap grows, spreads in equal
+    /// proportions. What no table tells ([`LevelFigures`]: how far short shots fall, how many are mishit, how far those
+    /// stray, how much bad lies are felt, how skill levels off) was fitted to published figures of golfers;
+    /// `docs/calibration.md` lists them all. A lower handicap is better in everything.
     ///
-    /// A player's *average* score is some strokes above par plus handicap: a golfer who averages 80 has a handicap of
+    /// A player's *average* score is above par plus handicap: a golfer who averages 80 has a handicap of
     /// about 7, one who averages 90 about 17, one who averages 100 about 27.
     ///
     /// # Errors
@@ -45,39 +42,68 @@ impl Player {
 
     /// A man or woman of a handicap of 0 to 54; see [`Player::from_handicap`].
     ///
+    /// The women's bogey golfer has a handicap of 24. Lengths and areas are read against the women's tables; mishits,
+    /// short game and putting go by the handicap alone, a woman's of 24 being a man's of 24.
+    ///
     /// # Errors
     /// A handicap outside 0 to 54.
     pub fn from_reference(reference: Reference, handicap: f64) -> Result<Self, PlayerFault> {
-        let model = Model::at(reference, handicap)?;
-        let level = model.level;
-        Player::new(PlayerParts {
-            name: format!("handicap {handicap}"),
-            handicap: Some(handicap),
-            clubs: bag_of(&model)?,
-            lies: LieEffect::usual_all(),
-            shortfall: SHORTFALL.0 + (SHORTFALL.1 - SHORTFALL.0) * level,
-            short_game: short_game(level, &model),
-            putting: putting(level),
-        })
+        LevelFigures::FITTED.player(reference, handicap)
     }
 
     /// A man at the level of the professional tours, based on no real person.
     ///
-    /// The scratch golfer's lengths and areas, both stretched to a tee shot of 285 yards (which leaves the
-    /// angles alone), fewer mishits, and the putting fitted to the makes of 2016-18.
+    /// The scratch golfer's lengths stretched to a tee shot of 285 yards, with areas and mishits fitted to the strokes that
+    /// tour professionals need by distance, and the putting fitted to the makes of 2016-18.
     ///
     /// # Errors
     /// None in practice: the constants are valid, which a test checks.
     pub fn professional() -> Result<Self, PlayerFault> {
-        let model = Model::new(Reference::Men, 0.0, 285.0 / 250.0, (0.008, 0.016));
+        LevelFigures::FITTED.professional()
+    }
+}
+
+impl LevelFigures {
+    /// The player of a handicap that these figures make.
+    ///
+    /// # Errors
+    /// A handicap outside 0 to 54.
+    pub fn player(&self, reference: Reference, handicap: f64) -> Result<Player, PlayerFault> {
+        let model = Model::at(self, reference, handicap)?;
+        let (level, ninety) = (model.touch(), self.ninety());
+        Player::new(PlayerParts {
+            name: match reference {
+                Reference::Men => format!("handicap {handicap}"),
+                Reference::Women => format!("handicap {handicap} (women)"),
+            },
+            handicap: Some(handicap),
+            clubs: bag_of(&model)?,
+            lies: LieEffect::felt_all(model.bad_lie),
+            shortfall: model.shortfall,
+            short_game: short_game(level, &model, ninety),
+            putting: putting(level, ninety),
+        })
+    }
+
+    /// Where a golfer whose average score is about 90 lies between the scratch and the bogey golfer.
+    fn ninety(&self) -> f64 {
+        Reference::Men.level(NINETY, self.levelling)
+    }
+
+    /// The professional that these figures make.
+    ///
+    /// # Errors
+    /// Figures that no club can have.
+    pub fn professional(&self) -> Result<Player, PlayerFault> {
+        let (model, ninety) = (Model::professional(self), self.ninety());
         Player::new(PlayerParts {
             name: "tour professional".to_owned(),
             handicap: None,
             clubs: bag_of(&model)?,
-            lies: LieEffect::usual_all(),
-            shortfall: 0.01,
-            short_game: short_game(PROFESSIONAL, &model),
-            putting: putting(PROFESSIONAL),
+            lies: LieEffect::felt_all(model.bad_lie),
+            shortfall: model.shortfall,
+            short_game: short_game(PROFESSIONAL, &model, ninety),
+            putting: putting(PROFESSIONAL, ninety),
         })
     }
 }
@@ -135,11 +161,18 @@ fn between(scratch: f64, bogey: f64, level: f64) -> f64 {
     scratch * libm::pow(bogey / scratch, level)
 }
 
+/// A share that moves in equal proportions of its odds, and so stays a share.
+fn share_between(scratch: f64, bogey: f64, level: f64) -> f64 {
+    let odds = |share: f64| share / (1.0 - share);
+    let odds = between(odds(scratch), odds(bogey), level);
+    odds / (1.0 + odds)
+}
+
 /// Level of the professional's short game and putting: half as far above scratch as the bogey golfer is below.
 const PROFESSIONAL: f64 = -0.5;
 
-/// Level of a golfer whose average score is about 90: a handicap of 17.
-const NINETY: f64 = 0.8887;
+/// Handicap of a golfer whose average score is about 90.
+const NINETY: f64 = 17.0;
 
 /// Fitted to the makes of tour professionals in 2016-18 (31 rows of 1.25 million putts, A. Gelman's golf putting
 /// case study, 2019, published) on a green of Stimpmeter 11; see `examples/fit_putting.rs`.
@@ -165,9 +198,9 @@ const NINETY_PUTTING: Putting = Putting {
 };
 
 /// Putting moves in equal proportions through the two fitted levels.
-fn putting(level: f64) -> Putting {
+fn putting(level: f64, ninety: f64) -> Putting {
     let (a, b) = (PROFESSIONAL_PUTTING, NINETY_PUTTING);
-    let at = (level - PROFESSIONAL) / (NINETY - PROFESSIONAL);
+    let at = (level - PROFESSIONAL) / (ninety - PROFESSIONAL);
     Putting {
         direction_deg: between(a.direction_deg, b.direction_deg, at),
         misread_deg: between(a.misread_deg, b.misread_deg, at),
@@ -191,7 +224,7 @@ struct TouchRow {
 }
 
 /// Carry to run: a chip flies a third of the way, a pitch three quarters, a bunker shot seven tenths. Common
-/// practice, no source. Spreads and mishits are set so that the shares of shots from inside 60
+/// practice, no source. Spreads and mishits are set by hand so that the shares of shots from inside 60
 /// yards that finish on the green come out as Broadie published them, and a professional's expected strokes as
 /// in his tables from 20 to 60 yards, from fairway, rough and sand.
 const CHIP: TouchRow = TouchRow {
@@ -200,16 +233,16 @@ const CHIP: TouchRow = TouchRow {
     depth: (0.26, 0.34),
     depth_floor: (0.3, 0.42),
     direction_deg: (2.5, 3.6),
-    mishits: (0.027, 0.07),
+    mishits: (0.025, 0.06),
     duff_part: 0.5,
 };
 const PITCH: TouchRow = TouchRow {
     full_carry: 75.0,
     run: 0.33,
-    depth: (0.13, 0.18),
-    depth_floor: (2.6, 3.3),
+    depth: (0.11, 0.165),
+    depth_floor: (3.0, 3.7),
     direction_deg: (3.2, 4.4),
-    mishits: (0.05, 0.12),
+    mishits: (0.042, 0.09),
     duff_part: 0.5,
 };
 /// A lob flies nine tenths of the way, with a pitch's swing and less room for error: a seventh more spread and twice
@@ -229,7 +262,7 @@ const BUNKER_SHOT: TouchRow = TouchRow {
     depth: (0.26, 0.35),
     depth_floor: (2.5, 3.4),
     direction_deg: (3.5, 5.0),
-    mishits: (0.08, 0.20),
+    mishits: (0.08, 0.155),
     duff_part: 0.6,
 };
 const PUNCH: TouchRow = TouchRow {
@@ -253,8 +286,8 @@ const OFF_GREEN: f64 = 1.5;
 const STUBBED: (f64, f64) = (0.005, 0.015);
 
 /// The putter from off the green: the player's own putting, less sure.
-fn putter(level: f64) -> TouchSkill {
-    let on_green = putting(level);
+fn putter(level: f64, ninety: f64) -> TouchSkill {
+    let on_green = putting(level, ninety);
     // From off the green most of the misread of the longest putts is felt.
     let misread = 0.75 * on_green.misread_deg;
     TouchSkill {
@@ -269,10 +302,10 @@ fn putter(level: f64) -> TouchSkill {
 }
 
 /// The strokes around the green. A short hitter's are bounded by a share of the driver's carry.
-fn short_game(level: f64, model: &Model) -> ShortGame {
+fn short_game(level: f64, model: &Model, ninety: f64) -> ShortGame {
     let driver = model.driver_carry();
     let skill = |row: &TouchRow, longest: f64| {
-        let missed = between(row.mishits.0, row.mishits.1, level);
+        let missed = share_between(row.mishits.0, row.mishits.1, level);
         TouchSkill {
             full_carry: row.full_carry.min(longest * driver),
             run: row.run,
@@ -284,7 +317,7 @@ fn short_game(level: f64, model: &Model) -> ShortGame {
         }
     };
     ShortGame {
-        putter: putter(level),
+        putter: putter(level, ninety),
         chip: skill(&CHIP, 0.25),
         pitch: skill(&PITCH, 0.4),
         lob: skill(&LOB, 0.2),

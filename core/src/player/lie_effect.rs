@@ -26,10 +26,10 @@ pub struct LieEffect {
 
 /// A [`LieEffect`] worked out for one club.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Effect {
-    pub(super) carry: f64,
-    pub(super) spread: f64,
-    pub(super) mishits: f64,
+pub(crate) struct Effect {
+    pub(crate) carry: f64,
+    pub(crate) spread: f64,
+    pub(crate) mishits: f64,
 }
 
 impl LieEffect {
@@ -51,7 +51,7 @@ impl LieEffect {
     #[must_use]
     pub fn usual(lie: Lie) -> Self {
         let (carry, spread, mishits) = match lie {
-            Lie::Tee => ((1.0, 0.0), (0.93, 0.07), (0.8, 0.2)),
+            Lie::Tee => ((1.0, 0.0), (0.90, 0.10), (0.7, 0.3)),
             Lie::Fairway | Lie::Green | Lie::Fringe => ((1.0, 0.0), (1.0, 0.10), (1.0, 0.6)),
             Lie::FirstCut => ((0.98, 0.03), (1.08, 0.12), (1.1, 0.6)),
             Lie::Rough => ((0.94, 0.10), (1.25, 0.25), (1.3, 1.0)),
@@ -73,6 +73,31 @@ impl LieEffect {
     #[must_use]
     pub fn usual_all() -> [LieEffect; 9] {
         Lie::ALL.map(Self::usual)
+    }
+
+    /// The usual effects on a golfer who feels a bad lie so many times as much as a scratch golfer does: two feel twice
+    /// as much when each factor of the lie counts twice. A tee and mown grass are the same to all.
+    #[must_use]
+    pub(super) fn felt_all(times: f64) -> [LieEffect; 9] {
+        Lie::ALL.map(|lie| match lie {
+            Lie::Tee | Lie::Fairway | Lie::Fringe | Lie::Green => Self::usual(lie),
+            Lie::FirstCut | Lie::Rough | Lie::DeepRough | Lie::Bunker | Lie::Trees => {
+                Self::usual(lie).felt(times)
+            }
+        })
+    }
+
+    fn felt(self, times: f64) -> Self {
+        let felt = |factor: f64| libm::pow(factor, times);
+        let (carry, spread, mishits) = (felt(self.carry), felt(self.spread), felt(self.mishits));
+        LieEffect {
+            carry,
+            carry_long_loss: carry - felt(self.carry - self.carry_long_loss),
+            spread,
+            spread_long: felt(self.spread + self.spread_long) - spread,
+            mishits,
+            mishits_long: felt(self.mishits + self.mishits_long) - mishits,
+        }
     }
 
     /// Checks the numbers of the effect of `lie`.
@@ -129,7 +154,7 @@ impl LieEffect {
     }
 
     /// The effect on a club that carries `length` times as far as the longest (0 to 1).
-    pub(super) fn on(&self, length: f64) -> Effect {
+    pub(crate) fn on(&self, length: f64) -> Effect {
         let long = length * length * length * length;
         Effect {
             carry: self.carry - self.carry_long_loss * long,

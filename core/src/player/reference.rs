@@ -1,7 +1,8 @@
 //! The reference golfers of course rating: how far they hit it and how closely their shots lie.
-use super::club::{Club, ClubParts, MishitShape};
+use super::club::Club;
 use super::fault::{PlayerFault, check};
-use std::f64::consts::FRAC_1_SQRT_2;
+use super::figures::LevelFigures;
+use super::model::Model;
 
 /// Whose reference golfers a handicap is read against.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -76,38 +77,21 @@ const STEP: f64 = 20.0;
 /// Run of the tee shot on a level fairway, yards (Course Rating System, published; scratch and bogey alike).
 pub(super) const TEE_RUN: f64 = 20.0;
 
-/// Run per yard of carry of a club that carries next to nothing. Common practice, no source.
-const LEAST_RUN: f64 = 0.02;
-
-/// How fast length and skill level off with handicap, strokes. With the two reference golfers it gives mean
-/// drives of 240, 223, 208 and 190 yards at handicaps of 3, 9, 16 and 26; measured were 240, 220, 204 and 187
-/// for "5 or less", 6-12, 13-20 and 21+ (UK men, R&A/USGA distance report 2018, published).
-const LEVELLING: f64 = 30.0;
-
-/// A golfer of some level, as the source of clubs.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Model {
-    pub(super) reference: Reference,
-    /// 0 for the scratch golfer, 1 for the bogey golfer.
-    pub(super) level: f64,
-    /// Lengths and areas are this many times those of the level.
-    stretch: f64,
-    /// Share of duffs from a good lie, all clubs alike.
-    duffs: f64,
-    /// Share of wild or thin strikes from a good lie with the shortest clubs; the longest have twice as many.
-    wilds: f64,
-    /// Carry of a solid tee shot, yards.
-    driver: f64,
-}
-
-/// How the strikes of one club that are not solid share out.
-struct Mishits {
-    duff: f64,
-    wild: f64,
-    shape: MishitShape,
-}
-
 impl Reference {
+    /// The reference golfers of a name: `men` or `women`.
+    ///
+    /// # Errors
+    /// [`PlayerFault::UnknownReference`] for any other name.
+    pub fn from_name(name: &str) -> Result<Self, PlayerFault> {
+        match name {
+            "men" => Ok(Reference::Men),
+            "women" => Ok(Reference::Women),
+            _ => Err(PlayerFault::UnknownReference {
+                given: name.to_owned(),
+            }),
+        }
+    }
+
     pub(super) fn tables(self) -> &'static Tables {
         match self {
             Reference::Men => &MEN,
@@ -116,11 +100,10 @@ impl Reference {
     }
 
     /// Where a handicap of 0 to 54 lies between the scratch (0) and the bogey golfer (1), and beyond: the
-    /// steps from one handicap to the next grow smaller, in all things alike.
-    pub(super) fn level(self, handicap: f64) -> Result<f64, PlayerFault> {
-        check("", "handicap", handicap, 0.0..=54.0, "0 to 54")?;
-        let gone = |h: f64| 1.0 - libm::exp(-h / LEVELLING);
-        Ok(gone(handicap) / gone(self.tables().bogey))
+    /// steps from one handicap to the next grow smaller, by a factor of e every `levelling` strokes.
+    pub(super) fn level(self, handicap: f64, levelling: f64) -> f64 {
+        let gone = |h: f64| 1.0 - libm::exp(-h / levelling);
+        gone(handicap) / gone(self.tables().bogey)
     }
 
     /// The club with which a golfer of that handicap carries a ball `carry` yards when it is struck
@@ -129,188 +112,35 @@ impl Reference {
     /// # Errors
     /// A handicap outside 0 to 54, or a name or carry [`Club::new`] refuses.
     pub fn club(self, handicap: f64, name: &str, carry: f64) -> Result<Club, PlayerFault> {
-        check(name, "carry", carry, 1.0..=450.0, "1 to 450 yards")?;
-        Model::at(self, handicap)?.club(name, carry)
+        LevelFigures::FITTED.club(self, handicap, name, carry)
     }
 }
 
-impl Model {
-    /// The golfer of a handicap.
+impl LevelFigures {
+    /// The same under these figures; see [`Reference::club`].
     ///
-    /// Mishits of a 7-iron: 4 % at scratch, 14 % for the bogey golfer, 22 % at 54; of a driver 6, 19 and 28 %. A
-    /// third of a 7-iron's are duffs at scratch, half for the bogey golfer. The wild ones stray 3 times as far as
-    /// solid strikes at scratch, 4 times for the bogey golfer. Common practice, no source; that the third outside
-    /// the areas of course rating lies far outside shows in surveys of drives (35 yards of fairway hold two thirds
-    /// of weaker golfers' drives, corridors of 63 and 86 yards three quarters and nine tenths of the weakest's:
-    /// published), next to which these golfers are still straight.
-    pub(super) fn at(reference: Reference, handicap: f64) -> Result<Self, PlayerFault> {
-        let level = reference.level(handicap)?;
-        Ok(Self::new(
-            reference,
-            level,
-            1.0,
-            (0.015 + 0.06 * level, 0.024 + 0.034 * level),
-        ))
-    }
-
-    /// A golfer of a level, stretched, with shares of duffs and of wild strikes (short clubs).
-    pub(super) fn new(
+    /// # Errors
+    /// A handicap outside 0 to 54, or a name or carry [`Club::new`] refuses.
+    pub fn club(
+        &self,
         reference: Reference,
-        level: f64,
-        stretch: f64,
-        (duffs, wilds): (f64, f64),
-    ) -> Self {
-        let mut model = Model {
-            reference,
-            level,
-            stretch,
-            duffs,
-            wilds,
-            driver: 1.0,
-        };
-        model.driver = model.solid_tee_shot();
-        model
-    }
-
-    /// Carry of a solid tee shot, yards.
-    pub(super) fn driver_carry(&self) -> f64 {
-        self.driver
-    }
-
-    /// Carry of a solid tee shot that runs [`TEE_RUN`] yards, so that the mean over all strikes is the
-    /// length of the tee shot.
-    fn solid_tee_shot(&self) -> f64 {
-        let Mishits { duff, wild, shape } = self.mishits(1.0);
-        let missed =
-            duff * (shape.duff_carry + shape.duff_run) + wild * (shape.wild_carry + shape.wild_run);
-        let solid = 1.0 - duff - wild;
-        (self.tee_length() - solid * TEE_RUN) / (solid + missed)
-    }
-
-    /// Mean length of the tee shot over all strikes, yards.
-    fn tee_length(&self) -> f64 {
-        let (scratch, bogey) = self.reference.tables().tee;
-        self.stretch * (scratch + (bogey - scratch) * self.level)
-    }
-
-    /// Mean length of the longest shot off the fairway over all strikes, yards.
-    pub(super) fn second_length(&self) -> f64 {
-        let (scratch, bogey) = self.reference.tables().second;
-        self.stretch * (scratch + (bogey - scratch) * self.level)
-    }
-
-    /// Mean length over all strikes of a club that carries `carry` yards, when a lie multiplies its mishits.
-    pub(super) fn mean_length(&self, carry: f64, times: f64) -> f64 {
-        let Mishits { duff, wild, shape } = self.mishits(self.length(carry));
-        let (duff, wild) = (times * duff, times * wild);
-        let missed =
-            duff * (shape.duff_carry + shape.duff_run) + wild * (shape.wild_carry + shape.wild_run);
-        carry * ((1.0 - duff - wild) * (1.0 + self.run(carry)) + missed)
-    }
-
-    /// Run per yard of carry: the driver's runs [`TEE_RUN`] yards, and it falls with the cube of the
-    /// carry, as clubs grow loftier. Common practice, no source.
-    fn run(&self, carry: f64) -> f64 {
-        let length = self.length(carry);
-        LEAST_RUN + (TEE_RUN / self.driver - LEAST_RUN) * length * length * length
-    }
-
-    /// The club that carries `carry` yards: two thirds of all its shots, mishits included, end in the
-    /// area published for their length, centred on a solid strike's end.
-    pub(super) fn club(&self, name: &str, carry: f64) -> Result<Club, PlayerFault> {
-        let run = self.run(carry);
-        let total = carry * (1.0 + run);
-        let (width, depth) = self.area(total);
-        let mishits = self.mishits(self.length(carry));
-        let scale = self.solid_scale(carry, total, depth);
-        Club::new(ClubParts {
-            carry_sd: (scale * depth / (1.0 + run)).min(0.5 * carry),
-            lateral_sd: (scale * width).min(0.5 * carry),
-            mishit_share: mishits.duff + mishits.wild,
-            mishit_shape: mishits.shape,
-            run,
-            ..ClubParts::exact(name, carry)
-        })
-    }
-
-    /// Carry as a share of the driver's, at most 1.
-    fn length(&self, carry: f64) -> f64 {
-        (carry / self.driver).min(1.0)
-    }
-
-    /// The mishits of a club of that carry as a share of the driver's.
-    fn mishits(&self, length: f64) -> Mishits {
-        let wild = self.wilds * (1.0 + length * length * length * length);
-        let shape = MishitShape {
-            duff_part: self.duffs / (self.duffs + wild),
-            wild_side: 3.0 + self.level,
-            ..MishitShape::default()
-        };
-        Mishits {
-            duff: self.duffs,
-            wild,
-            shape,
-        }
-    }
-
-    /// Width and depth of the area that holds two thirds of the shots of a length.
-    fn area(&self, total: f64) -> (f64, f64) {
-        let tables = self.reference.tables();
-        let at = total / self.stretch;
-        let scratch = area_at(tables.scratch_areas, at);
-        let bogey = area_at(tables.bogey_areas, at);
-        // In proportion from level to level: beyond the bogey golfer areas go on growing.
-        let between = |a: f64, b: f64| self.stretch * a * libm::pow(b / a, self.level);
-        (between(scratch.0, bogey.0), between(scratch.1, bogey.1))
-    }
-
-    /// Standard deviations of the solid strikes as a share of the sides of the area, by bisection.
-    fn solid_scale(&self, carry: f64, total: f64, depth: f64) -> f64 {
-        let (mut low, mut high) = (0.01, 3.0);
-        for _ in 0..60 {
-            let middle = 0.5 * (low + high);
-            if self.share_inside(middle, carry, total, depth) > 2.0 / 3.0 {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        0.5 * (low + high)
-    }
-
-    /// Share of all strikes that end in the area when solid strikes have that scale. The axes are
-    /// independent; an area of sides (w, d) and deviations (k w, k d) makes both factors of the solid
-    /// part the same.
-    fn share_inside(&self, scale: f64, carry: f64, total: f64, depth: f64) -> f64 {
-        let Mishits { duff, wild, shape } = self.mishits(self.length(carry));
-        let across = |times: f64| within(0.5 / (scale * times.max(1e-9)));
-        let missed = |mean: f64, sd: f64| {
-            let (from, to) = (
-                total - 0.5 * depth - mean * carry,
-                total + 0.5 * depth - mean * carry,
-            );
-            let sd = (sd * carry).max(1e-9);
-            below(to / sd) - below(from / sd)
-        };
-        let solid = within(0.5 / scale);
-        (1.0 - duff - wild) * solid * solid
-            + duff
-                * across(shape.duff_side)
-                * missed(shape.duff_carry + shape.duff_run, shape.duff_carry_sd)
-            + wild
-                * across(shape.wild_side)
-                * missed(shape.wild_carry + shape.wild_run, shape.wild_carry_sd)
+        handicap: f64,
+        name: &str,
+        carry: f64,
+    ) -> Result<Club, PlayerFault> {
+        check(name, "carry", carry, 1.0..=450.0, "1 to 450 yards")?;
+        Model::at(self, reference, handicap)?.club(name, carry)
     }
 }
 
-/// Probability that a standard normal lies within `z` of 0.
-fn within(z: f64) -> f64 {
-    libm::erf(z * FRAC_1_SQRT_2)
-}
-
-/// Probability that a standard normal lies below `z`.
-fn below(z: f64) -> f64 {
-    0.5 * libm::erfc(-z * FRAC_1_SQRT_2)
+impl Tables {
+    /// Width and depth of the areas that hold two thirds of the shots of a length, of the scratch and the bogey golfer.
+    pub(super) fn areas(&self, total: f64) -> ((f64, f64), (f64, f64)) {
+        (
+            area_at(self.scratch_areas, total),
+            area_at(self.bogey_areas, total),
+        )
+    }
 }
 
 /// The area for a shot of any length: smooth and monotone through the rows (Fritsch and Carlson 1980), straight

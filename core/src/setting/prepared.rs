@@ -39,8 +39,9 @@ pub struct Prepared {
 /// The slope of the ground changes a planned run by no more than these factors.
 const RUN_FACTORS: (f64, f64) = (0.4, 2.5);
 
-/// Looks that settle what to mean on a slope.
+/// Looks that settle what to mean on a slope, and yards off that are close enough.
 const MEANT_LOOKS: usize = 4;
+const MEANT_CLOSE: f64 = 0.05;
 
 impl Prepared {
     /// What the stroke is planned with when it is to end on a surface. A ball that is to end on grass longer than
@@ -73,14 +74,19 @@ impl Prepared {
         }
         let factor = on.run_factor(slope.dot(&forward));
         let mut aside = 0.0;
+        let bearing = self.flight.bearing(forward);
         for _ in 0..MEANT_LOOKS {
-            let track = self.flight.track(carry, forward);
+            let track = bearing.track(carry);
             let share = self.flight.share_to(&track, rise);
             let total = on.day.total_for(carry, along);
             let run = (total - track.carry).max(0.0);
             let ends = track.carry * share + run * factor;
             let across = slope.dot(&right_of(forward));
             aside = self.flight.drift(&track, share) - track.drift - across * self.kick * run;
+            // Close enough.
+            if (distance - ends).abs() < MEANT_CLOSE {
+                break;
+            }
             carry = on
                 .day
                 .carry_for(total + distance - ends, along)

@@ -86,14 +86,14 @@ impl Stands {
     /// [0, 1). Hot path.
     #[inline]
     pub(crate) fn stop<H: Fn(f64) -> f64>(&self, path: &Path<'_, H>, luck: f64) -> Option<Point> {
-        let patience = -libm::log(luck.max(f64::MIN_POSITIVE));
+        let patience = || -libm::log(luck.max(f64::MIN_POSITIVE));
         let (_, stopped) = self.pass(path, patience);
         stopped.map(|share| path.from + (path.to - path.from) * share)
     }
 
     /// The chance that trees let a ball through.
     pub(crate) fn chance<H: Fn(f64) -> f64>(&self, path: &Path<'_, H>) -> f64 {
-        libm::exp(-self.pass(path, f64::INFINITY).0)
+        libm::exp(-self.pass(path, || f64::INFINITY).0)
     }
 
     /// What a ball meets on its way, and the share of the way at which that comes to `most`.
@@ -101,7 +101,11 @@ impl Stands {
     /// It leaps from clearing to clearing; only where trees are near and the ball is low is the map asked what is
     /// there. A flight has no dip, so it is above trees between two places where it is.
     #[inline]
-    fn pass<H: Fn(f64) -> f64>(&self, path: &Path<'_, H>, most: f64) -> (f64, Option<f64>) {
+    fn pass<H: Fn(f64) -> f64>(
+        &self,
+        path: &Path<'_, H>,
+        most: impl Fn() -> f64,
+    ) -> (f64, Option<f64>) {
         let (low, high, side) = self.clearing.bounds();
         let way = path.to - path.from;
         let Some((enter, leave)) = clip(low, high, path.from, way) else {
@@ -125,11 +129,11 @@ impl Stands {
             match low_from {
                 None if is_low => low_from = Some(at),
                 Some(from) if !is_low => {
-                    let (more, stopped) = self.meet(path, (from, at), most - met);
-                    if stopped.is_some() {
-                        return (most, stopped);
-                    }
+                    let (more, stopped) = self.meet(path, (from, at), most() - met);
                     met += more;
+                    if stopped.is_some() {
+                        return (met, stopped);
+                    }
                     low_from = None;
                 }
                 _ => {}
@@ -137,7 +141,7 @@ impl Stands {
             at = next;
         }
         if let Some(from) = low_from {
-            let (more, stopped) = self.meet(path, (from, leave), most - met);
+            let (more, stopped) = self.meet(path, (from, leave), most() - met);
             return (met + more, stopped);
         }
         (met, None)

@@ -3,10 +3,12 @@
 //! Everything a parallel run gathers is a count or a sum of whole numbers, so the order in which
 //! threads finish cannot change the last bit of any result.
 
+mod ellipse;
 mod histogram;
 mod normal;
 mod paired;
 
+pub use ellipse::Ellipse;
 pub use histogram::Histogram;
 pub use normal::normal_quantile;
 pub use paired::{Difference, Paired};

@@ -39,8 +39,10 @@ pub struct HeightGrid {
     inverse: Vector,
     rows: usize,
     columns: usize,
-    /// The last cell that begins inside: rows - 2, columns - 2.
-    last: (usize, usize),
+    /// The last column and row of cells.
+    last: (u32, u32),
+    /// The far corner, counted in cells.
+    end: Vector,
     nodes: Vec<Node>,
 }
 
@@ -51,8 +53,8 @@ struct Place {
     /// Shares of the cell's sides, 0 to 1.
     u: f64,
     v: f64,
-    /// 1 where the point is within the grid along x (y), 0 beyond its border.
-    inside: Vector,
+    /// True where the point is within the grid along x, and along y.
+    inside: (bool, bool),
 }
 
 impl HeightGrid {
@@ -86,7 +88,8 @@ impl HeightGrid {
             inverse: Vector::new(1.0 / cell.x, 1.0 / cell.y),
             rows,
             columns,
-            last: (rows - 2, columns - 2),
+            last: (count(columns - 2), count(rows - 2)),
+            end: Vector::new((columns - 1) as f64, (rows - 1) as f64),
             nodes,
         })
     }
@@ -96,10 +99,7 @@ impl HeightGrid {
     #[inline]
     pub fn height(&self, p: Point) -> f64 {
         let place = self.place(p);
-        let (south, north) = self.around(place.first);
-        let low = mix(south[0].height, south[1].height, place.u);
-        let high = mix(north[0].height, north[1].height, place.u);
-        mix(low, high, place.v)
+        self.height_in(&place)
     }
 
     /// The slope at `p`: rise over run towards +x and +y.
@@ -107,21 +107,48 @@ impl HeightGrid {
     #[inline]
     pub fn slope(&self, p: Point) -> Vector {
         let place = self.place(p);
+        self.slope_in(&place)
+    }
+
+    /// Height and slope at `p` in one look.
+    #[must_use]
+    #[inline]
+    pub fn height_and_slope(&self, p: Point) -> (f64, Vector) {
+        let place = self.place(p);
+        (self.height_in(&place), self.slope_in(&place))
+    }
+
+    #[inline]
+    fn height_in(&self, place: &Place) -> f64 {
+        let (south, north) = self.around(place.first);
+        let low = mix(south[0].height, south[1].height, place.u);
+        let high = mix(north[0].height, north[1].height, place.u);
+        mix(low, high, place.v)
+    }
+
+    #[inline]
+    fn slope_in(&self, place: &Place) -> Vector {
         let (south, north) = self.around(place.first);
         let low = south[0].rise + (south[1].rise - south[0].rise) * place.u;
         let high = north[0].rise + (north[1].rise - north[0].rise) * place.u;
-        (low + (high - low) * place.v).component_mul(&place.inside)
+        let slope = low + (high - low) * place.v;
+        let within = |inside: bool, slope: f64| if inside { slope } else { 0.0 };
+        Vector::new(
+            within(place.inside.0, slope.x),
+            within(place.inside.1, slope.y),
+        )
     }
 
     #[inline]
     fn place(&self, p: Point) -> Place {
-        let (column, u, inside_x) = step((p.x - self.corner.x) * self.inverse.x, self.last.1);
-        let (row, v, inside_y) = step((p.y - self.corner.y) * self.inverse.y, self.last.0);
+        let at = (p - self.corner).component_mul(&self.inverse);
+        let (column, u, inside_x) = step(at.x, self.end.x, self.last.0);
+        let (row, v, inside_y) = step(at.y, self.end.y, self.last.1);
         Place {
             first: row * self.columns + column,
             u,
             v,
-            inside: Vector::new(inside_x, inside_y),
+            inside: (inside_x, inside_y),
         }
     }
 
@@ -197,15 +224,23 @@ pub(crate) fn node(corner: Point, cell: Vector, row: usize, column: usize) -> Po
     corner + Vector::new(cell.x * column as f64, cell.y * row as f64)
 }
 
-/// The cell a coordinate counted in cells falls in, how far into it, and 1 inside the grid or 0 beyond it.
+/// The cell a coordinate counted in cells falls in, how far into it, and whether it is inside the grid.
 #[inline]
-fn step(t: f64, last: usize) -> (usize, f64, f64) {
-    let end = last as f64 + 1.0;
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "held within the cells"
+)]
+fn step(t: f64, end: f64, last: u32) -> (usize, f64, bool) {
     // The order makes 0 of a NaN, so no place can lead outside the nodes.
     let held = t.max(0.0).min(end);
-    let cell = (held as usize).min(last);
-    let inside = if held == t { 1.0 } else { 0.0 };
-    (cell, held - cell as f64, inside)
+    let cell = (held as u32).min(last);
+    (cell as usize, held - f64::from(cell), held == t)
+}
+
+/// A count of rows or columns; there are at most [`MOST_NODES`].
+fn count(n: usize) -> u32 {
+    u32::try_from(n).unwrap_or(u32::MAX)
 }
 
 /// Between two values; at either end, that value to the bit.

@@ -60,6 +60,12 @@ impl<F> Pieces<F> {
         self.open.is_some()
     }
 
+    /// The share of the path at which the last piece began, and its layer.
+    pub(super) fn last(&self) -> (f64, Option<u16>) {
+        let (from, code) = self.open.unwrap_or((0.0, 0));
+        (from, layer_of(code))
+    }
+
     /// From this share on the path is over this layer.
     #[inline]
     pub(super) fn step<B>(&mut self, share: f64, code: Code) -> ControlFlow<B>
@@ -120,6 +126,17 @@ impl Cuts {
             more: false,
             span: (from, to),
         }
+    }
+
+    /// True where a path that begins at `start` from the line of an edge and ends at `stop` on its other side does not
+    /// meet that line in the span, by more than `slack`.
+    #[inline]
+    pub(super) fn misses(&self, start: f64, stop: f64, slack: f64) -> bool {
+        let (first, last) = (
+            start + (stop - start) * self.span.0,
+            start + (stop - start) * self.span.1,
+        );
+        (first > slack && last > slack) || (first < -slack && last < -slack)
     }
 
     pub(super) fn get(&self) -> &[f64] {

@@ -144,6 +144,16 @@ impl Terrain {
         }
     }
 
+    /// Height and slope at `p`, as [`Terrain::height`] and [`Terrain::slope`] tell them, in one look.
+    #[must_use]
+    #[inline]
+    pub fn height_and_slope(&self, p: Point) -> (f64, Vector) {
+        match &self.0 {
+            None => (0.0, Vector::zeros()),
+            Some(shaped) => shaped.grid_at(p).height_and_slope(p),
+        }
+    }
+
     /// Height at `p` from the sum itself, yards: what the grids approximate within their reach, and slow.
     #[must_use]
     pub fn exact_height(&self, p: Point) -> f64 {

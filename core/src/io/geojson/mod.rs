@@ -300,7 +300,8 @@ fn finish(mut draft: Draft, mut notes: Notes) -> Result<Hole, ReadFaults> {
     }
     let faults = if notes.faults.is_empty() {
         match draft.build(std::mem::take(&mut notes.warnings)) {
-            Ok(hole) => return Ok(hole),
+            // The plane is laid out with north up.
+            Ok(hole) => return Ok(hole.with_north_up(true)),
             Err(faults) => faults.0,
         }
     } else {

@@ -1,0 +1,258 @@
+"""An aim sweep: the same tee shot aimed a little more to the left or to the right, all on the same luck."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import TYPE_CHECKING, Any, SupportsFloat
+
+import numpy as np
+
+from wideberth import _wideberth as core
+from wideberth._compare import Comparison, compare
+from wideberth._plan_result import PlanResult
+from wideberth._ranked import percent
+from wideberth._table import html_table, text_table, to_pandas, to_polars
+
+if TYPE_CHECKING:
+    import pandas
+    import polars
+    from matplotlib.axes import Axes
+
+    from wideberth._wideberth import _Theme
+
+#: Aims that are played when none are given, yards to the right.
+USUAL_AIMS = tuple(range(-30, 31, 5))
+#: Yards off the line of play beyond which no aim is taken.
+FARTHEST = 150.0
+
+
+def aim_sweep(
+    hole: core.Hole,
+    player: core.Player,
+    *,
+    club: str = "driver",
+    aims: Sequence[SupportsFloat] | None = None,
+    plays: int | None = None,
+    precision: float | None = None,
+    seed: int = 0,
+    blow_up: int = 3,
+    maximum_score: int | None = None,
+    threads: int | None = None,
+    progress: Any = None,
+) -> AimSweep:
+    """Play the tee shot at one aim after another, all on the same luck, and rank the aims by mean score.
+
+    The club is swung in full over a point as far along the line of play as it usually goes, so many yards to the right
+    of that line or to the left; the rest of the hole is played by ``then="steady"``.
+
+    Args:
+        hole: the hole.
+        player: the player.
+        club: the club of the tee shot.
+        aims: two or more different aims, yards to the right of the line of play (negative: to the left), -150 to 150;
+            None for every 5 yards from 30 left to 30 right.
+        plays: plays of every aim (default 20,000), or with ``precision`` the most plays.
+        precision: as in :func:`compare`.
+        seed: fixes the luck, and with it every result to the last bit, whatever the number of threads.
+        blow_up: a blow-up is this many strokes over par or worse.
+        maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole out.
+        threads: number of threads; None for every core.
+        progress: a callable of (done, goal) in plays, or a tqdm bar.
+
+    Returns:
+        The sweep; its ``repr`` is a table in the order of the aims, and ``plot`` draws it.
+
+    Raises:
+        InputError: before anything is played, naming the field, the value and what is allowed.
+        TypeError: something of another type than asked for, before anything is played.
+        KeyboardInterrupt: within a fifth of a second of Ctrl-C.
+
+    Example:
+        >>> import wideberth as wb
+        >>> hole = wb.Hole.sketch(par=4, length=360, water=[wb.along(190, right=12)])
+        >>> sweep = wb.aim_sweep(hole, wb.Player.from_handicap(12), aims=[-20, 0, 20], plays=2_000, seed=4)
+        >>> [float(yards) for yards in sweep.columns()["aim_right"]]
+        [-20.0, 0.0, 20.0]
+        >>> sweep.best.aim_right < 20
+        True
+
+    """
+    yards = _checked(aims)
+    far = min(player.club(club).total, hole.length)
+    plans = [core.Plan(_words(y), [core.shot(club, core.along(far, right=y))], then="steady") for y in yards]
+    comparison = compare(
+        hole,
+        player,
+        plans,
+        plays=plays,
+        precision=precision,
+        seed=seed,
+        blow_up=blow_up,
+        maximum_score=maximum_score,
+        threads=threads,
+        progress=progress,
+    )
+    return AimSweep(comparison, club, yards)
+
+
+def _checked(aims: Sequence[SupportsFloat] | None) -> list[float]:
+    """The aims in order, or what is wrong with them."""
+    yards = sorted(float(aim) for aim in (USUAL_AIMS if aims is None else aims))
+    if len(yards) < 2:
+        raise core.InputError(f"aims holds {len(yards)}; it must hold two or more")
+    for aim in yards:
+        if not -FARTHEST <= aim <= FARTHEST:
+            raise core.InputError(f"aims holds {aim:g}; each must be -{FARTHEST:g} to {FARTHEST:g} yards to the right")
+    for one, next_one in pairwise(yards):
+        if _words(one) == _words(next_one):
+            raise core.InputError(f"aims holds {one:g} twice; aims must differ by a tenth of a yard or more")
+    return yards
+
+
+def _words(yards: float) -> str:
+    """An aim as a coach says it."""
+    told = round(abs(yards), 1)
+    if not told:
+        return "on the line"
+    return f"{told:g} {'right' if yards > 0 else 'left'}"
+
+
+class SweptAim:
+    """One aim of a sweep."""
+
+    def __init__(self, aim_right: float, result: PlanResult) -> None:
+        """Made by :func:`aim_sweep`."""
+        #: Yards to the right of the line of play; negative to the left.
+        self.aim_right = aim_right
+        #: What it came to.
+        self.result = result
+
+    @property
+    def words(self) -> str:
+        """The aim in words, such as ``10 left``."""
+        return _words(self.aim_right)
+
+    def __repr__(self) -> str:
+        """The aim, and what it came to."""
+        return repr(self.result)
+
+
+class AimSweep:
+    """Aims of the same tee shot on the same luck, from the left to the right."""
+
+    def __init__(self, comparison: Comparison, club: str, aims: Sequence[float]) -> None:
+        """Made by :func:`aim_sweep`."""
+        #: The aims as plans compared, each called by its aim in words.
+        self.comparison = comparison
+        #: The club of the tee shot.
+        self.club = club
+        #: The aims, from the left to the right.
+        self.aims = [SweptAim(yards, comparison[_words(yards)]) for yards in aims]
+
+    @property
+    def best(self) -> SweptAim:
+        """The aim with the lowest mean score."""
+        name = self.comparison.best.name
+        return next(aim for aim in self.aims if aim.result.name == name)
+
+    @property
+    def settled(self) -> bool:
+        """True when the best aim's lead over every other is more than chance explains."""
+        return self.comparison.settled
+
+    def columns(self) -> dict[str, np.ndarray[Any, Any]]:
+        """The sweep as named NumPy columns, one row an aim, from the left to the right.
+
+        ``aim_right`` (yards), ``mean`` and ``standard_error`` (strokes), ``behind`` and ``behind_error`` (paired
+        difference to the best aim, strokes), ``blow_up`` (share of plays) and ``blow_up_error``.
+        """
+        best = self.comparison.best.name
+        behind = [self.comparison.difference(aim.result.name, best) for aim in self.aims]
+        results = [aim.result for aim in self.aims]
+        return {
+            "aim_right": np.array([aim.aim_right for aim in self.aims]),
+            "mean": np.array([r.mean for r in results]),
+            "standard_error": np.array([r.standard_error for r in results]),
+            "behind": np.array([d.mean for d in behind]),
+            "behind_error": np.array([d.standard_error for d in behind]),
+            "blow_up": np.array([r.blow_up for r in results]),
+            "blow_up_error": np.array([r.blow_up_error for r in results]),
+        }
+
+    def to_pandas(self) -> pandas.DataFrame:
+        """The columns as a pandas data frame; needs the extra ``frames``."""
+        return to_pandas(self.columns())
+
+    def to_polars(self) -> polars.DataFrame:
+        """The columns as a polars data frame; needs the extra ``frames``."""
+        return to_polars(self.columns())
+
+    def plot(self, ax: Axes | None = None, *, title: str | None = None, theme: _Theme = "light") -> Axes:
+        """Draw the mean score and the share of blow-ups by aim; needs the extra ``plot``.
+
+        Args:
+            ax: axes to draw on; None for a new figure.
+            title: title; None for the hole and the club.
+            theme: ``"light"`` or ``"dark"``.
+
+        Returns:
+            The axes given or made, as the frame of the picture; its ``child_axes`` are the panels of the score and of
+            the blow-ups.
+
+        Raises:
+            InputError: a theme that there is not.
+            ImportError: Matplotlib is not installed.
+
+        """
+        from wideberth import plot
+
+        return plot.plot_aim(self, ax, title=title, theme=theme)
+
+    def _parts(self) -> tuple[Any, ...]:
+        return self.comparison, self.club, [aim.aim_right for aim in self.aims]
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Pickle as the comparison and the aims."""
+        return type(self), self._parts()
+
+    def __eq__(self, other: object) -> bool:
+        """Equal when what was compared and the aims are."""
+        if not isinstance(other, AimSweep):
+            return NotImplemented
+        return self._parts() == other._parts()
+
+    __hash__ = None  # type: ignore[assignment]
+
+    @property
+    def _title(self) -> str:
+        hole, comparison = self.comparison.hole, self.comparison
+        return (
+            f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: aims of the {self.club}, {comparison.plays:,} plays "
+            f"each, seed {comparison._ranking.seed}"
+        )
+
+    def _rows(self) -> tuple[list[str], list[list[str]]]:
+        over, best = self.comparison._ranking.blow_up_over_par, self.comparison.best.name
+        rows = []
+        for aim in self.aims:
+            r = aim.result
+            behind = self.comparison.difference(r.name, best)
+            lag = "best" if r.name == best else f"{behind.mean:.3f} ± {behind.standard_error:.3f}"
+            rows.append([aim.words, f"{r.mean:.3f} ± {r.standard_error:.3f}", lag, percent(r.blow_up, r.blow_up_error)])
+        return ["aim", "mean", "behind", f"{over} over+"], rows
+
+    @property
+    def _footer(self) -> str:
+        settled = "is settled" if self.settled else "is not settled: the lead is within what chance explains"
+        return (
+            "Aims are yards off the line of play. ± is one standard error; behind is paired.\n"
+            f"Which aim is best {settled}.{self.comparison._unfinished_note}"
+        )
+
+    def __repr__(self) -> str:
+        """The table, to be read in a terminal."""
+        return f"{self._title}\n{text_table(*self._rows())}\n{self._footer}"
+
+    def _repr_html_(self) -> str:
+        return html_table(*self._rows(), self._title, self._footer)

@@ -1,0 +1,194 @@
+"""A player's bag: every club's pattern on one yardage picture, to scale."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+from matplotlib.patches import Ellipse
+
+from wideberth import _wideberth as core
+from wideberth.plot import figure
+from wideberth.plot.page import Array
+from wideberth.plot.theme import Theme, theme_of
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+    from wideberth._wideberth import Player
+
+#: Fewest shots that an ellipse is found from; dots drawn of them.
+_LEAST, _DOTS = 200, 60
+#: Inches of a new picture.
+_SIZE = (6.4, 8.6)
+#: Points from the picture to the columns beside it, and where they begin: club, carry and run, depth, width;
+#: and where the last ends.
+_LEADER, _COLUMNS, _WIDE = 16.0, (18.0, 122.0, 156.0, 190.0), 194.0
+#: Points between two rows of the columns.
+_ROW = 12.5
+#: x and y of the middle, half the longer and half the shorter axis, degrees.
+Ellipsoid = tuple[float, float, float, float, float]
+#: Yards between two arcs.
+_STEP = 25
+
+
+def plot_bag(
+    player: Player,
+    ax: Axes | None = None,
+    *,
+    title: str | None = None,
+    theme: str = "light",
+    shots: int = 3_000,
+    seed: int = 0,
+) -> Axes:
+    """Draw every club of a player on one picture; ``Player.plot`` does the same and says what is drawn.
+
+    Args:
+        player: the player.
+        ax: axes to draw on; None for a new figure.
+        title: title; None for the player's name and handicap.
+        theme: ``"light"`` or ``"dark"``.
+        shots: shots of every club that the ellipses are found from, 200 to 100,000.
+        seed: fixes the luck.
+
+    Returns:
+        The axes, in yards: across the page to the right of the aim, and up the page along it.
+
+    Raises:
+        InputError: before anything is played, naming the field, the value and what is allowed.
+
+    """
+    colours = theme_of(theme)
+    if isinstance(shots, int) and shots < _LEAST:
+        raise core.InputError(f"shots is {shots}; it must be {_LEAST} to 100000")
+    clubs = core.club_shots(player, shots=shots, seed=seed)
+    table = player.table().columns()
+    if ax is None:
+        ax = figure.new_axes(_SIZE)
+    else:
+        figure.settle(ax)
+    figure.paper(ax, colours)
+    ax.set(xticks=[], yticks=[])
+    drawn = [core.two_thirds_ellipse(rest) for _, rest in clubs]
+    aside, low, high = _extent([e for e in drawn if e is not None], clubs)
+    handicap = "" if player.handicap is None else f"handicap {player.handicap:g}"
+    name = player.name if handicap in ("", player.name) else f"{player.name}, {handicap}"
+    figure.headline(
+        ax, colours, title or f"{name}: the bag", "full shots from a good lie, level medium ground, still air"
+    )
+    figure.caption(
+        ax,
+        colours,
+        f"Yards to scale. Dots: {_DOTS} shots of each club, mishits included; those that end short of {low:.0f} yd lie "
+        "below the picture. Ellipses: where two thirds of a club’s shots lie closest together. Depth and width: within "
+        "which two thirds finish.",
+        10,
+    )
+    a_point = _scale(ax, aside, low, high)
+    _arcs(ax, colours, aside)
+    for i, ((_, rest), ellipse) in enumerate(zip(clubs, drawn, strict=True)):
+        _pattern(ax, rest, ellipse, aside, colours.strokes[i % 3])
+    ends = [
+        (float(rest[0, 0]), float(rest[0, 1])) if e is None else (e[0] + _half_width(e), e[1])
+        for e, (_, rest) in zip(drawn, clubs, strict=True)
+    ]
+    _columns(ax, colours, table, ends, aside, a_point)
+    return ax
+
+
+def _half_width(ellipse: Ellipsoid) -> float:
+    """Half the extent of an ellipse across the page."""
+    _, _, long, short, degrees = ellipse
+    turn = np.radians(degrees)
+    return float(np.hypot(long * np.cos(turn), short * np.sin(turn)))
+
+
+def _extent(ellipses: list[Ellipsoid], clubs: list[tuple[str, Array]]) -> tuple[float, float, float]:
+    """Yards to either side, and the lowest and the highest y, that show all ellipses with some room around them."""
+    reach = [(e[1], float(np.hypot(e[2], e[3]))) for e in ellipses]
+    # Without any ellipse, the shots.
+    reach += [(float(rest[:, 1].mean()), 5.0) for _, rest in clubs] if not reach else []
+    low = max(min(y - r for y, r in reach) - 12, -5.0)
+    high = max(y + r for y, r in reach) + 14
+    aside = max([abs(e[0]) + 1.6 * _half_width(e) for e in ellipses], default=20.0) + 6
+    return aside, low, high
+
+
+def _scale(ax: Axes, aside: float, low: float, high: float) -> float:
+    """Set the limits so that the pattern and the columns beside it fit; returns yards a point."""
+    figure.settle(ax)
+    wide, high_points = (72 * inches for inches in figure.inches(ax))
+    a_point = max((high - low) / high_points, 2 * aside / max(wide - _WIDE, 30.0)) * 1.02
+    ax.set_xlim(-aside, aside + _WIDE * a_point)
+    ax.set_ylim(low, high)
+    ax.set_aspect("equal", anchor="W")
+    return a_point
+
+
+def _arcs(ax: Axes, theme: Theme, aside: float) -> None:
+    """Arcs of yards around the player, told at the left edge, and the line of the aim."""
+    left, right, (low, high) = -aside, aside, ax.get_ylim()
+    ax.plot([0, 0], [low, high], color=theme.faint, linewidth=0.9, zorder=1)
+    across = np.linspace(left, right, 120)
+    for yards in range(_STEP, int(high + right), _STEP):
+        if yards <= right:
+            continue
+        y = np.sqrt(yards**2 - across**2)
+        if not low + 2 < y[0] < high - 2:
+            continue
+        ax.plot(across, y, color=theme.faint, linewidth=0.9 if yards % 50 == 0 else 0.5, zorder=1)
+        ax.annotate(
+            f"{yards}",
+            (left, float(y[0])),
+            (-4, 0),
+            textcoords="offset points",
+            fontsize=figure.SMALL,
+            color=theme.muted,
+            ha="right",
+            va="center",
+            annotation_clip=False,
+        )
+
+
+def _pattern(ax: Axes, rest: Array, ellipse: Ellipsoid | None, aside: float, colour: str) -> None:
+    shown = rest[:_DOTS][np.abs(rest[:_DOTS, 0]) < aside]
+    ax.scatter(shown[:, 0], shown[:, 1], s=4, color=colour, alpha=0.4, linewidth=0, zorder=2)
+    if ellipse is None:
+        return
+    x, y, long, short, degrees = ellipse
+    for fill, edge, alpha, z in ((colour, "none", 0.10, 3), ("none", colour, 1.0, 4)):
+        ring = Ellipse((x, y), 2 * long, 2 * short, angle=degrees, facecolor=fill, edgecolor=edge, alpha=alpha)
+        ring.set(linewidth=1.4, zorder=z)
+        ax.add_patch(ring)
+
+
+def _columns(
+    ax: Axes,
+    theme: Theme,
+    table: dict[str, Array],
+    ends: list[tuple[float, float]],
+    right: float,
+    a_point: float,
+) -> None:
+    """The clubs in a column beside the picture, each level with its pattern or nearly, with figures from the table."""
+    rows = figure.apart([end[1] for end in ends], _ROW * a_point)
+    edge = ax.transData
+    for i, (end, y) in enumerate(zip(ends, rows, strict=True)):
+        colour = theme.strokes[i % 3]
+        around = figure.points_around(ax, right, y, edge)
+        ax.plot([end[0], right], [end[1], y], color=colour, linewidth=0.7, alpha=0.8, zorder=1.5, clip_on=False)
+        ax.plot([0, _LEADER - 2], [0, 0], color=colour, linewidth=0.7, alpha=0.8, transform=around, clip_on=False)
+        name = figure.wrapped(str(table["club"][i]), _COLUMNS[1] - _COLUMNS[0] - 14, figure.BODY, 1)[0]
+        cells = [name, *(f"{table[key][i]:.0f}" for key in ("total", "depth", "width"))]
+        for k, (x, cell) in enumerate(zip(_COLUMNS, cells, strict=True)):
+            ax.text(
+                x, 0, cell, transform=around, fontsize=figure.BODY, color=colour if k == 0 else theme.ink,
+                fontweight="bold" if k == 0 else "normal", ha="left" if k == 0 else "right", va="center",
+                clip_on=False,
+            )  # fmt: skip
+    head = figure.points_around(ax, right, max(rows), edge)
+    for x, word, ha in zip(_COLUMNS, ("", "total", "depth", "width"), ("left", *["right"] * 3), strict=True):
+        ax.text(
+            x, _ROW + 2, word, transform=head, fontsize=figure.SMALL, color=theme.muted, ha=ha, va="center",
+            clip_on=False,
+        )  # fmt: skip

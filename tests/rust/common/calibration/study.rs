@@ -1,0 +1,497 @@
+//! Golfers at play: what is asked of them, and the answers by simulation at fixed seeds.
+use super::putts::{ALL_ROUND, Putts, played};
+use super::{Measured, Who, deviation, mean, mean_of_lowest, measured, quantile, swings};
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+use wideberth::around::{Around, AroundRanking};
+use wideberth::geometry::{Point, Polygon};
+use wideberth::hole::{Feature, Hole, Sketch, Surface};
+use wideberth::noise::{Noise, PlayNoise, Seed};
+use wideberth::plan::{Plan, Scene, Then};
+use wideberth::player::{LevelFigures, Lie, Player};
+use wideberth::putting::Green;
+use wideberth::rank::{Length, Question, record};
+use wideberth::simulate::Recording;
+use wideberth::situation::Situation;
+
+/// A question about a golfer.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Asked {
+    /// Mean length of a tee shot with the longest club on a level fairway, yards.
+    TeeShot,
+    /// Mean length of that and the longest stroke off the fairway together, yards.
+    TwoShots,
+    /// Share of the shots of a length that end in an area (width and depth, yards) around where solid ones do.
+    Inside(f64, (f64, f64)),
+    /// Share of tee shots within half of a width of the line of play.
+    Corridor(f64),
+    /// Mean of the better half of rounds of the plain course of a length.
+    BetterHalf(f64),
+    /// Mean of the lowest 8 in 20 rounds of it.
+    LowestEight(f64),
+    /// Mean of all rounds of it.
+    Round(f64),
+    /// Yards of such courses, from one length to another, for each stroke more in the better half of rounds.
+    YardsPerStroke(f64, f64),
+    /// Putts in a round of it.
+    PuttsPerRound(f64),
+    /// Strokes from 60 to 100 yards in a round of it.
+    WedgesPerRound(f64),
+    /// Share of strokes at the pin from a lie and distances that finish on the green.
+    GreenHit(Lie, &'static [f64]),
+    /// Median feet that they leave.
+    MedianLeft(Lie, &'static [f64]),
+    /// Yards by which they finish short on average.
+    Short(Lie, &'static [f64]),
+    /// Standard deviation in depth over that across.
+    LongerThanWide(Lie, &'static [f64]),
+    /// Share that finishes beyond the green.
+    Over(Lie, &'static [f64]),
+    /// Strokes to hole out from a lie and a distance, in yards.
+    ToHoleOut(Lie, f64),
+    /// Strokes of a hole of a length.
+    Hole(f64),
+    /// Share of holes finished in two strokes or fewer from so many yards of fairway.
+    UpAndDown(f64),
+    /// Share of strokes from off the green inside 60 yards that finish on it.
+    ShortGame,
+    /// Share of putts from so many feet that are holed.
+    Makes(f64),
+    /// Mean putts from so many feet.
+    Putts(f64),
+    /// Share of three putts or more.
+    ThreePutts(f64),
+    /// Share of putts that end short.
+    LeftShort(f64),
+}
+
+/// Rounds of one golfer on one course.
+#[derive(Clone, Debug)]
+struct Rounds {
+    scores: Vec<f64>,
+    putts: Vec<f64>,
+    wedges: Vec<f64>,
+}
+
+/// Golfers made by some figures, with how much is played to answer a question.
+pub(crate) struct Study {
+    figures: LevelFigures,
+    /// Rounds of a course.
+    rounds: u64,
+    /// Strokes from one place.
+    strokes: u64,
+    known: RefCell<BTreeMap<String, Rounds>>,
+}
+
+/// Holes of the plain course: par, and length as a part of 6,950 yards. Level, a fairway 35 yards wide with a first cut
+/// and rough beside it, a green 28 yards deep and 26 wide, nothing else; holes as far as two thirds of the way to the edge.
+const COURSE: [(u8, f64); 18] = [
+    (4, 385.0),
+    (4, 410.0),
+    (3, 165.0),
+    (5, 510.0),
+    (4, 360.0),
+    (4, 400.0),
+    (3, 185.0),
+    (4, 340.0),
+    (5, 530.0),
+    (4, 395.0),
+    (4, 370.0),
+    (3, 150.0),
+    (4, 425.0),
+    (5, 500.0),
+    (4, 350.0),
+    (3, 195.0),
+    (4, 380.0),
+    (5, 520.0),
+];
+
+/// Stimpmeter readings for the professional, and for all others where putts are counted.
+const TOUR_GREEN: f64 = 11.0;
+const CLUB_GREEN: f64 = 10.0;
+/// Width of the professional's fairways, yards.
+const TOUR_FAIRWAY: f64 = 30.0;
+
+impl Study {
+    pub(crate) fn new(figures: LevelFigures, rounds: u64, strokes: u64) -> Self {
+        Study {
+            figures,
+            rounds,
+            strokes,
+            known: RefCell::default(),
+        }
+    }
+
+    /// The answer to a question about a golfer.
+    pub(crate) fn answer(&self, who: Who, asked: Asked) -> Measured {
+        let player = who.player(&self.figures).expect("a player");
+        match asked {
+            Asked::TeeShot => measured(&self.tee_shots(&player), mean),
+            Asked::TwoShots => {
+                let (tee, wood) = (self.tee_shots(&player), self.fairway_shots(&player));
+                let both: Vec<f64> = tee.iter().zip(&wood).map(|(a, b)| a + b).collect();
+                measured(&both, mean)
+            }
+            Asked::Inside(length, area) => {
+                swings::inside(&self.figures, who, length, area, self.strokes)
+            }
+            Asked::Corridor(width) => self.corridor(&player, width),
+            Asked::BetterHalf(length) => self.of_rounds(who, length, |s| mean_of_lowest(s, 0.5)),
+            Asked::LowestEight(length) => self.of_rounds(who, length, |s| mean_of_lowest(s, 0.4)),
+            Asked::Round(length) => self.of_rounds(who, length, mean),
+            Asked::YardsPerStroke(from, to) => self.slope(who, from, to),
+            Asked::PuttsPerRound(length) => measured(&self.rounds(who, length).putts, mean),
+            Asked::WedgesPerRound(length) => measured(&self.rounds(who, length).wedges, mean),
+            Asked::GreenHit(lie, from) => self.approach(&player, lie, from, |ends| {
+                mean(&ends.iter().map(|e| share(e.on)).collect::<Vec<_>>())
+            }),
+            Asked::MedianLeft(lie, from) => self.approach(&player, lie, from, |ends| {
+                let left: Vec<f64> = ends.iter().map(|e| 3.0 * e.right.hypot(e.past)).collect();
+                quantile(&left, 0.5)
+            }),
+            Asked::Short(lie, from) => self.approach(&player, lie, from, |ends| {
+                -mean(&ends.iter().map(|e| e.past).collect::<Vec<_>>())
+            }),
+            Asked::LongerThanWide(lie, from) => self.approach(&player, lie, from, |ends| {
+                let past: Vec<f64> = ends.iter().map(|e| e.past).collect();
+                let right: Vec<f64> = ends.iter().map(|e| e.right).collect();
+                deviation(&past) / deviation(&right)
+            }),
+            Asked::Over(lie, from) => self.approach(&player, lie, from, |ends| {
+                let over = |e: &End| share(!e.on && e.past > 0.0 && e.right.abs() < e.past);
+                mean(&ends.iter().map(over).collect::<Vec<_>>())
+            }),
+            Asked::ToHoleOut(lie, yards) => self.to_hole_out(who, &player, lie, yards),
+            Asked::Hole(length) => self.hole(who, &player, length),
+            Asked::UpAndDown(yards) => self.up_and_down(who, &player, yards),
+            Asked::ShortGame => self.short_game(&player),
+            Asked::Makes(ft) => self.putts(who, &player, ft, |p| p.makes),
+            Asked::Putts(ft) => {
+                let putts = self.putts(who, &player, ft, |p| p.mean);
+                let error = 0.5 / (self.strokes as f64).sqrt();
+                Measured { error, ..putts }
+            }
+            Asked::ThreePutts(ft) => self.putts(who, &player, ft, |p| p.three),
+            Asked::LeftShort(ft) => self.putts(who, &player, ft, |p| p.short),
+        }
+    }
+
+    fn of_rounds(&self, who: Who, length: f64, statistic: impl Fn(&[f64]) -> f64) -> Measured {
+        measured(&self.rounds(who, length).scores, statistic)
+    }
+
+    fn slope(&self, who: Who, from: f64, to: f64) -> Measured {
+        let at = |length| self.answer(who, Asked::BetterHalf(length));
+        let (near, far) = (at(from), at(to));
+        let strokes = far.value - near.value;
+        let value = (to - from) / strokes;
+        Measured {
+            value,
+            error: value * near.error.hypot(far.error) / strokes,
+        }
+    }
+
+    fn rounds(&self, who: Who, length: f64) -> Rounds {
+        let key = format!("{who:?} {length}");
+        if let Some(rounds) = self.known.borrow().get(&key) {
+            return rounds.clone();
+        }
+        let rounds = self.play_rounds(&who.player(&self.figures).expect("a player"), length);
+        self.known.borrow_mut().insert(key, rounds.clone());
+        rounds
+    }
+
+    fn play_rounds(&self, player: &Player, length: f64) -> Rounds {
+        let nothing = vec![0.0; self.rounds as usize];
+        let mut rounds = Rounds {
+            scores: nothing.clone(),
+            putts: nothing.clone(),
+            wedges: nothing,
+        };
+        let whole: f64 = COURSE.iter().map(|hole| hole.1).sum();
+        for (number, (par, part)) in (0..).zip(COURSE) {
+            let hole = plain(number, par, part * length / whole);
+            let played = self.record(hole, player, None, 1_000 + u64::from(number), self.rounds);
+            for (i, play) in played.plays().iter().enumerate() {
+                rounds.scores[i] += f64::from(play.score);
+                rounds.putts[i] += f64::from(play.putts);
+            }
+            let pin = played.scene().hole().pin();
+            for row in played.strokes() {
+                let from = row.told.from;
+                let far = (pin - from.at).norm();
+                if from.lie != Lie::Green && (60.0..100.0).contains(&far) {
+                    rounds.wedges[row.play as usize] += 1.0;
+                }
+            }
+        }
+        rounds
+    }
+
+    /// Plays of a hole at the pin, from the tee or from elsewhere.
+    fn record(
+        &self,
+        hole: Hole,
+        player: &Player,
+        from: Option<Situation>,
+        seed: u64,
+        plays: u64,
+    ) -> Recording {
+        let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare())).expect("a scene");
+        let plan = Plan::new("at the pin", vec![], Then::Direct).expect("a plan");
+        let mut question = Question::new(Seed(20_261_125 + seed));
+        question.length = Length::Plays(plays);
+        let mut recording = record(scene, &plan, &question).expect("a recording");
+        if let Some(from) = from {
+            recording = recording.starting_at(from);
+        }
+        recording.advance(plays);
+        recording
+    }
+
+    /// How far tee shots go.
+    fn tee_shots(&self, player: &Player) -> Vec<f64> {
+        let played = self.record(meadow(), player, None, 1, self.strokes);
+        let firsts = played.strokes().iter().filter(|row| row.stroke == 1);
+        firsts.map(|row| row.told.outcome.rest.y).collect()
+    }
+
+    /// How far the longest strokes off the fairway go.
+    fn fairway_shots(&self, player: &Player) -> Vec<f64> {
+        let from = Situation {
+            at: Point::new(0.0, 100.0),
+            lie: Lie::Fairway,
+        };
+        let played = self.record(meadow(), player, Some(from), 2, self.strokes);
+        let firsts = played.strokes().iter().filter(|row| row.stroke == 1);
+        firsts.map(|row| row.told.outcome.rest.y - 100.0).collect()
+    }
+
+    fn corridor(&self, player: &Player, width: f64) -> Measured {
+        let played = self.record(meadow(), player, None, 1, self.strokes);
+        let firsts = played.strokes().iter().filter(|row| row.stroke == 1);
+        let kept: Vec<f64> = firsts
+            .map(|row| share(row.told.outcome.rest.x.abs() <= 0.5 * width))
+            .collect();
+        measured(&kept, mean)
+    }
+
+    /// Strokes at a pin in the middle of a green, from every one of some distances.
+    fn approach(
+        &self,
+        player: &Player,
+        lie: Lie,
+        from: &[f64],
+        statistic: impl Fn(&[End]) -> f64,
+    ) -> Measured {
+        const PARTS: u64 = 20;
+        let mut parts: Vec<Vec<End>> = vec![Vec::new(); PARTS as usize];
+        for &yards in from {
+            let hole = meadow();
+            let pin = hole.pin();
+            let start = Situation {
+                at: Point::new(0.0, pin.y - yards),
+                lie,
+            };
+            let plays = self.strokes / from.len() as u64;
+            let played = self.record(hole, player, Some(start), 3, plays);
+            for row in played.strokes().iter().filter(|row| row.stroke == 1) {
+                let outcome = &row.told.outcome;
+                parts[(row.play % PARTS) as usize].push(End {
+                    right: outcome.rest.x - pin.x,
+                    past: outcome.rest.y - pin.y,
+                    on: outcome.surface == Surface::Green,
+                });
+            }
+        }
+        let of_parts: Vec<f64> = parts.iter().map(|ends| statistic(ends)).collect();
+        Measured {
+            value: statistic(&parts.concat()),
+            error: deviation(&of_parts) / (PARTS as f64 - 1.0).sqrt(),
+        }
+    }
+
+    fn to_hole_out(&self, who: Who, player: &Player, lie: Lie, yards: f64) -> Measured {
+        let surface = match lie {
+            Lie::Rough => Surface::Rough,
+            Lie::Bunker => Surface::Bunker,
+            _ => Surface::Fairway,
+        };
+        if yards <= 60.0 {
+            let found = self.around(player, surface, yards);
+            let best = found.ranking.mean(found.ranking.order()[0]);
+            return Measured {
+                value: best.mean,
+                error: best.standard_error,
+            };
+        }
+        let hole = level(5, 620.0, Some(fairway_width(who)), green_speed(who));
+        let start = Situation {
+            at: Point::new(0.0, 620.0 - yards),
+            lie,
+        };
+        scores(&self.record(hole, player, Some(start), 4, self.strokes))
+    }
+
+    fn hole(&self, who: Who, player: &Player, length: f64) -> Measured {
+        let (par, width) = match length {
+            l if l < 250.0 => (3, None),
+            l if l < 470.0 => (4, Some(fairway_width(who))),
+            _ => (5, Some(fairway_width(who))),
+        };
+        let hole = level(par, length, width, green_speed(who));
+        scores(&self.record(hole, player, None, 5, self.strokes))
+    }
+
+    fn up_and_down(&self, who: Who, player: &Player, yards: f64) -> Measured {
+        if yards <= 60.0 {
+            let found = self.around(player, Surface::Fairway, yards);
+            let down = found.down_in(found.ranking.order()[0], 2);
+            return Measured {
+                value: down.mean,
+                error: down.standard_error,
+            };
+        }
+        let hole = level(5, 620.0, Some(fairway_width(who)), green_speed(who));
+        let start = Situation {
+            at: Point::new(0.0, 620.0 - yards),
+            lie: Lie::Fairway,
+        };
+        let played = self.record(hole, player, Some(start), 4, self.strokes);
+        let down: Vec<f64> = played.plays().iter().map(|p| share(p.score <= 2)).collect();
+        measured(&down, mean)
+    }
+
+    /// The strokes around the green from a lie, as they are ranked.
+    fn around(&self, player: &Player, surface: Surface, yards: f64) -> AroundRanking {
+        let (hole, spot) = beside(surface, yards);
+        let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare())).expect("a scene");
+        let mut question = Question::new(Seed(20_261_125));
+        question.length = Length::Plays(self.strokes);
+        let mut run = Around::new(scene, spot, &Then::Direct, question).expect("a question");
+        while !run.is_finished() {
+            run.advance(self.strokes);
+        }
+        run.found()
+    }
+
+    /// The best strokes from a mix of lies and distances that is ours.
+    fn short_game(&self, player: &Player) -> Measured {
+        const LIES: [(Surface, f64); 3] = [
+            (Surface::Fairway, 0.45),
+            (Surface::Rough, 0.42),
+            (Surface::Bunker, 0.13),
+        ];
+        const FROM: [f64; 6] = [10.0, 15.0, 20.0, 30.0, 40.0, 60.0];
+        let (mut value, mut square) = (0.0, 0.0);
+        for (surface, part) in LIES {
+            for yards in FROM {
+                let found = self.around(player, surface, yards);
+                let first = &found.firsts[found.ranking.order()[0]];
+                let on = first.share(first.on_green);
+                value += part / 6.0 * on.mean;
+                square += (part / 6.0 * on.standard_error).powi(2);
+            }
+        }
+        Measured {
+            value,
+            error: square.sqrt(),
+        }
+    }
+
+    fn putts(&self, who: Who, player: &Player, ft: f64, of: impl Fn(Putts) -> f64) -> Measured {
+        let luck: Vec<Noise> = (0..self.strokes)
+            .map(|play| PlayNoise::new(Seed(20_261_125), play).stroke(0))
+            .collect();
+        let green = |_| Green::ordinary(green_speed(who));
+        let value = of(played(&luck, &player.putting, green, ft, ALL_ROUND));
+        Measured {
+            value,
+            error: (value * (1.0 - value).abs() / self.strokes as f64).sqrt(),
+        }
+    }
+}
+
+/// Where a stroke at a pin finished, yards from it.
+#[derive(Clone, Copy, Debug)]
+struct End {
+    right: f64,
+    past: f64,
+    on: bool,
+}
+
+fn share(yes: bool) -> f64 {
+    f64::from(u8::from(yes))
+}
+
+fn scores(played: &Recording) -> Measured {
+    let scores: Vec<f64> = played.plays().iter().map(|p| f64::from(p.score)).collect();
+    measured(&scores, mean)
+}
+
+fn green_speed(who: Who) -> f64 {
+    match who {
+        Who::Professional => TOUR_GREEN,
+        Who::Man(_) | Who::Woman(_) => CLUB_GREEN,
+    }
+}
+
+fn fairway_width(who: Who) -> f64 {
+    match who {
+        Who::Professional => TOUR_FAIRWAY,
+        Who::Man(_) | Who::Woman(_) => 35.0,
+    }
+}
+
+/// A level hole without obstacles.
+fn level(par: u8, length: f64, fairway_width: Option<f64>, green_speed: f64) -> Hole {
+    Hole::sketch(&Sketch {
+        fairway_width,
+        green_speed,
+        ..Sketch::new(par, length)
+    })
+    .expect("a valid sketch")
+}
+
+/// A hole with fairway as far as one sees.
+fn meadow() -> Hole {
+    level(5, 700.0, Some(150.0), CLUB_GREEN)
+}
+
+/// A hole of the plain course; pins go around the green by the golden angle.
+fn plain(number: u8, par: u8, length: f64) -> Hole {
+    let turn = 2.399_963 * f64::from(number);
+    let out = 0.65 * ((7.0 * f64::from(number) + 0.5) / 18.0).fract().sqrt();
+    Hole::sketch(&Sketch {
+        pin_back: 14.0 * out * turn.cos(),
+        pin_right: 13.0 * out * turn.sin(),
+        ..Sketch::new(par, length)
+    })
+    .expect("a valid sketch")
+}
+
+/// A hole with a patch of a surface so many yards short of the pin, which is six tenths of that way on the green or
+/// in its middle.
+fn beside(surface: Surface, yards: f64) -> (Hole, Point) {
+    let sketch = Sketch {
+        green_speed: CLUB_GREEN,
+        ..Sketch::new(4, 380.0)
+    };
+    let half = 0.5 * sketch.green_depth;
+    let hole = Hole::sketch(&sketch)
+        .expect("a valid sketch")
+        .with_pin_at((0.6 * yards).min(half) - half, 0.0)
+        .expect("a pin on the green");
+    let spot = Point::new(hole.pin().x, hole.pin().y - yards);
+    let corners = [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)];
+    let ring = corners.map(|(x, y)| Point::new(spot.x + x, spot.y + y));
+    let mut parts = hole.parts().clone();
+    parts.features.push(Feature {
+        surface,
+        outline: Polygon::from_points(vec![ring.to_vec()]).expect("a square"),
+        name: None,
+        canopy: None,
+    });
+    (Hole::new(parts, vec![]).expect("a valid hole"), spot)
+}
