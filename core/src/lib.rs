@@ -30,6 +30,7 @@
 #![warn(missing_docs)]
 pub mod around;
 pub mod explain;
+pub mod fit;
 pub mod flight;
 pub mod geometry;
 pub mod ground;

@@ -5,7 +5,7 @@ use pyo3::types::{PyDict, PyType};
 use std::collections::BTreeMap;
 use wideberth::noise::Seed;
 use wideberth::plan::Scene;
-use wideberth::rank::{Comparison, Length, Question, Ranking};
+use wideberth::rank::{Comparison, Length, MOST_PLAYERS, PlayersRun, Question, Ranking};
 use wideberth::simulate::Checkpoint;
 use wideberth::stats::Difference;
 
@@ -13,7 +13,8 @@ use crate::errors::{input_error, refused};
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
-use crate::pool::{self, Waves};
+use crate::players::{Both, PyAcrossPlayers};
+use crate::pool;
 use crate::ranking::{index, names, pair};
 use crate::travel::{Written, written};
 use crate::whole::Whole;
@@ -301,38 +302,16 @@ impl PyRanking {
     }
 }
 
-impl Waves for Comparison {
-    fn advance(&mut self, count: u64) {
-        Comparison::advance(self, count);
-    }
-
-    fn done(&self) -> u64 {
-        self.plays()
-    }
-
-    fn goal(&self) -> u64 {
-        // A run to a precision may end before the next look it was heading for.
-        if Comparison::is_finished(self) {
-            self.plays()
-        } else {
-            self.next_stop()
-        }
-    }
-
-    fn is_finished(&self) -> bool {
-        Comparison::is_finished(self)
-    }
-}
-
 /// Plays every plan `plays` times with the same luck and counts; `wideberth.compare` says what each argument is.
 ///
-/// `plays` is the number of plays, or with a `precision` the most plays. The GIL is released while the core
+/// `plays` is the number of plays, or with a `precision` the most plays. With `player_draws` plausible players play the
+/// plans, too, and what they made of them is given back beside the ranking. The GIL is released while the core
 /// plays; between waves of some 60 milliseconds signals are looked for and `progress(done, goal)` is called.
 ///
 /// Raises:
 ///     InputError: before anything is played, naming the field, the value and what is allowed.
 #[pyfunction]
-#[pyo3(signature = (hole, player, plans, *, plays, precision, seed, blow_up, checkpoints, maximum_score, threads, progress))]
+#[pyo3(signature = (hole, player, plans, *, plays, precision, seed, blow_up, checkpoints, maximum_score, player_draws, threads, progress))]
 #[expect(
     clippy::too_many_arguments,
     reason = "keyword arguments of the Python function"
@@ -352,9 +331,10 @@ pub(crate) fn compare(
     blow_up: Whole,
     checkpoints: Vec<(String, PyRef<'_, PyCheckpoint>)>,
     maximum_score: Option<Whole>,
+    player_draws: Option<Whole>,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
-) -> PyResult<PyRanking> {
+) -> PyResult<(PyRanking, Option<PyAcrossPlayers>)> {
     let plays = plays.fit("plays", "1 to 1,000,000,000")?;
     let question = Question {
         seed: Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?),
@@ -371,18 +351,40 @@ pub(crate) fn compare(
             .map(|most| most.fit("maximum_score", "above par and at most 60"))
             .transpose()?,
     };
+    let seed = question.seed;
+    let draws: Option<usize> = player_draws
+        .map(|n| n.fit("player_draws", "2 to 1,000"))
+        .transpose()?;
+    if let Some(n) = draws.filter(|n| !(2..=MOST_PLAYERS).contains(n)) {
+        let message = format!("player_draws is {n}; it must be 2 to 1,000");
+        return Err(input_error(message));
+    }
     let pool = pool::pool(
         threads
             .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
             .transpose()?,
     )?;
     let plans: Vec<_> = plans.iter().map(|p| p.0.clone()).collect();
-    let mut comparison = py.detach(|| {
+    let mut both = py.detach(|| {
         pool.install(|| {
             let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            Comparison::new(scene, &plans, question).map_err(refused)
+            let comparison = Comparison::new(scene, &plans, question).map_err(refused)?;
+            let players = draws
+                .map(|n| {
+                    let fit = player.fit()?;
+                    let drawn = fit.draws(n, seed).map_err(refused)?;
+                    PlayersRun::new(&comparison, hole.0.clone(), drawn, &plans, fit.source())
+                        .map_err(refused)
+                })
+                .transpose()?;
+            PyResult::Ok(Both {
+                comparison,
+                players,
+            })
         })
     })?;
-    pool::run(py, &pool, &mut comparison, progress.as_ref())?;
-    Ok(PyRanking(comparison.ranking()))
+    pool::run(py, &pool, &mut both, progress.as_ref())?;
+    let across = both.players.map(PlayersRun::found).transpose();
+    let across = across.map_err(refused)?.map(PyAcrossPlayers);
+    Ok((PyRanking(both.comparison.ranking()), across))
 }

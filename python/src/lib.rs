@@ -2,16 +2,19 @@
 
 mod around;
 mod ball;
+mod club;
 mod compare;
 mod conditions;
 mod errors;
 mod explain;
 mod feature;
+mod fit;
 mod hole;
 mod pictures;
 mod places;
 mod plan;
 mod player;
+mod players;
 mod plays_like;
 mod pool;
 mod ranking;
@@ -32,6 +35,8 @@ mod _wideberth {
     #[pymodule_export]
     use crate::ball::{PyFlight, PyPutt, PyRun, captured, fly, putt, run};
     #[pymodule_export]
+    use crate::club::PyClub;
+    #[pymodule_export]
     use crate::compare::{PyCheckpoint, PyDifference, PyRanking, compare, first_putt};
     #[pymodule_export]
     use crate::conditions::{PyConditions, PyWind};
@@ -42,6 +47,8 @@ mod _wideberth {
     #[pymodule_export]
     use crate::feature::PyFeature;
     #[pymodule_export]
+    use crate::fit::PyUncertainty;
+    #[pymodule_export]
     use crate::hole::PyHole;
     #[pymodule_export]
     use crate::pictures::{club_shots, two_thirds_ellipse};
@@ -51,7 +58,9 @@ mod _wideberth {
         suggest_plans,
     };
     #[pymodule_export]
-    use crate::player::{PyClub, PyPlayer, PyTeeShot};
+    use crate::player::{PyPlayer, PyTeeShot};
+    #[pymodule_export]
+    use crate::players::PyAcrossPlayers;
     #[pymodule_export]
     use crate::plays_like::{PyPlaysLike, plays_like};
     #[pymodule_export]

@@ -177,7 +177,7 @@ impl PyPlan {
             Some(solution) => py
                 .import("wideberth._solve")?
                 .getattr("Solution")?
-                .call1((solution.clone(),)),
+                .call_method1("_of", (solution.clone(),)),
             None => self.0.then().name().into_bound_py_any(py),
         }
     }

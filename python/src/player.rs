@@ -1,225 +1,56 @@
-//! Players and clubs.
+//! Players.
 
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyType};
 use std::sync::Arc;
-use wideberth::player::{Bag, Club, ClubParts, Player, Reference};
+use wideberth::fit::{Fit, Known};
+use wideberth::player::{Bag, Player, Reference};
 
-use crate::ball::PyFlight;
+use crate::club::PyClub;
 use crate::errors::refused;
 use crate::explain;
+use crate::fit::{self, PyUncertainty};
 use crate::pictures;
 use crate::travel::{Written, written};
-
-/// A club in one player's hands: how far it carries, and how its shots scatter.
-///
-/// The figures are those of the lie the club is at home on, a driver on its tee, an iron on the fairway. Solid
-/// strikes are a bivariate normal of carry and lateral; a share of mishits comes up short or flies wild.
-/// Immutable; equal when its parts are; can be pickled.
-///
-/// Args:
-///     name: such as `7-iron`; 1 to 60 characters, and not `putter`.
-///     carry: mean carry of a solid full strike, 1 to 450 yards.
-///     carry_sd: standard deviation of that carry, yards, 0 to half the carry.
-///     lateral_sd: standard deviation of the lateral at landing, yards, 0 to half the carry.
-///     lateral_bias: mean lateral, yards, positive to the right of the aim; within a quarter of the carry.
-///     correlation: of carry and lateral, -0.99 to 0.99.
-///     mishit_share: share of strikes that are not solid, 0 to 0.9.
-///     run: run on a level fairway per yard of carry, 0 to 1; None for what is usual at that carry.
-///     launch_deg: launch angle of a full strike, 0.1 to 85 degrees; None for what is usual with a club of that name and
-///         carry.
-///     spin_rpm: backspin of a full strike, 0 to 15000 rpm; None for what is usual.
-///
-/// Raises:
-///     InputError: the first number outside its range.
-///
-/// Example:
-///     >>> import wideberth as wb
-///     >>> wb.Club("7-iron", carry=150, carry_sd=7, lateral_sd=8, mishit_share=0.1)
-///     7-iron: carry 150 yd (sd 7.0), lateral +0.0 yd (sd 8.0), mishits 10 %
-#[pyclass(frozen, eq, from_py_object, name = "Club", module = "wideberth")]
-#[derive(Clone, PartialEq)]
-pub(crate) struct PyClub(pub(crate) Club);
-
-#[pymethods]
-impl PyClub {
-    #[new]
-    #[pyo3(signature = (
-        name, *, carry, carry_sd, lateral_sd, lateral_bias = 0.0, correlation = 0.0, mishit_share = 0.0, run = None,
-        launch_deg = None, spin_rpm = None
-    ))]
-    #[expect(
-        clippy::too_many_arguments,
-        reason = "keyword arguments of the Python class"
-    )]
-    fn new(
-        name: &str,
-        carry: f64,
-        carry_sd: f64,
-        lateral_sd: f64,
-        lateral_bias: f64,
-        correlation: f64,
-        mishit_share: f64,
-        run: Option<f64>,
-        launch_deg: Option<f64>,
-        spin_rpm: Option<f64>,
-    ) -> PyResult<Self> {
-        let parts = ClubParts {
-            carry_sd,
-            lateral_bias,
-            lateral_sd,
-            correlation,
-            mishit_share,
-            run: run.unwrap_or_else(|| ClubParts::usual_run(carry)),
-            launch_deg,
-            spin_rpm,
-            ..ClubParts::exact(name, carry)
-        };
-        Club::new(parts).map(PyClub).map_err(refused)
-    }
-
-    /// Name of the club.
-    #[getter]
-    fn name(&self) -> &str {
-        &self.0.name
-    }
-
-    /// Mean carry of a solid full strike, yards.
-    #[getter]
-    fn carry(&self) -> f64 {
-        self.0.carry
-    }
-
-    /// Standard deviation of the carry of solid strikes, yards.
-    #[getter]
-    fn carry_sd(&self) -> f64 {
-        self.0.carry_sd
-    }
-
-    /// Standard deviation of the lateral of solid strikes at landing, yards.
-    #[getter]
-    fn lateral_sd(&self) -> f64 {
-        self.0.lateral_sd
-    }
-
-    /// Mean lateral at landing, yards, positive to the right of the aim.
-    #[getter]
-    fn lateral_bias(&self) -> f64 {
-        self.0.lateral_bias
-    }
-
-    /// Correlation of carry and lateral of solid strikes.
-    #[getter]
-    fn correlation(&self) -> f64 {
-        self.0.correlation
-    }
-
-    /// Share of strikes that are not solid, 0 to 1.
-    #[getter]
-    fn mishit_share(&self) -> f64 {
-        self.0.mishit_share
-    }
-
-    /// Run on a level fairway per yard of carry.
-    #[getter]
-    fn run(&self) -> f64 {
-        self.0.run
-    }
-
-    /// Mean carry plus run of a solid strike on a level fairway, yards.
-    #[getter]
-    fn total(&self) -> f64 {
-        self.0.total()
-    }
-
-    /// Launch angle of a full strike, degrees; None where it is what is usual.
-    #[getter]
-    fn launch_deg(&self) -> Option<f64> {
-        self.0.launch_deg
-    }
-
-    /// Backspin of a full strike, revolutions a minute; None where it is what is usual.
-    #[getter]
-    fn spin_rpm(&self) -> Option<f64> {
-        self.0.spin_rpm
-    }
-
-    /// The flight of a solid full strike that carries the mean carry in still standard air, a `wideberth.ball.Flight`.
-    ///
-    /// The launch is the club's own or the usual one of a club of that name and carry; the ball speed is solved for.
-    ///
-    /// Raises:
-    ///     InputError: a carry that no ball launched like that reaches.
-    #[getter]
-    fn flight(&self, py: Python<'_>) -> PyResult<PyFlight> {
-        py.detach(|| PyFlight::of_club(&self.0)).map_err(refused)
-    }
-
-    /// Height of that flight above level ground, feet.
-    ///
-    /// Args:
-    ///     at: yards from where the ball was struck, 0 to the carry.
-    ///
-    /// Raises:
-    ///     InputError: a place before the start or beyond the carry.
-    fn height_ft(&self, py: Python<'_>, at: f64) -> PyResult<f64> {
-        let flight = self.flight(py)?.flight;
-        flight.height_ft(at).map_err(refused)
-    }
-
-    /// Reads a club back from the text that `to_json` wrote.
-    ///
-    /// Args:
-    ///     text: the JSON text.
-    ///
-    /// Raises:
-    ///     InputError: the text is no JSON, or no club, or a number in it is out of range.
-    #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
-        let parts: ClubParts = serde_json::from_str(text).map_err(refused)?;
-        Club::new(parts).map(PyClub).map_err(refused)
-    }
-
-    /// The club as JSON text with all its figures; `from_json` gives an equal club back.
-    fn to_json(&self) -> PyResult<String> {
-        let parts: &ClubParts = &self.0;
-        serde_json::to_string(parts).map_err(refused)
-    }
-
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
-        written(slf, slf.get().to_json()?)
-    }
-
-    fn __repr__(&self) -> String {
-        let c = &self.0;
-        format!(
-            "{}: carry {:.0} yd (sd {:.1}), lateral {:+.1} yd (sd {:.1}), mishits {:.0} %",
-            c.name,
-            c.carry,
-            c.carry_sd,
-            c.lateral_bias,
-            c.lateral_sd,
-            100.0 * c.mishit_share
-        )
-    }
-}
+use crate::whole::Whole;
 
 /// A golfer: clubs, what lies do to them, the short game and putting.
 ///
-/// Made by `from_handicap`, `professional` or `from_json`, and changed with `with_clubs`. Immutable; equal when its
-/// parts are; can be pickled.
+/// Made by `from_handicap`, `from_shots`, `professional` or `from_json`, and changed with `with_clubs`. Immutable; equal
+/// when its figures are, however sure they may be; can be pickled.
 #[pyclass(frozen, name = "Player", module = "wideberth")]
 #[derive(Clone)]
 pub(crate) struct PyPlayer {
     pub(crate) player: Player,
     /// The player prepared for the simulation, once.
     pub(crate) bag: Arc<Bag>,
+    /// What is uncertain about it; None for a player of whom nothing is known but its figures.
+    fit: Option<Arc<Fit>>,
 }
 
 impl From<Player> for PyPlayer {
     fn from(player: Player) -> Self {
         let bag = Arc::new(player.prepare());
-        PyPlayer { player, bag }
+        let fit = None;
+        PyPlayer { player, bag, fit }
+    }
+}
+
+impl From<Fit> for PyPlayer {
+    fn from(fit: Fit) -> Self {
+        let mut player = PyPlayer::from(fit.player().clone());
+        player.fit = Some(Arc::new(fit));
+        player
+    }
+}
+
+impl PyPlayer {
+    /// What is uncertain about the player: what differs between players of a level, if nothing more is known.
+    pub(crate) fn fit(&self) -> PyResult<Arc<Fit>> {
+        match &self.fit {
+            Some(fit) => Ok(fit.clone()),
+            None => Fit::by_level(&self.player).map(Arc::new).map_err(refused),
+        }
     }
 }
 
@@ -234,17 +65,28 @@ impl PyPlayer {
     /// A player's average score is above par plus handicap: who averages 80 has a handicap of about 8, who averages 90 of
     /// about 18.
     ///
+    /// Figures the player knows replace the level's and move the other clubs with them, as clubs of one bag are alike; spreads
+    /// keep their share of the carry.
+    ///
     /// Args:
     ///     handicap: 0 to 54.
+    ///     carries: mean carries of solid strikes that the player knows, yards by club; taken as exact.
+    ///     lateral_biases: mean laterals that the player knows, yards by club, positive to the right of the aim
+    ///         (the slice of a right-handed golfer); taken as exact.
     ///     reference: whose reference golfers, `men` or `women`.
+    ///     bag: names of the clubs carried, 1 to 13 and the putter; None for the usual thirteen. A club that the level
+    ///         does not have needs its carry among `carries`.
     ///
     /// Raises:
-    ///     InputError: a handicap outside 0 to 54, or NaN; another reference.
+    ///     InputError: a handicap outside 0 to 54, or NaN; another reference; an unknown club; a carry or bias that cannot be true.
     ///
     /// Example:
     ///     >>> import wideberth as wb
     ///     >>> better, weaker = wb.Player.from_handicap(5), wb.Player.from_handicap(25)
     ///     >>> better.club("7-iron").carry > weaker.club("7-iron").carry
+    ///     True
+    ///     >>> slicer = wb.Player.from_handicap(18, carries={"driver": 178}, lateral_biases={"driver": 15})
+    ///     >>> slicer.club("3-wood").lateral_bias > 5 and slicer.club("driver").carry == 178
     ///     True
     ///     >>> wb.Player.from_handicap(24, reference="women").tee_shot().club
     ///     'driver'
@@ -253,12 +95,144 @@ impl PyPlayer {
     ///         ...
     ///     wideberth.InputError: handicap is 80; it must be 0 to 54
     #[classmethod]
-    #[pyo3(signature = (handicap, *, reference = "men"))]
-    fn from_handicap(_: &Bound<'_, PyType>, handicap: f64, reference: &str) -> PyResult<Self> {
+    #[pyo3(signature = (handicap, *, carries = None, lateral_biases = None, reference = "men", bag = None))]
+    fn from_handicap(
+        _: &Bound<'_, PyType>,
+        handicap: f64,
+        carries: Option<Bound<'_, PyDict>>,
+        lateral_biases: Option<Bound<'_, PyDict>>,
+        reference: &str,
+        bag: Option<Vec<String>>,
+    ) -> PyResult<Self> {
         let reference = Reference::from_name(reference).map_err(refused)?;
-        Player::from_reference(reference, handicap)
-            .map(Self::from)
-            .map_err(refused)
+        let known = Known {
+            carries: fit::named(carries)?,
+            lateral_biases: fit::named(lateral_biases)?,
+        };
+        if known == Known::default() && bag.is_none() {
+            let level = Player::from_reference(reference, handicap).map_err(refused)?;
+            return Ok(level.into());
+        }
+        fit::from_handicap(reference, handicap, &known, bag.as_deref()).map(Self::from)
+    }
+
+    /// Fits a player to measured shots, outcomes on the course, or both; what they do not tell stays the prior's.
+    ///
+    /// Each club's shots are a mixture of solid strikes, mishits and outliers, so mishits are found and not averaged
+    /// in. Carry, spreads, bias, correlation and mishit share of each club are fitted, pulled towards the prior as far
+    /// as the shots are few; clubs of one bag learn from each other. The same table gives the same player.
+    ///
+    /// Args:
+    ///     shots: a pandas or polars data frame, a dict of columns, a structured NumPy array, rows as dicts, or the path
+    ///         of a CSV file. Columns: `club`, `carry`, `lateral` (positive to the right of the aim), and if wanted
+    ///         `total` (carry plus run; read only to see that the two are not mixed up) and `lie` (empty for
+    ///         the lie the club is at home on). A name may end in its unit: `carry_m`, `lateral (ft)`. Others are left
+    ///         alone. None if there are only outcomes.
+    ///     prior: the player to begin from, such as `Player.from_handicap(18)`; its bag must hold the clubs.
+    ///     outcomes: a table of full shots of which only the result is known. Columns: `club`, `finish` ("hit", "left",
+    ///         "right", "short" or "long"), `width` of the fairway or green, and if wanted `depth` (of a green; empty for
+    ///         a fairway) and `lie`. Each is taken as aimed at the middle with the club that reaches it.
+    ///     units: "yards", "metres" or "feet" of columns whose names tell none; None for yards, with a warning if the
+    ///         carries look like metres.
+    ///
+    /// Returns:
+    ///     The player; `uncertainty`, `interval`, `draws`, `judged_shots` and `doubts` tell how sure it is.
+    ///
+    /// Raises:
+    ///     InputError: a missing column, an unknown club, NaN, a value that cannot be true, swapped columns.
+    ///
+    /// Warns:
+    ///     UserWarning: what looks odd, such as very few shots, metres, totals, or two patterns in one club.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> shots = {"club": ["7-iron"] * 5, "carry": [131, 127, 124, 74, 130], "lateral": [4, -9, 11, -15, 2]}
+    ///     >>> fitted = wb.Player.from_shots(shots, prior=wb.Player.from_handicap(18))
+    ///     >>> 125 < fitted.club("7-iron").carry < 131
+    ///     True
+    ///     >>> bool(fitted.judged_shots()["mishit"][3] > 0.9)
+    ///     True
+    #[classmethod]
+    #[pyo3(signature = (shots, *, prior, outcomes = None, units = None))]
+    fn from_shots(
+        class: &Bound<'_, PyType>,
+        shots: Option<Bound<'_, PyAny>>,
+        prior: &PyPlayer,
+        outcomes: Option<Bound<'_, PyAny>>,
+        units: Option<&str>,
+    ) -> PyResult<Self> {
+        let (shots, outcomes) = (shots.as_ref(), outcomes.as_ref());
+        fit::from_shots(class.py(), shots, outcomes, units, &prior.player).map(Self::from)
+    }
+
+    /// Reads back what `__reduce__` wrote of a player with uncertainty.
+    #[staticmethod]
+    fn _from_fit(text: &str) -> PyResult<Self> {
+        Fit::from_json(text).map(Self::from).map_err(refused)
+    }
+
+    /// How sure the figures of a club are: standard errors, and how much the evidence weighs against the level.
+    ///
+    /// For a player known by its figures alone it is how far players of one level differ (common practice, no source).
+    ///
+    /// Args:
+    ///     club: name of the club.
+    ///
+    /// Raises:
+    ///     InputError: a club that is not in the bag.
+    fn uncertainty(&self, club: &str) -> PyResult<PyUncertainty> {
+        let uncertainty = self.fit()?.uncertainty(club).map_err(refused)?;
+        Ok((&uncertainty).into())
+    }
+
+    /// The interval that holds a figure of a club with a given probability.
+    ///
+    /// Args:
+    ///     club: name of the club.
+    ///     figure: "carry", "carry_sd", "lateral_bias", "lateral_sd", "correlation" or "mishit_share".
+    ///     level: the probability, above 0 and below 1; as much is left out on either side.
+    ///
+    /// Returns:
+    ///     Its lower and upper end, in the unit of the figure.
+    ///
+    /// Raises:
+    ///     InputError: a club that is not in the bag, no such figure, or a level that is no probability.
+    #[pyo3(signature = (club, figure, *, level = 0.9))]
+    fn interval(&self, club: &str, figure: &str, level: f64) -> PyResult<(f64, f64)> {
+        fit::interval(&*self.fit()?, club, figure, level)
+    }
+
+    /// Players that are as plausible as each other, given what is known.
+    ///
+    /// Drawn from what the shots of `from_shots` allow, or from players of the level if nothing was measured. Only the
+    /// clubs differ; a known carry stands.
+    ///
+    /// Args:
+    ///     n: how many, 1 to 1,000; the first of a longer list are the shorter list.
+    ///     seed: fixes the list.
+    ///
+    /// Raises:
+    ///     InputError: a number out of range.
+    #[pyo3(signature = (n, *, seed))]
+    fn draws(&self, n: Whole, seed: Whole) -> PyResult<Vec<Self>> {
+        let players = fit::draws(&*self.fit()?, n, seed)?;
+        Ok(players.into_iter().map(Self::from).collect())
+    }
+
+    /// The shots the player was fitted to, with what each was taken for.
+    ///
+    /// Returns:
+    ///     Named NumPy columns of equal length, one row a shot in the order of the table: `club` (str), `carry` and
+    ///     `lateral` (yards), `mishit` and `outlier` (probabilities). Empty for a player that was not fitted to shots.
+    fn judged_shots<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        fit::judged(py, &*self.fit()?)
+    }
+
+    /// What looked odd in the shots, in words; empty for a player that was not fitted to shots.
+    #[getter]
+    fn doubts(&self) -> Vec<String> {
+        let doubts = self.fit.as_ref().map_or(&[][..], |fit| fit.doubts());
+        doubts.iter().map(ToString::to_string).collect()
     }
 
     /// A man at the level of the professional tours, based on no real person: for checks and comparisons.
@@ -288,11 +262,17 @@ impl PyPlayer {
     }
 
     /// The player as the text of a wideberth document; `from_json` gives an equal player back.
+    ///
+    /// It holds the figures, not how sure they are: a pickle holds both.
     fn to_json(&self) -> PyResult<String> {
         self.player.to_json().map_err(refused)
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
+        if let Some(fit) = &slf.get().fit {
+            let again = slf.get_type().getattr("_from_fit")?;
+            return Ok((again, (fit.to_json().map_err(refused)?,)));
+        }
         written(slf, slf.get().to_json()?)
     }
 
@@ -323,6 +303,8 @@ impl PyPlayer {
     }
 
     /// The same player with some clubs replaced (by name) or added.
+    ///
+    /// What shots told about uncertainty is left behind.
     ///
     /// Args:
     ///     clubs: the clubs; a bag holds 1 to 13 and the putter (Rule 4.1b).

@@ -7,7 +7,7 @@ use pyo3::types::PyDict;
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 use wideberth::geometry::Point;
-use wideberth::plan::{Direct, Scene, Steady, Strategy};
+use wideberth::plan::{Direct, Scene, Steady, Strategy, Then};
 use wideberth::player::Lie;
 use wideberth::situation::Situation;
 use wideberth::solve::{Fronting, Mapping, Objective, Other, Solution, SolveFault, Solving, Task};
@@ -33,6 +33,8 @@ pub(crate) struct PySolution {
     pub(crate) solution: Arc<Solution>,
     hole: PyHole,
     player: PyPlayer,
+    /// The name of a strategy that was valued.
+    given: Option<&'static str>,
 }
 
 /// Work that is done in steps, as many as fit a wave.
@@ -142,6 +144,9 @@ type MapColumns<'py> = (
     Bound<'py, PyArray2<f64>>,
 );
 
+/// Kind, strokes, price, cell and strategy.
+type MadeRow = (&'static str, Option<u8>, f64, f64, Option<&'static str>);
+
 /// A row of what another shot would come to: name, words, strokes, chance, cost.
 type OtherRow = (String, String, f64, Option<f64>, f64);
 
@@ -159,7 +164,7 @@ impl PySolution {
     /// True of solutions of the same task, hole and player.
     pub(crate) fn is_like(&self, other: &Self) -> bool {
         self.solution.task() == other.solution.task()
-            && self.solution.is_given() == other.solution.is_given()
+            && self.given == other.given
             && *self.hole.0 == *other.hole.0
             && self.player.player == other.player.player
     }
@@ -189,6 +194,18 @@ impl PySolution {
     #[getter]
     fn player(&self) -> PyPlayer {
         self.player.clone()
+    }
+
+    /// How it was made: the objective's kind, its strokes and price, the cell, and the strategy that was valued.
+    #[getter]
+    fn made(&self) -> MadeRow {
+        let task = self.solution.task();
+        let (kind, strokes, price) = match task.objective {
+            Objective::AtMost(most) => ("at_most", Some(most), 0.0),
+            Objective::Safe { blow_up, price } => ("safe", Some(blow_up), price),
+            _ => ("fewest", None, 0.0),
+        };
+        (kind, strokes, price, task.cell, self.given)
     }
 
     /// Places with a shot of their own.
@@ -318,7 +335,7 @@ pub(crate) fn solve(
     let pool = pool::pool(self::threads(threads)?)?;
     let solving =
         py.detach(|| pool.install(|| Solving::new(scene(hole, player)?, task).map_err(refused)))?;
-    solved(py, &pool, solving, progress.as_ref(), hole, player)
+    solved(py, &pool, solving, progress.as_ref(), (hole, player, None))
 }
 
 fn solved(
@@ -326,8 +343,7 @@ fn solved(
     pool: &rayon::ThreadPool,
     solving: Solving,
     progress: Option<&Bound<'_, PyAny>>,
-    hole: &PyHole,
-    player: &PyPlayer,
+    (hole, player, given): (&PyHole, &PyPlayer, Option<&'static str>),
 ) -> PyResult<PySolution> {
     let mut steps = Steps(solving);
     pool::run(py, pool, &mut steps, progress)?;
@@ -336,6 +352,7 @@ fn solved(
         solution: Arc::new(solution.ok_or_else(|| input_error("not solved"))?),
         hole: hole.clone(),
         player: player.clone(),
+        given,
     })
 }
 
@@ -355,22 +372,20 @@ pub(crate) fn evaluate(
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<PySolution> {
     let pool = pool::pool(self::threads(threads)?)?;
+    let given = Then::from_name(then).map_err(refused)?;
     let solving = py.detach(|| {
         pool.install(|| {
             let scene = scene(hole, player)?;
-            let strategy: Arc<dyn Strategy> = match then {
-                "steady" => Arc::new(Steady::new(&scene)),
-                "direct" => Arc::new(Direct::new(&scene)),
-                _ => {
-                    return Err(input_error(format!(
-                        "then is {then:?}; it must be \"direct\" or \"steady\""
-                    )));
-                }
+            let strategy: Arc<dyn Strategy> = match &given {
+                Then::Direct => Arc::new(Direct::new(&scene)),
+                Then::Custom(strategy) => strategy.clone(),
+                Then::Steady => Arc::new(Steady::new(&scene)),
             };
             Solving::valuing(scene, strategy, cell).map_err(refused)
         })
     })?;
-    solved(py, &pool, solving, progress.as_ref(), hole, player)
+    let made = (hole, player, given.name());
+    solved(py, &pool, solving, progress.as_ref(), made)
 }
 
 /// A point of a frontier: solution, price, mean and chance of a blow-up.
@@ -404,6 +419,7 @@ pub(crate) fn frontier(
             solution: point.solution,
             hole: hole.clone(),
             player: player.clone(),
+            given: None,
         };
         (solution, point.price, point.mean, point.blow_up)
     };

@@ -20,8 +20,9 @@ Example:
 from wideberth import ball
 from wideberth._aim import AimSweep, SweptAim, aim_sweep
 from wideberth._around import AroundOption, AroundTheGreen, around_the_green
-from wideberth._compare import Comparison, PlanResult, compare
+from wideberth._compare import Comparison, compare
 from wideberth._explain import BagTable, Expectations, ExpectationTable
+from wideberth._plan_result import PlanResult
 from wideberth._plays import Plays, simulate
 from wideberth._solve import (
     Advice,
@@ -51,6 +52,7 @@ from wideberth._wideberth import (
     Player,
     PlaysLike,
     TeeShot,
+    Uncertainty,
     Wind,
     __version__,
     advance,
@@ -96,6 +98,7 @@ __all__ = [
     "Solution",
     "SweptAim",
     "TeeShot",
+    "Uncertainty",
     "ValueMap",
     "Wind",
     "__version__",

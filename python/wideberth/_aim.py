@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any, SupportsFloat
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._compare import Comparison, PlanResult, compare
+from wideberth._compare import Comparison, compare
+from wideberth._plan_result import PlanResult
 from wideberth._ranked import percent
 from wideberth._table import html_table, text_table, to_pandas, to_polars
 

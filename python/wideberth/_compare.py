@@ -1,4 +1,4 @@
-"""Plans compared: the ranked table, each plan's result, and the advice in a sentence."""
+"""Plans compared: the ranked table, and the advice in a sentence."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from wideberth import _wideberth as core
+from wideberth._plan_result import PlanResult
 from wideberth._progress import reporter
 from wideberth._ranked import Ranked, percent, plays_or_usual
 
@@ -29,6 +30,8 @@ COLUMNS = (
     "blow_up_error",
     "penalties",
     "putts",
+    "chance_best",
+    "chance_best_error",
 )
 
 
@@ -43,6 +46,7 @@ def compare(
     blow_up: int = 3,
     checkpoints: Mapping[str, core.Checkpoint] | None = None,
     maximum_score: int | None = None,
+    player_draws: int | None = None,
     threads: int | None = None,
     progress: Any = None,
 ) -> Comparison:
@@ -61,6 +65,11 @@ def compare(
         checkpoints: milestones to count by name, such as ``{"on in three": first_putt(...)}``.
         maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole
             out.
+        player_draws: draw so many plausible players (2 to 1,000; 40 is usual) and let each play every plan ``plays``
+            times as well (with ``precision`` at most 20,000), to see whether the advice holds though the player is not
+            known exactly: for how many of them each plan is best, and what not knowing costs. They are drawn from what
+            the shots of ``Player.from_shots`` leave open, or from how golfers of one level differ (common practice, no
+            source). Only their clubs differ. None to take the player as known.
         threads: number of threads; None for every core.
         progress: a callable of (done, goal) in plays, or a tqdm bar.
 
@@ -92,6 +101,13 @@ def compare(
         >>> result.difference(result.best.name, result.names[1]).mean <= 0
         True
 
+        Is that the advice for every golfer of handicap 12, or must more be known of this one?
+
+        >>> plans = [r.plan for r in result.plans]
+        >>> advice = wb.compare(hole, wb.Player.from_handicap(12), plans, plays=300, player_draws=20)
+        >>> 0 <= advice.best.chance_best <= 1 and advice.cost_of_not_knowing >= 0
+        True
+
     """
     plans = list(plans)
     checkpoints = dict(checkpoints or {})
@@ -100,7 +116,7 @@ def compare(
             raise core.InputError(
                 f"checkpoint {name!r} has the name of a column of the table; it must not be one of {', '.join(COLUMNS)}"
             )
-    ranking = core.compare(
+    ranking, across = core.compare(
         hole,
         player,
         plans,
@@ -110,179 +126,11 @@ def compare(
         blow_up=blow_up,
         checkpoints=list(checkpoints.items()),
         maximum_score=maximum_score,
+        player_draws=player_draws,
         threads=threads,
         progress=reporter(progress),
     )
-    return Comparison(ranking, hole, player, plans)
-
-
-class PlanResult:
-    """What one plan came to over all its plays."""
-
-    def __init__(self, comparison: Comparison, plan: core.Plan) -> None:
-        """Made by :func:`compare`."""
-        self._ranking = comparison._ranking
-        self._comparison = comparison
-        #: The plan.
-        self.plan = plan
-
-    @property
-    def name(self) -> str:
-        """The plan's name."""
-        return self.plan.name
-
-    @property
-    def mean(self) -> float:
-        """Mean score, strokes."""
-        return self._ranking.mean(self.name)[0]
-
-    @property
-    def standard_error(self) -> float:
-        """Standard error of the mean score, strokes."""
-        return self._ranking.mean(self.name)[1]
-
-    @property
-    def distribution(self) -> dict[int, float]:
-        """Share of plays by score, lowest score first; the shares add up to 1."""
-        return self._ranking.distribution(self.name)
-
-    def probability(self, *, at_least: int) -> float:
-        """Share of plays that scored ``at_least`` strokes or more.
-
-        Raises:
-            InputError: a score outside 0 to 255.
-
-        """
-        return self._at_least(at_least)[0]
-
-    def _at_least(self, score: int) -> tuple[float, float]:
-        if not 0 <= score <= 255:
-            raise core.InputError(f"at_least is {score}; it must be a score of 0 to 255")
-        return self._ranking.at_least(self.name, score)
-
-    def quantile(self, share: float) -> int:
-        """The smallest score that a share (0 to 1) of plays do not exceed.
-
-        Raises:
-            InputError: a share outside 0 to 1.
-
-        """
-        return self._ranking.quantile(self.name, share)
-
-    @property
-    def blow_up(self) -> float:
-        """Share of plays that blew up: so many over par or worse, as asked."""
-        return self._at_least(self._blow_up_score)[0]
-
-    @property
-    def blow_up_error(self) -> float:
-        """Standard error of the blow-up share."""
-        return self._at_least(self._blow_up_score)[1]
-
-    @property
-    def _blow_up_score(self) -> int:
-        return self._ranking.par + self._ranking.blow_up_over_par
-
-    @property
-    def double_bogey(self) -> float:
-        """Share of plays that scored double bogey or worse."""
-        return self._at_least(self._ranking.par + 2)[0]
-
-    @property
-    def double_bogey_error(self) -> float:
-        """Standard error of the share of double bogeys or worse."""
-        return self._at_least(self._ranking.par + 2)[1]
-
-    @property
-    def penalties(self) -> float:
-        """Mean penalty strokes a play."""
-        return self._ranking.penalties(self.name)
-
-    @property
-    def putts(self) -> float:
-        """Mean strokes a play made from the putting green."""
-        return self._ranking.putts(self.name)
-
-    @property
-    def checkpoints(self) -> dict[str, float]:
-        """Share of plays that reached each checkpoint."""
-        return {name: share for name, (share, _) in self._ranking.checkpoints(self.name).items()}
-
-    @property
-    def checkpoint_errors(self) -> dict[str, float]:
-        """Standard errors of the checkpoint shares."""
-        return {name: error for name, (_, error) in self._ranking.checkpoints(self.name).items()}
-
-    @property
-    def blow_up_causes(self) -> dict[str, float]:
-        """What began the blow-ups: the first thing that went wrong, as shares of all blow-ups.
-
-        Most frequent first; empty when nothing blew up. A penalty outranks the mishit that led to it.
-        """
-        return self._ranking.blow_up_causes(self.name)
-
-    @property
-    def unfinished(self) -> int:
-        """Plays broken off at the stroke cap because the hole could not be finished."""
-        return self._ranking.unfinished(self.name)
-
-    def plot_shots(
-        self,
-        ax: Axes | None = None,
-        *,
-        plays: int = 200,
-        seed: int | None = None,
-        title: str | None = None,
-        theme: _Theme | None = None,
-    ) -> Axes:
-        """Draw where the shots of some plays finish on the hole; needs the extra ``plot``.
-
-        A dot is a ball at rest before any relief, in the colour of its stroke; a cross is one that cost a penalty. An
-        ellipse is where two thirds of the balls of a stroke lie closest together. Putts are left out.
-
-        Args:
-            ax: axes to draw on, such as ``hole.plot()`` returns; None for a new picture of the hole.
-            plays: number of plays drawn.
-            seed: fixes the luck; None for that of the comparison.
-            title: title; None for the plan's name.
-            theme: ``"light"`` or ``"dark"``; None for that of the picture of the hole, or else light.
-
-        Returns:
-            The axes, in yards from the tee: across the page to the right, and up the page towards the pin.
-
-        """
-        from wideberth import plot
-
-        comparison = self._comparison
-        return plot.plot_shots(
-            comparison.hole,
-            comparison.player,
-            self.plan,
-            ax=ax,
-            plays=plays,
-            seed=self._ranking.seed if seed is None else seed,
-            title=title,
-            subtitle=(
-                f"mean {self.mean:.2f}, {self._ranking.blow_up_over_par} over par or worse in "
-                f"{percent(self.blow_up, self.blow_up_error)}; {plays:,} plays shown"
-            ),
-            theme=theme,
-        )
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when plan and comparison are."""
-        if not isinstance(other, PlanResult):
-            return NotImplemented
-        return self.plan == other.plan and self._comparison == other._comparison
-
-    __hash__ = None  # type: ignore[assignment]
-
-    def __repr__(self) -> str:
-        """One line with the mean, its error and the blow-up share."""
-        return (
-            f"{self.name}: mean {self.mean:.3f} (standard error {self.standard_error:.3f}), "
-            f"blow-up {percent(self.blow_up, self.blow_up_error)}"
-        )
+    return Comparison(ranking, hole, player, plans, across)
 
 
 class Comparison(Ranked):
@@ -291,15 +139,23 @@ class Comparison(Ranked):
     _kind = "plan"
     _ranking: core.Ranking
 
-    def __init__(self, ranking: core.Ranking, hole: core.Hole, player: core.Player, plans: Sequence[core.Plan]) -> None:
+    def __init__(
+        self,
+        ranking: core.Ranking,
+        hole: core.Hole,
+        player: core.Player,
+        plans: Sequence[core.Plan],
+        across: core.AcrossPlayers | None = None,
+    ) -> None:
         """Made by :func:`compare`."""
         super().__init__(ranking, hole, player)
+        self._across = across
         by_name = {plan.name: plan for plan in plans}
         #: The results, lowest mean first.
         self.plans = [PlanResult(self, by_name[name]) for name in ranking.names]
 
     def _parts(self) -> tuple[Any, ...]:
-        return *super()._parts(), [r.plan for r in self.plans]
+        return *super()._parts(), [r.plan for r in self.plans], self._across
 
     @property
     def names(self) -> list[str]:
@@ -329,6 +185,34 @@ class Comparison(Ranked):
         level with the best to within the precision counts as settled, too.
         """
         return self._ranking.settled
+
+    @property
+    def player_draws(self) -> int:
+        """How many plausible players were drawn; 0 if the player was taken as known."""
+        return 0 if self._across is None else self._across.draws
+
+    @property
+    def cost_of_not_knowing(self) -> float | None:
+        """What not knowing the player exactly costs, strokes a play of the hole; None if no players were drawn.
+
+        How much better the players drawn would score on average if each played the plan that is best for it, and not
+        all the one that is best on average: the expected value of perfect information. More shots cannot save more.
+        """
+        return None if self._across is None else self._across.cost[0]
+
+    @property
+    def cost_of_not_knowing_error(self) -> float | None:
+        """Standard error of that cost, strokes."""
+        return None if self._across is None else self._across.cost[1]
+
+    @property
+    def worth_measuring(self) -> dict[str, float]:
+        """The clubs that the plans use, with how much of the lead hangs on each: the first is the one to measure.
+
+        The share (0 to 1) of the differences between the players' leads that the club's own figures explain. Clubs of
+        one bag are alike, so the shares add up to more than 1. Empty with fewer than 21 players drawn.
+        """
+        return {} if self._across is None else dict(self._across.clubs)
 
     def __getitem__(self, name: str) -> PlanResult:
         """The result of the plan called ``name``."""
@@ -389,6 +273,9 @@ class Comparison(Ranked):
                 f" The safest is “{safest.name}”: {over} over or worse in "
                 f"{percent(safest.blow_up, safest.blow_up_error)}, for {price.mean:.2f} strokes more on average."
             )
+        if self._across is not None:
+            chance, error = self._across.chance_best(best.name)
+            sentence += f" It is best for {percent(chance, error)} of the players it may be. {self._more_shots}"
         return sentence
 
     def columns(self) -> dict[str, np.ndarray[Any, Any]]:
@@ -396,7 +283,8 @@ class Comparison(Ranked):
 
         ``plan`` (str), ``mean`` and ``standard_error`` (strokes), ``behind`` and ``behind_error`` (paired
         difference to the best plan, strokes), ``double_bogey`` and ``blow_up`` (shares of plays) with their
-        ``_error``, ``penalties`` and ``putts`` (strokes a play), and one column for each checkpoint (share).
+        ``_error``, ``penalties`` and ``putts`` (strokes a play), with players drawn ``chance_best`` (share of them) and
+        its ``_error``, and one column for each checkpoint (share).
         """
         columns = {
             **self._first_columns(),
@@ -407,6 +295,10 @@ class Comparison(Ranked):
             "penalties": np.array([r.penalties for r in self.plans]),
             "putts": np.array([r.putts for r in self.plans]),
         }
+        if self._across is not None:
+            chances = [self._across.chance_best(r.name) for r in self.plans]
+            columns["chance_best"] = np.array([chance for chance, _ in chances])
+            columns["chance_best_error"] = np.array([error for _, error in chances])
         for name in self.best.checkpoints:
             columns[name] = np.array([r.checkpoints[name] for r in self.plans])
         return columns
@@ -433,8 +325,44 @@ class Comparison(Ranked):
             ]
             for first, r in zip(self._first_cells(), self.plans, strict=True)
         ]
+        if self._across is not None:
+            header.append("best for")
+            for row, r in zip(rows, self.plans, strict=True):
+                row.append(percent(*self._across.chance_best(r.name)))
         return header, rows
 
     @property
     def _footer(self) -> str:
-        return f"± is one standard error; behind is paired.\n{self._settled_note}{self._unfinished_note}"
+        notes = f"{self._settled_note}{self._unfinished_note}{self._players_note}"
+        return f"± is one standard error; behind is paired.\n{notes}"
+
+    @property
+    def _players_note(self) -> str:
+        """Lines of their own on what the players drawn made of the plans; nothing where none were drawn."""
+        across = self._across
+        if across is None:
+            return ""
+        cost, error = across.cost
+        lines = [
+            f"Best for: share of {across.draws} players drawn from {across.source}.",
+            f"Not knowing the player costs {cost:.3f} ± {error:.3f} strokes a play. {self._more_shots}",
+        ]
+        if across.choice != self.best.name:
+            lines.append(f"On average over these players “{across.choice}” is best.")
+        return "".join(f"\n{line}" for line in lines)
+
+    @property
+    def _more_shots(self) -> str:
+        """Whether more shots would change the advice, in a sentence."""
+        assert self._across is not None
+        need, club = self._across.more_shots
+        if need == "not needed":
+            return "More shots would hardly change the advice."
+        if need == "untold":
+            return "Whether more shots would change the advice cannot be told from so few plays and players."
+        if club is None:
+            return "More shots could change the advice; no one club stands out."
+        share = self.worth_measuring[club]
+        return (
+            f"More shots could change the advice, with the {club} first: {100 * share:.0f} % of the lead hangs on it."
+        )

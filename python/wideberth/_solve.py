@@ -178,19 +178,24 @@ class Solution:
     last bit.
     """
 
-    def __init__(
-        self, solution: core.Solution, objective: Objective | None = None, cell: float = 2.0, then: str | None = None
-    ) -> None:
+    def __init__(self, solution: core.Solution, objective: Objective | None = None) -> None:
         """Made by :func:`solve`."""
         self._solution = solution
         #: What it is best at; None for fewest strokes on average.
         self.objective = objective
+        _, _, _, cell, then = solution.made
         #: Yards between places with a value.
         self.cell = cell
         #: The name of the strategy that was valued; None where the hole was solved.
         self.then = then
         _LIVE[:] = [live for live in _LIVE if live() is not None]
         _LIVE.append(weakref.ref(self))
+
+    @classmethod
+    def _of(cls, solution: core.Solution) -> Solution:
+        """Wrap what comes out of a plan."""
+        kind, strokes, price, _, _ = solution.made
+        return cls(solution, None if kind == "fewest" else Objective(kind, strokes, price))
 
     @property
     def hole(self) -> core.Hole:
@@ -405,7 +410,7 @@ def solve(
         threads=threads,
         progress=reporter(progress),
     )
-    return Solution(solution, objective, cell)
+    return Solution(solution, objective)
 
 
 def evaluate(
@@ -442,7 +447,7 @@ def evaluate(
 
     """
     solution = core.evaluate(hole, player, then=then, cell=cell, threads=threads, progress=reporter(progress))
-    return Solution(solution, None, cell, then)
+    return Solution(solution)
 
 
 @dataclass(frozen=True)
@@ -490,6 +495,6 @@ def frontier(
     """
     points = core.frontier(hole, player, blow_up=blow_up, cell=cell, threads=threads, progress=reporter(progress))
     return [
-        FrontierPoint(mean, risk, price, Solution(solution, safe(blow_up=blow_up, price=price), cell))
+        FrontierPoint(mean, risk, price, Solution(solution, safe(blow_up=blow_up, price=price)))
         for solution, price, mean, risk in points
     ]

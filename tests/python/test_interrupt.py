@@ -17,6 +17,7 @@ LONG = {
     "compare with progress": "wb.compare(hole, player, plans, plays=1_000_000_000, progress=lambda done, goal: None)",
     "compare to a precision": "wb.compare(hole, player, plans, plays=1_000_000_000, precision=0.0005)",
     "compare on one thread": "wb.compare(hole, player, plans, plays=1_000_000_000, threads=1)",
+    "compare with players drawn": "wb.compare(hole, player, plans, plays=200, player_draws=1_000)",
     "around the green": "wb.around_the_green(hole, player, at=wb.short_of_green(20), plays=1_000_000_000)",
     "aim sweep": "wb.aim_sweep(hole, player, plays=1_000_000_000)",
     "expectations": "player.expectations(plays=1_000_000)",

@@ -21,6 +21,9 @@ SOLVED = wb.solve(HOLE, PLAYER, cell=10)
 ADVICE = [SOLVED.shot_from(HOLE.tee), SOLVED.shot_from(wb.along(200), lie="rough")]
 FRONTIER = wb.frontier(HOLE, PLAYER, cell=10)
 
+SHOTS = {"club": ["7-iron"] * 6, "carry": [131, 127, 124, 74, 130, 137], "lateral": [4, -9, 11, -15, 2, 14]}
+FITTED = wb.Player.from_shots(SHOTS, prior=PLAYER)
+KNOWN = wb.Player.from_handicap(16, carries={"driver": 190}, lateral_biases={"driver": -10})
 FOUND = PLAYER.expectations(plays=100)
 
 #: Some of every public class, no two of them equal.
@@ -41,7 +44,10 @@ THINGS = {
         wb.Club("stick", carry=201.3, carry_sd=9.7, lateral_sd=11.1, launch_deg=14.5, spin_rpm=2950),
         *PLAYER.clubs,
     ],
-    wb.Comparison: [RESULT, wb.compare(HOLE, PLAYER, PLANS[:1], plays=1)],
+    wb.Comparison: [
+        *(RESULT, wb.compare(HOLE, PLAYER, PLANS[:1], plays=1)),
+        wb.compare(HOLE, PLAYER, PLANS[:1], plays=2, player_draws=2),
+    ],
     wb.Conditions: [
         wb.Conditions(),
         wb.Conditions(firmness="soft"),
@@ -65,7 +71,7 @@ THINGS = {
     wb.PlanResult: RESULT.plans,
     wb.Player: [PLAYER, wb.Player.from_handicap(16.1), PLAYER.with_clubs([PLAYER.clubs[3]]).with_clubs(
         [wb.Club("driver", carry=230.7, carry_sd=12, lateral_sd=15)]
-    )],
+    ), FITTED, KNOWN],
     wb.PlaysLike: [wb.plays_like(HOLE, PLAYER), wb.plays_like(HOLE, PLAYER, at=wb.short_of_green(120))],
     wb.Solution: [SOLVED, wb.evaluate(HOLE, PLAYER, "direct", cell=10)],
     wb.ValueMap: [SOLVED.expected_strokes_map(lie=lie, cell=20) for lie in ("fairway", "rough")],
@@ -83,6 +89,7 @@ THINGS = {
         ball.run(landing_speed_mph=55, landing_deg=44, landing_spin_rpm=5000),
     ],
     wb.TeeShot: [PLAYER.tee_shot(), wb.Player.from_handicap(3).tee_shot()],
+    wb.Uncertainty: [p.uncertainty(club) for p in (FITTED, PLAYER) for club in ("7-iron", "driver")],
     wb.Plays: [wb.simulate(HOLE, PLAYER, plan, plays=50) for plan in PLANS],
 }  # fmt: skip
 

@@ -385,7 +385,9 @@ fn lies_and_distance_cost_what_they_should() {
 fn what_cannot_be_solved_is_refused_in_words() {
     let scene = scene(hole(Vec::new()), &pupil());
     let refused = |task: Task| {
-        let fault = Solving::new(scene.clone(), task).err().expect("refused");
+        let fault = Solving::new(scene.clone(), task)
+            .map(|_| ())
+            .expect_err("refused");
         fault.to_string()
     };
     let cell = |cell| Task {
@@ -407,8 +409,8 @@ fn what_cannot_be_solved_is_refused_in_words() {
     let best = solve(&scene, cell(10.0));
     let at = |x, y| {
         best.situation(Point::new(x, y), None)
-            .err()
-            .expect("refused")
+            .map(|_| ())
+            .expect_err("refused")
     };
     assert!(at(f64::NAN, 0.0).to_string().contains("finite"));
     assert!(at(9000.0, 0.0).to_string().contains("off the map"));
@@ -425,6 +427,6 @@ fn what_cannot_be_solved_is_refused_in_words() {
     ));
     let plan = Plan::new("solved", Vec::new(), Then::Custom(best)).expect("a plan");
     let fault = Comparison::new((*other).clone(), &[plan], Question::new(Seed(1)));
-    let words = fault.err().expect("refused").to_string();
+    let words = fault.map(|_| ()).expect_err("refused").to_string();
     assert!(words.contains("another hole or player"), "{words}");
 }

@@ -1,12 +1,12 @@
 //! The way of a ball along the ground: bounces, hops and roll across the map until it rests.
 use super::bounce::{After, Ball, Rolling, Slope, hop, touch};
-use super::roll::{Rolled, rolling_deceleration};
+use super::roll::Rolled;
 use super::{LONGEST_ROLL, MOST_HOPS, Turf, Turfs, roll};
 use crate::flight::GRAVITY;
 use crate::geometry::{Piece, Point, Vector};
 use crate::hole::{Hole, Surface};
 use crate::putting;
-use crate::units::{METRES_PER_YARD, yards_from_metres};
+use crate::units::METRES_PER_YARD;
 use std::ops::ControlFlow;
 
 /// Where a ball came to rest.
@@ -114,7 +114,7 @@ impl Course<'_> {
                 break;
             }
             seconds = (seconds + above / sinks).clamp(0.0, 2.0 * plane);
-            to.moved = level * (seconds / METRES_PER_YARD);
+            to.moved = level * (seconds * (1.0 / METRES_PER_YARD));
             to.ball.velocity.z = ball.velocity.z - GRAVITY * seconds;
             there = terrain.height_and_slope(*at + to.moved);
         }
@@ -165,62 +165,39 @@ impl Course<'_> {
         }
     }
 
-    fn roll_level(&self, at: Point, on: Option<u16>, ball: Rolling) -> Run {
-        let Some(turf) = self.turf(on) else {
-            return still(at, on);
-        };
-        // Most balls stay on the surface they begin on, and the index can tell without walking.
-        let rolled = roll(&ball, &Slope::LEVEL, turf, LONGEST_ROLL);
-        let rest = at + rolled.moved;
-        if self.hole.uniform(at, rest).is_none() {
-            return self.roll_across(at, on, ball);
-        }
-        if self.drops(on, at, &ball, &Slope::LEVEL, turf, &rolled) {
-            return self.holed(on);
-        }
-        still(rest, on)
-    }
-
-    /// The roll over more than one level surface, piece by piece.
-    fn roll_across(&self, at: Point, on: Option<u16>, mut ball: Rolling) -> Run {
-        let speed = ball.velocity.xy().norm();
-        if !(speed > 0.0) {
-            return still(at, on);
-        }
-        let length = self.farthest(&ball);
-        let way = ball.velocity.xy() * (length / speed);
-        let mut last = on;
-        let ended = self.hole.walk_on(on, at, at + way, |piece, surface| {
-            let start = at + way * piece.from;
-            let yards = (piece.to - piece.from) * length;
-            last = piece.layer;
-            let Some(turf) = self.turfs.on(surface) else {
-                return ControlFlow::Break(still(start + inside(way, &piece), last));
+    /// The roll over level ground, one surface after another.
+    fn roll_level(&self, mut at: Point, mut on: Option<u16>, mut ball: Rolling) -> Run {
+        for _ in 0..MOST_PIECES {
+            let Some(turf) = self.turf(on) else {
+                return still(at, on);
             };
-            let rolled = roll(&ball, &Slope::LEVEL, turf, yards);
-            if self.drops(last, start, &ball, &Slope::LEVEL, turf, &rolled) {
-                return ControlFlow::Break(self.holed(last));
+            let mut rolled = roll(&ball, &Slope::LEVEL, turf, LONGEST_ROLL);
+            let way = rolled.moved;
+            // Most balls stay on the surface they begin on, and the index can tell without walking.
+            let left = match self.hole.uniform(at, at + way) {
+                Some(_) => None,
+                None => self.hole.leave(on, at, at + way),
+            };
+            if let Some((share, _)) = left {
+                rolled = roll(&ball, &Slope::LEVEL, turf, share * way.norm());
             }
-            ball = rolled.ball;
-            if rolled.at_rest {
-                ControlFlow::Break(still(start + rolled.moved, last))
-            } else {
-                ControlFlow::Continue(())
+            if self.drops(on, at, &ball, &Slope::LEVEL, turf, &rolled) {
+                return self.holed(on);
             }
-        });
-        ended.break_value().unwrap_or(still(at + way, last))
-    }
-
-    /// No level surface lets the ball go farther than this, yards.
-    fn farthest(&self, ball: &Rolling) -> f64 {
-        let speed = ball.velocity.norm();
-        let rolls = speed * speed / (2.0 * rolling_deceleration(self.turfs.least_rolling()));
-        let skips = if ball.skips {
-            speed / self.turfs.least_skip_loss()
-        } else {
-            0.0
-        };
-        (1.001 * yards_from_metres(rolls + skips)).min(LONGEST_ROLL)
+            let Some((share, next)) = left else {
+                return still(at + way, on);
+            };
+            if self.turf(next).is_none() {
+                // Looked at as far as it goes in, though it would have stopped short of that on grass.
+                let way = way * (share + 2.0 * INTO_WATER / way.norm());
+                let water = self.leaves(on, at, way);
+                let into = |water: Piece| way * water.from + inside(way, &water);
+                return still(at + water.map_or(way * share, into), next);
+            }
+            at += way * share;
+            (on, ball) = (next, rolled.ball);
+        }
+        still(at, on)
     }
 
     /// The roll over ground that is not level, one small plane after another.

@@ -74,7 +74,7 @@ pub fn roll(ball: &Rolling, slope: &Slope, turf: &Turf, most: f64) -> Rolled {
             run.roll_curved(resistance, &pull)
         };
     Rolled {
-        moved: run.moved.xy() / METRES_PER_YARD,
+        moved: run.moved.xy() * (1.0 / METRES_PER_YARD),
         ball: Rolling {
             velocity: run.velocity,
             skips,

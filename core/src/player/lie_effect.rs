@@ -26,10 +26,10 @@ pub struct LieEffect {
 
 /// A [`LieEffect`] worked out for one club.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Effect {
-    pub(super) carry: f64,
-    pub(super) spread: f64,
-    pub(super) mishits: f64,
+pub(crate) struct Effect {
+    pub(crate) carry: f64,
+    pub(crate) spread: f64,
+    pub(crate) mishits: f64,
 }
 
 impl LieEffect {
@@ -154,7 +154,7 @@ impl LieEffect {
     }
 
     /// The effect on a club that carries `length` times as far as the longest (0 to 1).
-    pub(super) fn on(&self, length: f64) -> Effect {
+    pub(crate) fn on(&self, length: f64) -> Effect {
         let long = length * length * length * length;
         Effect {
             carry: self.carry - self.carry_long_loss * long,

@@ -4,7 +4,8 @@ use super::ranking::Counts;
 use super::{CompareFault, Length, MOST_PLANS, Question, Ranking};
 use crate::noise::PlayNoise;
 use crate::plan::{Direct, Plan, PlanFault, Ready, Scene, Steady, Strategy, Then};
-use crate::simulate::{Checkpoint, Recording, Tally, play};
+use crate::shot::Stroke;
+use crate::simulate::{Checkpoint, Recording, Tally, Told, play};
 use crate::situation::Situation;
 use crate::stats::Paired;
 use rayon::prelude::*;
@@ -19,6 +20,8 @@ pub struct Comparison {
     question: Question,
     milestones: Vec<Checkpoint>,
     sums: Sums,
+    /// Number of the first play, which fixes its luck.
+    first: u64,
     plays: u64,
     finished: bool,
 }
@@ -53,6 +56,7 @@ impl Comparison {
             question,
             milestones,
             sums,
+            first: 0,
             plays: 0,
             finished: false,
         })
@@ -62,6 +66,48 @@ impl Comparison {
     #[must_use]
     pub fn starting_at(self, start: Situation) -> Self {
         Comparison { start, ..self }
+    }
+
+    /// The same comparison with the luck of the plays from number `first` on; for before anything is played.
+    #[must_use]
+    pub(super) fn beginning_at(self, first: u64) -> Self {
+        Comparison { first, ..self }
+    }
+
+    /// What was asked.
+    #[must_use]
+    pub(super) fn question(&self) -> &Question {
+        &self.question
+    }
+
+    /// Strokes over all plays so far, plan by plan.
+    pub(super) fn strokes(&self) -> Vec<u64> {
+        let tallies = self.sums.tallies.iter();
+        tallies.map(|tally| tally.scores.sum()).collect()
+    }
+
+    /// Names of the clubs that at least every other play of some plan uses, in the order of the bag.
+    pub(super) fn clubs_used(&self) -> Vec<String> {
+        const PLAYS: u64 = 100;
+        let bag = self.scene.bag();
+        let mut used = vec![false; bag.len()];
+        for plan in &self.plans {
+            let mut plays_with = vec![0; bag.len()];
+            for number in 0..PLAYS {
+                let mut strokes: Vec<Told> = Vec::new();
+                let luck = PlayNoise::new(self.question.seed, number);
+                play(&self.scene, plan, self.start, luck, u8::MAX, &mut strokes);
+                for (club, plays) in bag.clubs().zip(&mut plays_with) {
+                    let with = |told: &Told| told.shot.stroke == Stroke::Swing(club);
+                    *plays += u64::from(strokes.iter().any(with));
+                }
+            }
+            for (used, plays) in used.iter_mut().zip(plays_with) {
+                *used |= 2 * plays >= PLAYS;
+            }
+        }
+        let clubs = bag.clubs().zip(used).filter(|(_, used)| *used);
+        clubs.map(|(club, _)| bag.name(club).to_owned()).collect()
     }
 
     /// Plays of every plan so far.
@@ -97,8 +143,8 @@ impl Comparison {
         if self.finished {
             return;
         }
-        let stop = self.next_stop().min(self.plays + count);
-        let sums = self.played(self.plays, stop);
+        let stop = self.next_stop().min(self.plays.saturating_add(count));
+        let sums = self.played(self.first + self.plays, self.first + stop);
         self.sums.merge(&sums);
         self.plays = stop;
         self.finished = match self.question.length {

@@ -1,10 +1,15 @@
 //! Plans compared: which scores best, how sure that is, and where each goes wrong.
 
+mod across;
 mod comparison;
+mod explain;
+mod players;
 mod question;
 mod ranking;
 
+pub use across::{AcrossPlayers, FEWEST, MoreShots, TELLING, WORTH};
 pub use comparison::{Comparison, record};
+pub use players::{MOST_PLAYERS, PlayersRun};
 pub use question::{CompareFault, Length, MOST_PLANS, MOST_PLAYS, Question};
 pub use ranking::Ranking;
 

@@ -76,6 +76,22 @@ pub enum CompareFault {
         /// What is allowed.
         allowed: &'static str,
     },
+    /// A plan that cannot be played by other players than the one its strategy was prepared for.
+    #[error(
+        "plan {plan:?} was solved for one player, so it cannot be played by others: leave out player_draws"
+    )]
+    OnePlayer {
+        /// Its name.
+        plan: String,
+    },
+    /// A drawn player who cannot be prepared for the hole.
+    #[error("player {number} of those drawn cannot play here: {fault}")]
+    Player {
+        /// Which of them, from 1.
+        number: usize,
+        /// Why.
+        fault: String,
+    },
     /// A checkpoint with absurd numbers.
     #[error("checkpoint {name:?}: within_ft must be above 0 and after_strokes at least 1")]
     Checkpoint {

@@ -3,9 +3,10 @@ use super::action::{Action, Mesh, at_the_pin, offer};
 use super::grid::Strip;
 use super::luck;
 use super::model::{Model, Part, Values};
-use super::places::{Places, Spacing, State};
+use super::places::{Places, State};
 use super::shortlist::{Round, Shortlist};
 use super::sight::Sight;
+use super::spacing::Spacing;
 use super::think;
 use crate::geometry::{Point, Vector};
 use crate::hole::{Hole, Surface};
@@ -79,7 +80,6 @@ pub(super) enum Effort {
 }
 
 /// States of a step, and those that one thread takes at a time.
-const COLD_STEP: (usize, usize) = (32, 2);
 pub(super) const STEP: (usize, usize) = (256, 8);
 
 #[rustfmt::skip]
@@ -125,10 +125,11 @@ const SHORT_GAME: f64 = 20.0;
 
 impl Effort {
     pub(super) fn step(self) -> (usize, usize) {
-        if self == Effort::Cold {
-            COLD_STEP
-        } else {
-            STEP
+        match self {
+            Effort::Cold => (32, 2),
+            Effort::Closer => (64, 4),
+            Effort::Last => STEP,
+            Effort::Thorough => (16, 1),
         }
     }
 

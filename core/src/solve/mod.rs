@@ -1,4 +1,30 @@
 //! The best shot from everywhere: dynamic programming over the very game that is simulated.
+//!
+//! [`Solving`] feeds [`crate::shot::resolve`] a fixed, even set of luck from every place and lie of a hole, and works out
+//! what to play; the [`Solution`] is a [`crate::plan::Strategy`] like any other, knows what it is worth from everywhere,
+//! and tells its shots in words.
+//!
+//! ```
+//! use std::sync::Arc;
+//! use wideberth::hole::{Hole, Sketch};
+//! use wideberth::plan::Scene;
+//! use wideberth::player::Player;
+//! use wideberth::situation::Situation;
+//! use wideberth::solve::{Solving, Task};
+//!
+//! let hole = Hole::sketch(&Sketch::new(3, 150.0))?;
+//! let bag = Player::from_handicap(18.0)?.prepare();
+//! let scene = Arc::new(Scene::new(Arc::new(hole), Arc::new(bag))?);
+//! let mut run = Solving::new(scene.clone(), Task { cell: 8.0, ..Task::default() })?;
+//! while !run.is_finished() {
+//!     run.advance(1);
+//! }
+//! let best = run.solution().ok_or("not solved")?;
+//! let advice = best.advice(Situation::on_the_tee(scene.hole()), None)?;
+//! println!("{}: {:.2} strokes", advice.words, advice.strokes);
+//! assert!(advice.strokes > 3.0 && advice.strokes < 4.5);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 mod action;
 mod advice;
 mod fault;
@@ -17,6 +43,8 @@ mod shortlist;
 mod sight;
 mod solution;
 mod solving;
+mod spacing;
+mod strategy;
 mod task;
 mod think;
 

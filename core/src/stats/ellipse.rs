@@ -27,7 +27,7 @@ impl Ellipse {
     #[must_use]
     pub fn tightest(points: &[[f64; 2]], share: f64) -> Option<Self> {
         let finite = points.iter().flatten().all(|x| x.is_finite());
-        if !(share > 0.0 && share <= 1.0) || !finite {
+        if !(share > 0.0 && share <= 1.0 && finite) {
             return None;
         }
         let count = held(points.len(), share);

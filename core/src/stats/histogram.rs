@@ -64,15 +64,19 @@ impl Histogram {
         (0u8..).zip(self.counts).filter(|&(_, count)| count > 0)
     }
 
+    /// Sum of the scores counted.
+    #[must_use]
+    pub fn sum(&self) -> u64 {
+        self.occurring()
+            .map(|(score, count)| u64::from(score) * count)
+            .sum()
+    }
+
     /// Mean and standard error. With fewer than two scores the error is NaN: it cannot be told.
     #[must_use]
     pub fn mean(&self) -> Estimate {
         let n = self.total() as f64;
-        let sum: u64 = self
-            .occurring()
-            .map(|(score, count)| u64::from(score) * count)
-            .sum();
-        let mean = sum as f64 / n;
+        let mean = self.sum() as f64 / n;
         let squares: f64 = self
             .occurring()
             .map(|(score, count)| count as f64 * (f64::from(score) - mean).powi(2))

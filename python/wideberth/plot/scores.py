@@ -14,7 +14,8 @@ from wideberth.plot.theme import Theme, theme_of
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-    from wideberth._compare import Comparison, PlanResult
+    from wideberth._compare import Comparison
+    from wideberth._plan_result import PlanResult
 
 #: Inches of a new picture: its width, what is above and below the rows, and a row.
 _WIDTH, _AROUND, _ROW = 8.2, 1.5, 0.66

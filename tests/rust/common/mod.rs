@@ -4,6 +4,7 @@
 pub(crate) mod flights;
 pub(crate) mod luck;
 pub(crate) mod putts;
+pub(crate) mod shots;
 pub(crate) mod strokes;
 pub(crate) mod terrain;
 pub(crate) mod woods;

@@ -7,9 +7,6 @@ use super::{Kind, LayerIndex, MixedCell, code_of};
 use crate::geometry::predicates::{orient, same_side};
 use crate::geometry::{MIN_SHARE, Point, along, share_of, within_reach};
 
-/// A path over no more columns and rows than this is walked cell by cell.
-const NEAR: usize = 12;
-
 impl LayerIndex {
     /// Visits the pieces of the path from `from` to `to` in order until told to stop.
     ///
@@ -56,6 +53,28 @@ impl LayerIndex {
         pieces.close()
     }
 
+    /// Where a path that is known to begin over `start` first leaves it, as a share of the path, and for what; None where
+    /// it does not.
+    pub fn leave(&self, start: Option<u16>, from: Point, to: Point) -> Option<(f64, Option<u16>)> {
+        // A path that begins on an edge may begin before it by what is lost in rounding.
+        let leaves = |piece: Piece| {
+            if piece.layer == start {
+                ControlFlow::Break(())
+            } else {
+                ControlFlow::Continue(())
+            }
+        };
+        let mut pieces = Pieces::over(leaves, code_of(start));
+        let left = if self.grid.cell_of(from).is_some() && self.grid.cell_of(to).is_some() {
+            self.trace(from, to, &mut pieces)
+        } else if let Some((enter, leave)) = self.shares_in_grid(from, to) {
+            self.trace_part(from, to, (enter, leave), &mut pieces)
+        } else {
+            pieces.step(0.0, 0)
+        };
+        left.is_break().then(|| pieces.last())
+    }
+
     /// The walk of a path that does not stay in one uniform neighbourhood.
     fn walk_far<B>(
         &self,
@@ -68,19 +87,34 @@ impl LayerIndex {
         if inside {
             self.trace(from, to, &mut pieces)?;
         } else if let Some((enter, leave)) = self.shares_in_grid(from, to) {
-            if enter > 0.0 {
-                pieces.step(0.0, 0)?;
-            }
-            pieces.part(enter, leave);
-            self.trace(along(from, to, enter), along(from, to, leave), &mut pieces)?;
-            pieces.part(0.0, 1.0);
-            if leave < 1.0 {
-                pieces.step(leave, 0)?;
-            }
+            self.trace_part(from, to, (enter, leave), &mut pieces)?;
         } else {
             pieces.step(0.0, 0)?;
         }
         pieces.close()
+    }
+
+    /// Walks the part of a path that is in the grid, and what is outside over nothing.
+    fn trace_part<B, F>(
+        &self,
+        from: Point,
+        to: Point,
+        (enter, leave): (f64, f64),
+        pieces: &mut Pieces<F>,
+    ) -> ControlFlow<B>
+    where
+        F: FnMut(Piece) -> ControlFlow<B>,
+    {
+        if enter > 0.0 {
+            pieces.step(0.0, 0)?;
+        }
+        pieces.part(enter, leave);
+        self.trace(along(from, to, enter), along(from, to, leave), pieces)?;
+        pieces.part(0.0, 1.0);
+        if leave < 1.0 {
+            pieces.step(leave, 0)?;
+        }
+        ControlFlow::Continue(())
     }
 
     /// The shares between which the path is in the grid, if it meets the grid for any length.
@@ -114,86 +148,21 @@ impl LayerIndex {
     {
         let grid = &self.grid;
         let d = to - from;
-        // Infinite where the path is level or upright, and then never asked.
-        let per = Point::new(1.0 / d.x, 1.0 / d.y);
-        let (mut column, mut row) = (grid.column_near(from.x), grid.row_near(from.y));
-        let (last_column, last_row) = (grid.column_near(to.x), grid.row_near(to.y));
-        if column.abs_diff(last_column).max(row.abs_diff(last_row)) <= NEAR {
-            return self.trace_near((from, to), (column, row), (last_column, last_row), pieces);
-        }
+        let mut column = Going::new(
+            (from.x, d.x),
+            grid.column_near(from.x),
+            grid.column_near(to.x),
+        );
+        let mut row = Going::new((from.y, d.y), grid.row_near(from.y), grid.row_near(to.y));
         let mut share = 0.0;
         loop {
-            let kind = self.cell(column, row).kind();
-            let radius = if let Kind::Uniform { radius, .. } = kind {
-                radius
-            } else {
-                0
+            let kind = self.cell(column.here(), row.here()).kind();
+            let radius = match kind {
+                Kind::Uniform { radius, .. } => radius as i32,
+                Kind::Mixed(_) => 0,
             };
-            let by_column = Exit::of(column, last_column, radius);
-            let by_row = Exit::of(row, last_row, radius);
-            let column_share = by_column.share(|c| (grid.column_start(c) - from.x) * per.x);
-            let row_share = by_row.share(|r| (grid.row_start(r) - from.y) * per.y);
-            let leave = column_share.min(row_share).min(1.0).max(share);
-            if leave - share > pieces.least {
-                match kind {
-                    Kind::Uniform { code, .. } => pieces.step(share, code)?,
-                    Kind::Mixed(place) => {
-                        self.cross(&self.mixed[place], (from, to), (share, leave), pieces)?;
-                    }
-                }
-            }
-            // The index that leaves the neighbourhood is counted, so the walk always gets on; the
-            // other is computed and kept within it.
-            match (by_column, by_row) {
-                (Exit::Never, Exit::Never) => return ControlFlow::Continue(()),
-                (Exit::To { next, .. }, other)
-                    if matches!(other, Exit::Never) || column_share <= row_share =>
-                {
-                    column = next;
-                    row = between(row, last_row, radius, || {
-                        grid.row_near(from.y + d.y * leave)
-                    });
-                }
-                (_, Exit::To { next, .. }) | (Exit::To { next, .. }, _) => {
-                    row = next;
-                    column = between(column, last_column, radius, || {
-                        grid.column_near(from.x + d.x * leave)
-                    });
-                }
-            }
-            share = leave;
-        }
-    }
-
-    /// Walks the cells of a path of a few, one by one: cheaper than to look for a way to jump.
-    fn trace_near<B, F>(
-        &self,
-        (from, to): (Point, Point),
-        (mut column, mut row): (usize, usize),
-        (last_column, last_row): (usize, usize),
-        pieces: &mut Pieces<F>,
-    ) -> ControlFlow<B>
-    where
-        F: FnMut(Piece) -> ControlFlow<B>,
-    {
-        let grid = &self.grid;
-        let d = to - from;
-        let per = Point::new(1.0 / d.x, 1.0 / d.y);
-        let (right, up) = (last_column > column, last_row > row);
-        // The shares at which the path goes on to the next column and row; never, once in the last.
-        let mut column_share = if column == last_column {
-            f64::INFINITY
-        } else {
-            (grid.column_start(column + usize::from(right)) - from.x) * per.x
-        };
-        let mut row_share = if row == last_row {
-            f64::INFINITY
-        } else {
-            (grid.row_start(row + usize::from(up)) - from.y) * per.y
-        };
-        let (column_step, row_step) = (grid.size * per.x.abs(), grid.size * per.y.abs());
-        let mut share = 0.0;
-        loop {
+            let column_share = column.share(radius, |c| grid.column_start(c));
+            let row_share = row.share(radius, |r| grid.row_start(r));
             let next = if column_share < row_share {
                 column_share
             } else {
@@ -201,7 +170,7 @@ impl LayerIndex {
             };
             let next = if next < 1.0 { next } else { 1.0 };
             let leave = if next > share { next } else { share };
-            match self.cell(column, row).kind() {
+            match kind {
                 Kind::Uniform { code, .. } => {
                     if leave - share > pieces.least {
                         pieces.step(share, code)?;
@@ -211,25 +180,23 @@ impl LayerIndex {
                     self.cross(&self.mixed[place], (from, to), (share, leave), pieces)?;
                 }
             }
-            if column == last_column && row == last_row {
+            if column.ends(radius) && row.ends(radius) {
                 return ControlFlow::Continue(());
             }
-            share = leave;
+            // The index that leaves the neighbourhood is counted, so the walk always gets on; the
+            // other is computed and kept within it.
             if column_share <= row_share {
-                column = if right { column + 1 } else { column - 1 };
-                column_share = if column == last_column {
-                    f64::INFINITY
-                } else {
-                    column_share + column_step
-                };
+                column.leave(radius);
+                if radius > 0 {
+                    row.follow(radius, grid.row_near(from.y + d.y * leave));
+                }
             } else {
-                row = if up { row + 1 } else { row - 1 };
-                row_share = if row == last_row {
-                    f64::INFINITY
-                } else {
-                    row_share + row_step
-                };
+                row.leave(radius);
+                if radius > 0 {
+                    column.follow(radius, grid.column_near(from.x + d.x * leave));
+                }
             }
+            share = leave;
         }
     }
 
@@ -299,52 +266,67 @@ impl LayerIndex {
     }
 }
 
-/// How a path leaves a neighbourhood of columns (or of rows).
-#[derive(Clone, Copy)]
-enum Exit {
-    /// It ends in it.
-    Never,
-    /// It goes on to the column `next`, over the start of the column `border`.
-    To { next: usize, border: usize },
+/// How far a path has got through the columns (or the rows).
+struct Going {
+    /// The column it ends in, and how many columns before that it is.
+    last: i32,
+    ahead: i32,
+    /// 1 or -1.
+    sign: i32,
+    /// The coordinate it begins at, and one over the whole change of it.
+    from: f64,
+    per: f64,
 }
 
-impl Exit {
+impl Going {
     #[inline]
-    fn of(here: usize, last: usize, radius: usize) -> Self {
-        if last > here + radius {
-            Self::To {
-                next: here + radius + 1,
-                border: here + radius + 1,
-            }
-        } else if last + radius < here {
-            Self::To {
-                next: here - radius - 1,
-                border: here - radius,
-            }
-        } else {
-            Self::Never
+    fn new((from, d): (f64, f64), first: usize, last: usize) -> Self {
+        // The grid is small.
+        let (first, last) = (first as i32, last as i32);
+        let sign = if last < first { -1 } else { 1 };
+        Self {
+            last,
+            ahead: sign * (last - first),
+            sign,
+            from,
+            per: 1.0 / d,
         }
     }
 
-    /// The share of the path at which it does so.
+    /// The column it is in.
     #[inline]
-    fn share(self, at_border: impl FnOnce(usize) -> f64) -> f64 {
-        match self {
-            Self::Never => f64::INFINITY,
-            Self::To { border, .. } => at_border(border),
-        }
+    fn here(&self) -> usize {
+        (self.last - self.sign * self.ahead) as usize
     }
-}
 
-/// An index moved on from `here` towards `last` by at most `radius`, to where it is found to be.
-#[inline]
-fn between(here: usize, last: usize, radius: usize, found: impl FnOnce() -> usize) -> usize {
-    if radius == 0 || here == last {
-        here
-    } else if last > here {
-        found().clamp(here, last.min(here + radius))
-    } else {
-        found().clamp(last.max(here - radius), here)
+    /// True where it ends no more than `radius` columns away.
+    #[inline]
+    fn ends(&self, radius: i32) -> bool {
+        self.ahead <= radius
+    }
+
+    /// The share of the path at which it leaves the `radius` columns around; never where it ends in them.
+    #[inline]
+    fn share(&self, radius: i32, start_of: impl FnOnce(usize) -> f64) -> f64 {
+        if self.ends(radius) {
+            return f64::INFINITY;
+        }
+        let border = self.last - self.sign * (self.ahead - radius) + i32::from(self.sign > 0);
+        (start_of(border as usize) - self.from) * self.per
+    }
+
+    /// Goes on to the next column beyond those around.
+    #[inline]
+    fn leave(&mut self, radius: i32) {
+        self.ahead -= radius + 1;
+    }
+
+    /// Goes on to the column where it is found to be, by at most `radius` and not beyond the last.
+    #[inline]
+    fn follow(&mut self, radius: i32, found: usize) {
+        let ahead = self.sign * (self.last - found as i32);
+        let least = (self.ahead - radius).max(0);
+        self.ahead = ahead.max(least).min(self.ahead);
     }
 }
 

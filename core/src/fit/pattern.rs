@@ -1,0 +1,373 @@
+//! How likely a club's figures make what was measured, and how that changes with each figure.
+//!
+//! The law is the one the simulation plays by (`player::Swing::strike`): solid strikes, duffs and wild strikes, each a
+//! bivariate normal. A fourth part, a thin even background, takes up what no strike explains: slips of the pen, another
+//! club. It bounds the pull of any one shot (Banfield and Raftery 1993, Biometrics 49, 803-821: noise as a uniform
+//! component).
+use super::chance::{Crossing, ONE};
+use super::density::{Law, Moments};
+use super::prior::{
+    BIAS, CARRY, CARRY_SD, CORRELATION, FIGURES, LATERAL_SD, MISHITS, Scaled, share,
+};
+use super::{Finish, Ground};
+use crate::player::MishitShape;
+
+/// Share of shots that no strike explains. Common practice, no source: with it a shot 4 or 5 standard deviations from
+/// everything counts as an outlier.
+pub(super) const BACKGROUND: f64 = 0.005;
+
+/// Most mishits there can be from the worst lie, as when a player is prepared.
+const MOST_MISHITS: f64 = 0.9;
+
+/// What a lie does: multiples of carry, spread and mishit share.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct LieFactors {
+    pub(super) carry: f64,
+    pub(super) spread: f64,
+    pub(super) mishits: f64,
+}
+
+/// Like on-course outcomes and how often they happened.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Tally {
+    pub(super) ground: Ground,
+    pub(super) finish: Finish,
+    pub(super) count: f64,
+}
+
+/// Everything seen of one club from one lie.
+#[derive(Clone, Debug)]
+pub(super) struct Group {
+    pub(super) factors: LieFactors,
+    /// Carry and lateral, yards, with the row they came from.
+    pub(super) shots: Vec<([f64; 2], usize)>,
+    pub(super) tallies: Vec<Tally>,
+}
+
+/// What is known of a club beside the figures to be fitted.
+#[derive(Clone, Debug)]
+pub(super) struct Fixed {
+    pub(super) shape: MishitShape,
+    pub(super) run: f64,
+    /// Carry by the level, which sets the density of the background.
+    pub(super) level_carry: f64,
+    /// Mean carry of a solid strike per yard meant.
+    pub(super) reach: f64,
+}
+
+/// Everything seen of one club.
+#[derive(Clone, Debug)]
+pub(super) struct Seen {
+    pub(super) fixed: Fixed,
+    pub(super) groups: Vec<Group>,
+}
+
+/// One kind of strike from one lie.
+#[derive(Clone, Copy)]
+pub(super) struct Part {
+    pub(super) log_weight: f64,
+    /// Change of the log weight with the log odds of a mishit.
+    pub(super) weight_slope: f64,
+    pub(super) mean: [f64; 2],
+    pub(super) sd: [f64; 2],
+    /// 1 if the spread in depth is a figure of its own, 0 if it is a share of the carry.
+    pub(super) own_depth: f64,
+    /// Mean and spread of where the ball ends in depth.
+    pub(super) rest: [f64; 2],
+}
+
+/// The three kinds of strike and what they have in common.
+pub(super) struct Parts {
+    pub(super) parts: [Part; 3],
+    pub(super) correlation: f64,
+    /// Change of the mean lateral with the bias per yard.
+    pub(super) bias_slope: f64,
+}
+
+impl Parts {
+    fn new(s: &Scaled, fixed: &Fixed, lie: LieFactors) -> Self {
+        let club_carry = libm::exp(s[CARRY]);
+        let carry = lie.carry * club_carry;
+        let side = lie.spread * club_carry * libm::exp(s[LATERAL_SD]);
+        let lateral = carry * s[BIAS];
+        let of_club = share(s[MISHITS]);
+        let missed = (lie.mishits * of_club).min(MOST_MISHITS);
+        let free = f64::from(u8::from(lie.mishits * of_club < MOST_MISHITS));
+        let shape = &fixed.shape;
+        let mishit = |part: f64, far: f64, far_sd: f64, wide: f64, run: f64| {
+            // A shape without width would have no density.
+            let (far_sd, wide) = (far_sd.max(0.01), wide.max(0.05));
+            Part {
+                log_weight: libm::log((missed * part).max(1e-300)),
+                weight_slope: free * (1.0 - of_club),
+                mean: [far * carry, lateral],
+                sd: [far_sd * carry, wide * side],
+                own_depth: 0.0,
+                rest: [(far + run) * carry, far_sd * carry],
+            }
+        };
+        let depth = lie.spread * club_carry * libm::exp(s[CARRY_SD]);
+        let solid = Part {
+            log_weight: libm::log(1.0 - missed),
+            weight_slope: -free * missed * (1.0 - of_club) / (1.0 - missed),
+            mean: [carry, lateral],
+            sd: [depth, side],
+            own_depth: 1.0,
+            rest: [carry * (1.0 + fixed.run), depth * (1.0 + fixed.run)],
+        };
+        let duff = mishit(
+            shape.duff_part,
+            shape.duff_carry,
+            shape.duff_carry_sd,
+            shape.duff_side,
+            shape.duff_run,
+        );
+        let wild = mishit(
+            1.0 - shape.duff_part,
+            shape.wild_carry,
+            shape.wild_carry_sd,
+            shape.wild_side,
+            shape.wild_run,
+        );
+        Parts {
+            parts: [solid, duff, wild],
+            correlation: libm::tanh(s[CORRELATION]),
+            bias_slope: carry,
+        }
+    }
+}
+
+/// Log density of the background.
+pub(super) fn background(fixed: &Fixed) -> f64 {
+    libm::log(BACKGROUND / (4.0 * fixed.level_carry * fixed.level_carry))
+}
+
+impl Seen {
+    /// Log likelihood of everything seen of the club; adds its slope along each figure to `slope`.
+    pub(super) fn log_likelihood(&self, s: &Scaled, slope: &mut [f64]) -> f64 {
+        let mut sum = 0.0;
+        for group in &self.groups {
+            let parts = Parts::new(s, &self.fixed, group.factors);
+            sum += self.of_shots(&parts, group, slope);
+            for tally in &group.tallies {
+                sum += tally.count * self.of_tally(&parts, tally, slope);
+            }
+        }
+        sum
+    }
+
+    /// Curvature (minus the second derivatives) of the log likelihood, by differences of its slope.
+    pub(super) fn curvature(&self, s: &Scaled) -> [[f64; FIGURES]; FIGURES] {
+        const STEP: f64 = 1e-4;
+        let mut curvature = [[0.0; FIGURES]; FIGURES];
+        for (i, row) in curvature.iter_mut().enumerate() {
+            let slope_at = |step: f64| {
+                let (mut moved, mut slope) = (*s, [0.0; FIGURES]);
+                moved[i] += step;
+                self.log_likelihood(&moved, &mut slope);
+                slope
+            };
+            let (up, down) = (slope_at(STEP), slope_at(-STEP));
+            for (cell, (u, d)) in row.iter_mut().zip(up.iter().zip(&down)) {
+                *cell = (d - u) / (2.0 * STEP);
+            }
+        }
+        curvature
+    }
+
+    /// The slopes are sums over shots of moments of the standardised distances, so those are all that is gathered.
+    fn of_shots(&self, parts: &Parts, group: &Group, slope: &mut [f64]) -> f64 {
+        if group.shots.is_empty() {
+            return 0.0;
+        }
+        let law = Law::new(parts, &self.fixed);
+        let mut sum = 0.0;
+        let mut moments = [Moments::default(); 3];
+        for (at, _) in &group.shots {
+            let (chances, away, log_density) = law.at(*at);
+            sum += log_density;
+            for ((moments, weight), [u, v]) in moments.iter_mut().zip(chances).zip(away) {
+                moments.add(weight, u, v);
+            }
+        }
+        for (m, p) in moments.iter().zip(&parts.parts) {
+            m.add_slopes(p, parts, slope);
+        }
+        sum
+    }
+
+    /// Log probability of one outcome. The axes are taken as independent within each kind of strike.
+    fn of_tally(&self, parts: &Parts, tally: &Tally, slope: &mut [f64]) -> f64 {
+        let meant = parts.parts[0].rest[0] / self.fixed.reach;
+        let mut chance = BACKGROUND / 5.0;
+        let mut change = [0.0; FIGURES];
+        for p in &parts.parts {
+            let side = Crossing::new(
+                -0.5 * tally.ground.width,
+                0.5 * tally.ground.width,
+                p.mean[1],
+                p.sd[1],
+            );
+            let half = tally.ground.depth.map_or(f64::INFINITY, |d| 0.5 * d);
+            let deep = Crossing::new(meant - half, meant + half, p.rest[0], p.rest[1]);
+            let (across, along) = match tally.finish {
+                Finish::Hit => (side.between(), deep.between()),
+                Finish::Left => (side.below(), ONE),
+                Finish::Right => (side.above(), ONE),
+                Finish::Short => (side.between(), deep.below()),
+                Finish::Long => (side.between(), deep.above()),
+            };
+            let weight = (1.0 - BACKGROUND) * libm::exp(p.log_weight);
+            let both = weight * across.chance * along.chance;
+            chance += both;
+            let (w_side, w_deep) = (weight * along.chance, weight * across.chance);
+            change[MISHITS] += both * p.weight_slope;
+            change[BIAS] += w_side * across.mean * parts.bias_slope;
+            change[LATERAL_SD] += w_side * across.log_sd;
+            change[CARRY_SD] += w_deep * p.own_depth * along.log_sd;
+            // The meant distance, the mean and the spread all grow with the carry: only the green does not.
+            change[CARRY] += w_side * (across.mean * p.mean[1] + across.log_sd)
+                + w_deep * (along.mean * (p.rest[0] - meant) + along.log_sd);
+        }
+        for (slope, change) in slope.iter_mut().zip(change) {
+            *slope += tally.count * change / chance;
+        }
+        libm::log(chance)
+    }
+
+    /// Chances that a shot was solid, a mishit and an outlier.
+    pub(super) fn judge(&self, s: &Scaled, group: &Group, at: [f64; 2]) -> [f64; 3] {
+        let law = Law::new(&Parts::new(s, &self.fixed, group.factors), &self.fixed);
+        let ([solid, duff, wild], _, _) = law.at(at);
+        [solid, duff + wild, (1.0 - solid - duff - wild).max(0.0)]
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fit::prior::scaled;
+    use crate::player::Reference;
+
+    fn seen(lie: LieFactors) -> (Scaled, Seen) {
+        let club = Reference::Men.club(18.0, "7-iron", 128.0).expect("a club");
+        let ground = |depth| Ground { width: 25.0, depth };
+        let green = |finish, count| Tally {
+            ground: ground(Some(22.0)),
+            finish,
+            count,
+        };
+        let fairway = |finish, count| Tally {
+            ground: ground(None),
+            finish,
+            count,
+        };
+        let fixed = Fixed {
+            shape: club.mishit_shape,
+            run: club.run,
+            level_carry: 128.0,
+            reach: 0.92,
+        };
+        let places = [
+            (130.0, 5.0),
+            (118.0, -14.0),
+            (66.0, 20.0),
+            (105.0, -40.0),
+            (260.0, 90.0),
+        ];
+        let group = Group {
+            factors: lie,
+            shots: places
+                .iter()
+                .enumerate()
+                .map(|(i, p)| ([p.0, p.1], i))
+                .collect(),
+            tallies: [Finish::Hit, Finish::Left, Finish::Right]
+                .into_iter()
+                .map(|finish| fairway(finish, 2.0))
+                .chain(Finish::ALL.map(|finish| green(finish, 3.0)))
+                .collect(),
+        };
+        let mut figures = scaled(&club);
+        figures[BIAS] = 0.03;
+        figures[CORRELATION] = 0.4;
+        (
+            figures,
+            Seen {
+                fixed,
+                groups: vec![group],
+            },
+        )
+    }
+
+    #[test]
+    fn slopes_agree_with_differences() {
+        let lies = [(1.0, 1.0, 1.0), (0.9, 1.3, 1.8), (0.8, 1.6, 20.0)];
+        for (carry, spread, mishits) in lies {
+            let (at, seen) = seen(LieFactors {
+                carry,
+                spread,
+                mishits,
+            });
+            let mut slope = [0.0; FIGURES];
+            seen.log_likelihood(&at, &mut slope);
+            for p in 0..FIGURES {
+                let value = |step: f64| {
+                    let mut moved = at;
+                    moved[p] += step;
+                    seen.log_likelihood(&moved, &mut [0.0; FIGURES])
+                };
+                let difference = (value(1e-5) - value(-1e-5)) / 2e-5;
+                assert!(
+                    (difference - slope[p]).abs() < 1e-5 * (1.0 + slope[p].abs()),
+                    "figure {p}: {} is not {difference}",
+                    slope[p]
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn chances_of_all_outcomes_add_up() {
+        let (at, seen) = seen(LieFactors {
+            carry: 1.0,
+            spread: 1.0,
+            mishits: 1.0,
+        });
+        let parts = Parts::new(&at, &seen.fixed, seen.groups[0].factors);
+        let ground = Ground {
+            width: 25.0,
+            depth: Some(22.0),
+        };
+        let all = Finish::ALL.map(|finish| {
+            let tally = Tally {
+                ground,
+                finish,
+                count: 1.0,
+            };
+            libm::exp(seen.of_tally(&parts, &tally, &mut [0.0; FIGURES]))
+        });
+        assert!((all.iter().sum::<f64>() - 1.0).abs() < 1e-9, "{all:?}");
+    }
+
+    #[test]
+    fn the_density_of_a_shot_adds_up() {
+        // Trapezoid sums over a grid far wider than the pattern; the background, which has no end, is taken off.
+        let (mut at, mut seen) = seen(LieFactors {
+            carry: 0.95,
+            spread: 1.2,
+            mishits: 1.5,
+        });
+        at[CARRY] += 0.05;
+        seen.groups[0].tallies.clear();
+        let (step, mut sum) = (1.5, 0.0);
+        for i in -100..250 {
+            for j in -300..300 {
+                seen.groups[0].shots = vec![([f64::from(i) * step, f64::from(j) * step], 0)];
+                let density = libm::exp(seen.log_likelihood(&at, &mut [0.0; FIGURES]));
+                sum += (density - libm::exp(background(&seen.fixed))) * step * step;
+            }
+        }
+        assert!((sum - (1.0 - BACKGROUND)).abs() < 1e-4, "{sum}");
+    }
+}

@@ -1,0 +1,290 @@
+//! What not knowing the player exactly does to the choice of a plan.
+use crate::simulate::STROKE_CAP;
+use crate::stats::Estimate;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeSet;
+
+/// A cost below this, in strokes a play of the hole, is not worth measuring shots for. Common practice, no source.
+pub const WORTH: f64 = 0.01;
+
+/// A club is named as the one to measure if it explains at least this share of the lead (adjusted for chance). In 40 draws a
+/// club that has nothing to do with the lead comes out so with probability 0.034 (F test of 6 columns).
+pub const TELLING: f64 = 0.2;
+
+/// With fewer players than this nothing is called not needed: a plan that would be best for one golfer in ten would still be
+/// unseen in 19 draws with probability 0.135.
+pub const FEWEST: usize = 20;
+
+/// The plans played by every one of some plausible players.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(try_from = "Drawn", into = "Drawn")]
+pub struct AcrossPlayers(Drawn);
+
+/// What was counted: all that the answers are made of.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Drawn {
+    /// What the players were drawn from, in words.
+    pub(super) source: String,
+    /// Names of the plans, in the order given.
+    pub(super) names: Vec<String>,
+    /// Plays of every plan by each player, in the two halves of the run.
+    pub(super) plays: [u64; 2],
+    /// For each player and half, strokes over all plays, plan by plan.
+    pub(super) strokes: Vec<[Vec<u64>; 2]>,
+    /// The clubs that the plans use, with the share of the lead that each explains, largest first.
+    pub(super) clubs: Vec<(String, f64)>,
+}
+
+/// Whether shots measured in addition would change the advice.
+#[derive(Clone, Debug, PartialEq)]
+pub enum MoreShots {
+    /// Knowing the player better would save less than [`WORTH`].
+    NotNeeded,
+    /// They could change it: above all shots with this club, if one stands out.
+    Worth(Option<String>),
+    /// The plays or the draws are too few to tell.
+    Untold,
+}
+
+impl AcrossPlayers {
+    pub(super) fn of(drawn: Drawn) -> Self {
+        AcrossPlayers(drawn)
+    }
+
+    /// What the players were drawn from, in words.
+    #[must_use]
+    pub fn source(&self) -> &str {
+        &self.0.source
+    }
+
+    /// How many players were drawn.
+    #[must_use]
+    pub fn draws(&self) -> usize {
+        self.0.strokes.len()
+    }
+
+    /// Plays of every plan by each of them.
+    #[must_use]
+    pub fn plays(&self) -> u64 {
+        self.0.plays[0] + self.0.plays[1]
+    }
+
+    /// Names of the plans, in the order given.
+    #[must_use]
+    pub fn names(&self) -> &[String] {
+        &self.0.names
+    }
+
+    /// Share of the players for whom a plan does best, with its binomial error. Players for whom several do equally well
+    /// are shared out among them.
+    #[must_use]
+    #[expect(clippy::cast_precision_loss, reason = "at most a thousand players")]
+    pub fn chance_best(&self, plan: usize) -> Estimate {
+        let part = |player: usize| {
+            let strokes: Vec<u64> = self.whole(player);
+            let least = strokes.iter().copied().min().unwrap_or(0);
+            let level = strokes.iter().filter(|&&s| s == least).count() as f64;
+            if strokes[plan] == least {
+                1.0 / level
+            } else {
+                0.0
+            }
+        };
+        let draws = self.draws() as f64;
+        let p = (0..self.draws()).map(part).sum::<f64>() / draws;
+        Estimate {
+            mean: p,
+            standard_error: (p * (1.0 - p) / draws).max(0.0).sqrt(),
+        }
+    }
+
+    /// Mean score of a plan over the players; the error is that of not having drawn more of them.
+    #[must_use]
+    pub fn mean(&self, plan: usize) -> Estimate {
+        mean_of((0..self.draws()).map(|i| self.score(i, Part::Whole, plan)))
+    }
+
+    /// The plan with the lowest mean over the players: the choice of one who does not know which of them it is.
+    #[must_use]
+    pub fn choice(&self) -> usize {
+        self.choice_by(Part::Whole)
+    }
+
+    /// What not knowing the player costs, strokes a play: how much better the players would do on average if each played the
+    /// plan that is best for it and not all the one that is best on average (expected value of perfect information, Raiffa
+    /// and Schlaifer 1961, Applied Statistical Decision Theory).
+    ///
+    /// The lowest of several means that are known only to a sampling error is lower than it should be. The run is in two
+    /// halves, and twice the whole's answer less the mean of the halves' takes that away to first order (the jackknife of
+    /// Gordy and Juneja 2010, Management Science 56, 1833). An answer below nought is given as nought.
+    #[must_use]
+    pub fn cost(&self) -> Estimate {
+        let parts = [Part::Whole, Part::Half(0), Part::Half(1)];
+        let choices = parts.map(|part| self.choice_by(part));
+        let saved = |player: usize| {
+            let [whole, a, b] = [0, 1, 2].map(|k| {
+                let score = |plan| self.score(player, parts[k], plan);
+                let least = (0..self.0.names.len())
+                    .map(score)
+                    .fold(f64::INFINITY, f64::min);
+                score(choices[k]) - least
+            });
+            2.0 * whole - 0.5 * (a + b)
+        };
+        let cost = mean_of((0..self.draws()).map(saved));
+        Estimate {
+            mean: cost.mean.max(0.0),
+            ..cost
+        }
+    }
+
+    /// The clubs that the plans use with the share (0 to 1) of the differences between the players' leads that the club's own
+    /// figures explain, largest first; empty with too few draws. The lead is that of [`AcrossPlayers::choice`] over
+    /// [`AcrossPlayers::rival`]. Clubs of one bag are alike, so the shares add up to more than one.
+    #[must_use]
+    pub fn clubs(&self) -> &[(String, f64)] {
+        &self.0.clubs
+    }
+
+    /// The plan that is best for most of the players for whom the choice is not; None if there is but one plan.
+    #[must_use]
+    pub fn rival(&self) -> Option<usize> {
+        let choice = self.choice();
+        let key = |&plan: &usize| (self.chance_best(plan).mean, -self.mean(plan).mean);
+        (0..self.0.names.len())
+            .filter(|&plan| plan != choice)
+            .max_by(|a, b| {
+                let (a, b) = (key(a), key(b));
+                a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1))
+            })
+    }
+
+    /// Whether more measured shots would change the advice: they are worth having if the cost of not knowing is more than two of
+    /// its errors, and not needed if with [`FEWEST`] players or more it is surely below [`WORTH`].
+    #[must_use]
+    pub fn more_shots(&self) -> MoreShots {
+        let cost = self.cost();
+        let enough = self.draws() >= FEWEST || self.0.names.len() == 1;
+        if enough && cost.mean + 2.0 * cost.standard_error < WORTH {
+            MoreShots::NotNeeded
+        } else if cost.mean > 2.0 * cost.standard_error {
+            let telling = self.0.clubs.first().filter(|(_, share)| *share >= TELLING);
+            MoreShots::Worth(telling.map(|(club, _)| club.clone()))
+        } else {
+            MoreShots::Untold
+        }
+    }
+
+    /// Each player's lead of one plan over another, strokes: positive where the first is better.
+    pub(super) fn leads(&self, plan: usize, over: usize) -> Vec<f64> {
+        let score = |player, plan| self.score(player, Part::Whole, plan);
+        (0..self.draws())
+            .map(|player| score(player, over) - score(player, plan))
+            .collect()
+    }
+
+    pub(super) fn with_clubs(mut self, clubs: Vec<(String, f64)>) -> Self {
+        self.0.clubs = clubs;
+        self
+    }
+
+    fn choice_by(&self, part: Part) -> usize {
+        let total = |plan: usize| -> u64 {
+            let of = |strokes: &[Vec<u64>; 2]| match part {
+                Part::Whole => strokes[0][plan] + strokes[1][plan],
+                Part::Half(h) => strokes[h][plan],
+            };
+            self.0.strokes.iter().map(of).sum()
+        };
+        (0..self.0.names.len())
+            .min_by_key(|&plan| total(plan))
+            .unwrap_or(0)
+    }
+
+    /// Strokes of a player over the whole run, plan by plan.
+    fn whole(&self, player: usize) -> Vec<u64> {
+        let [a, b] = &self.0.strokes[player];
+        a.iter().zip(b).map(|(a, b)| a + b).collect()
+    }
+
+    /// Mean score of a player with a plan.
+    fn score(&self, player: usize, part: Part, plan: usize) -> f64 {
+        let [a, b] = &self.0.strokes[player];
+        let (strokes, plays) = match part {
+            Part::Whole => (a[plan] + b[plan], self.plays()),
+            Part::Half(h) => (self.0.strokes[player][h][plan], self.0.plays[h]),
+        };
+        #[expect(
+            clippy::cast_precision_loss,
+            reason = "counts below 2^53 are exact as f64"
+        )]
+        {
+            strokes as f64 / plays as f64
+        }
+    }
+}
+
+/// The whole run, or one of its halves.
+#[derive(Clone, Copy)]
+enum Part {
+    Whole,
+    Half(usize),
+}
+
+/// The mean of some numbers and its standard error.
+#[expect(clippy::cast_precision_loss, reason = "at most a thousand")]
+fn mean_of(values: impl ExactSizeIterator<Item = f64> + Clone) -> Estimate {
+    let n = values.len() as f64;
+    let mean = values.clone().sum::<f64>() / n;
+    let squares: f64 = values.map(|v| (v - mean) * (v - mean)).sum();
+    Estimate {
+        mean,
+        standard_error: (squares / (n - 1.0) / n).sqrt(),
+    }
+}
+
+impl From<AcrossPlayers> for Drawn {
+    fn from(across: AcrossPlayers) -> Self {
+        across.0
+    }
+}
+
+impl TryFrom<Drawn> for AcrossPlayers {
+    type Error = String;
+
+    /// Checks that written counts belong together before anything is asked of them.
+    fn try_from(drawn: Drawn) -> Result<Self, String> {
+        let plans = drawn.names.len();
+        if plans == 0 || drawn.names.iter().collect::<BTreeSet<_>>().len() < plans {
+            return Err("names must be at least one, and all different".to_owned());
+        }
+        if drawn.strokes.len() < 2 {
+            let draws = drawn.strokes.len();
+            return Err(format!(
+                "strokes has {draws} entries; it must have 2 or more"
+            ));
+        }
+        for (player, halves) in drawn.strokes.iter().enumerate() {
+            for (strokes, plays) in halves.iter().zip(drawn.plays) {
+                let most = plays.checked_mul(u64::from(STROKE_CAP));
+                let fits = plays > 0
+                    && strokes.len() == plans
+                    && most.is_some_and(|most| strokes.iter().all(|s| (plays..=most).contains(s)));
+                if !fits {
+                    return Err(format!(
+                        "strokes of player {player}: there must be {plans} totals, each of {plays} plays of 1 to {STROKE_CAP}"
+                    ));
+                }
+            }
+        }
+        match drawn
+            .clubs
+            .iter()
+            .find(|(_, share)| !(0.0..=1.0).contains(share))
+        {
+            Some((club, share)) => Err(format!("clubs: {club} is {share}; it must be 0 to 1")),
+            None => Ok(AcrossPlayers(drawn)),
+        }
+    }
+}

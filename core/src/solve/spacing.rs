@@ -1,0 +1,99 @@
+//! How close together places are laid, and which lies occur near each.
+use super::grid::{Grid, Strip};
+use crate::geometry::{Point, Vector};
+use crate::hole::Hole;
+use crate::player::Lie;
+use rayon::prelude::*;
+
+/// How close together places have shots and values of their own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Spacing {
+    /// At every node.
+    Even,
+    /// At every node near the pin; farther off, where values change slowly, every few yards.
+    Graded,
+}
+
+/// Yards between places far from the pin, where the cells are finer.
+const WIDEST: f64 = 4.0;
+/// Places are no farther apart than this share of their distance from the pin, once the cells allow.
+const GRADE: f64 = 1.0 / 12.0;
+
+impl Spacing {
+    /// Cells between the places farthest apart: 1, 2, 4 or 8.
+    pub(super) fn widest(self, cell: f64) -> usize {
+        match self {
+            Spacing::Even => 1,
+            Spacing::Graded => [8_u8, 4, 2]
+                .into_iter()
+                .find(|&k| f64::from(k) * cell <= WIDEST)
+                .map_or(1, usize::from),
+        }
+    }
+
+    /// The spacing around every node, in cells.
+    pub(super) fn strides(self, grid: &Grid, hole: &Hole) -> Vec<u8> {
+        let widest = self.widest(grid.cell);
+        let stride = |node| {
+            let far = (grid.point(node) - hole.pin()).norm();
+            let mut stride = 1_u8;
+            while usize::from(stride) < widest && f64::from(2 * stride) * grid.cell <= GRADE * far {
+                stride *= 2;
+            }
+            stride
+        };
+        (0..grid.len()).map(stride).collect()
+    }
+}
+
+/// For every node of the grid with states of its own the lies that occur in the squares around it, as a set of bits.
+pub(super) fn lies_near(hole: &Hole, strip: Strip, grid: &Grid, strides: &[u8]) -> Vec<u16> {
+    let cells: Vec<u16> = (0..grid.len())
+        .into_par_iter()
+        .map(|cell| lies_in(hole, strip, grid, cell))
+        .collect();
+    let widest = usize::from(strides.iter().copied().max().unwrap_or(1));
+    let near = |node: usize| {
+        let (column, row) = (node % grid.columns, node / grid.columns);
+        let aligned = |stride: usize| column % stride == 0 && row % stride == 0;
+        let own = usize::from(strides[node]);
+        if !aligned(own) {
+            return 0;
+        }
+        // Next to wider squares it may be one of their corners.
+        let wide = (2 * own).min(widest);
+        let side = if aligned(wide) { wide } else { own };
+        let mut lies = 0;
+        for row in row.saturating_sub(side)..(row + side).min(grid.rows - 1) {
+            for column in column.saturating_sub(side)..(column + side).min(grid.columns - 1) {
+                lies |= cells[row * grid.columns + column];
+            }
+        }
+        lies
+    };
+    (0..grid.len()).into_par_iter().map(near).collect()
+}
+
+/// The lies that occur in a cell, as a set of bits.
+fn lies_in(hole: &Hole, strip: Strip, grid: &Grid, cell: usize) -> u16 {
+    /// Yards between looks.
+    const LOOK: f64 = 0.7;
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a small count"
+    )]
+    let looks = (grid.cell / LOOK).ceil().max(1.0) as u32;
+    let corner = grid.point(cell);
+    let mut lies = 0_u16;
+    for i in 0..looks * looks {
+        let share = |k: u32| (f64::from(k) + 0.5) / f64::from(looks) * grid.cell;
+        let p: Point = corner + Vector::new(share(i % looks), share(i / looks));
+        if strip.holds(hole, p)
+            && let Some(lie) = Lie::on(hole.surface_at(p))
+        {
+            lies |= 1 << lie as u16;
+        }
+    }
+    lies
+}

@@ -1,0 +1,88 @@
+//! A solution as a strategy: the look-ups of the hot loop.
+use super::solution::Solution;
+use crate::plan::{Scene, Strategy};
+use crate::player::Lie;
+use crate::rules::{Drop, Options};
+use crate::shot::Shot;
+use crate::situation::Situation;
+
+impl Solution {
+    /// What is minded when the ball lies somewhere with so many strokes left, and its strokes to come.
+    fn minded_at(&self, left: i32, at: Situation) -> (f64, f64) {
+        let decider = self.decider();
+        if at.lie == Lie::Tee {
+            let strokes = self.found.values.of_states[0];
+            return (decider.minded_in(left, 0), strokes);
+        }
+        let code = self.found.places.code(at);
+        let strokes = self.found.places.value(&self.found.values.nodes, code);
+        (decider.minded(left, code), strokes)
+    }
+
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_possible_wrap,
+        reason = "at most 30"
+    )]
+    fn strokes_left(&self, played: u8) -> i32 {
+        self.most().unwrap_or(0) as i32 - i32::from(played)
+    }
+}
+
+impl Strategy for Solution {
+    fn choose(&self, scene: &Scene, from: Situation) -> Shot {
+        self.choose_after(scene, from, 0)
+    }
+
+    fn estimate(&self, _: &Scene, from: Situation) -> f64 {
+        if from.lie == Lie::Tee {
+            self.found.values.of_states[0]
+        } else {
+            self.found.places.value_at(&self.found.values.nodes, from)
+        }
+    }
+
+    fn choose_after(&self, scene: &Scene, from: Situation, played: u8) -> Shot {
+        if let Some(given) = &self.found.given {
+            return given.choose_after(scene, from, played);
+        }
+        let Some(state) = self.found.places.state_at(from) else {
+            return scene.shot_at(from, scene.hole().pin());
+        };
+        let number = usize::try_from(self.strokes_left(played) - 1).ok();
+        let chosen = number.and_then(|n| self.found.decisions.chosen.get(n));
+        let action = chosen.map_or(0, |chosen| usize::from(chosen[state]));
+        self.found.played.actions(state)[action].shot(scene, from)
+    }
+
+    fn take(&self, scene: &Scene, options: &Options, played: u8) -> Drop {
+        if let Some(given) = &self.found.given {
+            return given.take(scene, options, played);
+        }
+        if self.most().is_none() {
+            return options.best(|s| self.estimate(scene, *s));
+        }
+        let left = self.strokes_left(played);
+        let stroke = self.found.decisions.minds.stroke;
+        let cost = |drop: &Drop| {
+            let penalty = f64::from(drop.penalty);
+            let (minded, strokes) = self.minded_at(left - i32::from(drop.penalty), drop.situation);
+            (stroke * penalty + minded, penalty + strokes)
+        };
+        let mut best = options.as_slice()[0];
+        let mut least = cost(&best);
+        for drop in &options.as_slice()[1..] {
+            let this = cost(drop);
+            if this.0 < least.0 - 1e-9 || (this.0 < least.0 + 1e-9 && this.1 < least.1) {
+                (best, least) = (*drop, this);
+            }
+        }
+        best
+    }
+
+    fn suits(&self, scene: &Scene) -> bool {
+        let own = self.scene();
+        (std::ptr::eq(own.hole(), scene.hole()) || own.hole() == scene.hole())
+            && (std::ptr::eq(own.bag(), scene.bag()) || own.bag() == scene.bag())
+    }
+}

@@ -1,0 +1,340 @@
+//! Players fitted to shots: tables in, uncertainty and plausible players out.
+
+use numpy::IntoPyArray;
+use pyo3::prelude::*;
+use pyo3::types::{PyDict, PyType};
+use wideberth::fit::{
+    Evidence, Figure, Finish, Fit, Ground, Judged, Known, Outcome, Shot, Uncertainty,
+};
+use wideberth::noise::Seed;
+use wideberth::player::{Lie, Player, Reference};
+use wideberth::units::{yards_from_feet, yards_from_metres};
+
+use crate::errors::{input_error, refused};
+use crate::whole::Whole;
+
+/// A column of lengths with its unit: `yards`, `metres` or `feet`.
+type Lengths = (Vec<f64>, String);
+
+/// Shots as `wideberth._fit` reads them: club, carry, lateral, total, lie, and whether the unit was told.
+type ShotColumns = (
+    Vec<String>,
+    Lengths,
+    Lengths,
+    Option<Lengths>,
+    Vec<Option<String>>,
+    bool,
+);
+
+/// Outcomes as `wideberth._fit` reads them: club, finish, width, depth (NaN for a fairway), lie.
+type OutcomeColumns = (
+    Vec<String>,
+    Vec<String>,
+    Lengths,
+    Option<Lengths>,
+    Vec<Option<String>>,
+);
+
+/// Fits the figures of a player to a table of shots and one of outcomes.
+pub(crate) fn from_shots(
+    py: Python<'_>,
+    shots: Option<&Bound<'_, PyAny>>,
+    outcomes: Option<&Bound<'_, PyAny>>,
+    units: Option<&str>,
+    prior: &Player,
+) -> PyResult<Fit> {
+    let reader = py.import("wideberth._fit")?;
+    let mut evidence = Evidence::default();
+    if let Some(shots) = shots {
+        let columns = reader.call_method1("read_shots", (shots, units))?;
+        let columns: ShotColumns = columns.extract()?;
+        evidence.unit_told = columns.5;
+        evidence.shots = rows_of_shots(columns)?;
+    }
+    if let Some(outcomes) = outcomes {
+        let columns = reader.call_method1("read_outcomes", (outcomes, units))?;
+        evidence.outcomes = rows_of_outcomes(columns.extract()?)?;
+    }
+    let fit = py
+        .detach(|| Fit::to_shots(prior, &evidence))
+        .map_err(refused)?;
+    let doubts: Vec<String> = fit.doubts().iter().map(ToString::to_string).collect();
+    reader.call_method1("warn_of", (doubts,))?;
+    Ok(fit)
+}
+
+/// A dict of club names and yards, in its order.
+pub(crate) fn named(dict: Option<Bound<'_, PyDict>>) -> PyResult<Vec<(String, f64)>> {
+    let pairs = dict.iter().flat_map(|dict| dict.iter());
+    pairs
+        .map(|(name, value)| Ok((name.extract()?, value.extract()?)))
+        .collect()
+}
+
+/// The player of a handicap with the figures it knows and the clubs it carries.
+pub(crate) fn from_handicap(
+    reference: Reference,
+    handicap: f64,
+    known: &Known,
+    bag: Option<&[String]>,
+) -> PyResult<Fit> {
+    match bag {
+        Some(bag) => Fit::of_bag(reference, handicap, bag, known),
+        None => Player::from_reference(reference, handicap)
+            .map_err(Into::into)
+            .and_then(|level| Fit::with_known(&level, known)),
+    }
+    .map_err(refused)
+}
+
+fn yards((values, unit): Lengths) -> PyResult<Vec<f64>> {
+    let convert: fn(f64) -> f64 = match unit.as_str() {
+        "yards" => |x| x,
+        "metres" => yards_from_metres,
+        "feet" => yards_from_feet,
+        other => {
+            let message =
+                format!("units is {other:?}; it must be \"yards\", \"metres\" or \"feet\"");
+            return Err(input_error(message));
+        }
+    };
+    Ok(values.into_iter().map(convert).collect())
+}
+
+fn lie(table: &str, row: usize, name: Option<&String>) -> PyResult<Option<Lie>> {
+    name.map(|name| {
+        Lie::from_name(name).ok_or_else(|| {
+            let known = Lie::ALL.map(Lie::name).join(", ");
+            input_error(format!(
+                "{table}, row {row} (counted from 0): lie is {name:?}; it must be empty or one of {known}"
+            ))
+        })
+    })
+    .transpose()
+}
+
+fn rows_of_shots((clubs, carry, lateral, total, lies, _): ShotColumns) -> PyResult<Vec<Shot>> {
+    let (carry, lateral) = (yards(carry)?, yards(lateral)?);
+    let total = total.map(yards).transpose()?;
+    clubs
+        .into_iter()
+        .enumerate()
+        .map(|(row, club)| {
+            Ok(Shot {
+                club,
+                carry: carry[row],
+                lateral: lateral[row],
+                // An empty cell is no total.
+                total: total.as_ref().map(|t| t[row]).filter(|t| !t.is_nan()),
+                lie: lie("shots", row, lies[row].as_ref())?,
+            })
+        })
+        .collect()
+}
+
+fn rows_of_outcomes(columns: OutcomeColumns) -> PyResult<Vec<Outcome>> {
+    let (clubs, finishes, width, depth, lies) = columns;
+    let width = yards(width)?;
+    let depth = depth.map(yards).transpose()?;
+    clubs
+        .into_iter()
+        .enumerate()
+        .map(|(row, club)| {
+            let finish = Finish::from_name(&finishes[row]).ok_or_else(|| {
+                let known = Finish::ALL.map(Finish::name).join(", ");
+                let name = &finishes[row];
+                input_error(format!(
+                    "outcomes, row {row} (counted from 0): finish is {name:?}; it must be one of {known}"
+                ))
+            })?;
+            let depth = depth.as_ref().map(|d| d[row]).filter(|d| !d.is_nan());
+            let ground = Ground { width: width[row], depth };
+            let lie = lie("outcomes", row, lies[row].as_ref())?;
+            Ok(Outcome { club, ground, finish, lie })
+        })
+        .collect()
+}
+
+/// The interval of a figure of a club.
+pub(crate) fn interval(fit: &Fit, club: &str, figure: &str, level: f64) -> PyResult<(f64, f64)> {
+    let asked = Figure::from_name(figure).ok_or_else(|| {
+        let known = Figure::ALL.map(Figure::name).join(", ");
+        input_error(format!("figure is {figure:?}; it must be one of {known}"))
+    })?;
+    fit.interval(club, asked, level).map_err(refused)
+}
+
+/// Players that are as plausible as each other.
+pub(crate) fn draws(fit: &Fit, n: Whole, seed: Whole) -> PyResult<Vec<Player>> {
+    let n: usize = n.fit("n", "1 to 1000")?;
+    let seed = Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?);
+    fit.draws(n, seed).map_err(refused)
+}
+
+/// The shots of a fit with what each was taken for, as columns.
+pub(crate) fn judged<'py>(py: Python<'py>, fit: &Fit) -> PyResult<Bound<'py, PyDict>> {
+    let table = PyDict::new(py);
+    let shots = fit.evidence().map_or(&[][..], |e| &e.shots);
+    let column =
+        |f: &dyn Fn(&Shot) -> f64| shots.iter().map(f).collect::<Vec<f64>>().into_pyarray(py);
+    let chance = |f: &dyn Fn(&Judged) -> f64| {
+        fit.judged()
+            .iter()
+            .map(f)
+            .collect::<Vec<f64>>()
+            .into_pyarray(py)
+    };
+    let clubs: Vec<&str> = shots.iter().map(|s| s.club.as_str()).collect();
+    let names = py.import("numpy")?.call_method1("array", (clubs, "str"))?;
+    table.set_item("club", names)?;
+    table.set_item("carry", column(&|s| s.carry))?;
+    table.set_item("lateral", column(&|s| s.lateral))?;
+    table.set_item("mishit", chance(&|j| j.mishit))?;
+    table.set_item("outlier", chance(&|j| j.outlier))?;
+    Ok(table)
+}
+
+/// How sure the figures of one club are.
+///
+/// Standard errors are posterior standard deviations, in the unit of the figure (yards; shares for correlation and
+/// mishit share). A weight is what the evidence weighs against the level, from 0 (the level alone) to 1 (the evidence
+/// alone): the share of the prior variance that it took away. Made by `Player.uncertainty`; immutable; equal when its
+/// parts are; can be pickled.
+#[pyclass(frozen, eq, get_all, name = "Uncertainty", module = "wideberth")]
+#[derive(Clone, PartialEq)]
+pub(crate) struct PyUncertainty {
+    /// Name of the club.
+    club: String,
+    /// How many shots of it were measured.
+    shots: usize,
+    /// How many outcomes on the course were told.
+    outcomes: usize,
+    /// How many of the shots are expected to be mishits: the sum of their probabilities.
+    mishits: f64,
+    /// How many of the shots are expected to fit no pattern: the sum of their probabilities.
+    outliers: f64,
+    /// Standard error of the mean carry, yards.
+    carry_se: f64,
+    /// Standard error of the spread of the carry, yards.
+    carry_sd_se: f64,
+    /// Standard error of the lateral bias, yards.
+    lateral_bias_se: f64,
+    /// Standard error of the lateral spread, yards.
+    lateral_sd_se: f64,
+    /// Standard error of the correlation of carry and lateral.
+    correlation_se: f64,
+    /// Standard error of the mishit share.
+    mishit_share_se: f64,
+    /// Weight of the evidence against the level in the mean carry, 0 to 1.
+    carry_weight: f64,
+    /// The same for the spread of the carry.
+    carry_sd_weight: f64,
+    /// The same for the lateral bias.
+    lateral_bias_weight: f64,
+    /// The same for the lateral spread.
+    lateral_sd_weight: f64,
+    /// The same for the correlation of carry and lateral.
+    correlation_weight: f64,
+    /// The same for the mishit share.
+    mishit_share_weight: f64,
+    /// All of it in words.
+    #[pyo3(name = "_text")]
+    text: String,
+}
+
+/// Six numbers for the six figures, in the order of the club's fields.
+type Six = (f64, f64, f64, f64, f64, f64);
+
+impl From<&Uncertainty> for PyUncertainty {
+    fn from(u: &Uncertainty) -> Self {
+        PyUncertainty {
+            club: u.club.clone(),
+            shots: u.shots,
+            outcomes: u.outcomes,
+            mishits: u.mishits,
+            outliers: u.outliers,
+            carry_se: u.errors.carry,
+            carry_sd_se: u.errors.carry_sd,
+            lateral_bias_se: u.errors.lateral_bias,
+            lateral_sd_se: u.errors.lateral_sd,
+            correlation_se: u.errors.correlation,
+            mishit_share_se: u.errors.mishit_share,
+            carry_weight: u.weights.carry,
+            carry_sd_weight: u.weights.carry_sd,
+            lateral_bias_weight: u.weights.lateral_bias,
+            lateral_sd_weight: u.weights.lateral_sd,
+            correlation_weight: u.weights.correlation,
+            mishit_share_weight: u.weights.mishit_share,
+            text: u.to_string(),
+        }
+    }
+}
+
+#[pymethods]
+impl PyUncertainty {
+    #[new]
+    fn new(
+        club: String,
+        counts: (usize, usize, f64, f64),
+        errors: Six,
+        weights: Six,
+        text: String,
+    ) -> Self {
+        let (shots, outcomes, mishits, outliers) = counts;
+        PyUncertainty {
+            club,
+            shots,
+            outcomes,
+            mishits,
+            outliers,
+            carry_se: errors.0,
+            carry_sd_se: errors.1,
+            lateral_bias_se: errors.2,
+            lateral_sd_se: errors.3,
+            correlation_se: errors.4,
+            mishit_share_se: errors.5,
+            carry_weight: weights.0,
+            carry_sd_weight: weights.1,
+            lateral_bias_weight: weights.2,
+            lateral_sd_weight: weights.3,
+            correlation_weight: weights.4,
+            mishit_share_weight: weights.5,
+            text,
+        }
+    }
+
+    #[expect(clippy::type_complexity, reason = "the arguments of the constructor")]
+    fn __reduce__<'py>(
+        slf: &Bound<'py, Self>,
+    ) -> (
+        Bound<'py, PyType>,
+        (String, (usize, usize, f64, f64), Six, Six, String),
+    ) {
+        let u = slf.get();
+        let counts = (u.shots, u.outcomes, u.mishits, u.outliers);
+        let errors = (
+            u.carry_se,
+            u.carry_sd_se,
+            u.lateral_bias_se,
+            u.lateral_sd_se,
+            u.correlation_se,
+            u.mishit_share_se,
+        );
+        let weights = (
+            u.carry_weight,
+            u.carry_sd_weight,
+            u.lateral_bias_weight,
+            u.lateral_sd_weight,
+            u.correlation_weight,
+            u.mishit_share_weight,
+        );
+        (
+            slf.get_type(),
+            (u.club.clone(), counts, errors, weights, u.text.clone()),
+        )
+    }
+
+    fn __repr__(&self) -> &str {
+        &self.text
+    }
+}

@@ -1,0 +1,142 @@
+//! Plans played by plausible players: the run beside the comparison itself, and what it counted.
+
+use pyo3::exceptions::PyKeyError;
+use pyo3::prelude::*;
+use pyo3::types::PyType;
+use wideberth::rank::{AcrossPlayers, Comparison, MoreShots, PlayersRun};
+
+use crate::errors::refused;
+use crate::pool::Waves;
+use crate::ranking::pair;
+use crate::travel::{Written, written};
+
+/// A comparison, and the same plans played by plausible players if that was asked for.
+pub(crate) struct Both {
+    pub(crate) comparison: Comparison,
+    pub(crate) players: Option<PlayersRun>,
+}
+
+impl Waves for Both {
+    fn advance(&mut self, count: u64) {
+        match &mut self.players {
+            Some(players) if self.comparison.is_finished() => players.advance(count),
+            _ => self.comparison.advance(count),
+        }
+    }
+
+    fn done(&self) -> u64 {
+        self.comparison.plays() + self.players.as_ref().map_or(0, PlayersRun::plays)
+    }
+
+    fn goal(&self) -> u64 {
+        // A run to a precision may end before the next look it was heading for.
+        let own = if self.comparison.is_finished() {
+            self.comparison.plays()
+        } else {
+            self.comparison.next_stop()
+        };
+        own + self.players.as_ref().map_or(0, PlayersRun::goal)
+    }
+
+    fn is_finished(&self) -> bool {
+        self.comparison.is_finished() && self.players.as_ref().is_none_or(PlayersRun::is_finished)
+    }
+}
+
+/// Everything that `compare` counted over plausible players, by name of the plan.
+///
+/// Every method that takes a name raises KeyError for one that is not there.
+#[pyclass(frozen, eq, name = "AcrossPlayers", module = "wideberth._wideberth")]
+#[derive(PartialEq)]
+pub(crate) struct PyAcrossPlayers(pub(crate) AcrossPlayers);
+
+#[pymethods]
+impl PyAcrossPlayers {
+    /// What the players were drawn from, in words.
+    #[getter]
+    fn source(&self) -> &str {
+        self.0.source()
+    }
+
+    /// How many players were drawn.
+    #[getter]
+    fn draws(&self) -> usize {
+        self.0.draws()
+    }
+
+    /// Plays of every plan by each of them.
+    #[getter]
+    fn plays(&self) -> u64 {
+        self.0.plays()
+    }
+
+    /// Name of the plan with the lowest mean over the players.
+    #[getter]
+    fn choice(&self) -> &str {
+        &self.0.names()[self.0.choice()]
+    }
+
+    /// What not knowing the player costs, and its standard error, strokes a play.
+    #[getter]
+    fn cost(&self) -> (f64, f64) {
+        pair(self.0.cost())
+    }
+
+    /// The clubs that the plans use, with the share of the lead that each explains, largest first.
+    #[getter]
+    fn clubs(&self) -> Vec<(String, f64)> {
+        self.0.clubs().to_vec()
+    }
+
+    /// Whether more shots would change the advice ("not needed", "worth", "untold"), and the club to measure if one stands out.
+    #[getter]
+    fn more_shots(&self) -> (&'static str, Option<String>) {
+        match self.0.more_shots() {
+            MoreShots::NotNeeded => ("not needed", None),
+            MoreShots::Worth(club) => ("worth", club),
+            MoreShots::Untold => ("untold", None),
+        }
+    }
+
+    /// Share of the players for whom a plan is best, and its binomial standard error.
+    fn chance_best(&self, name: &str) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.chance_best(self.index(name)?)))
+    }
+
+    /// Mean score of a plan over the players and its standard error, strokes.
+    fn mean(&self, name: &str) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.mean(self.index(name)?)))
+    }
+
+    /// Reads counts back from the text that `to_json` wrote.
+    ///
+    /// Args:
+    ///     text: the JSON text.
+    ///
+    /// Raises:
+    ///     InputError: the text is no JSON, or no such counts.
+    #[classmethod]
+    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+        serde_json::from_str(text)
+            .map(PyAcrossPlayers)
+            .map_err(refused)
+    }
+
+    /// The counts as JSON text; `from_json` gives equal counts back.
+    fn to_json(&self) -> PyResult<String> {
+        serde_json::to_string(&self.0).map_err(refused)
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
+        written(slf, slf.get().to_json()?)
+    }
+}
+
+impl PyAcrossPlayers {
+    fn index(&self, name: &str) -> PyResult<usize> {
+        let names = self.0.names();
+        names.iter().position(|n| n == name).ok_or_else(|| {
+            PyKeyError::new_err(format!("no plan {name:?}; there are {}", names.join(", ")))
+        })
+    }
+}

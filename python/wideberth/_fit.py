@@ -1,0 +1,232 @@
+"""Tables of shots and outcomes from wherever they are kept; the numbers are judged in the core."""
+
+from __future__ import annotations
+
+import csv
+import os
+import re
+import warnings
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+
+import numpy as np
+
+from wideberth._wideberth import InputError
+
+#: Endings of column names that tell a unit.
+UNITS = {
+    "yd": "yards",
+    "yds": "yards",
+    "yard": "yards",
+    "yards": "yards",
+    "m": "metres",
+    "metre": "metres",
+    "metres": "metres",
+    "meter": "metres",
+    "meters": "metres",
+    "ft": "feet",
+    "foot": "feet",
+    "feet": "feet",
+}
+
+Lengths = tuple[list[float], str]
+
+
+def read_shots(
+    shots: Any, units: str | None
+) -> tuple[list[str], Lengths, Lengths, Lengths | None, list[str | None], bool]:
+    """Read club, carry, lateral, total and lie, and whether the unit of the carry was told."""
+    table = Table("shots", shots, units)
+    clubs = table.names("club")
+    carry, told = table.lengths("carry")
+    lateral, _ = table.lengths("lateral")
+    total = table.lengths("total")[0] if table.has("total") else None
+    return clubs, carry, lateral, total, table.lies(), told
+
+
+def read_outcomes(
+    outcomes: Any, units: str | None
+) -> tuple[list[str], list[str], Lengths, Lengths | None, list[str | None]]:
+    """Read club, finish, width, depth and lie."""
+    table = Table("outcomes", outcomes, units)
+    depth = table.lengths("depth")[0] if table.has("depth") else None
+    return table.names("club"), table.names("finish"), table.lengths("width")[0], depth, table.lies()
+
+
+def warn_of(doubts: list[str]) -> None:
+    """Warn of what looks odd, at the caller of ``Player.from_shots``."""
+    for doubt in doubts:
+        warnings.warn(doubt, UserWarning, stacklevel=2)
+
+
+class Table:
+    """Named columns of one length."""
+
+    def __init__(self, what: str, source: Any, units: str | None) -> None:
+        """Read the columns; ``what`` is what messages call the table."""
+        self.what = what
+        if units is not None and units not in ("yards", "metres", "feet"):
+            raise InputError(f'units is {units!r}; it must be "yards", "metres" or "feet", or None')
+        self.units = units
+        self.found: dict[str, list[tuple[str, str | None, Any]]] = {}
+        columns = _columns(what, source)
+        for name, column in columns.items():
+            base, unit = _parts(name)
+            self.found.setdefault(base, []).append((name, unit, column))
+        self.listing = ", ".join(repr(name) for name in columns) or "no columns"
+
+    def has(self, name: str) -> bool:
+        """Whether there is such a column."""
+        return name in self.found
+
+    def column(self, name: str) -> tuple[str, str | None, list[Any]]:
+        """One column: its full name, the unit in it and its cells."""
+        found = self.found.get(name, [])
+        if not found:
+            raise InputError(f"{self.what}: there is no column {name!r}; there are {self.listing}")
+        if len(found) > 1:
+            names = " and ".join(repr(full) for full, _, _ in found)
+            raise InputError(f"{self.what}: {names} are both {name}; keep one")
+        full, unit, column = found[0]
+        cells = _cells(column)
+        if cells is None:
+            raise InputError(f"{self.what}: {full} must be one column of values, not {type(column).__name__}")
+        first = next(iter(self.found.values()))[0]
+        rows = _cells(first[2])
+        if rows is not None and len(rows) != len(cells):
+            raise InputError(f"{self.what}: {full} has {len(cells)} rows but {first[0]} has {len(rows)}")
+        return full, unit, cells
+
+    def names(self, name: str) -> list[str]:
+        """Give a column of words."""
+        full, _, cells = self.column(name)
+        for row, cell in enumerate(cells):
+            if not isinstance(cell, str) or not cell.strip():
+                raise InputError(
+                    f"{self.what}, row {row} (counted from 0): {full} is {_shown(cell)}; it must be text"
+                    + (", such as '7-iron'" if name == "club" else "")
+                )
+        return [str(cell).strip() for cell in cells]
+
+    def lies(self) -> list[str | None]:
+        """Give the lies, None where nothing is said."""
+        if not self.has("lie"):
+            return [None] * len(self.column("club")[2])
+        full, _, cells = self.column("lie")
+        lies: list[str | None] = []
+        for row, cell in enumerate(cells):
+            if _missing(cell):
+                lies.append(None)
+            elif isinstance(cell, str):
+                lies.append(cell.strip())
+            else:
+                raise InputError(
+                    f"{self.what}, row {row} (counted from 0): {full} is {_shown(cell)}; it must be text or empty"
+                )
+        return lies
+
+    def lengths(self, name: str) -> tuple[Lengths, bool]:
+        """Give a column of lengths with its unit, and whether the unit was told."""
+        full, unit, cells = self.column(name)
+        if unit is not None and self.units is not None and unit != self.units:
+            raise InputError(f"{self.what}: the name of {full!r} says {unit}, but units is {self.units!r}")
+        numbers = [self.number(full, row, cell) for row, cell in enumerate(cells)]
+        told = unit or self.units
+        return (numbers, told or "yards"), told is not None
+
+    def number(self, full: str, row: int, cell: Any) -> float:
+        """Give one cell as a number; an empty one is not a number."""
+        if _missing(cell):
+            return float("nan")
+        try:
+            if isinstance(cell, bool | np.bool_ | complex):
+                raise TypeError
+            return float(cell)
+        except (TypeError, ValueError):
+            sign = "; to the right is positive, to the left negative" if full.lower().startswith("lateral") else ""
+            raise InputError(
+                f"{self.what}, row {row} (counted from 0): {full} is {_shown(cell)}; it must be a number{sign}"
+            ) from None
+
+
+def _shown(cell: Any) -> str:
+    text = repr(cell.item() if isinstance(cell, np.generic) else cell)
+    return text if len(text) <= 60 else text[:57] + "..."
+
+
+def _missing(cell: Any) -> bool:
+    """Whether a cell holds nothing: None, an empty string, NaN or the NA of a data frame."""
+    if cell is None or (isinstance(cell, str) and not cell.strip()):
+        return True
+    try:
+        return bool(cell != cell)
+    except (TypeError, ValueError):
+        # The NA of pandas is neither equal to itself nor not.
+        return True
+
+
+def _parts(name: str) -> tuple[str, str | None]:
+    """Split a column name into what it names and the unit it tells: ``Carry (m)``, ``carry_yd``, ``carry [ft]``."""
+    plain = name.strip().lower()
+    match = re.fullmatch(r"(\w+?)[\s_]*[\s_(\[]([a-z]+)[)\]]?", plain)
+    if match and match[2] in UNITS:
+        return match[1], UNITS[match[2]]
+    return plain, None
+
+
+def _cells(column: Any) -> list[Any] | None:
+    """Give the cells of a column as a list, or None if it is no column."""
+    if isinstance(column, str | bytes | Mapping):
+        return None
+    if hasattr(column, "to_numpy") or isinstance(column, np.ndarray):
+        array = np.asarray(column, dtype=object)
+        return list(array) if array.ndim == 1 else None
+    return list(column) if isinstance(column, Iterable) else None
+
+
+def _columns(what: str, source: Any) -> dict[str, Any]:
+    """Give the columns of a CSV file, a data frame, a mapping, a structured array or a list of rows."""
+    if isinstance(source, str | os.PathLike):
+        return _csv(what, source)
+    if isinstance(source, np.ndarray) and source.dtype.names:
+        return {name: source[name] for name in source.dtype.names}
+    if isinstance(source, Mapping):
+        return _named(what, {name: source[name] for name in source})
+    if hasattr(source, "columns") and hasattr(source, "__getitem__"):
+        return _named(what, {name: source[name] for name in source.columns})
+    if isinstance(source, Sequence) and all(isinstance(row, Mapping) for row in source):
+        return _named(what, _turned(source))
+    raise InputError(
+        f"{what} is {type(source).__name__}; it must be a data frame, a dict of columns, a structured array, "
+        "a list of dicts or the path of a CSV file"
+    )
+
+
+def _named(what: str, columns: dict[Any, Any]) -> dict[str, Any]:
+    for name in columns:
+        if not isinstance(name, str):
+            raise InputError(f"{what}: a column is named {_shown(name)}; names must be text")
+    return columns
+
+
+def _turned(rows: Sequence[Mapping[Any, Any]]) -> dict[Any, list[Any]]:
+    """Turn rows into columns; what a row does not say is None."""
+    names = dict.fromkeys(name for row in rows for name in row)
+    return {name: [row.get(name) for row in rows] for name in names}
+
+
+def _csv(what: str, path: str | os.PathLike[str]) -> dict[str, Any]:
+    """Read a CSV file with a header, separated by commas, semicolons or tabs."""
+    try:
+        with open(path, newline="", encoding="utf-8-sig") as file:
+            header = file.readline()
+            file.seek(0)
+            separator = max(",;\t", key=header.count)
+            rows = list(csv.DictReader(file, delimiter=separator, restkey="", strict=True))
+    except (OSError, UnicodeDecodeError, csv.Error) as error:
+        raise InputError(f"{what}: {os.fspath(path)!r} cannot be read: {error}") from error
+    for row, cells in enumerate(rows):
+        if "" in cells or None in cells.values():
+            raise InputError(f"{what}, row {row} (counted from 0): it has not as many cells as the header")
+    names = [name for name in next(csv.reader([header], delimiter=separator), [])]
+    return {name: [cells[name] for cells in rows] for name in names}
