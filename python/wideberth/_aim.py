@@ -133,6 +133,14 @@ class SweptAim:
         """The aim in words, such as ``10 left``."""
         return _words(self.aim_right)
 
+    def __eq__(self, other: object) -> bool:
+        """Equal when the aim and what it came to are."""
+        if not isinstance(other, SweptAim):
+            return NotImplemented
+        return self.aim_right == other.aim_right and self.result == other.result
+
+    __hash__ = None  # type: ignore[assignment]
+
     def __repr__(self) -> str:
         """The aim, and what it came to."""
         return repr(self.result)

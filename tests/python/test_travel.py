@@ -26,6 +26,7 @@ SHOTS = {"club": ["7-iron"] * 6, "carry": [131, 127, 124, 74, 130, 137], "latera
 FITTED = wb.Player.from_shots(SHOTS, prior=PLAYER)
 KNOWN = wb.Player.from_handicap(16, carries={"driver": 190}, lateral_biases={"driver": -10})
 FOUND = PLAYER.expectations(plays=100)
+SWEEP = wb.aim_sweep(HOLE, PLAYER, aims=[0, 5], plays=40, seed=2)
 
 #: Some of every public class, no two of them equal.
 THINGS = {
@@ -34,6 +35,7 @@ THINGS = {
         *(wb.along(215.1, left=4), wb.along(215.1, right=4), wb.along(215.1), wb.at(1.5, -2.25)),
         *(wb.short_of_green(8.5, left=4), wb.short_of_green(8.5, 4), wb.short_of_green(8.5)),
     ],
+    wb.AimSweep: [SWEEP, wb.aim_sweep(HOLE, PLAYER, aims=[0, 5], plays=41, seed=2)],
     wb.Alternative: [ADVICE[0].runner_up, ADVICE[1].runner_up],
     wb.AroundOption: AROUND.options,
     wb.AroundTheGreen: [AROUND, wb.around_the_green(HOLE, PLAYER, at=wb.short_of_green(9), plays=300, seed=3)],
@@ -89,6 +91,7 @@ THINGS = {
         ball.run(PLAYER.clubs[0].flight, firmness=0.9, surface="green", green_speed=11),
         ball.run(landing_speed_mph=55, landing_deg=44, landing_spin_rpm=5000),
     ],
+    wb.SweptAim: SWEEP.aims,
     wb.TeeShot: [PLAYER.tee_shot(), wb.Player.from_handicap(3).tee_shot()],
     wb.Uncertainty: [p.uncertainty(club) for p in (FITTED, PLAYER) for club in ("7-iron", "driver")],
     wb.Plays: [wb.simulate(HOLE, PLAYER, plan, plays=50) for plan in PLANS],
