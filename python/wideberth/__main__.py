@@ -108,6 +108,7 @@ def picture(result: wb.Comparison, boldest: wb.Plan, path: Path) -> None:
         fontsize=12,
         fontweight="bold",
         color=LIGHT.ink,
+        parse_math=False,
     )
     for ax, what, shown in zip(axes, ("best", "boldest"), (result.best, result[boldest.name]), strict=True):
         shown.plot_shots(ax, title=f"The {what} plan: {shown.name}")

@@ -5,6 +5,7 @@ import math
 import pickle
 import subprocess
 import sys
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -81,7 +82,8 @@ def closed():
 # Colours.
 
 # What people with a kind of colour vision see of linear red, green and blue: Machado, Oliveira and Fernandes 2009, "A
-# physiologically-based model for simulation of color vision deficiency", IEEE TVCG 15:1291, severity 1 (from memory).
+# physiologically-based model for simulation of color vision deficiency", IEEE TVCG 15:1291, severity 1 (published;
+# equal to the matrices of the library colorspacious to the last digit).
 VISION = {
     "usual": np.eye(3),
     "protanopia": np.array(
@@ -230,6 +232,21 @@ def test_words_that_lie_on_each_other_are_found():
     ax.text(0.51, 0.5, "other")
     with pytest.raises(AssertionError, match="lies on"):
         assert_words_are_apart(drawn(ax))
+
+
+def test_dollars_in_names_are_dollars():
+    named = r"bet $5 or $6 on \x$"
+    _, ax = plt.subplots()
+    plot.figure.headline(ax, plot.LIGHT, named, named)
+    plan = SimpleNamespace(name=named, mean=4.0, standard_error=0.1)
+    plot.scores._names(ax, [plan], plot.LIGHT, 40.0)
+    room = np.arange(200.0)
+    free = np.ones((200, 200), dtype=bool)
+    assert plot.surface_labels._write(ax, plot.LIGHT, "trees", named, free, ~free, room, room, 0.5)
+    table = {"club": [named], "total": [1.0], "depth": [1.0], "width": [1.0]}
+    plot.bag._columns(ax, plot.LIGHT, table, [(0.0, 0.0)], 1.0, 1.0)
+    texts = [t for t in drawn(ax).findobj(matplotlib.text.Text) if "bet" in t.get_text()]
+    assert len(texts) == 5 and not any(t.get_parse_math() for t in texts)
 
 
 SIZES = [None, (4, 9), (7, 7), (10, 6)]

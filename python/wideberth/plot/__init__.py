@@ -1,7 +1,7 @@
 """Pictures of holes, shots, scores, bags and aims, on matplotlib (the extra ``plot``).
 
-Surfaces are told apart by tone, texture and outline as well as by hue, and colours were checked against simulated
-kinds of colour vision, so that the pictures read without colour vision and in grey print. Every number shown was
+Surfaces are told apart by tone, texture and outline as well as by hue, and colours keep apart in simulated protanopia,
+deuteranopia and tritanopia. In grey print the words tell strokes apart, the dots do not. Every number shown was
 computed by the core. Each function draws on the axes given, or on those of a new figure, and returns them.
 """
 

@@ -184,7 +184,7 @@ def _columns(
             ax.text(
                 x, 0, cell, transform=around, fontsize=figure.BODY, color=colour if k == 0 else theme.ink,
                 fontweight="bold" if k == 0 else "normal", ha="left" if k == 0 else "right", va="center",
-                clip_on=False,
+                clip_on=False, parse_math=False,
             )  # fmt: skip
     head = figure.points_around(ax, right, max(rows), edge)
     for x, word, ha in zip(_COLUMNS, ("", "total", "depth", "width"), ("left", *["right"] * 3), strict=True):

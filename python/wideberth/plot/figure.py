@@ -92,6 +92,7 @@ def headline(ax: Axes, theme: Theme, title: str, subtitle: str = "", width: floa
         fontweight="bold",
         color=theme.ink,
         pad=9 + 1.42 * BODY * len(below),
+        parse_math=False,  # Names are the user's: a dollar in one is a dollar.
     )
     _remove(ax, SUBTITLE)
     if below:
@@ -107,6 +108,7 @@ def headline(ax: Axes, theme: Theme, title: str, subtitle: str = "", width: floa
             va="bottom",
             linespacing=1.25,
             gid=SUBTITLE,
+            parse_math=False,
         )
 
 

@@ -98,7 +98,7 @@ def _names(ax: Axes, plans: list[PlanResult], theme: Theme, inches: float) -> No
         middle = row + 0.5
         ax.text(
             0, middle, "\n".join(lines), fontsize=figure.BODY, color=theme.ink, va="bottom", ha="left", linespacing=1.1,
-            fontweight="bold" if row == 0 else "normal",
+            fontweight="bold" if row == 0 else "normal", parse_math=False,
         )  # fmt: skip
         figure.below(
             ax, (0, middle), 2.0, f"{plan.mean:.3f} ± {plan.standard_error:.3f}", figure.SMALL, theme.muted

@@ -108,6 +108,7 @@ def _write(
             ha="center",
             va="center",
             zorder=2.4,
+            parse_math=False,
         )
         # The ground without its texture, so that the word can be read.
         label.set_bbox({"facecolor": theme.surfaces[kind].fill, "linewidth": 0, "boxstyle": "round,pad=0.25"})
