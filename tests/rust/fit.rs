@@ -299,7 +299,7 @@ fn a_golfer_far_from_the_level_is_found() {
 #[test]
 fn lies_are_taken_into_account() {
     let truth = level(18.0);
-    let rough = fit(&truth, shots(&truth, "5-iron", Lie::DeepRough, 400, 11));
+    let rough = fit(&truth, shots(&truth, "5-iron", Lie::Rough, 400, 11));
     let (found, sure) = (
         rough.player().club("5-iron").unwrap(),
         rough.uncertainty("5-iron").unwrap(),
@@ -313,12 +313,12 @@ fn lies_are_taken_into_account() {
             f.name()
         );
     }
-    let mean = shots(&truth, "5-iron", Lie::DeepRough, 400, 11)
+    let mean = shots(&truth, "5-iron", Lie::Rough, 400, 11)
         .iter()
         .map(|s| s.carry)
         .sum::<f64>()
         / 400.0;
-    assert!(mean < 0.75 * club.carry, "{mean}");
+    assert!(mean < 0.9 * club.carry, "{mean}");
 }
 
 #[test]

@@ -345,7 +345,7 @@ fn advice_is_told_as_a_coach_tells_it() {
     let tee = Situation::on_the_tee(scene.hole());
     let advice = best.advice(tee, None).expect("advice");
     let off = advice.strokes - best.from_the_tee();
-    assert!(off.abs() < 1e-4, "{off}");
+    assert!(off.abs() < 1e-3, "{off}");
     assert!(advice.words.starts_with(&advice.club), "{}", advice.words);
     let runner_up = advice.runner_up.expect("another club");
     assert!(runner_up.cost > -0.003 && runner_up.name != advice.club);

@@ -22,7 +22,8 @@ pub(crate) fn shots(player: &Player, club: &str, lie: Lie, count: u32, stream: u
             let strike = strike(&bag, club, lie, stream, i);
             Shot {
                 lie: Some(lie),
-                ..Shot::new(club, strike.carry, strike.lateral)
+                // The wildest are not taken for shots.
+                ..Shot::new(club, strike.carry, strike.lateral.clamp(-250.0, 250.0))
             }
         })
         .collect()
