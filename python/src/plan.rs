@@ -137,7 +137,7 @@ pub(crate) struct PyPlan(pub(crate) core::Plan, Option<PySolution>);
 impl PyPlan {
     #[new]
     #[pyo3(
-        signature = (name, instructions, then = None),
+        signature = (name, instructions, then = Given::Nothing),
         text_signature = "(name, instructions, then='steady')"
     )]
     #[expect(
@@ -147,7 +147,7 @@ impl PyPlan {
     fn new(
         name: &str,
         instructions: Vec<PyRef<'_, PyInstruction>>,
-        then: Option<&Bound<'_, PyAny>>,
+        then: Given<'_>,
     ) -> PyResult<Self> {
         let instructions = instructions.iter().map(|i| i.0.clone()).collect();
         let (then, solution) = strategy(then)?;
@@ -249,9 +249,23 @@ impl PyPlan {
     }
 }
 
+/// An argument that may be left out, but if given, given as something: None is no strategy.
+enum Given<'py> {
+    Nothing,
+    Something(Bound<'py, PyAny>),
+}
+
+impl<'a, 'py> FromPyObject<'a, 'py> for Given<'py> {
+    type Error = PyErr;
+
+    fn extract(argument: Borrowed<'a, 'py, PyAny>) -> PyResult<Self> {
+        Ok(Given::Something(argument.to_owned()))
+    }
+}
+
 /// The strategy that takes over, from its name or a solution; the steady one if none is given.
-fn strategy(then: Option<&Bound<'_, PyAny>>) -> PyResult<(core::Then, Option<PySolution>)> {
-    let Some(then) = then else {
+fn strategy(then: Given<'_>) -> PyResult<(core::Then, Option<PySolution>)> {
+    let Given::Something(then) = then else {
         return Ok((core::Then::Steady, None));
     };
     if let Ok(name) = then.extract::<String>() {

@@ -78,7 +78,8 @@ impl PyPlayer {
     ///         does not have needs its carry among `carries`.
     ///
     /// Raises:
-    ///     InputError: a handicap outside 0 to 54, or NaN; another reference; an unknown club; a carry or bias that cannot be true.
+    ///     InputError: a handicap outside 0 to 54, or NaN; another reference; an unknown club; a carry or bias that cannot
+    ///         be true.
     ///
     /// Example:
     ///     >>> import wideberth as wb

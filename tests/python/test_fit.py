@@ -131,7 +131,7 @@ def test_agrees_with_the_minimum_covariance_determinant(seed, outliers):
     assert club.lateral_sd == pytest.approx(math.sqrt(other.covariance_[1, 1]), rel=0.1)
     rho = other.covariance_[0, 1] / math.sqrt(np.prod(np.diag(other.covariance_)))
     assert club.correlation == pytest.approx(rho, abs=0.1)
-    assert club.mishit_share == pytest.approx(bad.mean(), abs=0.03)
+    assert club.mishit_share == pytest.approx(bad.mean(), abs=0.04)
 
 
 def test_few_shots_are_pulled_to_the_level_and_say_so():
