@@ -129,7 +129,9 @@ impl PyPlayer {
     ///         `total` (carry plus run; read only to see that the two are not mixed up) and `lie` (empty for
     ///         the lie the club is at home on). A name may end in its unit: `carry_m`, `lateral (ft)`. Others are left
     ///         alone. None if there are only outcomes.
-    ///     prior: the player to begin from, such as `Player.from_handicap(18)`; its bag must hold the clubs.
+    ///     prior: the player to begin from, such as `Player.from_handicap(18)`; its bag must hold the clubs. Its figures are
+    ///         taken as those of a level, about which golfers differ: a known carry of it can be moved by shots, and what
+    ///         shots already told of it is not counted, so give all shots at once.
     ///     outcomes: a table of full shots of which only the result is known. Columns: `club`, `finish` ("hit", "left",
     ///         "right", "short" or "long"), `width` of the fairway or green, and if wanted `depth` (of a green; empty for
     ///         a fairway) and `lie`. Each is taken as aimed at the middle with the club that reaches it.
@@ -140,7 +142,8 @@ impl PyPlayer {
     ///     The player; `uncertainty`, `interval`, `draws`, `judged_shots` and `doubts` tell how sure it is.
     ///
     /// Raises:
-    ///     InputError: a missing column, an unknown club, NaN, a value that cannot be true, swapped columns.
+    ///     InputError: a missing column, an unknown club, NaN, a value that cannot be true, swapped columns, a club whose
+    ///         carries or laterals are all the same.
     ///
     /// Warns:
     ///     UserWarning: what looks odd, such as very few shots, metres, totals, or two patterns in one club.

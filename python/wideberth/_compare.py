@@ -275,7 +275,8 @@ class Comparison(Ranked):
             )
         if self._across is not None:
             chance, error = self._across.chance_best(best.name)
-            sentence += f" It is best for {percent(chance, error)} of the players it may be. {self._more_shots}"
+            sentence += f" It is best for {percent(chance, error)} of the players it may be."
+            sentence += f"{self._other_choice} {self._more_shots}"
         return sentence
 
     def columns(self) -> dict[str, np.ndarray[Any, Any]]:
@@ -333,7 +334,10 @@ class Comparison(Ranked):
 
     @property
     def _footer(self) -> str:
-        notes = f"{self._settled_note}{self._unfinished_note}{self._players_note}"
+        settled = self._settled_note
+        if self._across is not None:
+            settled = f"For the player as given {settled[0].lower()}{settled[1:]}"
+        notes = f"{settled}{self._unfinished_note}{self._players_note}"
         return f"± is one standard error; behind is paired.\n{notes}"
 
     @property
@@ -344,12 +348,18 @@ class Comparison(Ranked):
             return ""
         cost, error = across.cost
         lines = [
-            f"Best for: share of {across.draws} players drawn from {across.source}.",
+            f"Best for: share of {across.draws} players drawn from {across.source}.{self._other_choice}",
             f"Not knowing the player costs {cost:.3f} ± {error:.3f} strokes a play. {self._more_shots}",
         ]
-        if across.choice != self.best.name:
-            lines.append(f"On average over these players “{across.choice}” is best.")
         return "".join(f"\n{line}" for line in lines)
+
+    @property
+    def _other_choice(self) -> str:
+        """Which plan is best on average over the players drawn, if it is another one."""
+        choice = self.best.name if self._across is None else self._across.choice
+        if choice == self.best.name:
+            return ""
+        return f" On average over them “{choice}” is best: the choice if no more can be known."
 
     @property
     def _more_shots(self) -> str:

@@ -123,7 +123,8 @@ class PlanResult:
     def chance_best(self) -> float | None:
         """Share of the players drawn for whom this plan has the lowest mean; None if none were drawn.
 
-        Players for whom several plans do equally well are shared out among them.
+        Players for whom several plans do equally well are shared out among them. Each player's means are known to
+        the error of ``plays`` plays: where plans are closer than that, chance moves the shares towards equal ones.
         """
         return self._chance_best[0]
 

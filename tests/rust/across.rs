@@ -105,8 +105,10 @@ fn broken_counts_are_refused() {
     };
     assert!(refused(document(&["a", "a"], [2, 2], &good)).contains("all different"));
     assert!(refused(document(&["a"], [2, 2], &good)).contains("strokes of player 0"));
-    assert!(refused(document(&["a", "b"], [2, 0], &good)).contains("strokes of player 0"));
-    assert!(refused(document(&["a", "b"], [2, 2], &good[..1])).contains("2 or more"));
+    assert!(refused(document(&["a", "b"], [2, 0], &good)).contains("plays is [2, 0]; each must"));
+    let far = [(); 2].map(|()| [(); 2].map(|()| vec![u64::MAX / 3; 2]));
+    assert!(refused(document(&["a", "b"], [u64::MAX / 200; 2], &far)).contains("1 to 1000000000"));
+    assert!(refused(document(&["a", "b"], [2, 2], &good[..1])).contains("2 to 1000"));
     assert!(refused(document(&["a", "b"], [20, 2], &good)).contains("each of 20 plays"));
     let mut odd = document(&["a", "b"], [2, 2], &good);
     odd["clubs"] = serde_json::json!([["driver", 1.5]]);

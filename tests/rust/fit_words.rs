@@ -69,6 +69,14 @@ fn refusals_say_what_where_and_why() {
         refused(vec![shot("7-iron", 40.0, 3.0); 5])
             .contains("are they part swings or another club's?")
     );
+    let straight: Vec<Shot> = (0..8)
+        .map(|i| shot("7-iron", 125.0 + f64::from(i), 0.0))
+        .collect();
+    assert!(refused(straight.clone()).starts_with(
+        "shots: lateral is 0 in all 8 rows with \"7-iron\", so nothing is told of its spread;"
+    ));
+    assert!(Fit::to_shots(&level(18.0), &evidence(straight[..7].to_vec())).is_ok());
+    assert!(refused(vec![shot("7-iron", 128.0, 3.0); 9]).contains("carry is 128 in all 9 rows"));
     assert!(
         refused(vec![shot("7-iron", 128.0, 3.0); 20_001]).contains("there must be at most 20000")
     );
@@ -128,8 +136,14 @@ fn outcomes_and_known_figures_are_refused_in_words() {
             .starts_with("carries: club is \"1-wood\"; the clubs of the prior are")
     );
     assert!(known(&[("driver", 180.0), ("driver", 181.0)], &[]).contains("driver appears twice"));
-    assert!(known(&[], &[("driver", 90.0)]).contains("within a quarter of the carry"));
-    assert!(known(&[], &[("driver", f64::NAN)]).contains("within a quarter of the carry"));
+    // The bound goes with the carry that is told.
+    let told = known(&[("driver", 180.0)], &[("driver", 44.0)]);
+    assert_eq!(
+        told,
+        "lateral_biases: driver is 44; it must be within 43.2 yards of the aim (0.24 of the carry)"
+    );
+    assert!(known(&[], &[("driver", f64::NAN)]).contains("driver is NaN; it must be within"));
+    assert!(known(&[], &[("1-wood", 3.0)]).starts_with("lateral_biases: club is \"1-wood\""));
 }
 
 fn doubts(shots: Vec<Shot>, unit_told: bool) -> Vec<String> {
@@ -239,7 +253,7 @@ fn doubts_are_told_in_words() {
     said(&doubts(wrong, true), "3 of 28 shots fit no pattern");
     let spun = |i: u32| Shot {
         total: Some(if i == 0 { 90.0 } else { 135.0 }),
-        ..Shot::new("7-iron", 128.0 + f64::from(i % 5), 0.0)
+        ..Shot::new("7-iron", 128.0 + f64::from(i % 5), f64::from(i % 3))
     };
     said(
         &doubts((0..10).map(spun).collect(), true),

@@ -133,6 +133,10 @@ pub struct Known {
     pub lateral_biases: Vec<(String, f64)>,
 }
 
+/// So many shots of one club cannot all have the same carry or lateral if they were measured: with a spread of 3 yards and
+/// values in whole yards the chance is 1e-6.
+const SAME: usize = 8;
+
 /// Most rows of a table: the fit takes some seconds with so many.
 const MOST_ROWS: usize = 20_000;
 
@@ -208,7 +212,8 @@ impl Evidence {
             (0.0..=600.0).contains(&x)
         })?;
         self.not_swapped()?;
-        self.of_this_size(player)
+        self.of_this_size(player)?;
+        self.not_all_the_same(player)
     }
 
     /// Refuses the first row whose value is not allowed, and tells how many more there are.
@@ -285,6 +290,35 @@ impl Evidence {
                     level: club.carry,
                     times,
                 });
+            }
+        }
+        Ok(())
+    }
+
+    /// Refuses a club whose carries or laterals were never measured: a fit would take it for one that never errs.
+    fn not_all_the_same(&self, player: &Player) -> Result<(), FitFault> {
+        let fields: [(&'static str, fn(&Shot) -> f64); 2] =
+            [("carry", |s| s.carry), ("lateral", |s| s.lateral)];
+        for club in &player.clubs {
+            for (field, value) in fields {
+                let mut values = self.shots.iter().filter(|s| s.club == club.name).map(value);
+                let Some(first) = values.next() else {
+                    continue;
+                };
+                let (mut count, mut same) = (1, true);
+                for value in values {
+                    count += 1;
+                    same &= value == first;
+                }
+                if same && count >= SAME {
+                    let club = club.name.clone();
+                    return Err(FitFault::Same {
+                        club,
+                        field,
+                        count,
+                        value: first,
+                    });
+                }
             }
         }
         Ok(())

@@ -94,6 +94,21 @@ pub enum FitFault {
         /// One as a multiple of the other.
         times: f64,
     },
+    /// A club whose shots all have the same carry or lateral.
+    #[error(
+        "shots: {field} is {value} in all {count} rows with {club:?}, so nothing is told of its spread; was it measured? Give \
+         measured values, not rounded to more than a yard, or leave the club out"
+    )]
+    Same {
+        /// The club.
+        club: String,
+        /// `carry` or `lateral`.
+        field: &'static str,
+        /// How many shots it has.
+        count: usize,
+        /// The one value, yards.
+        value: f64,
+    },
     /// Short of or beyond a ground that has no depth.
     #[error(
         "outcomes, row {row} (counted from 0): finish is {finish:?}, which needs the depth of a green"

@@ -10,6 +10,10 @@ use crate::player::Player;
 /// The luck of the draws of every fit: one seed for all, so that the same evidence gives the same fit.
 pub(super) const DRAWS_SEED: Seed = Seed(0x9E37_79B9);
 
+/// Most that a known bias may be, yards to a yard of carry: a little inside what a club may have, so that other players who
+/// have it can be drawn.
+const MOST_BIAS: f64 = 0.24;
+
 /// Tries before a club that keeps coming out impossible is left at its mean.
 const TRIES: usize = 50;
 
@@ -28,8 +32,9 @@ impl Fit {
     /// # Errors
     /// A club that is not in the bag, or a figure that cannot be true.
     pub fn with_known(prior: &Player, known: &Known) -> Result<Fit, FitFault> {
-        check(prior, "carries", &known.carries)?;
-        check(prior, "lateral_biases", &known.lateral_biases)?;
+        check_names(prior, "carries", &known.carries)?;
+        check_names(prior, "lateral_biases", &known.lateral_biases)?;
+        check_carries(prior, &known.carries)?;
         Self::conditional(prior, Some(known))
     }
 
@@ -56,23 +61,13 @@ impl Fit {
             libm::exp(level[at][CARRY] + deviations[at])
         };
         if let Some(known) = known {
+            for (club, bias) in &known.lateral_biases {
+                let at = place(prior, "lateral_biases", None, club)?;
+                check_bias(club, *bias, carry(at))?;
+            }
             biases = told(&known.lateral_biases, &|at, bias| {
                 bias / carry(at) - level[at][BIAS]
             });
-        }
-        for (at, deviation) in &biases {
-            if (deviation + level[*at][BIAS]).abs() > 0.24 {
-                let club = &prior.clubs[*at].name;
-                let allowed = "within a quarter of the carry".to_owned();
-                let value = (deviation + level[*at][BIAS]) * carry(*at);
-                let (field, club) = ("lateral_biases", club.clone());
-                return Err(FitFault::Known {
-                    field,
-                    club,
-                    value,
-                    allowed,
-                });
-            }
         }
         let mut told: [Vec<(usize, f64)>; FIGURES] = std::array::from_fn(|_| Vec::new());
         told[CARRY] = carries;
@@ -138,31 +133,52 @@ pub(super) fn draw(
         .unwrap_or_else(|| complete(level, laws, told, &mut || 0.0))
 }
 
-fn check(prior: &Player, field: &'static str, list: &[(String, f64)]) -> Result<(), FitFault> {
-    for (i, (club, value)) in list.iter().enumerate() {
-        let at = place(prior, field, None, club)?;
+/// Refuses a bias that no club can have, NaN included.
+fn check_bias(club: &str, bias: f64, carry: f64) -> Result<(), FitFault> {
+    let most = libm::floor(10.0 * MOST_BIAS * carry) / 10.0;
+    if (-most..=most).contains(&bias) {
+        return Ok(());
+    }
+    Err(FitFault::Known {
+        field: "lateral_biases",
+        club: club.to_owned(),
+        value: bias,
+        allowed: format!("within {most:.1} yards of the aim ({MOST_BIAS} of the carry)"),
+    })
+}
+
+/// Refuses a club told twice or not in the bag.
+fn check_names(
+    prior: &Player,
+    field: &'static str,
+    list: &[(String, f64)],
+) -> Result<(), FitFault> {
+    for (i, (club, _)) in list.iter().enumerate() {
+        place(prior, field, None, club)?;
         if list[..i].iter().any(|(other, _)| other == club) {
             return Err(FitFault::KnownTwice {
                 field,
                 club: club.clone(),
             });
         }
-        let level = prior.clubs[at].carry;
-        let (fits, allowed) = if field == "carries" {
-            let (least, most) = ((0.3 * level).max(1.0), (2.5 * level).min(450.0));
+    }
+    Ok(())
+}
+
+/// Refuses a carry that no golfer of about the level can have, NaN included.
+fn check_carries(prior: &Player, list: &[(String, f64)]) -> Result<(), FitFault> {
+    for (club, value) in list {
+        let level = prior.club(club)?.carry;
+        let (least, most) = (
+            libm::ceil(0.3 * level).max(1.0),
+            libm::floor(2.5 * level).min(450.0),
+        );
+        if !(least..=most).contains(value) {
             let allowed = format!(
                 "{least:.0} to {most:.0} yards (0.3 to 2.5 times the {level:.0} of the level, and 1 to 450)"
             );
-            ((least..=most).contains(value), allowed)
-        } else {
-            (
-                value.is_finite(),
-                "a number of yards within a quarter of the carry".to_owned(),
-            )
-        };
-        if !fits {
             return Err(FitFault::Known {
-                field,
+                field: "carries",
                 club: club.clone(),
                 value: *value,
                 allowed,

@@ -1,4 +1,5 @@
 //! What not knowing the player exactly does to the choice of a plan.
+use super::{MOST_PLAYERS, MOST_PLAYS};
 use crate::simulate::STROKE_CAP;
 use crate::stats::Estimate;
 use serde::{Deserialize, Serialize};
@@ -259,18 +260,24 @@ impl TryFrom<Drawn> for AcrossPlayers {
         if plans == 0 || drawn.names.iter().collect::<BTreeSet<_>>().len() < plans {
             return Err("names must be at least one, and all different".to_owned());
         }
-        if drawn.strokes.len() < 2 {
-            let draws = drawn.strokes.len();
+        let draws = drawn.strokes.len();
+        if !(2..=MOST_PLAYERS).contains(&draws) {
             return Err(format!(
-                "strokes has {draws} entries; it must have 2 or more"
+                "strokes has {draws} entries; it must have 2 to {MOST_PLAYERS}"
+            ));
+        }
+        // With that no sum of strokes can overflow.
+        if !drawn.plays.iter().all(|n| (1..=MOST_PLAYS).contains(n)) {
+            let plays = drawn.plays;
+            return Err(format!(
+                "plays is {plays:?}; each must be 1 to {MOST_PLAYS}"
             ));
         }
         for (player, halves) in drawn.strokes.iter().enumerate() {
             for (strokes, plays) in halves.iter().zip(drawn.plays) {
-                let most = plays.checked_mul(u64::from(STROKE_CAP));
-                let fits = plays > 0
-                    && strokes.len() == plans
-                    && most.is_some_and(|most| strokes.iter().all(|s| (plays..=most).contains(s)));
+                let most = plays * u64::from(STROKE_CAP);
+                let fits =
+                    strokes.len() == plans && strokes.iter().all(|s| (plays..=most).contains(s));
                 if !fits {
                     return Err(format!(
                         "strokes of player {player}: there must be {plans} totals, each of {plays} plays of 1 to {STROKE_CAP}"
