@@ -45,7 +45,7 @@ const fn knob(
 }
 
 /// What club golfers and reference golfers are fitted with. The priors are common practice, no source.
-const GOLFERS: [Knob; 10] = [
+const GOLFERS: [Knob; 11] = [
     knob("levelling", |f| &mut f.levelling, 100.0, 40.0),
     knob(
         "shortfall, scratch",
@@ -58,6 +58,7 @@ const GOLFERS: [Knob; 10] = [
     knob("duffs, bogey", |f| &mut f.duffs.bogey, 0.09, 0.012),
     knob("wilds, scratch", |f| &mut f.wilds.scratch, 0.08, 0.015),
     knob("wilds, bogey", |f| &mut f.wilds.bogey, 0.11, 0.012),
+    knob("wild, long", |f| &mut f.wild_long, 0.5, 0.25),
     knob("wild side, scratch", |f| &mut f.wild_side.scratch, 3.0, 0.5),
     knob("wild side, bogey", |f| &mut f.wild_side.bogey, 4.5, 0.7),
     knob("bad lie, bogey", |f| &mut f.bad_lie.bogey, 1.5, 0.2),

@@ -16,10 +16,7 @@ use crate::player::MishitShape;
 /// everything counts as an outlier.
 pub(super) const BACKGROUND: f64 = 0.005;
 
-/// Most mishits there can be from the worst lie, as when a player is prepared.
-const MOST_MISHITS: f64 = 0.9;
-
-/// What a lie does: multiples of carry, spread and mishit share.
+/// What a lie does: multiples of carry, of spread and of the odds of a mishit.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct LieFactors {
     pub(super) carry: f64,
@@ -90,16 +87,14 @@ impl Parts {
         let carry = lie.carry * club_carry;
         let side = lie.spread * club_carry * libm::exp(s[LATERAL_SD]);
         let lateral = carry * s[BIAS];
-        let of_club = share(s[MISHITS]);
-        let missed = (lie.mishits * of_club).min(MOST_MISHITS);
-        let free = f64::from(u8::from(lie.mishits * of_club < MOST_MISHITS));
+        let missed = share(s[MISHITS] + libm::log(lie.mishits.max(1e-300)));
         let shape = &fixed.shape;
         let mishit = |part: f64, far: f64, far_sd: f64, wide: f64, run: f64| {
             // A shape without width would have no density.
             let (far_sd, wide) = (far_sd.max(0.01), wide.max(0.05));
             Part {
                 log_weight: libm::log((missed * part).max(1e-300)),
-                weight_slope: free * (1.0 - of_club),
+                weight_slope: 1.0 - missed,
                 mean: [far * carry, lateral],
                 sd: [far_sd * carry, wide * side],
                 own_depth: 0.0,
@@ -108,8 +103,8 @@ impl Parts {
         };
         let depth = lie.spread * club_carry * libm::exp(s[CARRY_SD]);
         let solid = Part {
-            log_weight: libm::log(1.0 - missed),
-            weight_slope: -free * missed * (1.0 - of_club) / (1.0 - missed),
+            log_weight: libm::log((1.0 - missed).max(1e-300)),
+            weight_slope: -missed,
             mean: [carry, lateral],
             sd: [depth, side],
             own_depth: 1.0,

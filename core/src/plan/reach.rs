@@ -55,6 +55,13 @@ impl Reach {
         self.totals(lie, forward).last().map_or(0.0, |t| t.yards)
     }
 
+    /// The full distance of the shortest club from a lie along the unit vector `forward`, yards.
+    #[must_use]
+    #[inline]
+    pub fn nearest(&self, lie: Lie, forward: Vector) -> f64 {
+        self.totals(lie, forward).first().map_or(0.0, |t| t.yards)
+    }
+
     /// The full distance of a club from a lie along the unit vector `forward`, yards; of a club that is not worth a full
     /// swing from there, that of the next longer one.
     #[must_use]

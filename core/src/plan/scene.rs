@@ -35,6 +35,14 @@ pub struct Assessment {
 /// source).
 const LONGEST_FRINGE_PUTT: f64 = 15.0;
 
+/// A club is swung for at least this share of its full distance; for less, the stroke is a pitch (common practice, no
+/// source).
+pub(crate) const HALF_SWING: f64 = 0.5;
+
+/// The longest chip, yards: from farther off, and from rough, a pitch takes fewer strokes at all levels as players are
+/// made (`around` ranks them).
+const LONGEST_CHIP: f64 = 20.0;
+
 impl Scene {
     /// Prepares a player on a hole.
     ///
@@ -185,8 +193,8 @@ impl Scene {
         }
     }
 
-    /// The touch that suits a distance, if it is short enough for one: a chip when it can land on
-    /// mown ground, else a pitch; from sand a bunker shot.
+    /// The touch that suits a distance, if it is too short for half a swing of the shortest club: from short mown grass a
+    /// chip when it is near and lands on mown ground, else a pitch; from sand a bunker shot.
     fn touch_for(&self, from: Situation, target: Point, distance: f64) -> Option<Touch> {
         let forward = unit_or_up(target - from.at);
         // A yard up plays about a yard longer.
@@ -199,10 +207,12 @@ impl Scene {
         if from.lie == Lie::Bunker {
             return covers(Touch::BunkerShot).then_some(Touch::BunkerShot);
         }
-        if from.lie == Lie::Tee || !covers(Touch::Pitch) {
+        let is_swing = distance + rise >= HALF_SWING * self.reach.nearest(from.lie, forward);
+        if from.lie == Lie::Tee || is_swing || !covers(Touch::Pitch) {
             return None;
         }
-        if covers(Touch::Chip) {
+        let is_mown = matches!(from.lie, Lie::Fairway | Lie::FirstCut | Lie::Fringe);
+        if is_mown && distance <= LONGEST_CHIP && covers(Touch::Chip) {
             let distances = &self.setting.touch(Touch::Chip).told.day;
             let carry = distances.carry_for(distance, distances.along(forward));
             let landing = from.at + forward * carry;

@@ -6,9 +6,6 @@ use super::swing::{Mishit, Swing};
 use super::{Club, Lie, LieEffect, Putting, ShortGame, TouchSkill};
 use std::ops::Deref;
 
-/// Most mishits there can be from the worst lie.
-const MOST_MISHITS: f64 = 0.9;
-
 /// Smallest spread of a partial swing, as a share of the full swing's. Common practice, no source.
 const SPREAD_FLOOR: f64 = 0.3;
 
@@ -219,7 +216,7 @@ impl Player {
             club.carry_sd * effect.spread,
             club.lateral_sd * effect.spread,
         );
-        let share = (club.mishit_share * effect.mishits).min(MOST_MISHITS);
+        let share = effect.mishit_share(club.mishit_share);
         let shape = &club.mishit_shape;
         Swing {
             full_carry,
@@ -280,8 +277,8 @@ fn longest_from(swings: &[[Swing; 9]], lie: Lie) -> ClubId {
 /// putt that is duffed rolls a third of the way. Common practice, no source.
 fn touch_swing(skill: &TouchSkill, touch: Touch, effect: Effect) -> Swing {
     let total = 1.0 + skill.run;
-    let (duffs, thins) = (skill.duffs * effect.mishits, skill.thins * effect.mishits);
-    let scale = (MOST_MISHITS / (duffs + thins).max(MOST_MISHITS)).min(1.0);
+    let missed = skill.duffs + skill.thins;
+    let scale = effect.mishit_share(missed) / missed.max(f64::MIN_POSITIVE);
     let side = skill.direction_deg.to_radians() * effect.spread;
     let thin_run = match touch {
         // A putt cannot fly; what is not struck solidly rolls on at about the meant length.
@@ -304,7 +301,7 @@ fn touch_swing(skill: &TouchSkill, touch: Touch, effect: Effect) -> Swing {
         independence: 1.0,
         run: skill.run,
         duff: Mishit {
-            share: duffs * scale,
+            share: skill.duffs * scale,
             carry: 0.30,
             carry_sd: 0.12,
             side: 1.5,
@@ -315,7 +312,7 @@ fn touch_swing(skill: &TouchSkill, touch: Touch, effect: Effect) -> Swing {
             },
         },
         thin: Mishit {
-            share: thins * scale,
+            share: skill.thins * scale,
             carry: 0.9,
             carry_sd: 0.15,
             side: 1.5,

@@ -153,7 +153,7 @@ fn wood_carry(model: &Model) -> f64 {
 /// Mean length off the fairway, over all strikes, of a 3-wood that carries `carry` yards from a tee.
 fn fairway_length(model: &Model, carry: f64) -> f64 {
     let effect = LieEffect::usual(Lie::Fairway).on(carry / model.driver_carry());
-    WOOD_OFF_GROUND * effect.carry * model.mean_length(carry, effect.mishits)
+    WOOD_OFF_GROUND * effect.carry * model.mean_length(carry, effect)
 }
 
 /// A figure that moves in equal proportions from the scratch (level 0) to the bogey golfer (level 1).

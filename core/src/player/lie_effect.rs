@@ -18,7 +18,8 @@ pub struct LieEffect {
     pub spread: f64,
     /// Added to that multiple for the longest club.
     pub spread_long: f64,
-    /// Mishit share as a multiple of the club's, for a short club.
+    /// Odds of a mishit as a multiple of the club's, for a short club: with a share of 0.2 (odds of 1 to 4) and a
+    /// multiple of 2 they are 2 to 4, a share of a third.
     pub mishits: f64,
     /// Added to that multiple for the longest club.
     pub mishits_long: f64,
@@ -30,6 +31,14 @@ pub(crate) struct Effect {
     pub(crate) carry: f64,
     pub(crate) spread: f64,
     pub(crate) mishits: f64,
+}
+
+impl Effect {
+    /// The share of mishits of a stroke that is mishit `share` of the time without the effect.
+    pub(crate) fn mishit_share(&self, share: f64) -> f64 {
+        let missed = self.mishits * share;
+        missed / (1.0 - share + missed)
+    }
 }
 
 impl LieEffect {
@@ -119,13 +128,13 @@ impl LieEffect {
             -0.9 * self.spread..=10.0,
             "minus nine tenths of spread to 10",
         )?;
-        check(&of, "mishits", self.mishits, 0.0..=20.0, "0 to 20")?;
+        check(&of, "mishits", self.mishits, 0.0..=50.0, "0 to 50")?;
         check(
             &of,
             "mishits_long",
             self.mishits_long,
-            -self.mishits..=20.0,
-            "minus mishits to 20",
+            -self.mishits..=50.0,
+            "minus mishits to 50",
         )
     }
 

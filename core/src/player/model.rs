@@ -2,7 +2,8 @@
 use super::club::{Club, ClubParts};
 use super::fault::{PlayerFault, check};
 use super::figures::{Anchors, LevelFigures};
-use super::misses::Misses;
+use super::lie_effect::Effect;
+use super::misses::{Mishits, Misses};
 use super::reference::{Reference, TEE_RUN};
 
 /// Run per yard of carry of a club that carries next to nothing. Common practice, no source.
@@ -112,12 +113,13 @@ impl Model {
         self.stretch * between(self.reference.tables().second, self.place.length)
     }
 
-    /// Mean length over all strikes of a club that carries `carry` yards, when a lie multiplies its mishits.
-    pub(super) fn mean_length(&self, carry: f64, times: f64) -> f64 {
-        let mishits = self.misses.of(carry);
-        let (duff, wild) = (times * mishits.duff, times * mishits.wild);
-        let solid = (1.0 - duff - wild) * (1.0 + self.run(carry));
-        carry * (solid + self.misses.length_missed(duff, wild))
+    /// Mean length over all strikes of a club that carries `carry` yards, under what a lie does to its mishits.
+    pub(super) fn mean_length(&self, carry: f64, effect: Effect) -> f64 {
+        let Mishits { duff, wild, .. } = self.misses.of(carry);
+        let missed = effect.mishit_share(duff + wild);
+        let scale = missed / (duff + wild);
+        let solid = (1.0 - missed) * (1.0 + self.run(carry));
+        carry * (solid + self.misses.length_missed(scale * duff, scale * wild))
     }
 
     /// Run per yard of carry: the driver's runs [`TEE_RUN`] yards, and it falls with the cube of the

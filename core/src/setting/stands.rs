@@ -122,10 +122,8 @@ impl Stands {
             let next = (at + step).min(leave);
             // A step more on both sides: what is judged in steps must not depend on where a part begins.
             let is_low = clear == 0.0
-                && path
-                    .above_ground(at - margin)
-                    .min(path.above_ground(next + margin))
-                    < self.tallest;
+                && (path.above_ground(at - margin) < self.tallest
+                    || path.above_ground(next + margin) < self.tallest);
             match low_from {
                 None if is_low => low_from = Some(at),
                 Some(from) if !is_low => {

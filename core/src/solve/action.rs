@@ -1,7 +1,7 @@
 //! What a player may try: every stroke at every sensible target.
 use crate::geometry::{Point, Vector, right_of, unit_or_up};
-use crate::plan::Scene;
-use crate::player::{Lie, Swing, Touch};
+use crate::plan::{HALF_SWING, Scene};
+use crate::player::{ClubId, Lie, Swing, Touch};
 use crate::setting::Prepared;
 use crate::shot::{Shot, Stroke};
 use crate::situation::Situation;
@@ -66,6 +66,17 @@ impl Action {
         }
     }
 
+    /// True unless it is less than half a swing of a club, which is a pitch; a little less is let pass, for what was found
+    /// worth trying a few yards farther off.
+    pub(super) fn is_stroke(&self, scene: &Scene, from: Situation) -> bool {
+        let Stroke::Swing(club) = self.stroke else {
+            return true;
+        };
+        let way = self.target - from.at;
+        let full = scene.reach.distance(club, from.lie, unit_or_up(way));
+        way.norm() >= 0.9 * HALF_SWING * full
+    }
+
     /// True of two actions that are much the same from a place: what lies between them is worth as much.
     pub(super) fn is_like(&self, other: &Action, from: Point) -> bool {
         let apart = (self.target - other.target).norm();
@@ -89,8 +100,6 @@ const LONGEST_FRINGE_PUTT: f64 = 15.0;
 const TOO_LONG: f64 = 25.0;
 /// Clubs that go less than this share of the way that the longest can go are swung fully only out of trouble.
 const TOO_SHORT: f64 = 0.35;
-/// Nearer the pin than this, yards, no club is swung that has a touch to do its work.
-const TOO_NEAR: f64 = 20.0;
 /// Degrees to either side of the ways to the pin and down the line.
 const ASIDE: f64 = 15.0;
 
@@ -250,10 +259,13 @@ fn lay_ups(scene: &Scene, from: Situation, distance: f64, offers: &mut Vec<Actio
 /// The two shortest clubs that get to the pin, at and around it.
 fn clubs_at_the_pin(scene: &Scene, from: Situation, distance: f64, offers: &mut Vec<Action>) {
     let forward = unit_or_up(scene.hole().pin() - from.at);
-    if distance < TOO_NEAR || distance > scene.reach.farthest(from.lie, forward) + TOO_LONG {
+    if distance > scene.reach.farthest(from.lie, forward) + TOO_LONG {
         return;
     }
-    for club in scene.reach.clubs_for(distance, from.lie, forward).take(2) {
+    let is_swing =
+        |club: &ClubId| distance >= HALF_SWING * scene.reach.distance(*club, from.lie, forward);
+    let clubs = scene.reach.clubs_for(distance, from.lie, forward);
+    for club in clubs.filter(is_swing).take(2) {
         around_the_pin(scene, from, Stroke::Swing(club), &SIDE, offers);
     }
 }

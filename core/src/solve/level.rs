@@ -356,6 +356,7 @@ fn hand_on(
             }
         }
     }
+    offers.retain(|action| action.is_stroke(sight.scene, from));
     if from.to_pin(sight.scene.hole()) < SHORT_GAME {
         at_the_pin(sight.scene, from, offers);
     }

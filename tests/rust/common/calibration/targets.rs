@@ -552,7 +552,7 @@ fn tour(list: &mut List) {
 }
 
 fn others(list: &mut List) {
-    use Role::Checked;
+    use Role::{Checked, Fitted};
     list.section = "Other figures";
     for length in [150.0, 380.0, 500.0] {
         let what = format!("strokes on a hole of {length} yd");
@@ -638,7 +638,7 @@ fn others(list: &mut List) {
             want,
             0.07,
             2,
-            Checked,
+            Fitted,
             CORRIDORS,
         );
     }
