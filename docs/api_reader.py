@@ -61,7 +61,7 @@ def from_runtime(item: griffe.Object, runtime: object) -> None:
 
 def from_comment(item: griffe.Attribute) -> None:
     """Take the comment above an attribute for its docstring."""
-    if item.lineno is None or not isinstance(item.filepath, Path):
+    if item.lineno is None or not isinstance(item.filepath, Path) or item.filepath.suffix != ".py":
         return
     lines = item.filepath.read_text("utf-8").splitlines()[: item.lineno - 1]
     comment = []

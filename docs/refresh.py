@@ -7,17 +7,19 @@ same blocks and compares.
 
 import contextlib
 import io
-import os
 import re
 import shutil
 import sys
 import tempfile
 from dataclasses import dataclass
+from itertools import zip_longest
 from pathlib import Path
 
 import matplotlib as mpl
 
 mpl.use("Agg")
+
+import matplotlib.pyplot as plt
 
 DOCS = Path(__file__).parent
 ASSETS = DOCS / "assets"
@@ -47,7 +49,7 @@ def blocks(text: str) -> list[Block]:
     """The Python blocks of a page, in order."""
     found = list(FENCE.finditer(text))
     result = []
-    for fence, after in zip(found, [*found[1:], None], strict=True):
+    for fence, after in zip_longest(found, found[1:]):
         if fence[1] != "python":
             continue
         below = after is not None and after[1] == "text" and not text[fence.end() : after.start()].strip()
@@ -68,7 +70,7 @@ def printed(path: Path, found: list[Block], folder: Path) -> list[str]:
             with contextlib.redirect_stdout(out):
                 exec(code, names)
             result.append("".join(f"{line.rstrip()}\n" for line in out.getvalue().splitlines()))
-    mpl.pyplot.close("all") if "matplotlib.pyplot" in sys.modules else None
+    plt.close("all")
     return result
 
 
@@ -103,6 +105,5 @@ def refresh(path: Path) -> bool:
 
 
 if __name__ == "__main__":
-    os.environ.setdefault("MPLBACKEND", "Agg")
     for page in [Path(name).resolve() for name in sys.argv[1:]] or pages():
         print(f"{page.relative_to(DOCS)}: {'changed' if refresh(page) else 'as it was'}")
