@@ -7,6 +7,7 @@ begin with ``#:``. Names of types that only the stub knows are written out.
 import importlib
 import inspect
 import re
+from collections.abc import Iterable
 from pathlib import Path
 
 import griffe
@@ -29,6 +30,9 @@ class Reader(griffe.Extension):
         for item in everything(pkg):
             if item.path.startswith(COMPILED + "."):
                 from_runtime(item, runtime)
+            if isinstance(item, griffe.Class) and item.path.startswith(COMPILED + "."):
+                show_how_it_is_made(item)
+                show_overloaded(item)
             if isinstance(item, griffe.Attribute) and item.docstring is None:
                 from_comment(item)
             if item.docstring:
@@ -39,7 +43,7 @@ class Reader(griffe.Extension):
 def everything(item: griffe.Object):
     """An object and all that it holds, aliases aside."""
     yield item
-    for member in item.members.values():
+    for member in list(item.members.values()):
         if not member.is_alias:
             yield from everything(member)
 
@@ -55,8 +59,8 @@ def from_runtime(item: griffe.Object, runtime: object) -> None:
     for name in item.path.removeprefix(COMPILED + ".").split("."):
         value = inspect.getattr_static(value, name, None)
     text = inspect.getdoc(value) if value is not None else None
-    if text and item.docstring is None:
-        item.docstring = griffe.Docstring(text, parent=item)
+    if text and item.docstring is None and item.name[:2] != "__":
+        item.docstring = docstring(text, item)
 
 
 def from_comment(item: griffe.Attribute) -> None:
@@ -68,12 +72,52 @@ def from_comment(item: griffe.Attribute) -> None:
     while lines and (found := re.match(r"\s*#: ?(.*)", lines.pop())):
         comment.insert(0, found[1])
     if comment:
-        item.docstring = griffe.Docstring("\n".join(comment), parent=item)
+        item.docstring = docstring("\n".join(comment), item)
+
+
+def docstring(text: str, item: griffe.Object) -> griffe.Docstring:
+    """A docstring in the style of all others."""
+    return griffe.Docstring(text, parent=item, parser=griffe.Parser.google)
 
 
 def in_markdown(text: str) -> str:
-    """Roles of the other markup language as code."""
-    return re.sub(r":(?:func|meth|class|attr|mod):`~?\.?([^`]+)`", r"`\1`", text)
+    """Roles of the other markup language as code, and examples under the heading that the tool knows."""
+    text = re.sub(r":(?:func|meth|class|attr|mod):`~?\.?([^`]+)`", r"`\1`", text)
+    return re.sub(r"^Example:$", "Examples:", text, flags=re.M)
+
+
+def show_how_it_is_made(item: griffe.Class) -> None:
+    """Give a compiled class the signature by which it is made; the tool looks for another name."""
+    made = item.members.get("__new__")
+    if isinstance(made, griffe.Function):
+        made.name = "__init__"
+        made.docstring = None
+        made.returns = None
+        item.members["__init__"] = made
+        del item.members["__new__"]
+
+
+def show_overloaded(item: griffe.Class) -> None:
+    """Give a compiled class its methods that the stub only tells for one type of argument after the other."""
+    for name, overloads in item.overloads.items():
+        if not overloads:
+            continue
+        first = overloads[0]
+        parameters = [
+            griffe.Parameter(p.name, kind=p.kind, default=p.default, annotation=either(o.parameters[i] for o in overloads))
+            for i, p in enumerate(first.parameters)
+        ]
+        method = griffe.Function(name, lineno=first.lineno, endlineno=first.endlineno)
+        method.parameters = griffe.Parameters(*parameters)
+        method.returns = " | ".join(dict.fromkeys(written(o.returns) for o in overloads))
+        item.set_member(name, method)
+    item.overloads.clear()
+
+
+def either(parameters: Iterable[griffe.Parameter]) -> str | None:
+    """All types that a parameter may have."""
+    types = dict.fromkeys(written(p.annotation) for p in parameters if p.annotation is not None)
+    return " | ".join(types) or None
 
 
 def spell_out(item: griffe.Object, aliases: dict[str, str]) -> None:
@@ -82,14 +126,8 @@ def spell_out(item: griffe.Object, aliases: dict[str, str]) -> None:
         for parameter in item.parameters:
             parameter.annotation = spelt(parameter.annotation, aliases)
         item.returns = spelt(item.returns, aliases)
-        for overload in item.overloads or []:
-            spell_out(overload, aliases)
     elif isinstance(item, griffe.Attribute):
         item.annotation = spelt(item.annotation, aliases)
-    elif isinstance(item, griffe.Class):
-        for overloads in item.overloads.values():
-            for overload in overloads:
-                spell_out(overload, aliases)
 
 
 def spelt(annotation: object, aliases: dict[str, str]) -> str | None:
@@ -99,6 +137,8 @@ def spelt(annotation: object, aliases: dict[str, str]) -> str | None:
     text = written(annotation)
     for _ in range(3):  # A name may stand for another.
         text = re.sub(r"\b_[A-Z]\w*", lambda found: aliases.get(found[0], found[0]), text)
+    # Long lists of names stand in the docstrings.
+    text = re.sub(r"\bLiteral\[[^\[\]]*\]", lambda found: "str" if found[0].count(",") > 6 else found[0], text)
     text = re.sub(r"\bNDArray\[[^\[\]]*\]", "ndarray", text)
     for long, short in (("SupportsFloat | SupportsIndex", "float"), ("_Solved", "Solution"), ("core.", "")):
         text = text.replace(long, short)
