@@ -1,7 +1,7 @@
 """What the documentation tool cannot read by itself: compiled docstrings, and comments that document attributes.
 
-The types of the compiled module stand in its stub, its docstrings in the module. Attributes are documented by comments that
-begin with ``#:``. Names of types that only the stub knows are written out.
+The types of the compiled module stand in its stub, its docstrings in the module. Attributes are documented by comments
+that begin with ``#:``. Names of types that only the stub knows are written out.
 """
 
 import importlib
@@ -25,7 +25,9 @@ class Reader(griffe.Extension):
         compiled = pkg["_wideberth"]
         runtime = importlib.import_module(COMPILED)
         aliases = {
-            name: written(member.value) for name, member in compiled.members.items() if name[0] == "_" and is_alias(member)
+            name: written(member.value)
+            for name, member in compiled.members.items()
+            if name[0] == "_" and is_alias(member)
         }
         for item in everything(pkg):
             if item.path.startswith(COMPILED + "."):
@@ -83,7 +85,14 @@ def docstring(text: str, item: griffe.Object) -> griffe.Docstring:
 def in_markdown(text: str) -> str:
     """Roles of the other markup language as code, and examples under the heading that the tool knows."""
     text = re.sub(r":(?:func|meth|class|attr|mod):`~?\.?([^`]+)`", r"`\1`", text)
+    text = re.sub(r"^(    )(\w+(?:, \w+)+): ", told_together, text, flags=re.M)
     return re.sub(r"^Example:$", "Examples:", text, flags=re.M)
+
+
+def told_together(found: re.Match[str]) -> str:
+    """Arguments told in one entry, each in an entry of its own that leads to the last."""
+    *others, last = found[2].split(", ")
+    return "".join(f"{found[1]}{name}: with `{last}`.\n" for name in others) + f"{found[1]}{last}: "
 
 
 def show_how_it_is_made(item: griffe.Class) -> None:
@@ -104,7 +113,9 @@ def show_overloaded(item: griffe.Class) -> None:
             continue
         first = overloads[0]
         parameters = [
-            griffe.Parameter(p.name, kind=p.kind, default=p.default, annotation=either(o.parameters[i] for o in overloads))
+            griffe.Parameter(
+                p.name, kind=p.kind, default=p.default, annotation=either(o.parameters[i] for o in overloads)
+            )
             for i, p in enumerate(first.parameters)
         ]
         method = griffe.Function(name, lineno=first.lineno, endlineno=first.endlineno)

@@ -1,8 +1,8 @@
 """Run every Python block of the pages and write what it prints below it: ``python docs/refresh.py [PAGE ...]``.
 
 A block marked ``text`` right below a Python block is what that block prints. Pictures that a page writes go to
-``docs/assets/``. Needs the extra ``plot``. To be run after a change that shifts numbers; ``tests/python/test_site.py`` runs the
-same blocks and compares.
+``docs/assets/``. Needs the extra ``plot``. To be run after a change that shifts numbers; ``tests/python/test_site.py``
+runs the same blocks and compares.
 """
 
 import contextlib
@@ -75,7 +75,7 @@ def printed(path: Path, found: list[Block], folder: Path) -> list[str]:
 
 
 def same(shown: str, now: str) -> bool:
-    """True when two outputs agree but for two units in the last digit of a number, which another processor may round."""
+    """True when two outputs agree but for two units in the last digit of a number: another processor may round."""
     if NUMBER.sub("#", " ".join(shown.split())) != NUMBER.sub("#", " ".join(now.split())):
         return False
     return all(close(a, b) for a, b in zip(NUMBER.findall(shown), NUMBER.findall(now), strict=True))
