@@ -86,6 +86,7 @@ def in_markdown(text: str) -> str:
     """Roles of the other markup language as code, and examples under the heading that the tool knows."""
     text = re.sub(r":(?:func|meth|class|attr|mod):`~?\.?([^`]+)`", r"`\1`", text)
     text = re.sub(r"^(    )(\w+(?:, \w+)+): ", told_together, text, flags=re.M)
+    text = re.sub(r"^(Returns:\n +[^`:\n]*): ", r"\1&#58; ", text, flags=re.M)  # No type: those are in signatures.
     return re.sub(r"^Example:$", "Examples:", text, flags=re.M)
 
 
