@@ -22,7 +22,7 @@ _STEP = 50
 #: Fewer balls of a stroke than this get no ellipse.
 _LEAST = 12
 #: Between the middles of two words above each other; about the width of a letter.
-_LINE, _LETTER = 15.0, 6.4
+_LINE, _LETTER = 15.0, 7.0
 
 
 @dataclass(frozen=True)
@@ -118,7 +118,8 @@ class Sketch:
         for k in range(1, len(STROKES) + 1):
             mine = full & (number == k)
             dots = "".join(f"M{x:.1f} {y:.1f}h0" for x, y in self._on(rest[mine & ~punished]))
-            crosses = "".join(f"M{x - 2.6:.1f} {y - 2.6:.1f}l5.2 5.2m-5.2 0l5.2-5.2" for x, y in self._on(rest[mine & punished]))
+            lost = self._on(rest[mine & punished])
+            crosses = "".join(f"M{x - 2.6:.1f} {y - 2.6:.1f}l5.2 5.2m-5.2 0l5.2-5.2" for x, y in lost)
             balls.append(Balls(k, dots, crosses))
             found = core.two_thirds_ellipse(rest[mine]) if mine.sum() >= _LEAST else None
             if found is not None:

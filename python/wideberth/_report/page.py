@@ -147,15 +147,20 @@ def _question(comparison: Comparison) -> str:
     )
 
 
-def _ranked(comparison: Comparison, chosen: tuple[str, str]) -> tuple[list[str], list[list[str]], int]:
+def _ranked(comparison: Comparison, chosen: tuple[str, str]) -> tuple[list[str], list[list[Any]], int]:
     """The header and the best rows of the ranked table with the two plans looked at, and how many rows are left out."""
     header, rows = comparison._rows()
     names = comparison.names
-    # The name goes apart from the rank, so that long names wrap well.
-    cells = [[str(i), names[i - 1], *row[1:]] for i, row in enumerate(rows, start=1)]
+    cells = [[str(i), names[i - 1], *(_apart(cell) for cell in row[1:])] for i, row in enumerate(rows, start=1)]
     late = [row for row in cells[_ROWS:] if row[1] in chosen]
     kept = cells[: _ROWS - len(late)] + late
-    return ["rank", *header], kept, len(cells) - len(kept)
+    return header, kept, len(cells) - len(kept)
+
+
+def _apart(cell: str) -> tuple[str, str]:
+    """A figure and its error, which goes below it where there is little room."""
+    figure, _, error = cell.partition(" ± ")
+    return figure, error
 
 
 def _looked_at(comparison: Comparison, result: PlanResult, sketch: Any) -> dict[str, Any]:
@@ -197,6 +202,8 @@ def _scores(comparison: Comparison, result: PlanResult) -> list[dict[str, Any]]:
 
 def _whole_percent(share: float) -> str:
     """A share in whole percent; a trace of it is not nothing."""
+    if 0.995 < share < 1:
+        return ">99"
     return "<1" if 0 < share < 0.005 else f"{100 * share:.0f}"
 
 
@@ -216,15 +223,26 @@ def _causes(looked: list[dict[str, Any]]) -> list[tuple[str, list[tuple[str, int
 def _best_there_is(solved: Solution) -> dict[str, Any]:
     """What a solution says of the tee shot."""
     advice = solved.shot_from(solved.hole.tee)
-    aims_at = "fewest strokes on average" if solved.objective is None else repr(solved.objective)
     return {
-        "aims_at": aims_at if solved.then is None else f"the strategy “{solved.then}”, valued",
+        "aims_at": _aims_at(solved),
         "strokes": f"{advice.expected_strokes:.2f}",
         "chance": None if advice.chance is None else f"{100 * advice.chance:.1f} %",
         "words": advice.words,
         "runner_up": None if advice.runner_up is None else (advice.runner_up.words, _cost(advice, advice.runner_up)),
         "mistakes": [(m.name, m.words, _cost(advice, m)) for m in advice.mistakes],
     }
+
+
+def _aims_at(solved: Solution) -> str:
+    """What a solution plays for."""
+    what = solved.objective
+    if solved.then is not None:
+        return f"nothing but what the strategy “{solved.then}” does"
+    if what is None:
+        return "fewest strokes on average"
+    if what.kind == "at_most":
+        return f"a score of {what.strokes} or better"
+    return f"few strokes where a score of {what.strokes} over par or worse counts {what.price:g} more"
 
 
 def _cost(advice: Advice, other: Alternative) -> str:
@@ -250,7 +268,7 @@ def _expectations(who: core.Player, seed: int) -> list[tuple[str, str]]:
     ]
     rows += [
         (
-            f"From {around['lie'][i]}, {around['yards'][i]:.0f} yd from the pin ({around['stroke'][i]})",
+            f"From {around['lie'][i]} at {around['yards'][i]:.0f} yd ({around['stroke'][i]})",
             f"within {words.feet(around['good_enough_ft'][i])} of the pin",
         )
         for i in range(len(around["yards"]))

@@ -145,7 +145,7 @@ def good_enough(who: core.Player, par: int, strokes: dict[str, Column]) -> list[
             continue
         club, share = played
         band = table[club]
-        told = f"within {aside(band)}, finishing {band['short_end']:.0f} to {band['long_end']:.0f} yd out"
+        told = f"within {aside(band)}, {band['short_end']:.0f} to {band['long_end']:.0f} yd long"
         how = club if share > 0.995 else f"{club} ({100 * share:.0f} % of plays)"
         rows.append((ORDINALS[stroke - 1], how, told))
     return rows
