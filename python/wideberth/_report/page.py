@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from wideberth import _wideberth as core
 from wideberth._compare import Comparison
 from wideberth._plan_result import PlanResult
-from wideberth._plays import Column, simulate
+from wideberth._plays import simulate
 from wideberth._ranked import percent
 from wideberth._report import checks, words
 from wideberth._solve import Advice, Alternative, Solution
@@ -105,7 +105,9 @@ def _environment() -> jinja2.Environment:
     )
 
 
-def _told(comparison: Comparison, solved: Solution | None, chosen: tuple[str, str], title: str | None) -> dict[str, Any]:
+def _told(
+    comparison: Comparison, solved: Solution | None, chosen: tuple[str, str], title: str | None
+) -> dict[str, Any]:
     """Everything the template puts in place."""
     from wideberth._report.drawing import Sketch
     from wideberth.plot.theme import DARK, LIGHT
@@ -180,7 +182,7 @@ def _looked_at(comparison: Comparison, result: PlanResult, sketch: Any) -> dict[
 
 
 def _scores(comparison: Comparison, result: PlanResult) -> list[dict[str, Any]]:
-    """The bars of a distribution, over the same scores for every plan of the comparison; the last one holds all above."""
+    """The bars of a distribution, over the same scores for every plan compared; the last one holds all above."""
     plans, blow_up = comparison.plans, result._blow_up_score
     first = min(min(plan.distribution) for plan in plans)
     last = max(max((s for s, share in p.distribution.items() if share >= _RARE), default=blow_up) for p in plans)

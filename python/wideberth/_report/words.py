@@ -4,23 +4,22 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._plays import Column
 
-#: What the short game's own words stand for; clubs are not in it.
-_TOUCHES = ("putt", "putter", "chip", "running chip", "pitch", "lob", "bunker shot")
 #: An aim within this many yards of the line of play is on it.
 _ON_IT = 0.75
 
 CAUTIONS = (
-    "These are model estimates for learning, made of averages that need not be yours: neither rulings nor guarantees. The "
-    "Rules of Golf, the Committee, local rules and a qualified professional decide. Advice tools may be barred in "
+    "These are model estimates for learning, made of averages that need not be yours: neither rulings nor guarantees. "
+    "The Rules of Golf, the Committee, local rules and a qualified professional decide. Advice tools may be barred in "
     "competition (Rule 4.3).",
-    "Model figures assume a clear course. Never play over people, roads, houses or traffic. Wait until the group ahead is "
-    "out of range, make sure that nobody stands near your swing, and shout “fore” at once if a ball may hit someone.",
+    "Model figures assume a clear course. Never play over people, roads, houses or traffic. Wait until the group ahead "
+    "is out of range, make sure that nobody stands near your swing, and shout “fore” at once if a ball may hit someone.",
     "From under trees a ball comes back: take the safe line or a drop.",
     "At a sign of lightning stop, away from trees, poles and open high ground.",
 )
@@ -93,7 +92,7 @@ def from_the_line(hole: core.Hole, point: tuple[float, float]) -> str:
 def sideways(line: Column, points: Column) -> Column:
     """Yards to the right of the nearest part of a line."""
     best, right = np.full(len(points), np.inf), np.zeros(len(points))
-    for a, b in zip(line[:-1], line[1:], strict=True):
+    for a, b in pairwise(line):
         way = (b - a) / np.hypot(*(b - a))
         off = points - a
         along = np.clip(off @ way, 0.0, np.hypot(*(b - a)))
