@@ -141,8 +141,8 @@ def _leave(of: Solution | Comparison, strokes: dict[str, Column]) -> str:
         left = float(np.hypot(*np.subtract(told.finish, of.hole.pin)))
         if left < _ARRIVED:
             return "nothing: the green is in reach"
-        then = of.shot_from(told.finish) if _playable(of, told.finish) else None
-        return f"{left:.0f} yd" + ("" if then is None else f"; then {then.words}")
+        after = of.shot_from(told.finish) if _playable(of, told.finish) else None
+        return f"{left:.0f} yd" + ("" if after is None else f"; then {after.words}")
     first = strokes["stroke"] == 2
     left = float(np.median(strokes["to_pin"][first])) if first.any() else 0.0
     if left < _ARRIVED:

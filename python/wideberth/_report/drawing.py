@@ -57,8 +57,7 @@ class Ring:
 
     stroke: int
     word: str
-    x: float
-    y: float
+    middle: tuple[float, float]
     long: float
     short: float
     turn: float
@@ -138,7 +137,8 @@ class Sketch:
             fits = x + aside + _LETTER * len(word) < self.width
             place = (x + aside, "start") if fits else (max(x - aside, _LETTER * len(word) + 2), "end")
             label = (round(place[0], 1), round(min(max(height, 10.0), self.height - 6), 1), place[1])
-            told.append(Ring(k, word, *(round(float(v), 1) for v in (x, y, long, short, degrees)), label))
+            middle = (round(x, 1), round(y, 1))
+            told.append(Ring(k, word, middle, round(long, 1), round(short, 1), round(degrees, 1), label))
         return told
 
     def _to_picture(self, points: Array) -> Array:

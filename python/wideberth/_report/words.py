@@ -19,7 +19,8 @@ CAUTIONS = (
     "The Rules of Golf, the Committee, local rules and a qualified professional decide. Advice tools may be barred in "
     "competition (Rule 4.3).",
     "Model figures assume a clear course. Never play over people, roads, houses or traffic. Wait until the group ahead "
-    "is out of range, make sure that nobody stands near your swing, and shout “fore” at once if a ball may hit someone.",
+    "is out of range, make sure that nobody stands near your swing, and shout “fore” at once if a ball may hit "
+    "someone.",
     "From under trees a ball comes back: take the safe line or a drop.",
     "At a sign of lightning stop, away from trees, poles and open high ground.",
 )
