@@ -171,6 +171,23 @@ def test_names_are_names(tmp_path):
     assert wb.pocket_card(result, path=tmp_path / "nasty.pdf").stat().st_size > 5_000
 
 
+@pytest.mark.parametrize(("objective", "score"), [(wb.at_most(5), 5), (wb.safe(blow_up=2, price=1), 5)])
+def test_what_is_played_for_is_told_with_its_chance(result, tmp_path, objective, score):
+    solved = wb.solve(sketch(), PUPIL, cell=10, objective=objective)
+    words = outline(wb.report(result, solved=solved, path=tmp_path / "for.html").read_text("utf-8")).words
+    chance = solved.chance(solved.hole.tee, at_most=score)
+    assert f"a score of {score} or better has a chance of {100 * chance:.1f} %" in words
+
+
+def test_the_day_is_told(tmp_path):
+    day = wb.Conditions(wind=wb.Wind(12, 200), firmness="firm", green_speed=11, altitude_ft=3_000, temperature_f=80)
+    women = wb.Player.from_handicap(24, reference="women")
+    result = wb.compare(sketch().under(day), women, plans(), plays=100)
+    words = outline(wb.report(result, path=tmp_path / "day.html").read_text("utf-8")).words
+    assert "Wind of 12 mph from 200°, firm ground, green speed 11 ft, 80 °F, 3,000 ft above the sea." in words
+    assert "should a player of handicap 24 (women) choose" in words
+
+
 def test_the_two_plans_can_be_chosen(result, tmp_path):
     two = ("wood", "iron")
     html = wb.report(result, plans=two, path=tmp_path / "two.html").read_text("utf-8")

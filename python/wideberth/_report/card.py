@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 #: Sizes of text, points: the club, the name of the hole, what is told, what explains, the foot.
 _CLUB, _TITLE, _BODY, _SMALL, _FOOT = 17.0, 12.5, 9.2, 7.2, 5.8
+#: How high up the sheet the map begins.
+_LOW = 0.175
 #: Inches of a sheet (A6).
 SIZE = (105 / 25.4, 148 / 25.4)
 #: Most sheets of one file, and plays of each hole.
@@ -235,6 +237,7 @@ def _draw(figure: Figure, sheet: _Sheet, theme: Theme) -> None:
         text(left, y, line, _BODY, theme.muted)
         y -= 1.35 * _BODY / points
     y -= 8 / points
+    top = y
     text(left, y, "Off the tee", _SMALL, theme.muted)
     y -= 1.5 * _SMALL / points
     for line in wrapped(sheet.club, column, _CLUB, 2):
@@ -254,15 +257,15 @@ def _draw(figure: Figure, sheet: _Sheet, theme: Theme) -> None:
         wide * 1.14, _FOOT, 5,
     )  # fmt: skip
     text(left, 0.022 + 1.3 * _FOOT * len(foot) / points, "\n".join(foot), _FOOT, theme.muted)
-    _sketch(figure, sheet, theme)
+    _sketch(figure, sheet, theme, top)
 
 
-def _sketch(figure: Figure, sheet: _Sheet, theme: Theme) -> None:
-    """The hole, small, with the route of the ball."""
+def _sketch(figure: Figure, sheet: _Sheet, theme: Theme, top: float) -> None:
+    """The hole, small, with the route of the ball; its upper edge is so high up the sheet."""
     from wideberth.plot.hole import map_of
     from wideberth.plot.page import Page
 
-    ax = figure.add_axes((0.585, 0.175, 0.36, 0.69))
+    ax = figure.add_axes((0.585, _LOW, 0.36, top - _LOW))
     map_of(sheet.hole, ax, theme, yards_from="neither")
     figure.set_facecolor("white")
     ax.set_anchor("N")

@@ -25,8 +25,8 @@ _DRAWN, _COUNTED = 200, 2_000
 _ROWS = 12
 #: Plays of each task of the expectations.
 _TASKS = 10_000
-#: Scores seen in a smaller share of all plays than this are told together with the next lower one.
-_RARE = 0.004
+#: Scores above, seen in a smaller share of all plays than this, are told together with the last that is not.
+_RARE = 0.006
 #: What of the expectations is told.
 _APPROACHES, _PUTTS = (75.0, 125.0, 175.0), (3.0, 6.0, 10.0, 30.0)
 
@@ -114,7 +114,8 @@ def _told(
 
     hole, who = comparison.hole, comparison.player
     sketch = Sketch(hole)
-    looked = [_looked_at(comparison, comparison[name], sketch) for name in chosen]
+    two = [comparison[name] for name in chosen]
+    looked = [_looked_at(comparison, result, sketch) | {"scores": _scores(two, result)} for result in two]
     header, rows, hidden = _ranked(comparison, chosen)
     return {
         "title": title or hole.name,
@@ -175,15 +176,14 @@ def _looked_at(comparison: Comparison, result: PlanResult, sketch: Any) -> dict[
         "mean": f"{result.mean:.2f} ± {result.standard_error:.2f}",
         "blow_up": percent(result.blow_up, result.blow_up_error),
         "pattern": sketch.pattern(drawn),
-        "scores": _scores(comparison, result),
         "causes": result.blow_up_causes,
         "good_enough": words.good_enough(comparison.player, comparison.par, strokes),
     }
 
 
-def _scores(comparison: Comparison, result: PlanResult) -> list[dict[str, Any]]:
-    """The bars of a distribution, over the same scores for every plan compared; the last one holds all above."""
-    plans, blow_up = comparison.plans, result._blow_up_score
+def _scores(plans: list[PlanResult], result: PlanResult) -> list[dict[str, Any]]:
+    """The bars of a distribution, over the same scores for some plans; the last one holds all above."""
+    blow_up = result._blow_up_score
     first = min(min(plan.distribution) for plan in plans)
     last = max(max((s for s, share in p.distribution.items() if share >= _RARE), default=blow_up) for p in plans)
     last = max(last, blow_up)
@@ -228,7 +228,7 @@ def _best_there_is(solved: Solution) -> dict[str, Any]:
     return {
         "aims_at": _aims_at(solved),
         "strokes": f"{advice.expected_strokes:.2f}",
-        "chance": None if advice.chance is None else f"{100 * advice.chance:.1f} %",
+        "chance": None if advice.chance is None else _chance(solved, advice.chance),
         "words": advice.words,
         "runner_up": None if advice.runner_up is None else (advice.runner_up.words, _cost(advice, advice.runner_up)),
         "mistakes": [(m.name, m.words, _cost(advice, m)) for m in advice.mistakes],
@@ -245,6 +245,14 @@ def _aims_at(solved: Solution) -> str:
     if what.kind == "at_most":
         return f"a score of {what.strokes} or better"
     return f"few strokes where a score of {what.strokes} over par or worse counts {what.price:g} more"
+
+
+def _chance(solved: Solution, chance: float) -> str:
+    """The chance of what is played for, in words."""
+    what, par = solved.objective, solved.hole.par
+    most = 0 if what is None or what.strokes is None else what.strokes
+    score = most if what is None or what.kind == "at_most" else par + most - 1
+    return f"a score of {score} or better has a chance of {100 * chance:.1f} %"
 
 
 def _cost(advice: Advice, other: Alternative) -> str:

@@ -56,8 +56,10 @@ def instruction(given: core.Instruction) -> Told:
 def player(who: core.Player) -> str:
     """Who plays, in a few words."""
     handicap = "" if who.handicap is None else f"handicap {who.handicap:g}"
-    if handicap in ("", who.name):
-        return f"a player of {who.name}" if handicap else who.name
+    if handicap and handicap in who.name:
+        return f"a player of {who.name}"
+    if not handicap:
+        return who.name
     return f"{who.name} ({handicap})"
 
 
