@@ -1,7 +1,8 @@
 """The colours and textures of every picture, light and dark.
 
-Strokes, surfaces, marks and the scale keep apart under protanopia, deuteranopia and tritanopia as simulated by Machado, Oliveira
-and Fernandes 2009 (IEEE TVCG 15:1291); ``tests/python/test_plot.py`` computes the differences.
+Strokes, surfaces, marks and the scale keep apart under protanopia, deuteranopia and tritanopia as simulated by Machado,
+Oliveira and Fernandes 2009 (IEEE TVCG 15:1291); ``tests/python/test_plot.py`` computes the differences, and
+``test_plot_values.py`` those of the scale.
 """
 
 from __future__ import annotations

@@ -1,12 +1,14 @@
-"""What a hole is worth from everywhere: bands and lines of equal strokes or chances, and the best shots from the tee."""
+"""What a hole is worth from everywhere: bands and lines of equal strokes or chance, and the best shots from the tee."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from matplotlib.colors import LinearSegmentedColormap, to_hex
+from matplotlib.patches import Rectangle
 from matplotlib.path import Path
 from matplotlib.transforms import Bbox
 
@@ -31,8 +33,8 @@ _STROKES, _CHANCES = (0.02, 0.05, 0.1, 0.2, 0.25, 0.5, 1.0, 2.0), (0.005, 0.01, 
 _BANDS_AN_INCH, _MOST_BANDS, _FEWEST_BANDS = 2.2, 16, 5
 #: Most strokes shown of the best shots from the tee.
 _LONGEST = 9
-#: Heights: bands, what lies on them, the best shots and words.
-_BANDS, _SURFACES, _ROUTE, _WORDS = 1.2, 1.3, 5.0, 7.0
+#: Heights: blank paper, bands, what lies on them, the best shots and words.
+_BLANK, _BANDS, _SURFACES, _ROUTE, _WORDS = 1.1, 1.2, 1.3, 5.0, 7.0
 
 
 def plot_values(
@@ -182,6 +184,10 @@ class _Map:
         at = np.linspace(0, 1, len(self.levels) - 1) if len(self.levels) > 2 else np.array([0.5])
         self._colours = [to_hex(scale(1 - t if field.chances else t)) for t in at]
         self._ax, self._theme, self._page, self._hole = ax, theme, page, hole
+        # Off the map there is no value: paper, since rough has a colour of the scale.
+        blank = Rectangle((page.x[0], page.y[0]), page.width, page.height, color=theme.paper, linewidth=0)
+        blank.set_zorder(_BLANK)
+        ax.add_patch(blank)
         self.lines = self._draw(_BANDS)
         self._surfaces()
 
@@ -311,17 +317,26 @@ def _tell_lines(ax: Axes, theme: Theme, page: Page, hole: Hole, drawn: _Map, rou
     (x, y), tee = page.of(hole.pin), page.of(hole.tee)
     taken += [Bbox([(x - 4 * yards, y - 4 * yards), (x + 11 * yards, y + 17 * yards)])]
     taken += [Bbox([tee - 7 * yards, tee + 7 * yards])]
-    way = np.concatenate([a + np.linspace(0, 1, 200)[:, None] * (b - a) for a, b in zip(route, route[1:], strict=False)])
+    way = np.concatenate([a + np.linspace(0, 1, 200)[:, None] * (b - a) for a, b in pairwise(route)])
     for level, path in zip(drawn.levels, drawn.lines.get_paths(), strict=True):
         word = drawn.field.word(float(level))
         half = 0.5 * yards * np.array([(len(word) * figure.LETTER + 0.5) * size, 1.3 * size])
-        for ring in path.to_polygons(closed_only=False):
+        for ring in map(np.asarray, path.to_polygons(closed_only=False)):
             if np.hypot(*np.diff(ring, axis=0).T).sum() < 5 * half[0]:
                 continue
             at = _free(ring, half, page, hole, way, taken)
             if at is None:
                 continue
-            label = ax.text(*at, word, fontsize=size, color=theme.ink, ha="center", va="center", zorder=_WORDS - 1)
+            label = ax.text(
+                float(at[0]),
+                float(at[1]),
+                word,
+                fontsize=size,
+                color=theme.ink,
+                ha="center",
+                va="center",
+                zorder=_WORDS - 1,
+            )
             label.set_bbox({"facecolor": theme.paper, "alpha": 0.8, "linewidth": 0, "boxstyle": "round,pad=0.12"})
             taken.append(Bbox([at - half, at + half]))
 
