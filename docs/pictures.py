@@ -14,7 +14,7 @@ mpl.use("Agg")
 import matplotlib.pyplot as plt
 import wideberth as wb
 from PIL import Image
-from wideberth.__main__ import picture
+from wideberth.cli import picture
 from wideberth.plot import save
 
 DATA = files("wideberth") / "data"
