@@ -270,9 +270,9 @@ def test_the_report_gets_what_was_found(hole_file, tmp_path, monkeypatch, capsys
         (["compare", "--picture", "x.doc"], "its name must end in one of"),
         (["slove"], "no command and no file 'slove'; see python -m wideberth --help"),
         (["solve", "--cell", "99"], "cell is 99"),
-        (["solve", "--lie", "lava"], "lava"),
         (["solve", "--left", "10"], "--left and --right need --along"),
-        (["solve", "--along", "-9"], "along is -9"),
+        (["solve", "--along", "nan"], "NaN"),
+        (["solve", "--along", "300", "--right", "80"], "out of bounds; it must be a place to play from"),
         (["solve", "--at-most", "0"], "at_most is 0"),
         (["solve", "--safe", "-2"], "price is -2"),
         (["player", "--women"], "--women needs --handicap"),
@@ -327,6 +327,7 @@ def test_every_fault_of_a_map_is_told_in_one_line(tmp_path):
         ["solve", "--along", "5", "--left", "1", "--right", "1"],
         ["compare", "--firmness", "mushy"],
         ["report", "--csv"],
+        ["solve", "--lie", "lava"],
     ],
     ids=str,
 )
@@ -341,7 +342,7 @@ def test_help():
     for command in ("compare", "solve", "player", "report"):
         assert f"python -m wideberth {command} " in done.stdout, "an example"
     options = {
-        "compare": "--handicap --player --plays --seed --blow-up --picture --no-picture --hole-ref --precision --json --csv",
+        "compare": "--handicap --player --plays --seed --blow-up --picture --no-picture --hole-ref --precision --json",
         "solve": "--at-most --safe --along --left --right --lie --cell --picture --json",
         "player": "--handicap --shots --women --expectations --json --csv --markdown",
         "report": "--output --title --no-solve",
@@ -367,7 +368,8 @@ def test_the_examples_of_the_help_run(hole_file, tmp_path):
             if not line.startswith("  python -m wideberth "):
                 continue
             words = [word.strip('"') for word in line.partition(" > ")[0].split()[3:]]
-            small = {"compare": ["--plays", "200"], "solve": ["--cell", "10"], "player": ["--plays", "200"]}[words[0]]
+            # A run to a precision plays a thousand times at least.
+            small = {"compare": ["--plays", "1000"], "solve": ["--cell", "10"], "player": ["--plays", "200"]}[words[0]]
             # The hole is too short for what is 230 yards along it.
             words = ["60" if word == "230" else word for word in words]
             done = run(*words, *small, cwd=tmp_path)
@@ -383,6 +385,8 @@ def on_a_terminal(code, *arguments):
     """Run with the standard error on a terminal; returns the exit code and what was shown there."""
     pty = pytest.importorskip("pty", reason="no terminals on this system")
     ours, theirs = pty.openpty()
+    fcntl, termios = pytest.importorskip("fcntl"), pytest.importorskip("termios")
+    fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
     program = f"import sys; {code}\nfrom wideberth.__main__ import main\nsys.exit(main(sys.argv[1:]))"
     process = subprocess.Popen(
         [sys.executable, "-c", program, *map(str, arguments)], stdout=subprocess.DEVNULL, stderr=theirs

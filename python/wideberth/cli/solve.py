@@ -25,6 +25,11 @@ hole out from everywhere on the hole, or with --at-most the chance of a score, a
 )
 
 
+_LIES = ("tee", "fairway", "first_cut", "rough", "deep_rough", "fringe", "green", "bunker", "trees")
+#: Surfaces that no ball is played from.
+_NO_PLAY = ("penalty_red", "penalty_yellow", "out_of_bounds")
+
+
 def add_arguments(p: argparse.ArgumentParser) -> None:
     """The arguments of the command."""
     common.add_hole(p)
@@ -38,7 +43,7 @@ def add_arguments(p: argparse.ArgumentParser) -> None:
     side = place.add_mutually_exclusive_group()
     side.add_argument("--left", type=float, metavar="YARDS", help="and so far left of it")
     side.add_argument("--right", type=float, metavar="YARDS", help="or right of it")
-    place.add_argument("--lie", help="how the ball lies, such as rough (default: as the place gives)")
+    place.add_argument("--lie", choices=_LIES, metavar="LIE", help=f"{', '.join(_LIES)} (default: as the place gives)")
     p.add_argument("--cell", type=float, default=4.0, help="yards between places with a value, 0.5 to 10 (default 4)")
     add_formats(p, "json")
     p.add_argument("--picture", type=Path, metavar="FILE", help="draw it to a file, such as values.png")
@@ -52,8 +57,6 @@ def run(arguments: argparse.Namespace) -> None:
     for warning in hole.warnings:
         common.note(warning)
     where = place(arguments, hole)
-    # Whatever is wrong with the place is told before the hole is solved.
-    hole.surface_at(where)
     solution = solved(arguments, hole, player)
     advice = solution.shot_from(where, arguments.lie)
     if arguments.format == "json":
@@ -74,9 +77,16 @@ def place(arguments: argparse.Namespace, hole: wb.Hole) -> tuple[float, float] |
         if arguments.left is not None or arguments.right is not None:
             raise wb.InputError("--left and --right need --along: yards along the line of play")
         return hole.tee
-    if arguments.left is not None:
-        return wb.along(arguments.along, left=arguments.left)
-    return wb.along(arguments.along, right=arguments.right or 0.0)
+    where = (
+        wb.along(arguments.along, right=arguments.right or 0.0)
+        if arguments.left is None
+        else wb.along(arguments.along, left=arguments.left)
+    )
+    # Told before the hole is solved, which takes a while.
+    surface = hole.surface_at(where)
+    if surface in _NO_PLAY:
+        raise wb.InputError(f"{start(arguments)} lies {surface.replace('_', ' ')}; it must be a place to play from")
+    return where
 
 
 def start(arguments: argparse.Namespace) -> str:
