@@ -213,6 +213,8 @@ def test_what_is_told(solved):
     steady = wb.evaluate(solved.hole, PUPIL, "steady", cell=8)
     told = texts(steady.plot(cell=8))
     assert "playing “steady”" in told and "best shots" not in told
+    three = wb.solve(wb.Hole.sketch(par=3, length=140), PUPIL, objective=wb.at_most(3), cell=10)
+    assert "playing for 3 or better: strokes" in texts(three.plot(cell=8))
 
 
 SIZES = [None, (3, 5), (10, 8)]

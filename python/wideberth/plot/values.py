@@ -94,7 +94,10 @@ def _told(solution: Solution, lie: str, at_most: int | None) -> str:
     """What is drawn, in a line below the title."""
     what = "strokes to hole out" if at_most is None else f"chance to hole out in {at_most} or fewer"
     tee = solution.expected_strokes(solution.hole.tee)
-    aim = "" if solution.objective is None else f", playing for {solution.objective!r}"
+    objective = solution.objective
+    aim = "" if objective is None else f", playing for {objective!r}"
+    if objective is not None and objective.kind == "at_most":
+        aim = f", playing for {objective.strokes} or better"
     if solution.then is not None:
         aim = f", playing “{solution.then}”"
     return f"{solution.player.name}{aim}: {what}, lie {lie.replace('_', ' ')}; {tee:.2f} strokes from the tee"
