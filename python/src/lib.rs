@@ -9,6 +9,7 @@ mod errors;
 mod explain;
 mod feature;
 mod fit;
+mod gained;
 mod hole;
 mod pictures;
 mod places;
@@ -48,6 +49,8 @@ mod _wideberth {
     use crate::feature::PyFeature;
     #[pymodule_export]
     use crate::fit::PyUncertainty;
+    #[pymodule_export]
+    use crate::gained::{blow_up_losses, by_kind, strokes_gained};
     #[pymodule_export]
     use crate::hole::PyHole;
     #[pymodule_export]

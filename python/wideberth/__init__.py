@@ -22,6 +22,7 @@ from wideberth._aim import AimSweep, SweptAim, aim_sweep
 from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, compare
 from wideberth._explain import BagTable, Expectations, ExpectationTable
+from wideberth._gained import BlowUpLosses, GainedTable, StrokesGained
 from wideberth._plan_result import PlanResult
 from wideberth._plays import Plays, simulate
 from wideberth._solve import (
@@ -76,6 +77,7 @@ __all__ = [
     "AroundOption",
     "AroundTheGreen",
     "BagTable",
+    "BlowUpLosses",
     "Checkpoint",
     "Club",
     "Comparison",
@@ -85,6 +87,7 @@ __all__ = [
     "Expectations",
     "Feature",
     "FrontierPoint",
+    "GainedTable",
     "Hazard",
     "Hole",
     "InputError",
@@ -96,6 +99,7 @@ __all__ = [
     "Plays",
     "PlaysLike",
     "Solution",
+    "StrokesGained",
     "SweptAim",
     "TeeShot",
     "Uncertainty",

@@ -214,7 +214,7 @@ impl Comparison {
 }
 
 /// Prepares plans, each strategy once.
-fn ready(scene: &Scene, plans: &[Plan]) -> Result<Vec<Ready>, PlanFault> {
+pub(super) fn ready(scene: &Scene, plans: &[Plan]) -> Result<Vec<Ready>, PlanFault> {
     let mut direct: Option<Arc<dyn Strategy>> = None;
     let mut steady: Option<Arc<dyn Strategy>> = None;
     plans

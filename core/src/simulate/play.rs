@@ -155,7 +155,7 @@ impl Played {
 }
 
 /// What went wrong with a stroke, if anything. A penalty outranks what led to it.
-fn cause(from: Situation, shot: &Shot, outcome: &Outcome, putts: u8) -> Option<Cause> {
+pub(crate) fn cause(from: Situation, shot: &Shot, outcome: &Outcome, putts: u8) -> Option<Cause> {
     let events = outcome.events;
     let reached = matches!(
         outcome.next,

@@ -7,11 +7,13 @@ mod ellipse;
 mod histogram;
 mod normal;
 mod paired;
+mod parts;
 
 pub use ellipse::Ellipse;
 pub use histogram::Histogram;
 pub use normal::normal_quantile;
 pub use paired::{Difference, Paired};
+pub use parts::{PartOfTotal, Parts};
 
 /// An estimate of a mean with its standard error.
 #[derive(Clone, Copy, Debug, PartialEq)]
