@@ -336,8 +336,9 @@ class Solution:
 
         """
         from wideberth import _gained
+        from wideberth._plays import Plays
 
-        if isinstance(strokes, _gained.Plays):
+        if isinstance(strokes, Plays):
             return _gained.of_plays(self._solution, strokes)
         return _gained.of_table(self._solution, strokes)
 

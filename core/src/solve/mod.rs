@@ -53,6 +53,7 @@ pub use advice::{Advice, Other};
 pub use fault::SolveFault;
 pub use frontier::{FrontierPoint, Fronting};
 pub use gained::{Gained, GainedFault, Recorded, Valued};
+pub(crate) use luck::scrambled;
 pub use map::{Map, Mapping};
 pub use solution::{MOST_TOLD, Solution};
 pub use solving::Solving;
