@@ -6,6 +6,7 @@ mod club;
 mod compare;
 mod conditions;
 mod errors;
+mod even;
 mod explain;
 mod feature;
 mod fit;
@@ -43,6 +44,8 @@ mod _wideberth {
     use crate::conditions::{PyConditions, PyWind};
     #[pymodule_export]
     use crate::errors::InputError;
+    #[pymodule_export]
+    use crate::even::{PyEvenDifference, PyEvenRanking, compare_evenly};
     #[pymodule_export]
     use crate::explain::{bag_table, expectations};
     #[pymodule_export]

@@ -21,6 +21,7 @@ from wideberth import ball
 from wideberth._aim import AimSweep, SweptAim, aim_sweep
 from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, compare
+from wideberth._even import EvenComparison, compare_evenly
 from wideberth._explain import BagTable, Expectations, ExpectationTable
 from wideberth._gained import BlowUpLosses, GainedTable, StrokesGained
 from wideberth._plan_result import PlanResult
@@ -44,6 +45,7 @@ from wideberth._wideberth import (
     Club,
     Conditions,
     Difference,
+    EvenDifference,
     Feature,
     Hazard,
     Hole,
@@ -83,6 +85,8 @@ __all__ = [
     "Comparison",
     "Conditions",
     "Difference",
+    "EvenComparison",
+    "EvenDifference",
     "ExpectationTable",
     "Expectations",
     "Feature",
@@ -115,6 +119,7 @@ __all__ = [
     "at_pin",
     "ball",
     "compare",
+    "compare_evenly",
     "evaluate",
     "first_putt",
     "frontier",

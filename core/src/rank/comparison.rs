@@ -33,18 +33,7 @@ impl Comparison {
     /// Every reason why the question cannot be answered, see [`CompareFault`].
     pub fn new(scene: Scene, plans: &[Plan], question: Question) -> Result<Self, CompareFault> {
         question.check(scene.hole())?;
-        if plans.is_empty() {
-            return Err(CompareFault::NoPlans);
-        }
-        if plans.len() > MOST_PLANS {
-            return Err(CompareFault::TooManyPlans { given: plans.len() });
-        }
-        let names: Vec<String> = plans.iter().map(|p| p.name().to_owned()).collect();
-        if let Some(i) = (1..names.len()).find(|&i| names[..i].contains(&names[i])) {
-            return Err(CompareFault::SameName {
-                name: names[i].clone(),
-            });
-        }
+        let names = names(plans)?;
         let plans = ready(&scene, plans)?;
         let milestones: Vec<Checkpoint> = question.checkpoints.iter().map(|(_, c)| *c).collect();
         let sums = Sums::new(plans.len(), milestones.len());
@@ -210,6 +199,23 @@ impl Comparison {
             tallies: self.sums.tallies.clone(),
             pairs: self.sums.pairs.clone(),
         })
+    }
+}
+
+/// The names of plans that can be told apart by them.
+pub(super) fn names(plans: &[Plan]) -> Result<Vec<String>, CompareFault> {
+    if plans.is_empty() {
+        return Err(CompareFault::NoPlans);
+    }
+    if plans.len() > MOST_PLANS {
+        return Err(CompareFault::TooManyPlans { given: plans.len() });
+    }
+    let names: Vec<String> = plans.iter().map(|p| p.name().to_owned()).collect();
+    match (1..names.len()).find(|&i| names[..i].contains(&names[i])) {
+        Some(i) => Err(CompareFault::SameName {
+            name: names[i].clone(),
+        }),
+        None => Ok(names),
     }
 }
 

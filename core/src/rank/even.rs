@@ -1,32 +1,30 @@
 //! Plans compared on even luck: the plays of a set share their luck out among themselves.
-use super::comparison::ready;
+use super::comparison::{names, ready};
 use super::even_ranking::EvenRanking;
-use super::losses::suits;
-use super::{CompareFault, MOST_PLANS, Question};
+use super::{CompareFault, Question};
 use crate::noise::{Seed, keys};
 use crate::plan::{Plan, Ready, Scene};
 use crate::simulate::{Playing, Tally};
 use crate::situation::Situation;
-use crate::solve::{Solution, scrambled};
+use crate::solve::scrambled;
 use rayon::prelude::*;
-use std::sync::Arc;
+use std::cmp::Ordering;
 
 /// Independent sets of plays: enough to tell a standard error from.
 pub const SETS: u64 = 32;
 
 /// A comparison on even luck under way: it advances in sets of plays, and can be left at any time.
 ///
-/// The plays of a set are made side by side, a stroke at a time. Before every stroke the balls are put in order of what
-/// they have to expect, and a point set that is even over this order and all luck of a stroke is dealt out to them: the
-/// array-RQMC method (L'Ecuyer, Lécot and Tuffin 2008, "A randomized quasi-Monte Carlo simulation method for Markov
-/// chains", Operations Research 56). A solution tells best what a ball has to expect. Each play by itself meets luck as
+/// The plays of a set are made side by side, a stroke at a time. Before every stroke the balls are put in order, by lie and
+/// then by the strokes that their plan's strategy expects from there, and a point set that is even over this order and all
+/// luck of a stroke is dealt out to them: the array-RQMC method (L'Ecuyer, Lécot and Tuffin 2008, "A randomized
+/// quasi-Monte Carlo simulation method for Markov chains", Operations Research 56). Each play by itself meets luck as
 /// random as ever, so that every average is unbiased whatever the order; only the errors even out. Different sets are
 /// scrambled independently, and standard errors are told from how far they differ.
 pub struct EvenComparison {
     scene: Scene,
     names: Vec<String>,
     plans: Vec<Ready>,
-    solution: Option<Arc<Solution>>,
     question: Question,
     /// Plays of every plan in a set.
     of_a_set: u32,
@@ -46,38 +44,23 @@ impl EvenComparison {
     /// up to whole plays in [`SETS`] sets of equal size; the question's own length and checkpoints are passed over.
     ///
     /// # Errors
-    /// As for [`super::Comparison::new`]; fewer than 2 plays to a set; a solution for another hole or player.
+    /// As for [`super::Comparison::new`]; fewer than 2 plays to a set.
     pub fn new(
         scene: Scene,
         plans: &[Plan],
-        solution: Option<Arc<Solution>>,
         question: Question,
         plays: u64,
     ) -> Result<Self, CompareFault> {
         question.check(scene.hole())?;
-        if plans.is_empty() {
-            return Err(CompareFault::NoPlans);
-        }
-        if plans.len() > MOST_PLANS {
-            return Err(CompareFault::TooManyPlans { given: plans.len() });
-        }
-        let names: Vec<String> = plans.iter().map(|p| p.name().to_owned()).collect();
-        if let Some(i) = (1..names.len()).find(|&i| names[..i].contains(&names[i])) {
-            return Err(CompareFault::SameName {
-                name: names[i].clone(),
-            });
-        }
-        if let Some(solution) = &solution {
-            suits(&scene, solution)?;
-        }
+        let names = names(plans)?;
         #[expect(clippy::cast_precision_loss, reason = "for a message")]
         let out_of_range = CompareFault::Range {
             field: "plays",
             value: plays as f64,
-            allowed: "64 to 32,000,000",
+            allowed: "64 to 3,200,000",
         };
         let of_a_set = match u32::try_from(plays.div_ceil(SETS)) {
-            Ok(of_a_set) if (2 * SETS..=1_000_000 * SETS).contains(&plays) => of_a_set,
+            Ok(of_a_set) if (2 * SETS..=100_000 * SETS).contains(&plays) => of_a_set,
             _ => return Err(out_of_range),
         };
         let plans = ready(&scene, plans)?;
@@ -85,7 +68,6 @@ impl EvenComparison {
             scene,
             names,
             plans,
-            solution,
             question,
             of_a_set,
             sets: Vec::new(),
@@ -135,36 +117,30 @@ impl EvenComparison {
             tally: Tally::new(0),
             strokes: 0,
         };
-        let mut in_play: Vec<(f64, Playing)> = vec![(0.0, start); self.of_a_set as usize];
+        let mut in_play: Vec<(Order, Playing)> =
+            vec![(Order::default(), start); self.of_a_set as usize];
         for stroke in 0.. {
             if in_play.is_empty() {
                 break;
             }
             let keys = keys(seed, set, stroke);
-            let mut still: Vec<(f64, Playing)> = Vec::with_capacity(in_play.len());
+            let mut still = Vec::with_capacity(in_play.len());
             for (rank, (_, mut playing)) in (0..).zip(in_play) {
                 let noise = scrambled(rank, &keys);
                 done.strokes += 1;
                 if playing.stroke(&self.scene, plan, &noise, pick_up, &mut ()) {
                     done.tally.add(&playing.played(pick_up), blow_up, &[]);
                 } else {
-                    still.push((self.worth(&playing), playing));
+                    let ball = playing.ball();
+                    let expected = plan.strategy().estimate(&self.scene, ball);
+                    still.push((Order(ball.lie as u8, expected), playing));
                 }
             }
-            // A stable sort: of balls with as much to expect, the order is that before the stroke.
-            still.sort_by(|a, b| a.0.total_cmp(&b.0));
+            // A stable sort: of balls that are alike, the order is that before the stroke.
+            still.sort_by(|a, b| a.0.cmp(b.0));
             in_play = still;
         }
         done
-    }
-
-    /// About what a ball has to expect: the order in which luck is dealt out.
-    fn worth(&self, playing: &Playing) -> f64 {
-        let ball = playing.ball();
-        match &self.solution {
-            Some(solution) => solution.worth(ball, playing.score()),
-            None => self.scene.outlook.strokes(self.scene.hole(), ball),
-        }
     }
 
     /// What has been found so far.
@@ -177,5 +153,15 @@ impl EvenComparison {
             u64::from(self.of_a_set),
             &self.sets,
         )
+    }
+}
+
+/// What balls are put in order of: the lie, then the strokes to be expected.
+#[derive(Clone, Copy, Debug, Default)]
+struct Order(u8, f64);
+
+impl Order {
+    fn cmp(self, other: Order) -> Ordering {
+        self.0.cmp(&other.0).then(self.1.total_cmp(&other.1))
     }
 }

@@ -3,9 +3,12 @@ use super::even::SetTally;
 use super::{LEVEL, Question};
 use crate::simulate::Tally;
 use crate::stats::{Estimate, student_quantile};
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeSet;
 
 /// The plans in order, best first, by sets of plays on even luck.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(try_from = "EvenCounts", into = "EvenCounts")]
 pub struct EvenRanking {
     /// The question asked.
     pub question: Question,
@@ -19,6 +22,67 @@ pub struct EvenRanking {
     /// Strokes simulated, by plan.
     strokes: Vec<u64>,
     order: Vec<usize>,
+}
+
+/// What was counted: all that such a ranking is made of.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct EvenCounts {
+    question: Question,
+    par: u8,
+    of_a_set: u64,
+    names: Vec<String>,
+    tallies: Vec<Vec<Tally>>,
+    strokes: Vec<u64>,
+}
+
+impl From<EvenRanking> for EvenCounts {
+    fn from(ranking: EvenRanking) -> Self {
+        EvenCounts {
+            question: ranking.question,
+            par: ranking.par,
+            of_a_set: ranking.of_a_set,
+            names: ranking.names,
+            tallies: ranking.tallies,
+            strokes: ranking.strokes,
+        }
+    }
+}
+
+impl TryFrom<EvenCounts> for EvenRanking {
+    type Error = String;
+
+    /// Checks that written counts belong together before anything is asked of them.
+    fn try_from(counts: EvenCounts) -> Result<Self, String> {
+        let plans = counts.names.len();
+        if plans == 0 || counts.names.iter().collect::<BTreeSet<_>>().len() < plans {
+            return Err("names must be at least one, and all different".to_owned());
+        }
+        if counts.tallies.len() != plans || counts.strokes.len() != plans {
+            return Err(format!(
+                "tallies and strokes must have {plans} entries, as names has"
+            ));
+        }
+        let sets = counts.tallies[0].len();
+        let plays = |set: &Tally| {
+            let mut counts = set.scores.occurring().map(|(_, count)| count);
+            counts.try_fold(0_u64, u64::checked_add)
+        };
+        let even = counts.tallies.iter().all(|of_plan| {
+            of_plan.len() == sets
+                && of_plan
+                    .iter()
+                    .all(|set| plays(set) == Some(counts.of_a_set))
+        });
+        let told = counts.of_a_set.checked_mul(sets as u64).is_some();
+        if !(even && told && counts.of_a_set > 0 && sets > 3) {
+            return Err(format!(
+                "every plan must have the same sets, 4 or more, of {} plays each",
+                counts.of_a_set
+            ));
+        }
+        Ok(EvenRanking::of(counts))
+    }
 }
 
 /// How two plans differ over sets of even luck: first minus second, so a negative mean favours the first.
@@ -41,7 +105,7 @@ impl EvenRanking {
         sets: &[Vec<SetTally>],
     ) -> Self {
         let of_plan = |plan: usize| sets.iter().map(move |set| &set[plan]);
-        let mut ranking = EvenRanking {
+        EvenRanking::of(EvenCounts {
             question: question.clone(),
             par,
             of_a_set,
@@ -52,12 +116,27 @@ impl EvenRanking {
                 .map(|plan| of_plan(plan).map(|s| s.strokes).sum())
                 .collect(),
             names,
-            order: Vec::new(),
+        })
+    }
+
+    fn of(counts: EvenCounts) -> Self {
+        let mut ranking = EvenRanking {
+            order: (0..counts.names.len()).collect(),
+            question: counts.question,
+            par: counts.par,
+            of_a_set: counts.of_a_set,
+            names: counts.names,
+            tallies: counts.tallies,
+            strokes: counts.strokes,
         };
-        let mean = |plan: usize| ranking.mean(plan).mean;
-        let mut order: Vec<usize> = (0..ranking.names.len()).collect();
-        order.sort_by(|&a, &b| mean(a).total_cmp(&mean(b)));
-        ranking.order = order;
+        let means: Vec<f64> = ranking
+            .order
+            .iter()
+            .map(|&p| ranking.mean(p).mean)
+            .collect();
+        ranking
+            .order
+            .sort_by(|&a, &b| means[a].total_cmp(&means[b]));
         ranking
     }
 

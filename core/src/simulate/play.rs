@@ -112,11 +112,6 @@ impl Playing {
         self.ball
     }
 
-    /// Strokes and penalties so far.
-    pub(crate) fn score(&self) -> u8 {
-        self.played.score
-    }
-
     /// What the play came to.
     #[inline]
     pub(crate) fn played(self, pick_up: u8) -> Played {

@@ -32,10 +32,11 @@ pub(super) fn even(bits: u32, scramble: u32) -> Vec<Noise> {
 /// is as random as can be, while all together are even.
 pub(crate) fn scrambled(i: u32, keys: &[u32; DIMENSIONS]) -> Noise {
     let at: [f64; DIMENSIONS] = std::array::from_fn(|d| within(owen(sobol(i, d), keys[d])));
+    // Which strike it is decides most, so it is dealt out by the evenest number.
     Noise {
-        depth: normal_quantile(at[0]),
-        side: normal_quantile(at[1]),
-        strike: at[2],
+        strike: at[0],
+        depth: normal_quantile(at[1]),
+        side: normal_quantile(at[2]),
         trees: at[3],
         search: at[4],
     }
