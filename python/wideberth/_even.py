@@ -26,15 +26,15 @@ def compare_evenly(
 ) -> EvenComparison:
     """Rank plans as :func:`compare` does, with smaller errors from as many plays.
 
-    The plays of a plan are made side by side in 32 sets. Before every stroke the balls of a set are put in order, by lie
-    and by the strokes to be expected from there, and luck is dealt out to them evenly: no set has more than its share of
-    mishits or of holed putts from any distance. Every play by itself is as random as ever, so means and shares are
-    unbiased; only errors even out (array-RQMC, L'Ecuyer, Lécot and Tuffin 2008). Standard errors are told from how far
-    the sets differ.
+    The plays of a plan are made side by side in 32 sets. Before every stroke the balls of a set are put in order, by
+    lie and by the strokes to be expected from there, and luck is dealt out to them evenly: no set has much more than
+    its share of mishits, or of good luck with putts of any one length. Every play by itself is as random as ever, so
+    means and shares are unbiased; only errors even out (array-RQMC, L'Ecuyer, Lécot and Tuffin 2008). Standard errors
+    are told from how far the sets differ.
 
-    What it gains grows with the number of plays, and is reported: ``variance_factor`` of a difference says how many times
-    as many independent plays would be needed. Plays are not tied to each other across plans, so that it cannot be told
-    in how many plays one plan beats another.
+    What it gains grows with the number of plays, and is reported: ``variance_factor`` of a difference says how many
+    times as many independent plays would be needed. Plays are not tied to each other across plans, so that it cannot
+    be told in how many plays one plan beats another.
 
     Args:
         hole: the hole.
@@ -60,8 +60,9 @@ def compare_evenly(
     Example:
         >>> import wideberth as wb
         >>> hole = wb.Hole.sketch(par=4, length=360, water=[wb.along(190, right=12)])
-        >>> plans = [wb.Plan("driver", [wb.shot("driver", wb.along(220))]), wb.Plan("7-iron", [wb.shot("7-iron", wb.along(145))])]
-        >>> result = wb.compare_evenly(hole, wb.Player.from_handicap(12), plans, plays=6_400, seed=4)
+        >>> driver = wb.Plan("driver", [wb.shot("driver", wb.along(220))])
+        >>> iron = wb.Plan("7-iron", [wb.shot("7-iron", wb.along(145))])
+        >>> result = wb.compare_evenly(hole, wb.Player.from_handicap(12), [driver, iron], plays=6_400, seed=4)
         >>> lead = result.difference(result.names[1], result.names[0])
         >>> lead.mean >= 0 and lead.variance_factor > 1
         True
@@ -169,9 +170,9 @@ class EvenComparison(Ranked):
     def columns(self) -> dict[str, np.ndarray[Any, Any]]:
         """The table as named NumPy columns, one row a plan, best first.
 
-        ``plan`` (str), ``mean`` and ``standard_error`` (strokes), ``behind`` and ``behind_error`` (difference to the best
-        plan, strokes), ``double_bogey`` and ``blow_up`` (shares of plays) with their ``_error``, and ``variance_factor``
-        of ``behind`` (infinite for the best plan itself).
+        ``plan`` (str), ``mean`` and ``standard_error`` (strokes), ``behind`` and ``behind_error`` (difference to the
+        best plan, strokes), ``double_bogey`` and ``blow_up`` (shares of plays) with their ``_error``, and
+        ``variance_factor`` of ``behind`` (infinite for the best plan itself).
         """
         doubles = [self._ranking.at_least(name, self.par + 2) for name in self.names]
         blow_ups = [self.blow_up(name) for name in self.names]

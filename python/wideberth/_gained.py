@@ -425,6 +425,4 @@ def blow_up_losses(
         threads=threads,
         progress=reporter(progress),
     )
-    return BlowUpLosses(
-        result.name, by, looked_through, blow_ups, total, [(kind, *row) for kind, row in rows]
-    )
+    return BlowUpLosses(result.name, by, looked_through, blow_ups, total, [(kind, *row) for kind, row in rows])

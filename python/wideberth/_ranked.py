@@ -39,7 +39,9 @@ class Ranked(ABC):
     #: What was counted, by name.
     _ranking: core.Ranking | core.AroundRanking | core.EvenRanking
 
-    def __init__(self, ranking: core.Ranking | core.AroundRanking | core.EvenRanking, hole: core.Hole, player: core.Player) -> None:
+    def __init__(
+        self, ranking: core.Ranking | core.AroundRanking | core.EvenRanking, hole: core.Hole, player: core.Player
+    ) -> None:
         """Keep what was counted and what it is about."""
         self._ranking = ranking
         #: The hole played.
@@ -91,10 +93,10 @@ class Ranked(ABC):
             raise KeyError(f"no {self._kind} {name!r}; there are {', '.join(names)}")
         return names.index(name)
 
-    def _behind(self) -> list[core.Difference] | list[core.EvenDifference]:
+    def _behind(self) -> list[core.Difference | core.EvenDifference]:
         """How far each is behind the best."""
         names = self.names
-        return [self._ranking.difference(name, names[0]) for name in names]  # type: ignore[return-value]
+        return [self._ranking.difference(name, names[0]) for name in names]
 
     def _first_columns(self) -> dict[str, np.ndarray[Any, Any]]:
         """The names, the means and the differences to the best, with their errors."""

@@ -309,18 +309,18 @@ class Solution:
     def strokes_gained(self, strokes: Plays | Any) -> StrokesGained:
         """Value strokes that were played: strokes gained against the player's own expectation.
 
-        What was to be expected before a stroke, less what is to be expected after it, less the strokes it took, penalties
-        included. What is expected is what the solution's strategy takes from there; a dropped ball is worth what its
-        drop is, a stroke that is played again what it was. Over a play the gains add up to what was to be expected from
-        the first stroke, less the score. On average a player who plays the strategy gains nothing at any stroke.
+        What was to be expected before a stroke, less what is to be expected after it, less the strokes it took,
+        penalties included. What is expected is what the solution's strategy takes from there; a dropped ball is worth
+        what its drop is, a stroke that is played again what it was. Over a play the gains add up to what was to be expected
+        from the first stroke, less the score. On average a player who plays the strategy gains nothing at any stroke.
 
         Args:
             strokes: plays of :func:`simulate`; or strokes that somebody wrote down, in the order in which they were
                 played: a dict of columns or a data frame with ``x`` and ``y`` (where each was played from, yards in the
                 plan of the hole) and, if need be, ``lie`` (a name; None for what the place gives, as in
-                :meth:`expected_strokes`), ``penalty`` (penalty strokes it cost, 0 without the column), ``play`` (which play
-                it belongs to; one play without the column) and ``holed`` (True for the last stroke of every play, as is
-                taken for granted without the column).
+                :meth:`expected_strokes`), ``penalty`` (penalty strokes it cost, 0 without the column), ``play``
+                (which play it belongs to; one play without the column) and ``holed`` (True for the last stroke of every
+                play, as is taken for granted without the column).
 
         Raises:
             InputError: a row that is no stroke: the message names the row and the column.
@@ -354,8 +354,8 @@ class Solution:
         """Where the blow-ups of a plan lose their strokes.
 
         The plays of the comparison are played again, every stroke of a blow-up is valued as by :meth:`strokes_gained`,
-        and what is lost is added up by kind of stroke. :attr:`PlanResult.blow_up_causes` tells what blow-ups begin with;
-        this tells what it costs, and what is lost besides.
+        and what is lost is added up by kind of stroke. :attr:`PlanResult.blow_up_causes` tells what blow-ups begin
+        with; this tells what it costs, and what is lost besides.
 
         Args:
             result: a plan of a comparison, such as ``comparison.best``.

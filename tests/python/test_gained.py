@@ -47,8 +47,9 @@ def test_over_a_play_gains_add_up_to_the_expectation_less_the_score(pond, pupil,
 
 
 def test_on_average_nothing_is_gained_by_playing_as_valued(pond, pupil, best):
-    # The gains of a strategy's own play are a martingale's steps: every mean is 0 but for the places between those that were
-    # solved. 0.01 strokes are allowed for that, and four and a half standard errors (false-alarm rate 7e-6 each).
+    # The gains of a strategy's own play are a martingale's steps: every mean is 0 but for the places between those
+    # that were solved. 0.01 strokes are allowed for that, and four and a half standard errors (false-alarm rate 7e-6
+    # each).
     for solution in (best, wb.evaluate(pond, pupil, "steady", cell=4)):
         plays = wb.simulate(pond, pupil, wb.Plan("own", [], then=solution), plays=20_000, seed=31)
         gained = solution.strokes_gained(plays)
@@ -182,8 +183,9 @@ def test_what_blow_ups_lose_is_what_their_strokes_lose(pond, pupil, best, driver
         error = rest.std(ddof=1) / math.sqrt(len(lost)) / total.mean()
         assert abs(losses.shares[kind] - share) < 1e-6
         assert abs(losses.share_errors[kind] - error) < 1e-4
-    # What lies in the water lost strokes.
-    assert losses.lost["penalty_red"] > 0.3 if "penalty_red" in losses.lost else losses.kinds
+    # A ball in the water cost more than its penalty stroke.
+    water = (where == "penalty_red") & blown[columns["play"]]
+    assert water.sum() > 50 and columns["gained"][water].mean() < -1
 
 
 def test_losses_do_not_depend_on_threads(best, driver):
@@ -225,8 +227,8 @@ def demo():
 
 
 def test_even_luck_agrees_with_many_plain_plays(demo):
-    # Means, differences and blow-ups within four and a half standard errors of both together (false-alarm rate 7e-6 each
-    # with the plain ones; 1e-4 for the even ones' t of 31 degrees of freedom).
+    # Means, differences and blow-ups within four and a half standard errors of both together (false-alarm rate 1e-4
+    # each at most: Student's t of 31 degrees of freedom).
     plain = wb.compare(*demo, plays=100_000, seed=1)
     even = wb.compare_evenly(*demo, plays=32_000, seed=2)
     for name in even.names:
@@ -257,7 +259,7 @@ def test_even_luck_is_fixed_by_the_seed_and_travels(demo):
 def test_even_luck_refuses_what_does_not_fit(demo):
     hole, player, plans = demo
     for plays in (63, 3_200_001, 10**30):
-        with pytest.raises(wb.InputError, match="plays is .*; it must be 64 to 3,200,000"):
+        with pytest.raises(wb.InputError, match=r"plays is .*; it must be 64 to 3,200,000"):
             wb.compare_evenly(hole, player, plans, plays=plays)
     with pytest.raises(wb.InputError, match="plans is empty"):
         wb.compare_evenly(hole, player, [])
