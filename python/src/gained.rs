@@ -200,6 +200,9 @@ impl Waves for Loser {
 /// A kind with what it comes to.
 type LossRow = (String, PartRow);
 
+/// Plays, blow-ups, what is lost in each with its standard error, and the kinds.
+type LossTable = (u64, u64, (f64, f64), Vec<LossRow>);
+
 /// What the blow-ups of a plan lose by kind of stroke; `wideberth.Solution.blow_up_losses` says what each argument is.
 ///
 /// Returns:
@@ -224,7 +227,7 @@ pub(crate) fn blow_up_losses(
     plays: Whole,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
-) -> PyResult<(u64, u64, (f64, f64), Vec<LossRow>)> {
+) -> PyResult<LossTable> {
     let kinds = Kinds::from_name(by).ok_or_else(|| {
         let known = Kinds::ALL.map(Kinds::name).join(", ");
         input_error(format!("by is {by:?}; it must be one of {known}"))

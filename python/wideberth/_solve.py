@@ -311,8 +311,9 @@ class Solution:
 
         What was to be expected before a stroke, less what is to be expected after it, less the strokes it took,
         penalties included. What is expected is what the solution's strategy takes from there; a dropped ball is worth
-        what its drop is, a stroke that is played again what it was. Over a play the gains add up to what was to be expected
-        from the first stroke, less the score. On average a player who plays the strategy gains nothing at any stroke.
+        what its drop is, a stroke that is played again what it was. Over a play the gains add up to what was to be
+        expected from the first stroke, less the score. On average a player who plays the strategy gains nothing at any
+        stroke.
 
         Args:
             strokes: plays of :func:`simulate`; or strokes that somebody wrote down, in the order in which they were
