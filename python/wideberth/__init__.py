@@ -26,6 +26,7 @@ from wideberth._explain import BagTable, Expectations, ExpectationTable
 from wideberth._gained import BlowUpLosses, GainedTable, StrokesGained
 from wideberth._plan_result import PlanResult
 from wideberth._plays import Plays, simulate
+from wideberth._report import pocket_card, report
 from wideberth._solve import (
     Advice,
     Alternative,
@@ -126,6 +127,8 @@ __all__ = [
     "hazard",
     "leave",
     "plays_like",
+    "pocket_card",
+    "report",
     "safe",
     "short_of_green",
     "shot",

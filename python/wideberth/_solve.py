@@ -13,9 +13,12 @@ from wideberth import _wideberth as core
 from wideberth._progress import reporter
 
 if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
     from wideberth._gained import BlowUpLosses, StrokesGained
     from wideberth._plan_result import PlanResult
     from wideberth._plays import Plays
+    from wideberth._wideberth import _Theme
 
 Place = tuple[float, float] | core.Aim
 
@@ -299,6 +302,41 @@ class Solution:
         """
         x, y, values = self._solution.map(lie, cell, at_most)
         return ValueMap(values, x, y)
+
+    def plot(
+        self,
+        ax: Axes | None = None,
+        *,
+        lie: str = "fairway",
+        at_most: int | None = None,
+        cell: float = 4.0,
+        title: str | None = None,
+        theme: _Theme = "light",
+    ) -> Axes:
+        """Draw what the hole is worth from everywhere, with the best shots from the tee; needs the extra ``plot``.
+
+        Bands and labelled lines of equal strokes to hole out, or of equal chance, over the hole to scale. The dashed
+        line goes through where the best shots from the tee end, each a solid strike without luck, with the clubs.
+
+        Args:
+            ax: axes to draw on; None for a new figure.
+            lie: how the ball is thought to lie everywhere, such as ``"rough"``.
+            at_most: draw the chance of holing out in so many strokes or fewer; None for strokes.
+            cell: yards between values, 0.5 to 50.
+            title: title; None for the hole's name.
+            theme: ``"light"`` or ``"dark"``.
+
+        Returns:
+            The axes, in yards from the tee: across the page to the right, and up the page towards the pin.
+
+        Raises:
+            InputError: a theme that there is not; as for :meth:`expected_strokes_map` and :meth:`chance_map`.
+            ImportError: Matplotlib is not installed.
+
+        """
+        from wideberth import plot
+
+        return plot.plot_values(self, ax, lie=lie, at_most=at_most, cell=cell, title=title, theme=theme)
 
     def gain_over(self, then: Literal["steady", "direct"]) -> float:
         """Strokes a play from the tee gained on a strategy that is not solved; both are worked out, not played."""
