@@ -30,8 +30,9 @@ pub(crate) struct PyEvenDifference {
     standard_error: f64,
     /// The 95 % interval of the mean difference (low, high), strokes, by Student's t.
     interval: (f64, f64),
-    /// How many times as many plays it would take, independent ones of each plan, to know the difference as well. Told
-    /// from 32 sets it is itself known to about a quarter (one standard error).
+    /// How many times as many plays it would take, independent ones of each plan, to know the difference as well.
+    ///
+    /// Told from 32 sets it is itself known to about a quarter (one standard error).
     variance_factor: f64,
 }
 

@@ -64,7 +64,8 @@ impl Rows<'_> {
 /// What each stroke of a table gained; `wideberth.Solution.strokes_gained` says what the columns are.
 ///
 /// With `scores`, those of the plays in their order, the strokes are taken to be simulated: their balls lie where the
-/// solution knows of, and those of some plays may have been picked up.
+/// solution knows of, and those of some plays may have been picked up. `play`, `x`, `y`, `lie` (a code of `lies`, or -1),
+/// `penalty` and `holed` are columns.
 ///
 /// Returns:
 ///     Columns: before, after, used (int64) and gained.
@@ -143,7 +144,7 @@ fn row(part: PartOfTotal) -> PartRow {
     (part.times, pair(part.amount), pair(part.share))
 }
 
-/// Amounts added up by kind: `kind` are codes below `kinds`, `play` tells which play a row belongs to.
+/// Each `amount` added up by kind: `kind` are codes below `kinds`, `play` tells which play a row belongs to.
 ///
 /// Returns:
 ///     The plays, the total a play with its standard error, and a row for each kind.
@@ -204,6 +205,12 @@ type LossRow = (String, PartRow);
 type LossTable = (u64, u64, (f64, f64), Vec<LossRow>);
 
 /// What the blow-ups of a plan lose by kind of stroke; `wideberth.Solution.blow_up_losses` says what each argument is.
+///
+/// Args:
+///     by: how strokes are told apart.
+///     plays: plays to look through.
+///     threads: number of threads; None for every core.
+///     progress: a callable of (done, goal) in plays.
 ///
 /// Returns:
 ///     Plays, blow-ups among them, the strokes lost in a blow-up with the standard error, and a row for each kind.
