@@ -51,9 +51,11 @@ class Ranked(ABC):
     #: What each of those ranked is called; the heading of the first column, too.
     _kind: str
     #: What was counted, by name.
-    _ranking: core.Ranking | core.AroundRanking
+    _ranking: core.Ranking | core.AroundRanking | core.EvenRanking
 
-    def __init__(self, ranking: core.Ranking | core.AroundRanking, hole: core.Hole, player: core.Player) -> None:
+    def __init__(
+        self, ranking: core.Ranking | core.AroundRanking | core.EvenRanking, hole: core.Hole, player: core.Player
+    ) -> None:
         """Keep what was counted and what it is about."""
         self._ranking = ranking
         #: The hole played.
@@ -105,7 +107,7 @@ class Ranked(ABC):
             raise KeyError(f"no {self._kind} {name!r}; there are {', '.join(names)}")
         return names.index(name)
 
-    def _behind(self) -> list[core.Difference]:
+    def _behind(self) -> list[core.Difference | core.EvenDifference]:
         """How far each is behind the best."""
         names = self.names
         return [self._ranking.difference(name, names[0]) for name in names]
