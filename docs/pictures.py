@@ -14,7 +14,7 @@ mpl.use("Agg")
 import matplotlib.pyplot as plt
 import wideberth as wb
 from PIL import Image
-from wideberth.__main__ import picture
+from wideberth.cli import picture
 from wideberth.plot import save
 
 DATA = files("wideberth") / "data"
@@ -35,6 +35,7 @@ def pictures(folder: Path) -> None:
     keep(wb.compare(neck, pupil, wb.suggest_plans(neck, pupil), seed=1).best.plot_shots(), folder / "shots.png")
     keep(pupil.plot(), folder / "bag.png")
     keep(wb.aim_sweep(neck, pupil, aims=range(-30, 16, 3), plays=5_000, seed=1).plot(), folder / "aim.png")
+    keep(wb.solve(bend, pupil).plot(), folder / "expected-strokes.png")
     keep(neck.plot(theme="dark"), folder / "hole-dark.png")
     for path in sorted(folder.glob("*.png")):
         small(path)

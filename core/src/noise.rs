@@ -112,6 +112,14 @@ impl PlayNoise {
     }
 }
 
+/// Keys that scramble the numbers of a stroke in one of many sets of even luck: they depend on `(seed, set, stroke)` alone
+/// and have nothing in common with the luck of plays.
+pub(crate) fn keys(seed: Seed, set: u64, stroke: u32) -> [u32; 5] {
+    let own = mix(mix(seed.0 ^ 0x6a09_e667_f3bc_c908).wrapping_add(set));
+    let stroke = mix(own ^ u64::from(stroke).wrapping_mul(0xd134_2543_de82_ef95));
+    std::array::from_fn(|number| (mix(stroke.wrapping_add(number as u64 + 1)) >> 32) as u32)
+}
+
 /// The finaliser of SplitMix64 (Steele, Lea and Flood 2014): every input bit reaches every output bit.
 fn mix(mut z: u64) -> u64 {
     z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);

@@ -167,7 +167,7 @@ impl PyDifference {
 /// is not there.
 #[pyclass(frozen, eq, name = "Ranking", module = "wideberth._wideberth")]
 #[derive(PartialEq)]
-pub(crate) struct PyRanking(Ranking);
+pub(crate) struct PyRanking(pub(crate) Ranking);
 
 #[pymethods]
 impl PyRanking {

@@ -6,9 +6,11 @@ mod club;
 mod compare;
 mod conditions;
 mod errors;
+mod even;
 mod explain;
 mod feature;
 mod fit;
+mod gained;
 mod hole;
 mod pictures;
 mod places;
@@ -43,11 +45,15 @@ mod _wideberth {
     #[pymodule_export]
     use crate::errors::InputError;
     #[pymodule_export]
+    use crate::even::{PyEvenDifference, PyEvenRanking, compare_evenly};
+    #[pymodule_export]
     use crate::explain::{bag_table, expectations};
     #[pymodule_export]
     use crate::feature::PyFeature;
     #[pymodule_export]
     use crate::fit::PyUncertainty;
+    #[pymodule_export]
+    use crate::gained::{blow_up_losses, by_kind, strokes_gained};
     #[pymodule_export]
     use crate::hole::PyHole;
     #[pymodule_export]

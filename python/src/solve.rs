@@ -97,14 +97,14 @@ impl<T: Stepped> Waves for Steps<T> {
     }
 }
 
-fn threads(threads: Option<Whole>) -> PyResult<Option<usize>> {
+pub(crate) fn threads(threads: Option<Whole>) -> PyResult<Option<usize>> {
     threads
         .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
         .transpose()
 }
 
 /// The lie of a name.
-fn lie(name: Option<&str>) -> PyResult<Option<Lie>> {
+pub(crate) fn lie(name: Option<&str>) -> PyResult<Option<Lie>> {
     let Some(name) = name else { return Ok(None) };
     Lie::from_name(name).map(Some).ok_or_else(|| {
         refused(SolveFault::UnknownLie {
@@ -175,7 +175,11 @@ impl PySolution {
     }
 
     /// Asks something on our own threads, with the GIL released.
-    fn ask<T: Send>(&self, py: Python<'_>, ask: impl FnOnce(&Solution) -> T + Send) -> PyResult<T> {
+    pub(crate) fn ask<T: Send>(
+        &self,
+        py: Python<'_>,
+        ask: impl FnOnce(&Solution) -> T + Send,
+    ) -> PyResult<T> {
         let pool = pool::pool(None)?;
         let solution = &*self.solution;
         Ok(py.detach(|| pool.install(|| ask(solution))))

@@ -21,9 +21,12 @@ from wideberth import ball
 from wideberth._aim import AimSweep, SweptAim, aim_sweep
 from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, compare
+from wideberth._even import EvenComparison, compare_evenly
 from wideberth._explain import BagTable, Expectations, ExpectationTable
+from wideberth._gained import BlowUpLosses, GainedTable, StrokesGained
 from wideberth._plan_result import PlanResult
 from wideberth._plays import Plays, simulate
+from wideberth._report import pocket_card, report
 from wideberth._solve import (
     Advice,
     Alternative,
@@ -43,6 +46,7 @@ from wideberth._wideberth import (
     Club,
     Conditions,
     Difference,
+    EvenDifference,
     Feature,
     Hazard,
     Hole,
@@ -76,15 +80,19 @@ __all__ = [
     "AroundOption",
     "AroundTheGreen",
     "BagTable",
+    "BlowUpLosses",
     "Checkpoint",
     "Club",
     "Comparison",
     "Conditions",
     "Difference",
+    "EvenComparison",
+    "EvenDifference",
     "ExpectationTable",
     "Expectations",
     "Feature",
     "FrontierPoint",
+    "GainedTable",
     "Hazard",
     "Hole",
     "InputError",
@@ -96,6 +104,7 @@ __all__ = [
     "Plays",
     "PlaysLike",
     "Solution",
+    "StrokesGained",
     "SweptAim",
     "TeeShot",
     "Uncertainty",
@@ -111,12 +120,15 @@ __all__ = [
     "at_pin",
     "ball",
     "compare",
+    "compare_evenly",
     "evaluate",
     "first_putt",
     "frontier",
     "hazard",
     "leave",
     "plays_like",
+    "pocket_card",
+    "report",
     "safe",
     "short_of_green",
     "shot",

@@ -12,7 +12,7 @@ from wideberth import _wideberth as core
 from wideberth._compare import Comparison, compare
 from wideberth._plan_result import PlanResult
 from wideberth._ranked import percent
-from wideberth._table import html_table, text_table, to_pandas, to_polars
+from wideberth._table import html_table, markdown_table, measured, text_table, to_pandas, to_polars
 
 if TYPE_CHECKING:
     import pandas
@@ -192,6 +192,10 @@ class AimSweep:
         """The columns as a pandas data frame; needs the extra ``frames``."""
         return to_pandas(self.columns())
 
+    def to_markdown(self) -> str:
+        """The table in Markdown, with its caption and its notes."""
+        return markdown_table(*self._rows(), self._title, self._footer)
+
     def to_polars(self) -> polars.DataFrame:
         """The columns as a polars data frame; needs the extra ``frames``."""
         return to_polars(self.columns())
@@ -236,8 +240,8 @@ class AimSweep:
     def _title(self) -> str:
         hole, comparison = self.comparison.hole, self.comparison
         return (
-            f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: aims of the {self.club}, {comparison.plays:,} plays "
-            f"each, seed {comparison._ranking.seed}"
+            f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: aims of the {self.club}, {comparison._played}, "
+            f"seed {comparison._ranking.seed}"
         )
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
@@ -246,16 +250,16 @@ class AimSweep:
         for aim in self.aims:
             r = aim.result
             behind = self.comparison.difference(r.name, best)
-            lag = "best" if r.name == best else f"{behind.mean:.3f} ± {behind.standard_error:.3f}"
-            rows.append([aim.words, f"{r.mean:.3f} ± {r.standard_error:.3f}", lag, percent(r.blow_up, r.blow_up_error)])
+            lag = "best" if r.name == best else measured(behind.mean, behind.standard_error)
+            rows.append([aim.words, measured(r.mean, r.standard_error), lag, percent(r.blow_up, r.blow_up_error)])
         return ["aim", "mean", "behind", f"{over} over+"], rows
 
     @property
     def _footer(self) -> str:
-        settled = "is settled" if self.settled else "is not settled: the lead is within what chance explains"
+        settled = self.comparison._settled_note.replace("plan", "aim")
         return (
-            "Aims are yards off the line of play. ± is one standard error; behind is paired.\n"
-            f"Which aim is best {settled}.{self.comparison._unfinished_note}"
+            f"Aims are yards off the line of play. {self.comparison._error_note}\n"
+            f"{settled}{self.comparison._unfinished_note}"
         )
 
     def __repr__(self) -> str:

@@ -8,7 +8,7 @@ import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._progress import reporter
-from wideberth._ranked import Ranked, percent, plays_or_usual
+from wideberth._ranked import Ranked, binomial_error, percent, plays_or_usual, said
 
 
 def around_the_green(
@@ -217,7 +217,7 @@ class AroundOption:
     def __repr__(self) -> str:
         """One line with the mean, its error and the chance to get down in two and three."""
         return (
-            f"{self.name}: mean {self.mean:.3f} (standard error {self.standard_error:.3f}), "
+            f"{self.name}: {said(self.mean, self.standard_error)}, "
             f"down in two {percent(self.down_in(2), self.down_in_error(2))}, "
             f"in three or fewer {percent(self.down_in(3), self.down_in_error(3))}"
         )
@@ -310,7 +310,7 @@ class AroundTheGreen(Ranked):
         lie = self.lie.replace("_", " ")
         return (
             f"{self.hole.name}, {self.player.name}: {self.to_pin:.0f} yd from the pin, lie {lie}; "
-            f"{self.plays:,} plays each, seed {self._ranking.seed}"
+            f"{self._played}, seed {self._ranking.seed}"
         )
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
@@ -333,8 +333,8 @@ class AroundTheGreen(Ranked):
                 percent(o.down_in(3), o.down_in_error(3)),
                 f"{o.left_ft:.1f} ft",
                 percent(o.missed_green, o.on_green_error),
-                f"{100 * o.chunked:.1f} %",
-                f"{100 * o.thinned:.1f} %",
+                percent(o.chunked, binomial_error(o.chunked, self.plays)),
+                percent(o.thinned, binomial_error(o.thinned, self.plays)),
                 f"{o.carry:.0f} + {o.run:.0f} yd",
             ]
             for first, o in zip(self._first_cells(), self.options, strict=True)
@@ -346,7 +346,7 @@ class AroundTheGreen(Ranked):
         alone = len(self.options) == 1
         settled = "There is no other stroke to choose from here." if alone else self._settled_note
         return (
-            "Strokes are those expected to hole out; ± is one standard error, behind is paired.\n"
+            f"Strokes are those expected to hole out. {self._error_note}\n"
             "Left is the median left by the first stroke; missed green, chunked and thinned are shares of those.\n"
             f"{settled}{self._unfinished_note}"
         )

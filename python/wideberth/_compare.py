@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
@@ -11,6 +12,7 @@ from wideberth import _wideberth as core
 from wideberth._plan_result import PlanResult
 from wideberth._progress import reporter
 from wideberth._ranked import Ranked, percent, plays_or_usual
+from wideberth._table import measured, worth
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -255,23 +257,28 @@ class Comparison(Ranked):
         best = self.best
         over = self._ranking.blow_up_over_par
         risk = f"{over} over par or worse in {percent(best.blow_up, best.blow_up_error)} of plays"
+        mean = worth(best.mean, best.standard_error)
         if len(self.plans) == 1:
-            return f"“{best.name}” averages {best.mean:.2f} on this par {self.par}, {risk}."
+            return f"“{best.name}” averages {mean} on this par {self.par}, {risk}."
         rival = self.plans[1]
         lead = self.difference(rival.name, best.name)
-        gap = f"{lead.mean:.2f} strokes (95 % interval {lead.interval[0]:.2f} to {lead.interval[1]:.2f})"
-        sentence = f"Play “{best.name}”: it averages {best.mean:.2f}, {gap} better than “{rival.name}”, with {risk}."
+        gap = f"{worth(lead.mean, lead.standard_error)} strokes"
+        if self.plays > 1:
+            low, high = (worth(end, lead.standard_error) for end in lead.interval)
+            gap += f" (95 % interval {low} to {high})"
+        sentence = f"Play “{best.name}”: it averages {mean}, {gap} better than “{rival.name}”, with {risk}."
         if not self.settled:
             sentence = (
-                f"Too close to call: “{best.name}” averages {best.mean:.2f}, {gap} better than “{rival.name}”; "
+                f"Too close to call: “{best.name}” averages {mean}, {gap} better than “{rival.name}”; "
                 f"it is {risk}. More plays would tell."
             )
         safest = min(self.plans, key=lambda r: r.blow_up)
         if safest.blow_up < best.blow_up - 2 * (safest.blow_up_error**2 + best.blow_up_error**2) ** 0.5:
             price = self.difference(safest.name, best.name)
+            more = worth(price.mean, price.standard_error)
             sentence += (
                 f" The safest is “{safest.name}”: {over} over or worse in "
-                f"{percent(safest.blow_up, safest.blow_up_error)}, for {price.mean:.2f} strokes more on average."
+                f"{percent(safest.blow_up, safest.blow_up_error)}, for {more} strokes more on average."
             )
         if self._across is not None:
             chance, error = self._across.chance_best(best.name)
@@ -308,21 +315,20 @@ class Comparison(Ranked):
     def _title(self) -> str:
         hole = self.hole
         plans = "1 plan" if len(self.plans) == 1 else f"{len(self.plans)} plans"
-        return (
-            f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: {plans}, {self.plays:,} plays each, "
-            f"seed {self._ranking.seed}"
-        )
+        return f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: {plans}, {self._played}, seed {self._ranking.seed}"
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
         over = self._ranking.blow_up_over_par
+        # What the count of penalties or of putts is known to, if plays differ by about one.
+        spread = 1 / math.sqrt(self.plays) if self.plays > 1 else math.nan
         header = ["plan", "mean", "behind", "double+", f"{over} over+", "penalties", "putts"]
         rows = [
             [
                 *first,
                 percent(r.double_bogey, r.double_bogey_error),
                 percent(r.blow_up, r.blow_up_error),
-                f"{r.penalties:.2f}",
-                f"{r.putts:.2f}",
+                worth(r.penalties, spread),
+                worth(r.putts, spread),
             ]
             for first, r in zip(self._first_cells(), self.plans, strict=True)
         ]
@@ -338,7 +344,7 @@ class Comparison(Ranked):
         if self._across is not None:
             settled = f"For the player as given {settled[0].lower()}{settled[1:]}"
         notes = f"{settled}{self._unfinished_note}{self._players_note}"
-        return f"± is one standard error; behind is paired.\n{notes}"
+        return f"{self._error_note}\n{notes}"
 
     @property
     def _players_note(self) -> str:
@@ -349,7 +355,7 @@ class Comparison(Ranked):
         cost, error = across.cost
         lines = [
             f"Best for: share of {across.draws} players drawn from {across.source}.{self._other_choice}",
-            f"Not knowing the player costs {cost:.3f} ± {error:.3f} strokes a play. {self._more_shots}",
+            f"Not knowing the player costs {measured(cost, error)} strokes a play. {self._more_shots}",
         ]
         return "".join(f"\n{line}" for line in lines)
 

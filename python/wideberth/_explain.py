@@ -9,7 +9,7 @@ import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._progress import reporter
-from wideberth._table import html_table, text_table, to_pandas, to_polars
+from wideberth._table import html_table, markdown, markdown_table, text_table, to_pandas, to_polars
 
 if TYPE_CHECKING:
     import pandas
@@ -140,6 +140,10 @@ class BagTable(_Table):
         """The table, to be read in a terminal."""
         return f"{_title(self.player)}\n{text_table(*self._rows())}\n{self._footer}"
 
+    def to_markdown(self) -> str:
+        """The table in Markdown, with its caption and its notes."""
+        return markdown_table(*self._rows(), _title(self.player), self._footer)
+
     def _repr_html_(self) -> str:
         return html_table(*self._rows(), _title(self.player), self._footer)
 
@@ -235,6 +239,10 @@ class ExpectationTable(_Table):
     def __repr__(self) -> str:
         """The table, to be read in a terminal."""
         return f"{self._title}\n{text_table(*self._rows())}" if len(self) else f"{self._title}: none in reach"
+
+    def to_markdown(self) -> str:
+        """The table in Markdown, with its caption."""
+        return markdown_table(*self._rows(), self._title)
 
     def _repr_html_(self) -> str:
         return html_table(*self._rows(), self._title)
@@ -369,6 +377,11 @@ class Expectations:
     def __repr__(self) -> str:
         """Every part, to be read in a terminal."""
         return "\n\n".join([self._title, *map(repr, self._parts.values()), self._footer])
+
+    def to_markdown(self) -> str:
+        """Every part in Markdown, with captions and notes."""
+        parts = [part.to_markdown() for part in self._parts.values()]
+        return "\n\n".join([markdown(self._title), *parts, markdown(self._footer)])
 
     def _repr_html_(self) -> str:
         tables = "".join(part._repr_html_() for part in self._parts.values())

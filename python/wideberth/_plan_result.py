@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wideberth import _wideberth as core
-from wideberth._ranked import percent
+from wideberth._ranked import percent, said
+from wideberth._table import worth
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -180,7 +181,7 @@ class PlanResult:
             seed=self._ranking.seed if seed is None else seed,
             title=title,
             subtitle=(
-                f"mean {self.mean:.2f}, {self._ranking.blow_up_over_par} over par or worse in "
+                f"mean {worth(self.mean, self.standard_error)}, {self._ranking.blow_up_over_par} over par or worse in "
                 f"{percent(self.blow_up, self.blow_up_error)}; {plays:,} plays shown"
             ),
             theme=theme,
@@ -197,6 +198,5 @@ class PlanResult:
     def __repr__(self) -> str:
         """One line with the mean, its error and the blow-up share."""
         return (
-            f"{self.name}: mean {self.mean:.3f} (standard error {self.standard_error:.3f}), "
-            f"blow-up {percent(self.blow_up, self.blow_up_error)}"
+            f"{self.name}: {said(self.mean, self.standard_error)}, blow-up {percent(self.blow_up, self.blow_up_error)}"
         )

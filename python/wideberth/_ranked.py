@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from abc import ABC, abstractmethod
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._table import html_table, text_table, to_pandas, to_polars
+from wideberth._table import digits, html_table, markdown_table, measured, text_table, to_pandas, to_polars
 
 if TYPE_CHECKING:
     import pandas
@@ -27,8 +28,21 @@ def plays_or_usual(plays: int | None, precision: float | None) -> int:
 
 def percent(share: float, error: float) -> str:
     """A share in percent with no more digits than its error allows."""
-    digits = 1 if error < 0.005 else 0
+    # Without any spread in what was seen nothing tells how much a digit would be worth.
+    digits = 1 if 0 < error < 0.005 else 0
     return f"{100 * share:.{digits}f} %"
+
+
+def said(mean: float, error: float) -> str:
+    """A mean with its standard error in words; the mean alone where one play tells no error."""
+    places = digits(error)
+    told = "" if math.isnan(error) else f" (standard error {error:.{places}f})"
+    return f"mean {mean:.{places}f}{told}"
+
+
+def binomial_error(share: float, plays: int) -> float:
+    """Standard error of a share of so many plays."""
+    return math.sqrt(share * (1 - share) / plays)
 
 
 class Ranked(ABC):
@@ -37,9 +51,11 @@ class Ranked(ABC):
     #: What each of those ranked is called; the heading of the first column, too.
     _kind: str
     #: What was counted, by name.
-    _ranking: core.Ranking | core.AroundRanking
+    _ranking: core.Ranking | core.AroundRanking | core.EvenRanking
 
-    def __init__(self, ranking: core.Ranking | core.AroundRanking, hole: core.Hole, player: core.Player) -> None:
+    def __init__(
+        self, ranking: core.Ranking | core.AroundRanking | core.EvenRanking, hole: core.Hole, player: core.Player
+    ) -> None:
         """Keep what was counted and what it is about."""
         self._ranking = ranking
         #: The hole played.
@@ -91,7 +107,7 @@ class Ranked(ABC):
             raise KeyError(f"no {self._kind} {name!r}; there are {', '.join(names)}")
         return names.index(name)
 
-    def _behind(self) -> list[core.Difference]:
+    def _behind(self) -> list[core.Difference | core.EvenDifference]:
         """How far each is behind the best."""
         names = self.names
         return [self._ranking.difference(name, names[0]) for name in names]
@@ -116,14 +132,29 @@ class Ranked(ABC):
             rows.append(
                 [
                     f"{rank} {name}",
-                    f"{mean:.3f} ± {error:.3f}",
-                    "" if rank == 1 else f"{behind.mean:.3f} ± {behind.standard_error:.3f}",
+                    measured(mean, error),
+                    "" if rank == 1 else measured(behind.mean, behind.standard_error),
                 ]
             )
         return rows
 
     @property
+    def _played(self) -> str:
+        """How often each was played."""
+        plays = self._ranking.plays
+        return "1 play each" if plays == 1 else f"{plays:,} plays each"
+
+    @property
+    def _error_note(self) -> str:
+        """What the errors shown are."""
+        if self._ranking.plays == 1:
+            return "One play of each tells no error."
+        return "± is one standard error; behind is paired."
+
+    @property
     def _settled_note(self) -> str:
+        if self._ranking.plays == 1:
+            return f"Which {self._kind} is best is not settled by one play."
         if self._ranking.settled:
             return f"The best {self._kind} is settled."
         return f"Which {self._kind} is best is not settled: the lead is within what chance explains."
@@ -137,6 +168,10 @@ class Ranked(ABC):
     def to_pandas(self) -> pandas.DataFrame:
         """The columns as a pandas data frame; needs the extra ``frames``."""
         return to_pandas(self.columns())
+
+    def to_markdown(self) -> str:
+        """The ranked table in Markdown, with its caption and its notes."""
+        return markdown_table(*self._rows(), self._title, self._footer)
 
     def to_polars(self) -> polars.DataFrame:
         """The columns as a polars data frame; needs the extra ``frames``."""

@@ -4,13 +4,21 @@ from __future__ import annotations
 
 import weakref
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from wideberth import _wideberth as core
 from wideberth._progress import reporter
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+    from wideberth._gained import BlowUpLosses, StrokesGained
+    from wideberth._plan_result import PlanResult
+    from wideberth._plays import Plays
+    from wideberth._wideberth import _Theme
 
 Place = tuple[float, float] | core.Aim
 
@@ -295,11 +303,116 @@ class Solution:
         x, y, values = self._solution.map(lie, cell, at_most)
         return ValueMap(values, x, y)
 
+    def plot(
+        self,
+        ax: Axes | None = None,
+        *,
+        lie: str = "fairway",
+        at_most: int | None = None,
+        cell: float = 4.0,
+        title: str | None = None,
+        theme: _Theme = "light",
+    ) -> Axes:
+        """Draw what the hole is worth from everywhere, with the best shots from the tee; needs the extra ``plot``.
+
+        Bands and labelled lines of equal strokes to hole out, or of equal chance, over the hole to scale. The dashed
+        line goes through where the best shots from the tee end, each a solid strike without luck, with the clubs.
+
+        Args:
+            ax: axes to draw on; None for a new figure.
+            lie: how the ball is thought to lie everywhere, such as ``"rough"``.
+            at_most: draw the chance of holing out in so many strokes or fewer; None for strokes.
+            cell: yards between values, 0.5 to 50.
+            title: title; None for the hole's name.
+            theme: ``"light"`` or ``"dark"``.
+
+        Returns:
+            The axes, in yards from the tee: across the page to the right, and up the page towards the pin.
+
+        Raises:
+            InputError: a theme that there is not; as for :meth:`expected_strokes_map` and :meth:`chance_map`.
+            ImportError: Matplotlib is not installed.
+
+        """
+        from wideberth import plot
+
+        return plot.plot_values(self, ax, lie=lie, at_most=at_most, cell=cell, title=title, theme=theme)
+
     def gain_over(self, then: Literal["steady", "direct"]) -> float:
         """Strokes a play from the tee gained on a strategy that is not solved; both are worked out, not played."""
         other = evaluate(self.hole, self.player, then, cell=self.cell)
         tee = self.hole.tee
         return other.expected_strokes(tee) - self.expected_strokes(tee)
+
+    def strokes_gained(self, strokes: Plays | Any) -> StrokesGained:
+        """Value strokes that were played: strokes gained against the player's own expectation.
+
+        What was to be expected before a stroke, less what is to be expected after it, less the strokes it took,
+        penalties included. What is expected is what the solution's strategy takes from there; a dropped ball is worth
+        what its drop is, a stroke that is played again what it was. Over a play the gains add up to what was to be
+        expected from the first stroke, less the score. On average a player who plays the strategy gains nothing at any
+        stroke.
+
+        Args:
+            strokes: plays of :func:`simulate`; or strokes that somebody wrote down, in the order in which they were
+                played: a dict of columns or a data frame with ``x`` and ``y`` (where each was played from, yards in the
+                plan of the hole) and, if need be, ``lie`` (a name; None for what the place gives, as in
+                :meth:`expected_strokes`), ``penalty`` (penalty strokes it cost, 0 without the column), ``play``
+                (which play it belongs to; one play without the column) and ``holed`` (True for the last stroke of every
+                play, as is taken for granted without the column).
+
+        Raises:
+            InputError: a row that is no stroke: the message names the row and the column.
+
+        Example:
+            >>> import wideberth as wb
+            >>> hole = wb.Hole.sketch(par=3, length=150)
+            >>> best = wb.solve(hole, wb.Player.from_handicap(15), cell=4)
+            >>> strokes = {"x": [0, 6, 1], "y": [0, 141, 149], "lie": ["tee", "green", "green"]}
+            >>> table = best.strokes_gained(strokes)
+            >>> bool(abs(table.gained.sum() - (best.expected_strokes(hole.tee) - 3)) < 1e-9)
+            True
+
+        """
+        from wideberth import _gained
+        from wideberth._plays import Plays
+
+        if isinstance(strokes, Plays):
+            return _gained.of_plays(self._solution, strokes)
+        return _gained.of_table(self._solution, strokes)
+
+    def blow_up_losses(
+        self,
+        result: PlanResult,
+        *,
+        by: Literal["cause", "club", "stroke", "surface"] = "cause",
+        plays: int | None = None,
+        threads: int | None = None,
+        progress: Any = None,
+    ) -> BlowUpLosses:
+        """Where the blow-ups of a plan lose their strokes.
+
+        The plays of the comparison are played again, every stroke of a blow-up is valued as by :meth:`strokes_gained`,
+        and what is lost is added up by kind of stroke. :attr:`PlanResult.blow_up_causes` tells what blow-ups begin
+        with; this tells what it costs, and what is lost besides.
+
+        Args:
+            result: a plan of a comparison, such as ``comparison.best``.
+            by: how strokes are told apart. ``"cause"``: by what went wrong with the stroke itself; ``"club"``: by the
+                club, or the stroke around the green; ``"stroke"``: tee shots, approaches (all other full and partial
+                swings), around the green, putts; ``"surface"``: by where the ball stopped, before any relief.
+            plays: plays to look through, those of the comparison first; None for as many as it has.
+            threads: number of threads; None for every core. The result does not depend on it.
+            progress: a callable of (done, goal) in plays, or a tqdm bar.
+
+        Raises:
+            InputError: before anything is played: a comparison of another hole or player than the solution's; a name or
+                a number out of range.
+
+        """
+        from wideberth import _gained
+
+        return _gained.blow_up_losses(self._solution, result, by, plays, threads, progress)
 
     def _made(self) -> tuple[Any, ...]:
         return (self.hole, self.player, self.objective, self.cell, self.then)

@@ -1,8 +1,10 @@
-"""Plain and HTML tables, and data frames from named columns."""
+"""Plain, HTML and Markdown tables, numbers with the digits they are worth, and data frames from named columns."""
 
 from __future__ import annotations
 
 import html
+import math
+import re
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
@@ -39,6 +41,50 @@ def html_table(header: Sequence[str], rows: Iterable[Sequence[str]], caption: st
         f"<table><caption>{html.escape(caption)}</caption>"
         f"<thead><tr>{cells(header, 'th')}</tr></thead><tbody>{body}</tbody></table>{note}"
     )
+
+
+def markdown_table(header: Sequence[str], rows: Iterable[Sequence[str]], caption: str, footer: str = "") -> str:
+    """Lay out the same table in Markdown with pipes, between the caption and the footer."""
+    lines = [list(header), [":---", *["---:"] * (len(header) - 1)], *(list(row) for row in rows)]
+    told = [lines[0], *lines[2:]]
+    for line in told:
+        line[:] = [markdown(cell) for cell in line]
+    table = "\n".join(f"| {' | '.join(line)} |" for line in lines)
+    return "\n\n".join(part for part in (markdown(caption), table, markdown(footer)) if part)
+
+
+def markdown(text: str) -> str:
+    """A text in Markdown that reads as it is: no sign in a name means anything."""
+    # CommonMark 0.31, 2.4: any ASCII punctuation may be escaped; these are those that can mean something within a line.
+    return re.sub(r"([\\`*_{}\[\]<>|#~$&!])", r"\\\1", text)
+
+
+#: Most digits after the point.
+_MOST_DIGITS = 6
+
+
+def digits(error: float) -> int:
+    """How many digits after the point a number with a standard error is worth: to two figures of the error."""
+    if not math.isfinite(error) or error <= 0:
+        return 0
+    # Rounded first: of 0.0996 two figures are 0.10.
+    return min(max(1 - int(f"{error:.1e}".split("e")[1]), 0), _MOST_DIGITS)
+
+
+def measured(mean: float, error: float) -> str:
+    """A mean and its standard error, as many digits as they are worth; the mean alone where no error is known.
+
+    Where plays did not differ at all the error is 0 and the mean is one of their whole numbers.
+    """
+    places = digits(error)
+    if math.isnan(error):
+        return f"{mean:.{places}f}"
+    return f"{mean:.{places}f} ± {error:.{places}f}"
+
+
+def worth(mean: float, error: float, most: int = 2) -> str:
+    """A mean alone, in a sentence: as many digits as it is worth, and no more than so many."""
+    return f"{mean:.{min(digits(error), most)}f}"
 
 
 def to_pandas(columns: dict[str, Any]) -> pandas.DataFrame:

@@ -30,6 +30,8 @@ __all__ = [
     "Club",
     "Conditions",
     "Difference",
+    "EvenDifference",
+    "EvenRanking",
     "Feature",
     "Flight",
     "Hazard",
@@ -53,9 +55,12 @@ __all__ = [
     "at",
     "at_pin",
     "bag_table",
+    "blow_up_losses",
+    "by_kind",
     "captured",
     "club_shots",
     "compare",
+    "compare_evenly",
     "evaluate",
     "expectations",
     "first_putt",
@@ -70,6 +75,7 @@ __all__ = [
     "shot",
     "simulate",
     "solve",
+    "strokes_gained",
     "suggest_plans",
     "two_thirds_ellipse",
 ]
@@ -893,3 +899,87 @@ def expectations(
 ) -> dict[str, dict[str, _Floats | list[str]]]: ...
 def two_thirds_ellipse(points: ArrayLike) -> tuple[float, float, float, float, float] | None: ...
 def club_shots(player: Player, *, shots: int, seed: int) -> list[tuple[str, _Floats]]: ...
+
+@final
+class EvenDifference:
+    @property
+    def mean(self) -> float: ...
+    @property
+    def standard_error(self) -> float: ...
+    @property
+    def interval(self) -> tuple[float, float]: ...
+    @property
+    def variance_factor(self) -> float: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+    __hash__: ClassVar[None]  # type: ignore[assignment]
+
+@final
+class EvenRanking:
+    @property
+    def names(self) -> list[str]: ...
+    @property
+    def plays(self) -> int: ...
+    @property
+    def par(self) -> int: ...
+    @property
+    def seed(self) -> int: ...
+    @property
+    def blow_up_over_par(self) -> int: ...
+    @property
+    def settled(self) -> bool: ...
+    def mean(self, name: str) -> tuple[float, float]: ...
+    def at_least(self, name: str, score: int) -> tuple[float, float]: ...
+    def distribution(self, name: str) -> dict[int, float]: ...
+    def unfinished(self, name: str) -> int: ...
+    def strokes(self, name: str) -> int: ...
+    def difference(self, first: str, second: str) -> EvenDifference: ...
+    @classmethod
+    def from_json(cls, text: str) -> Self: ...
+    def to_json(self) -> str: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+    __hash__: ClassVar[None]  # type: ignore[assignment]
+
+def compare_evenly(
+    hole: Hole,
+    player: Player,
+    plans: Sequence[Plan],
+    *,
+    plays: int,
+    seed: int,
+    blow_up: int,
+    maximum_score: int | None,
+    threads: int | None,
+    progress: _Report | None,
+) -> EvenRanking: ...
+
+_PartRow: TypeAlias = tuple[float, tuple[float, float], tuple[float, float]]
+
+def strokes_gained(
+    solution: Solution,
+    *,
+    play: _Integers,
+    x: _Floats,
+    y: _Floats,
+    lie: _Integers,
+    lies: list[str],
+    penalty: _Integers,
+    holed: NDArray[np.bool_],
+    scores: list[int] | None,
+) -> dict[str, _Column]: ...
+def by_kind(
+    *, play: _Integers, kind: _Integers, kinds: int, amount: _Floats
+) -> tuple[int, tuple[float, float], list[_PartRow]]: ...
+def blow_up_losses(
+    solution: Solution,
+    hole: Hole,
+    player: Player,
+    ranking: Ranking,
+    plan: Plan,
+    *,
+    by: str,
+    plays: int,
+    threads: int | None,
+    progress: _Report | None,
+) -> tuple[int, int, tuple[float, float], list[tuple[str, _PartRow]]]: ...

@@ -1,9 +1,15 @@
 """The command line, run the way a person runs it."""
 
+import csv
+import io
+import json
 import os
+import re
+import signal
 import struct
 import subprocess
 import sys
+import time
 
 import helpers
 import pytest
@@ -69,6 +75,185 @@ def test_picture(tmp_path):
         assert len(colours) > 30
 
 
+# Commands.
+
+SHORT = ["--plays", 300, "--handicap", 20]
+
+
+@pytest.fixture(scope="module")
+def hole_file(tmp_path_factory):
+    """A short hole, quick to solve, as a file."""
+    path = tmp_path_factory.mktemp("hole") / "short.json"
+    path.write_text(
+        wb.Hole.sketch(name="Short", par=3, length=140, bunkers=[wb.along(130, left=14)]).to_json(), "utf-8"
+    )
+    return path
+
+
+def test_without_a_command_it_compares():
+    options = ["--no-picture", "--plays", 300, "--seed", 5]
+    assert run(*options).stdout == run("compare", *options).stdout
+
+
+def test_compare_takes_the_day(hole_file):
+    calm = run("compare", hole_file, "--csv", *SHORT).stdout
+    hole = wb.Hole.read(hole_file)
+    day = wb.Conditions(wind=wb.Wind(mph=20, from_deg=30), firmness="firm")
+    player = wb.Player.from_handicap(20)
+    windy = hole.under(day)
+    wanted = wb.compare(windy, player, wb.suggest_plans(windy, player), plays=300, seed=1)
+    told = run("compare", hole_file, "--wind", 20, 30, "--firmness", "firm", "--csv", *SHORT).stdout
+    rows = list(csv.DictReader(io.StringIO(told)))
+    assert [float(row["mean"]) for row in rows] == wanted.columns()["mean"].tolist() and told != calm
+
+
+def test_compare_for_other_programs(hole_file, tmp_path):
+    player = wb.Player.from_handicap(20)
+    hole = wb.Hole.read(hole_file)
+    result = wb.compare(hole, player, wb.suggest_plans(hole, player), plays=300, seed=1)
+    columns = {name: column.tolist() for name, column in result.columns().items()}
+
+    done = run("compare", hole_file, "--csv", *SHORT, cwd=tmp_path)
+    assert (done.returncode, done.stderr) == (0, "")
+    rows = list(csv.reader(io.StringIO(done.stdout)))
+    assert rows[0] == list(columns)
+    for name, told in zip(rows[0], zip(*rows[1:], strict=True), strict=True):
+        # Every digit: read back it is the same number.
+        assert [type(columns[name][0])(value) for value in told] == columns[name]
+
+    done = run("compare", hole_file, "--json", *SHORT, cwd=tmp_path)
+    assert (done.returncode, done.stderr) == (0, "")
+    told = json.loads(done.stdout)
+    assert {name: [row[name] for row in told["plans"]] for name in columns} == columns
+    assert told["advice"] == result.advice and told["plays"] == 300 and told["settled"] == result.settled
+    assert told["plans"][0]["distribution"] == {str(k): v for k, v in result.best.distribution.items()}
+
+    done = run("compare", hole_file, "--markdown", *SHORT, cwd=tmp_path)
+    assert (done.returncode, done.stderr, done.stdout) == (0, "", f"{result.to_markdown()}\n")
+    assert not list(tmp_path.iterdir()), "no picture was asked for"
+
+
+def test_what_is_not_known_is_no_number(hole_file):
+    one = ["compare", hole_file, "--handicap", 20, "--plays", 1]
+    told = json.loads(run(*one, "--json").stdout, parse_constant=lambda word: pytest.fail(word))
+    assert told["plans"][0]["standard_error"] is None
+    rows = list(csv.DictReader(io.StringIO(run(*one, "--csv").stdout)))
+    assert rows[0]["standard_error"] == "" and rows[0]["mean"]
+
+
+def test_solve(hole_file, tmp_path):
+    done = run("solve", hole_file, "--handicap", 20, "--cell", 8, "--threads", 1, cwd=tmp_path)
+    assert (done.returncode, done.stderr) == (0, "")
+    best = wb.solve(wb.Hole.read(hole_file), wb.Player.from_handicap(20), cell=8)
+    assert repr(best.shot_from(best.hole.tee)) in done.stdout
+    assert f"{best.expected_strokes(best.hole.tee):.2f} strokes from the tee" in done.stdout
+    assert "not rulings or guarantees" in done.stdout
+    shares = [float(share) for share in re.findall(r"\d+: (\d+\.\d) %", done.stdout)]
+    assert sum(shares) == pytest.approx(100, abs=0.5)
+    assert not list(tmp_path.iterdir())
+    done = run(
+        "solve", hole_file, "--handicap", 20, "--cell", 8, "--along", 60, "--left", 12, "--lie", "rough", "--json"
+    )
+    told = json.loads(done.stdout)
+    advice = best.shot_from(wb.along(60, left=12), "rough")
+    assert told["shot"]["words"] == advice.words and told["shot"]["expected_strokes"] == advice.expected_strokes
+    assert told["shot"]["where"] == list(advice.where) and told["shot"]["lie"] == "rough"
+    assert [other["cost"] for other in told["others"]] == [advice.runner_up.cost, *[m.cost for m in advice.mistakes]]
+
+
+def test_solve_for_a_score(hole_file, tmp_path):
+    done = run("solve", hole_file, "--handicap", 20, "--cell", 8, "--at-most", 4)
+    four = wb.solve(wb.Hole.read(hole_file), wb.Player.from_handicap(20), cell=8, objective=wb.at_most(4))
+    assert f"{100 * four.chance(four.hole.tee):.1f} % in 4 or fewer" in done.stdout
+    told = json.loads(run("solve", hole_file, "--cell", 8, "--safe", 2, "--blow-up", 2, "--json").stdout)
+    assert told["objective"] == "safe(blow_up=2, price=2)"
+
+
+def test_player(tmp_path):
+    player = wb.Player.from_handicap(20)
+    assert run("player", "--handicap", 20).stdout == f"{player}\n"
+    assert run("player", "--handicap", 20, "--markdown").stdout == f"{player.table().to_markdown()}\n"
+    rows = list(csv.DictReader(io.StringIO(run("player", "--handicap", 20, "--csv").stdout)))
+    assert [float(row["total"]) for row in rows] == player.table().columns()["total"].tolist()
+    women = wb.Player.from_handicap(20, reference="women")
+    assert run("player", "--handicap", 20, "--women").stdout == f"{women}\n"
+    expected = player.expectations(plays=200, seed=3)
+    options = ["--handicap", 20, "--expectations", "--plays", 200, "--seed", 3]
+    assert run("player", *options).stdout == f"{expected}\n"
+    assert run("player", *options, "--markdown").stdout == f"{expected.to_markdown()}\n"
+
+
+def test_a_player_from_shots_goes_into_a_file_and_on(hole_file, tmp_path):
+    shots = tmp_path / "shots.csv"
+    carries = [181, 176, 190, 112, 184, 171]
+    shots.write_text("club,carry,lateral\n" + "".join(f"driver,{carry},{carry - 178}\n" for carry in carries), "utf-8")
+    done = run("player", "--handicap", 20, "--shots", shots, "--json")
+    assert done.returncode == 0, done.stderr
+    fitted = wb.Player.from_shots(shots, prior=wb.Player.from_handicap(20))
+    assert wb.Player.from_json(done.stdout) == fitted != wb.Player.from_handicap(20)
+    document = tmp_path / "robin.json"
+    document.write_text(done.stdout, "utf-8")
+    done = run("compare", hole_file, "--player", document, "--plays", 200, "--no-picture")
+    assert done.returncode == 0 and str(fitted) in done.stdout
+
+
+def test_pictures_of_other_commands(hole_file, tmp_path):
+    pytest.importorskip("matplotlib")
+    for name, arguments in {
+        "values.png": ["solve", hole_file, "--cell", 10],
+        "chances.svg": ["solve", hole_file, "--cell", 10, "--at-most", 4, "--json"],
+        "bag.png": ["player", "--handicap", 20],
+        "quiet.png": ["compare", hole_file, "--plays", 100, "--csv"],
+    }.items():
+        path = tmp_path / name
+        done = run(*arguments, "--picture", path)
+        assert done.returncode == 0, done.stderr
+        assert path.stat().st_size > 5_000
+        # Where another program reads, nothing is said among what it reads.
+        machine = "--json" in arguments or "--csv" in arguments
+        assert (f"Picture written to {path}" in done.stdout) is not machine
+
+
+def test_report(hole_file, tmp_path):
+    if not hasattr(wb, "report"):
+        pytest.skip("this version writes no reports")
+    pytest.importorskip("matplotlib")
+    path = tmp_path / "page.html"
+    arguments = ["report", hole_file, *SHORT, "--cell", 8, "-o", path, "--title", "A < B"]
+    done = run(*arguments, cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert str(path) in done.stdout
+    page = path.read_text("utf-8")
+    assert "A &lt; B" in page and "Short" in page
+    assert [p.name for p in tmp_path.iterdir()] == ["page.html"]
+
+
+def test_the_report_gets_what_was_found(hole_file, tmp_path, monkeypatch, capsys):
+    pytest.importorskip("matplotlib")
+    from wideberth.cli import main
+
+    given = {}
+
+    def write(result, **options):
+        given.update(options, result=result)
+        return options["path"]
+
+    monkeypatch.setattr(wb, "report", write, raising=False)
+    path = tmp_path / "page.html"
+    words = ["report", str(hole_file), "--handicap", "20", "--plays", "200", "--cell", "8", "-o", str(path)]
+    assert main(words) == 0
+    assert f"Report written to {path}" in capsys.readouterr().out
+    hole, player = wb.Hole.read(hole_file), wb.Player.from_handicap(20)
+    assert given["result"] == wb.compare(hole, player, wb.suggest_plans(hole, player), plays=200, seed=1)
+    assert given["solved"] == wb.solve(hole, player, cell=8)
+    assert (given["path"], given["title"]) == (path, "Short, handicap 20")
+    assert main([*words, "--no-solve", "--title", "Mine"]) == 0
+    assert given["solved"] is None and given["title"] == "Mine"
+
+
+# What goes wrong.
+
+
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
@@ -78,16 +263,33 @@ def test_picture(tmp_path):
         (["--plays", "-3"], "plays is -3"),
         (["--seed", "-1"], "seed is -1"),
         (["--blow-up", "0"], "blow_up is 0"),
+        (["--precision", "-1"], "precision is -1"),
+        (["--wind", "-1", "0"], "mph is -1"),
         (["--player", "nobody.json"], "nobody.json"),
-        (["--picture", "no-such-folder/x.png", "--plays", "100"], "no-such-folder"),
+        (["compare", "--picture", "no-such-folder/x.png"], "there is no folder no-such-folder"),
+        (["compare", "--picture", "x.doc"], "its name must end in one of"),
+        (["slove"], "no command and no file 'slove'; see python -m wideberth --help"),
+        (["solve", "--cell", "99"], "cell is 99"),
+        (["solve", "--left", "10"], "--left and --right need --along"),
+        (["solve", "--along", "nan"], "NaN"),
+        (["solve", "--along", "300", "--right", "80"], "out of bounds; it must be a place to play from"),
+        (["solve", "--at-most", "0"], "at_most is 0"),
+        (["solve", "--safe", "-2"], "price is -2"),
+        (["player", "--women"], "--women needs --handicap"),
+        (["player", "--shots", "x.csv"], "--shots needs --handicap"),
+        (["player", "--handicap", "9", "--shots", "x.csv"], "x.csv"),
+        (["player", "--expectations", "--plays", "0"], "plays is 0"),
+        (["player", "--expectations", "--json"], "--json writes the player"),
+        (["report", "-o", "no-such-folder/x.html"], "there is no folder no-such-folder"),
+        (["report", "-o", "."], "it is a folder"),
     ],
     ids=str,
 )
 def test_bad_input_is_one_line(arguments, words, tmp_path):
-    if "--picture" not in arguments:
-        arguments = [*arguments, "--no-picture"]
-    else:
+    if "--picture" in arguments or "report" in arguments:
         pytest.importorskip("matplotlib")
+    elif arguments[0] not in ("solve", "player"):
+        arguments = [*arguments, "--no-picture"]
     done = run(*arguments, cwd=tmp_path)
     assert done.returncode == 2
     assert done.stderr.count("\n") == 1 and done.stderr.startswith("wideberth: ")
@@ -105,8 +307,29 @@ def test_a_bad_file(tmp_path):
     assert (done.returncode, done.stderr.count("\n")) == (2, 1)
 
 
+def test_every_fault_of_a_map_is_told_in_one_line(tmp_path):
+    bad = tmp_path / "bad.json"
+    document = json.loads(helpers.sketch().to_json())
+    bad.write_text(json.dumps({**document, "par": 9, "features": []}), "utf-8")
+    done = run("solve", bad)
+    assert (done.returncode, done.stderr.count("\n")) == (2, 1)
+    assert "par is 9" in done.stderr and "no green" in done.stderr and "; " in done.stderr
+
+
 @pytest.mark.parametrize(
-    "arguments", [["--handicap", "low"], ["--no-such-option"], ["--handicap", "3", "--player", "x"]]
+    "arguments",
+    [
+        ["--handicap", "low"],
+        ["--no-such-option"],
+        ["--handicap", "3", "--player", "x"],
+        ["compare", "--json", "--csv"],
+        ["solve", "--at-most", "5", "--safe", "1"],
+        ["solve", "--along", "5", "--left", "1", "--right", "1"],
+        ["compare", "--firmness", "mushy"],
+        ["report", "--csv"],
+        ["solve", "--lie", "lava"],
+    ],
+    ids=str,
 )
 def test_bad_usage(arguments):
     done = run(*arguments)
@@ -116,17 +339,122 @@ def test_bad_usage(arguments):
 def test_help():
     done = run("--help")
     assert done.returncode == 0 and not done.stderr
-    for option in (
-        "--handicap",
-        "--player",
-        "--plays",
-        "--seed",
-        "--blow-up",
-        "--picture",
-        "--no-picture",
-        "--hole-ref",
-    ):
-        assert option in done.stdout
+    for command in ("compare", "solve", "player", "report"):
+        assert f"python -m wideberth {command} " in done.stdout, "an example"
+    options = {
+        "compare": "--handicap --player --plays --seed --blow-up --picture --no-picture --hole-ref --precision --json",
+        "solve": "--at-most --safe --along --left --right --lie --cell --picture --json",
+        "player": "--handicap --shots --women --expectations --json --csv --markdown",
+        "report": "--output --title --no-solve",
+    }
+    for command, names in options.items():
+        done = run(command, "--help")
+        assert done.returncode == 0 and not done.stderr
+        assert "examples:" in done.stdout and f"python -m wideberth {command} " in done.stdout
+        assert all(name in done.stdout for name in names.split())
+        assert max(map(len, done.stdout.splitlines())) <= 120
+    assert run("--version").stdout == f"wideberth {wb.__version__}\n"
+
+
+def test_the_examples_of_the_help_run(hole_file, tmp_path):
+    """What the help tells the reader to type works, on a quick hole and with few plays."""
+    pytest.importorskip("matplotlib")
+    (tmp_path / "hole.geojson").write_bytes(hole_file.read_bytes())
+    (tmp_path / "shots.csv").write_text("club,carry,lateral\n" + "driver,181,4\ndriver,176,-9\n" * 3, "utf-8")
+    (tmp_path / "robin.json").write_text(wb.Player.from_handicap(18).to_json(), "utf-8")
+    ran = 0
+    for command in ("compare", "solve", "player"):
+        for line in run(command, "--help").stdout.splitlines():
+            if not line.startswith("  python -m wideberth "):
+                continue
+            words = [word.strip('"') for word in line.partition(" > ")[0].split()[3:]]
+            # A run to a precision plays a thousand times at least.
+            small = {"compare": ["--plays", "1000"], "solve": ["--cell", "10"], "player": ["--plays", "200"]}[words[0]]
+            # The hole is too short for what is 230 yards along it.
+            words = ["60" if word == "230" else word for word in words]
+            done = run(*words, *small, cwd=tmp_path)
+            assert done.returncode == 0, (line, done.stderr)
+            ran += 1
+    assert ran >= 9
+
+
+# Progress, and being stopped.
+
+
+def on_a_terminal(code, *arguments):
+    """Run with the standard error on a terminal; returns the exit code and what was shown there."""
+    pty = pytest.importorskip("pty", reason="no terminals on this system")
+    ours, theirs = pty.openpty()
+    fcntl, termios = pytest.importorskip("fcntl"), pytest.importorskip("termios")
+    fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
+    program = f"import sys; {code}\nfrom wideberth.__main__ import main\nsys.exit(main(sys.argv[1:]))"
+    process = subprocess.Popen(
+        [sys.executable, "-c", program, *map(str, arguments)], stdout=subprocess.DEVNULL, stderr=theirs
+    )
+    os.close(theirs)
+    shown = b""
+    while True:
+        try:
+            some = os.read(ours, 4096)
+        except OSError:  # How Linux tells that nobody holds the other end any more.
+            break
+        if not some:
+            break
+        shown += some
+    os.close(ours)
+    return process.wait(timeout=60), shown.decode()
+
+
+def test_progress_in_words(hole_file):
+    code, shown = on_a_terminal("sys.modules['tqdm'] = None", "compare", hole_file, "--plays", 40_000, "--csv")
+    assert code == 0
+    percents = [int(n) for n in re.findall(r"\rplaying (\d+) %", shown)]
+    assert len(percents) >= 2 and percents == sorted(percents) and percents[-1] == 100
+    assert shown.endswith(" \r") and "\n" not in shown, "nothing is left behind"
+    code, shown = on_a_terminal("", "compare", hole_file, "--plays", 40_000, "--csv", "--quiet")
+    assert (code, shown) == (0, "")
+
+
+def test_progress_as_a_bar(hole_file):
+    pytest.importorskip("tqdm")
+    code, shown = on_a_terminal("", "solve", hole_file, "--cell", 4, "--json")
+    assert code == 0 and "solving" in shown and "%" in shown and "|" in shown
+
+
+def test_progress_in_a_log(capsys, monkeypatch):
+    from wideberth.cli import progress
+
+    now = iter([0.0, 9.0, 10.5, 12.0, 20.6])
+    monkeypatch.setattr(progress.time, "monotonic", lambda: next(now))
+    with progress.progress("playing", quiet=False) as show:
+        for done in (10, 20, 30, 40):
+            show(done, 40)
+    assert capsys.readouterr().err == "playing 50 %\nplaying 100 %\n"
+
+
+def test_ctrl_c_ends_it():
+    process = subprocess.Popen(
+        [sys.executable, "-m", "wideberth", "compare", "--plays", "20000000", "--no-picture"],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+    )
+    process.stdout.readline()  # It says what it plays before it plays.
+    time.sleep(1.0)
+    process.send_signal(signal.SIGINT)
+    _, errors = process.communicate(timeout=20)
+    assert process.returncode == 130 and b"Traceback" not in errors
+
+
+def test_who_reads_may_stop_reading(hole_file):
+    process = subprocess.Popen(
+        [sys.executable, "-m", "wideberth", "compare", str(hole_file), "--plays", "100", "--no-picture"],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+    )
+    process.stdout.close()
+    errors = process.stderr.read()
+    process.stderr.close()
+    assert (process.wait(timeout=60), errors) == (0, b"")
 
 
 def test_main_can_be_called(capsys):

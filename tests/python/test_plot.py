@@ -582,6 +582,13 @@ def test_scores_are_those_of_the_comparison(result):
     assert intervals == [pytest.approx(pair) for pair in wanted]
 
 
+def test_one_play_is_drawn():
+    one = wb.compare(sketch(), PUPIL, plans(), plays=1)
+    figure = drawn(one.plot())
+    drawn(wb.aim_sweep(sketch(), PUPIL, aims=[0, 10], plays=1).plot())
+    assert not [text for text, _ in words(figure) if "nan" in text.lower() or "\u00b1" in text.partition(".")[0]]
+
+
 def test_few_of_many_plans_are_shown(result):
     ax = result.plot(most=2)
     assert any("1 more plan" in t.get_text() for t in ax.texts)

@@ -29,6 +29,9 @@ FOUND = PLAYER.expectations(plays=100)
 SWEEP = wb.aim_sweep(HOLE, PLAYER, aims=[0, 5], plays=40, seed=2)
 
 #: Some of every public class, no two of them equal.
+EVEN = wb.compare_evenly(HOLE, PLAYER, PLANS, plays=64, seed=2)
+GAINED = SOLVED.strokes_gained(wb.simulate(HOLE, PLAYER, PLANS[0], plays=20))
+
 THINGS = {
     wb.Advice: ADVICE,
     wb.Aim: [
@@ -58,6 +61,11 @@ THINGS = {
         wb.Conditions(hole_diameter_in=8),
     ],
     wb.Difference: [RESULT.difference("driver", "iron"), RESULT.difference("iron", "driver")],
+    wb.BlowUpLosses: [SOLVED.blow_up_losses(RESULT.best, by=by) for by in ("cause", "club")],
+    wb.EvenComparison: [EVEN, wb.compare_evenly(HOLE, PLAYER, PLANS, plays=64, seed=3)],
+    wb.EvenDifference: [EVEN.difference("driver", "iron"), EVEN.difference("iron", "driver")],
+    wb.GainedTable: [GAINED.by(column) for column in ("club", "lie")],
+    wb.StrokesGained: [GAINED, SOLVED.strokes_gained({"x": [HOLE.tee[0]], "y": [HOLE.tee[1]]})],
     wb.ExpectationTable: [FOUND.tee_shot, FOUND.approaches, FOUND.around_the_green, FOUND.putts],
     wb.Expectations: [FOUND, PLAYER.expectations(plays=100, seed=1), PLAYER.expectations(plays=101)],
     wb.Feature: HOLE.features,

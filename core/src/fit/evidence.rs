@@ -1,6 +1,6 @@
 //! What is known of one golfer's shots: measured ones, outcomes on the course, and figures the golfer simply knows.
 use super::fault::{FitFault, RowFault};
-use crate::player::{Lie, Player};
+use crate::player::{Club, Lie, Player};
 use serde::{Deserialize, Serialize};
 
 /// One measured full shot, in yards.
@@ -297,32 +297,39 @@ impl Evidence {
 
     /// Refuses a club whose carries or laterals were never measured: a fit would take it for one that never errs.
     fn not_all_the_same(&self, player: &Player) -> Result<(), FitFault> {
-        let fields: [(&'static str, fn(&Shot) -> f64); 2] =
-            [("carry", |s| s.carry), ("lateral", |s| s.lateral)];
         for club in &player.clubs {
-            for (field, value) in fields {
-                let mut values = self.shots.iter().filter(|s| s.club == club.name).map(value);
-                let Some(first) = values.next() else {
-                    continue;
-                };
-                let (mut count, mut same) = (1, true);
-                for value in values {
-                    count += 1;
-                    same &= value == first;
-                }
-                if same && count >= SAME {
-                    let club = club.name.clone();
-                    return Err(FitFault::Same {
-                        club,
-                        field,
-                        count,
-                        value: first,
-                    });
-                }
-            }
+            let of_club = || self.shots.iter().filter(|shot| shot.club == club.name);
+            differ(club, "carry", of_club().map(|shot| shot.carry))?;
+            differ(club, "lateral", of_club().map(|shot| shot.lateral))?;
         }
         Ok(())
     }
+}
+
+/// Refuses [`SAME`] values or more that are all the same.
+fn differ(
+    club: &Club,
+    field: &'static str,
+    mut values: impl Iterator<Item = f64>,
+) -> Result<(), FitFault> {
+    let Some(value) = values.next() else {
+        return Ok(());
+    };
+    let (mut count, mut same) = (1, true);
+    for other in values {
+        count += 1;
+        same &= other == value;
+    }
+    if same && count >= SAME {
+        let club = club.name.clone();
+        return Err(FitFault::Same {
+            club,
+            field,
+            count,
+            value,
+        });
+    }
+    Ok(())
 }
 
 impl Outcome {

@@ -33,18 +33,7 @@ impl Comparison {
     /// Every reason why the question cannot be answered, see [`CompareFault`].
     pub fn new(scene: Scene, plans: &[Plan], question: Question) -> Result<Self, CompareFault> {
         question.check(scene.hole())?;
-        if plans.is_empty() {
-            return Err(CompareFault::NoPlans);
-        }
-        if plans.len() > MOST_PLANS {
-            return Err(CompareFault::TooManyPlans { given: plans.len() });
-        }
-        let names: Vec<String> = plans.iter().map(|p| p.name().to_owned()).collect();
-        if let Some(i) = (1..names.len()).find(|&i| names[..i].contains(&names[i])) {
-            return Err(CompareFault::SameName {
-                name: names[i].clone(),
-            });
-        }
+        let names = names(plans)?;
         let plans = ready(&scene, plans)?;
         let milestones: Vec<Checkpoint> = question.checkpoints.iter().map(|(_, c)| *c).collect();
         let sums = Sums::new(plans.len(), milestones.len());
@@ -213,8 +202,25 @@ impl Comparison {
     }
 }
 
+/// The names of plans that can be told apart by them.
+pub(super) fn names(plans: &[Plan]) -> Result<Vec<String>, CompareFault> {
+    if plans.is_empty() {
+        return Err(CompareFault::NoPlans);
+    }
+    if plans.len() > MOST_PLANS {
+        return Err(CompareFault::TooManyPlans { given: plans.len() });
+    }
+    let names: Vec<String> = plans.iter().map(|p| p.name().to_owned()).collect();
+    match (1..names.len()).find(|&i| names[..i].contains(&names[i])) {
+        Some(i) => Err(CompareFault::SameName {
+            name: names[i].clone(),
+        }),
+        None => Ok(names),
+    }
+}
+
 /// Prepares plans, each strategy once.
-fn ready(scene: &Scene, plans: &[Plan]) -> Result<Vec<Ready>, PlanFault> {
+pub(super) fn ready(scene: &Scene, plans: &[Plan]) -> Result<Vec<Ready>, PlanFault> {
     let mut direct: Option<Arc<dyn Strategy>> = None;
     let mut steady: Option<Arc<dyn Strategy>> = None;
     plans

@@ -2,13 +2,19 @@
 
 mod across;
 mod comparison;
+mod even;
+mod even_ranking;
 mod explain;
+mod losses;
 mod players;
 mod question;
 mod ranking;
 
 pub use across::{AcrossPlayers, FEWEST, MoreShots, TELLING, WORTH};
 pub use comparison::{Comparison, record};
+pub use even::{EvenComparison, SETS};
+pub use even_ranking::{EvenDifference, EvenRanking};
+pub use losses::{Kinds, Losing, Loss, Losses};
 pub use players::{MOST_PLAYERS, PlayersRun};
 pub use question::{CompareFault, Length, MOST_PLANS, MOST_PLAYS, Question};
 pub use ranking::Ranking;

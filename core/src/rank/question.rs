@@ -66,6 +66,9 @@ pub enum CompareFault {
     /// A plan that this player cannot follow.
     #[error(transparent)]
     Plan(#[from] PlanFault),
+    /// A solution worked out for another hole or player.
+    #[error("solved is a solution for another hole or player; it must be one for those that play")]
+    OtherScene,
     /// A number outside its range.
     #[error("{field} is {value}; it must be {allowed}")]
     Range {

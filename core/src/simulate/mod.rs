@@ -15,4 +15,4 @@ pub use play::{Listener, Played, STROKE_CAP, Told};
 pub use strokes::{Recording, StrokeRow};
 pub use tally::Tally;
 
-pub(crate) use play::play;
+pub(crate) use play::{Playing, cause, play};

@@ -1,6 +1,6 @@
 //! One play of a hole: strokes until the ball is holed.
 use super::Cause;
-use crate::noise::PlayNoise;
+use crate::noise::{Noise, PlayNoise};
 use crate::plan::{Ready, Scene};
 use crate::player::{Lie, Touch};
 use crate::rules::Procedure;
@@ -71,20 +71,71 @@ pub(crate) fn play(
     pick_up: u8,
     listener: &mut impl Listener,
 ) -> Played {
-    let mut played = Played {
-        score: 0,
-        penalties: 0,
-        putts: 0,
-        unfinished: false,
-        first_putt: None,
-        cause: None,
-    };
-    let mut ball = start;
-    let mut due = 0;
+    let mut playing = Playing::new(start);
     for number in 0.. {
-        let (shot, then_due) = plan.choose(scene, ball, due, played.score);
+        if playing.stroke(scene, plan, &luck.stroke(number), pick_up, listener) {
+            break;
+        }
+    }
+    playing.played(pick_up)
+}
+
+/// A play under way.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Playing {
+    ball: Situation,
+    /// The instruction of the plan that is due.
+    due: usize,
+    played: Played,
+}
+
+impl Playing {
+    /// A play that begins in a situation.
+    #[inline]
+    pub(crate) fn new(start: Situation) -> Self {
+        Playing {
+            ball: start,
+            due: 0,
+            played: Played {
+                score: 0,
+                penalties: 0,
+                putts: 0,
+                unfinished: false,
+                first_putt: None,
+                cause: None,
+            },
+        }
+    }
+
+    /// Where the next stroke is played from.
+    pub(crate) fn ball(&self) -> Situation {
+        self.ball
+    }
+
+    /// What the play came to.
+    #[inline]
+    pub(crate) fn played(self, pick_up: u8) -> Played {
+        let score = self.played.score.min(pick_up).min(STROKE_CAP);
+        Played {
+            score,
+            ..self.played
+        }
+    }
+
+    /// Makes a stroke; true if it was the last.
+    #[inline]
+    pub(crate) fn stroke(
+        &mut self,
+        scene: &Scene,
+        plan: &Ready,
+        noise: &Noise,
+        pick_up: u8,
+        listener: &mut impl Listener,
+    ) -> bool {
+        let (ball, played) = (self.ball, &mut self.played);
+        let (shot, then_due) = plan.choose(scene, ball, self.due, played.score);
         played.before(scene, ball);
-        let outcome = scene.resolve(ball, &shot, &luck.stroke(number));
+        let outcome = scene.resolve(ball, &shot, noise);
         played.score += 1;
         let (to, penalty, relief) = follow(scene, plan, &outcome, played.score);
         played.score += penalty;
@@ -98,24 +149,21 @@ pub(crate) fn play(
             relief,
             to,
         });
-        let Some(next) = to else { break };
+        let Some(next) = to else { return true };
         if played.score >= pick_up {
-            break;
+            return true;
         }
         if played.score >= STROKE_CAP {
             played.unfinished = true;
-            break;
+            return true;
         }
         // A ball played again from the same place is played again as planned.
-        due = if relief == Some(Procedure::StrokeAndDistance) {
-            due
-        } else {
-            then_due
-        };
-        ball = next;
+        if relief != Some(Procedure::StrokeAndDistance) {
+            self.due = then_due;
+        }
+        self.ball = next;
+        false
     }
-    played.score = played.score.min(pick_up).min(STROKE_CAP);
-    played
 }
 
 /// The next situation, the penalty and the procedure that an outcome leads to under a plan, after `played` strokes and
@@ -155,7 +203,7 @@ impl Played {
 }
 
 /// What went wrong with a stroke, if anything. A penalty outranks what led to it.
-fn cause(from: Situation, shot: &Shot, outcome: &Outcome, putts: u8) -> Option<Cause> {
+pub(crate) fn cause(from: Situation, shot: &Shot, outcome: &Outcome, putts: u8) -> Option<Cause> {
     let events = outcome.events;
     let reached = matches!(
         outcome.next,

@@ -28,6 +28,20 @@ pub(super) fn even(bits: u32, scramble: u32) -> Vec<Noise> {
     set
 }
 
+/// Point `i` of Sobol' as the luck of a stroke, each number scrambled by its key. Under random keys every point by itself
+/// is as random as can be, while all together are even.
+pub(crate) fn scrambled(i: u32, keys: &[u32; DIMENSIONS]) -> Noise {
+    let at: [f64; DIMENSIONS] = std::array::from_fn(|d| within(owen(sobol(i, d), keys[d])));
+    // Which strike it is decides most, so it is dealt out by the evenest number.
+    Noise {
+        strike: at[0],
+        depth: normal_quantile(at[1]),
+        side: normal_quantile(at[2]),
+        trees: at[3],
+        search: at[4],
+    }
+}
+
 /// Brings one number of a set to mean 0 and variance 1.
 fn standardise(set: &mut [Noise], of: impl Fn(&mut Noise) -> &mut f64) {
     #[expect(clippy::cast_precision_loss, reason = "a small count")]
@@ -48,7 +62,11 @@ fn standardise(set: &mut [Noise], of: impl Fn(&mut Noise) -> &mut f64) {
 fn place(i: u32, dimension: usize, scramble: u32) -> f64 {
     #[expect(clippy::cast_possible_truncation, reason = "five dimensions")]
     let key = hash(scramble ^ hash(dimension as u32 + 1));
-    let bits = owen(sobol(i, dimension), key);
+    within(owen(sobol(i, dimension), key))
+}
+
+/// The middle of the interval of (0, 1) that 32 bits tell.
+fn within(bits: u32) -> f64 {
     (f64::from(bits) + 0.5) * (1.0 / 4_294_967_296.0)
 }
 

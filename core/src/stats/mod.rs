@@ -7,11 +7,15 @@ mod ellipse;
 mod histogram;
 mod normal;
 mod paired;
+mod parts;
+mod student;
 
 pub use ellipse::Ellipse;
 pub use histogram::Histogram;
 pub use normal::normal_quantile;
 pub use paired::{Difference, Paired};
+pub use parts::{PartOfTotal, Parts};
+pub use student::student_quantile;
 
 /// An estimate of a mean with its standard error.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,4 +1,4 @@
-"""Pictures of holes, shots, scores, bags and aims, on matplotlib (the extra ``plot``).
+"""Pictures of holes, shots, scores, bags, aims and values, on matplotlib (the extra ``plot``).
 
 Surfaces are told apart by tone, texture and outline as well as by hue, and colours keep apart in simulated protanopia,
 deuteranopia and tritanopia. In grey print the words tell strokes apart, the dots do not. Every number shown was
@@ -17,6 +17,7 @@ from wideberth.plot.hole import plot_hole
 from wideberth.plot.scores import plot_scores
 from wideberth.plot.shots import plot_shots
 from wideberth.plot.theme import DARK, LIGHT, Look, Theme
+from wideberth.plot.values import plot_values
 
 __all__ = [
     "DARK",
@@ -28,5 +29,6 @@ __all__ = [
     "plot_hole",
     "plot_scores",
     "plot_shots",
+    "plot_values",
     "save",
 ]

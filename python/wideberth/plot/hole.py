@@ -92,7 +92,7 @@ def map_of(hole: Hole, ax: Axes | None, theme: Theme, *, yards_from: str) -> Axe
     rough = theme.surfaces["rough"].fill
     ax.add_patch(Rectangle((page.x[0], page.y[0]), page.width, page.height, color=rough, linewidth=0, zorder=_GROUND))
     for feature in hole.features:
-        _area(ax, theme, feature.surface, [page.of(ring) for ring in feature.rings])
+        area(ax, theme, feature.surface, [page.of(ring) for ring in feature.rings])
     line = page.of(hole.line_of_play)
     ax.plot(*line.T, color=theme.ink, linewidth=0.8, linestyle=(0, (5, 5)), alpha=0.5, zorder=_GUIDES)
     if yards_from in ("tee", "both"):
@@ -114,11 +114,11 @@ def shown_width(ax: Axes, page: Page) -> float:
     return max(ax.figure.get_figwidth() - 0.9, to_scale) if alone else max(to_scale, 1.6)  # type: ignore[union-attr]
 
 
-def _area(ax: Axes, theme: Theme, surface: str, rings: list[Array]) -> None:
-    """One feature: its ground, its texture and its outline."""
-    look, path = theme.surfaces[surface], _path(rings)
+def area(ax: Axes, theme: Theme, surface: str, rings: list[Array], height: float = _GROUND) -> None:
+    """One feature: its ground, its texture and its outline, at a height above the lowest layer."""
+    look, path = theme.surfaces[surface], ringed(rings)
     with mpl.rc_context({"hatch.linewidth": 0.45}):
-        patch = PathPatch(path, facecolor=look.fill, edgecolor=look.edge, linewidth=0, zorder=_GROUND)
+        patch = PathPatch(path, facecolor=look.fill, edgecolor=look.edge, linewidth=0, zorder=height)
         patch.set_hatch(look.hatch)
         ax.add_patch(patch)
     if look.width:
@@ -129,12 +129,12 @@ def _area(ax: Axes, theme: Theme, surface: str, rings: list[Array]) -> None:
                 edgecolor=look.edge,
                 linewidth=look.width,
                 linestyle=look.dashes,
-                zorder=_GROUND,
+                zorder=height,
             )
         )
 
 
-def _path(rings: list[Array]) -> Path:
+def ringed(rings: list[Array]) -> Path:
     """A filled path with holes: rings wound opposite ways leave holes open."""
     vertices, codes = [], []
     for i, ring in enumerate(rings):

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from matplotlib.patches import Rectangle
 
 from wideberth import _wideberth as core
 from wideberth._ranked import percent
+from wideberth._table import measured
 from wideberth.plot import figure
 from wideberth.plot.theme import Theme, theme_of
 
@@ -101,7 +103,7 @@ def _names(ax: Axes, plans: list[PlanResult], theme: Theme, inches: float) -> No
             fontweight="bold" if row == 0 else "normal", parse_math=False,
         )  # fmt: skip
         figure.below(
-            ax, (0, middle), 2.0, f"{plan.mean:.3f} ± {plan.standard_error:.3f}", figure.SMALL, theme.muted
+            ax, (0, middle), 2.0, measured(plan.mean, plan.standard_error), figure.SMALL, theme.muted
         )  # fmt: skip
     for row in range(1, len(plans)):
         ax.axhline(row, color=theme.faint, linewidth=0.6, zorder=0)
@@ -160,7 +162,8 @@ def _behind(panel: Axes, comparison: Comparison, plans: list[PlanResult], theme:
     for row, plan in enumerate(plans[1:], start=1):
         lead = comparison.difference(plan.name, best)
         low, high = lead.interval
-        ends += [low, high]
+        # One play of each tells no interval.
+        ends += [lead.mean] if math.isnan(low) else [low, high]
         panel.plot([low, high], [row + 0.62] * 2, color=theme.ink, linewidth=2.4, solid_capstyle="butt", zorder=3)
         panel.plot(
             lead.mean, row + 0.62, marker="o", markersize=4, color=theme.paper, zorder=4, markeredgecolor=theme.ink

@@ -1,7 +1,8 @@
 """The colours and textures of every picture, light and dark.
 
-Strokes, surfaces and marks keep apart under protanopia, deuteranopia and tritanopia as simulated by Machado, Oliveira
-and Fernandes 2009 (IEEE TVCG 15:1291); ``tests/python/test_plot.py`` computes the differences.
+Strokes, surfaces, marks and the scale keep apart under protanopia, deuteranopia and tritanopia as simulated by Machado,
+Oliveira and Fernandes 2009 (IEEE TVCG 15:1291); ``tests/python/test_plot.py`` computes the differences, and
+``test_plot_values.py`` those of the scale.
 """
 
 from __future__ import annotations
@@ -53,6 +54,8 @@ class Theme:
     blow_up: str
     #: What of a distribution is no blow-up.
     plain: str
+    #: A scale in even steps of CIELAB, from the best value to the worst: from light to dark, from sand to blue.
+    scale: tuple[str, ...]
     #: How each surface looks, by its name.
     surfaces: dict[str, Look]
 
@@ -67,6 +70,7 @@ LIGHT = Theme(
     accent="#16449a",
     blow_up="#b9430e",
     plain="#b7c3cf",
+    scale=("#fef0ca", "#e1dec3", "#c5ccbb", "#aabab4", "#91a8ad", "#7896a6", "#60849f", "#467399", "#286292"),
     surfaces={
         "tee": Look("#a5bd9c", "#4f6b4b", width=0.9),
         "fairway": Look("#cfdcb2", "#92a86f"),
@@ -93,6 +97,7 @@ DARK = Theme(
     accent="#6dacf9",
     blow_up="#f39d50",
     plain="#4d5966",
+    scale=("#d5bf89", "#b8af85", "#9c9d80", "#818b7a", "#687974", "#51666e", "#3c5367", "#264260", "#0c3159"),
     surfaces={
         "tee": Look("#4c6350", "#93ad92", width=0.9),
         "fairway": Look("#43583f", "#6c8561"),

@@ -1,0 +1,248 @@
+//! Plans compared on even luck.
+
+use pyo3::prelude::*;
+use pyo3::types::PyType;
+use std::collections::BTreeMap;
+use wideberth::noise::Seed;
+use wideberth::plan::Scene;
+use wideberth::rank::{EvenComparison, EvenDifference, EvenRanking, Question, SETS};
+
+use crate::errors::refused;
+use crate::hole::PyHole;
+use crate::plan::PyPlan;
+use crate::player::PyPlayer;
+use crate::pool::{self, Waves};
+use crate::ranking::pair;
+use crate::solve;
+use crate::travel::{Written, written};
+use crate::whole::Whole;
+
+/// The difference of two plans in strokes, first minus second, over sets of plays on even luck.
+///
+/// Negative means that the first plan is better. Made by `EvenComparison.difference`. Immutable; equal when its
+/// numbers are; can be pickled.
+#[pyclass(frozen, eq, name = "EvenDifference", module = "wideberth", get_all)]
+#[derive(PartialEq)]
+pub(crate) struct PyEvenDifference {
+    /// Mean difference, strokes.
+    mean: f64,
+    /// Standard error of the mean difference, strokes, told from how far the sets differ.
+    standard_error: f64,
+    /// The 95 % interval of the mean difference (low, high), strokes, by Student's t.
+    interval: (f64, f64),
+    /// How many times as many plays it would take, independent ones of each plan, to know the difference as well.
+    ///
+    /// Told from 32 sets it is itself known to about a quarter (one standard error).
+    variance_factor: f64,
+}
+
+impl From<EvenDifference> for PyEvenDifference {
+    fn from(d: EvenDifference) -> Self {
+        PyEvenDifference {
+            mean: d.estimate.mean,
+            standard_error: d.estimate.standard_error,
+            interval: d.interval,
+            variance_factor: d.variance_factor,
+        }
+    }
+}
+
+/// The fields of a difference.
+type Fields = (f64, f64, (f64, f64), f64);
+
+#[pymethods]
+impl PyEvenDifference {
+    /// Puts a pickled difference together again.
+    #[staticmethod]
+    fn _restore(
+        mean: f64,
+        standard_error: f64,
+        interval: (f64, f64),
+        variance_factor: f64,
+    ) -> Self {
+        PyEvenDifference {
+            mean,
+            standard_error,
+            interval,
+            variance_factor,
+        }
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, Fields)> {
+        let d = slf.get();
+        let fields = (d.mean, d.standard_error, d.interval, d.variance_factor);
+        Ok((slf.get_type().getattr("_restore")?, fields))
+    }
+
+    fn __repr__(&self) -> String {
+        let (low, high) = self.interval;
+        format!(
+            "{:+.4} strokes (standard error {:.4}, 95 % interval {low:+.4} to {high:+.4}); variance {:.1} times less than \
+             of independent plays",
+            self.mean, self.standard_error, self.variance_factor
+        )
+    }
+}
+
+/// Everything that `compare_evenly` counted, by name of the plan; `EvenComparison` makes its tables of it.
+#[pyclass(frozen, eq, name = "EvenRanking", module = "wideberth._wideberth")]
+#[derive(PartialEq)]
+pub(crate) struct PyEvenRanking(EvenRanking);
+
+#[pymethods]
+impl PyEvenRanking {
+    /// Names of the plans, lowest mean score first.
+    #[getter]
+    fn names(&self) -> Vec<&str> {
+        let order = self.0.order();
+        order.iter().map(|&plan| self.0.name(plan)).collect()
+    }
+
+    /// Plays of every plan.
+    #[getter]
+    fn plays(&self) -> u64 {
+        self.0.plays()
+    }
+
+    /// Par of the hole.
+    #[getter]
+    fn par(&self) -> u8 {
+        self.0.par
+    }
+
+    /// The seed that fixed the luck.
+    #[getter]
+    fn seed(&self) -> u64 {
+        self.0.question.seed.0
+    }
+
+    /// A blow-up is this many strokes over par or worse.
+    #[getter]
+    fn blow_up_over_par(&self) -> u8 {
+        self.0.question.blow_up
+    }
+
+    /// True when it is settled which plan is best.
+    #[getter]
+    fn settled(&self) -> bool {
+        self.0.settled()
+    }
+
+    /// Mean score of a plan and its standard error, strokes.
+    fn mean(&self, name: &str) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.mean(self.index(name)?)))
+    }
+
+    /// Share of a plan's plays that scored `score` (0 to 255) or more, and its standard error.
+    fn at_least(&self, name: &str, score: u8) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.at_least(self.index(name)?, score)))
+    }
+
+    /// Share of a plan's plays by score, lowest score first.
+    fn distribution(&self, name: &str) -> PyResult<BTreeMap<u8, f64>> {
+        let shares = self.0.distribution(self.index(name)?);
+        Ok(shares.into_iter().collect())
+    }
+
+    /// Plays of a plan that were broken off at the stroke cap.
+    fn unfinished(&self, name: &str) -> PyResult<u64> {
+        Ok(self.0.tally(self.index(name)?).unfinished)
+    }
+
+    /// Strokes of a plan that were simulated, penalties not counted.
+    fn strokes(&self, name: &str) -> PyResult<u64> {
+        Ok(self.0.strokes(self.index(name)?))
+    }
+
+    /// The difference of two plans, first minus second.
+    fn difference(&self, first: &str, second: &str) -> PyResult<PyEvenDifference> {
+        let (first, second) = (self.index(first)?, self.index(second)?);
+        Ok(self.0.difference(first, second).into())
+    }
+
+    /// Reads a ranking back from the text that `to_json` wrote.
+    ///
+    /// Raises:
+    ///     InputError: the text is no JSON, or no ranking.
+    #[classmethod]
+    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+        serde_json::from_str(text)
+            .map(PyEvenRanking)
+            .map_err(refused)
+    }
+
+    /// The counts as JSON text; `from_json` gives equal counts back.
+    fn to_json(&self) -> PyResult<String> {
+        serde_json::to_string(&self.0).map_err(refused)
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
+        written(slf, slf.get().to_json()?)
+    }
+}
+
+impl PyEvenRanking {
+    fn index(&self, name: &str) -> PyResult<usize> {
+        self.0.index_of(name).ok_or_else(|| {
+            let names = self.names().join(", ");
+            pyo3::exceptions::PyKeyError::new_err(format!("no plan {name:?}; there are {names}"))
+        })
+    }
+}
+
+impl Waves for EvenComparison {
+    fn advance(&mut self, count: u64) {
+        // Whole sets, about as many as hold so many plays.
+        EvenComparison::advance(self, (count * SETS / Waves::goal(self)).max(1));
+    }
+    fn done(&self) -> u64 {
+        self.plays()
+    }
+    fn goal(&self) -> u64 {
+        EvenComparison::goal(self)
+    }
+    fn is_finished(&self) -> bool {
+        EvenComparison::is_finished(self)
+    }
+}
+
+/// Plays every plan in sets of plays on even luck; `wideberth.compare_evenly` says what each argument is.
+///
+/// Raises:
+///     InputError: before anything is played, naming the field, the value and what is allowed.
+#[pyfunction]
+#[pyo3(signature = (hole, player, plans, *, plays, seed, blow_up, maximum_score, threads, progress))]
+#[expect(
+    clippy::too_many_arguments,
+    clippy::needless_pass_by_value,
+    reason = "keyword arguments of the Python function"
+)]
+pub(crate) fn compare_evenly(
+    py: Python<'_>,
+    hole: &PyHole,
+    player: &PyPlayer,
+    plans: Vec<PyRef<'_, PyPlan>>,
+    plays: Whole,
+    seed: Whole,
+    blow_up: Whole,
+    maximum_score: Option<Whole>,
+    threads: Option<Whole>,
+    progress: Option<Bound<'_, PyAny>>,
+) -> PyResult<PyEvenRanking> {
+    let plays = plays.fit("plays", "64 to 3,200,000")?;
+    let mut question = Question::new(Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?));
+    question.blow_up = blow_up.fit("blow_up", "1 to 20 over par")?;
+    question.maximum_score = maximum_score
+        .map(|most| most.fit("maximum_score", "above par and at most 60"))
+        .transpose()?;
+    let pool = pool::pool(solve::threads(threads)?)?;
+    let plans: Vec<_> = plans.iter().map(|p| p.0.clone()).collect();
+    let mut comparison = py.detach(|| {
+        pool.install(|| {
+            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
+            EvenComparison::new(scene, &plans, question, plays).map_err(refused)
+        })
+    })?;
+    pool::run(py, &pool, &mut comparison, progress.as_ref())?;
+    Ok(PyEvenRanking(comparison.ranking()))
+}
