@@ -57,13 +57,13 @@ pub struct LevelFigures {
 impl LevelFigures {
     /// The figures in use.
     pub const FITTED: LevelFigures = LevelFigures {
-        levelling: 110.0,
-        shortfall: anchors(0.024, 0.034, 0.097),
-        duffs: anchors(0.009, 0.0216, 0.092),
-        wilds: anchors(0.078, 0.077, 0.114),
+        levelling: 113.0,
+        shortfall: anchors(0.024, 0.036, 0.096),
+        duffs: anchors(0.009, 0.022, 0.095),
+        wilds: anchors(0.078, 0.072, 0.128),
         wild_long: 0.82,
-        wild_side: anchors(3.2, 2.9, 5.3),
-        bad_lie: anchors(1.0, 1.0, 1.85),
+        wild_side: anchors(3.2, 2.9, 5.6),
+        bad_lie: anchors(1.0, 1.0, 1.88),
         professional_area: 0.4,
     };
 }

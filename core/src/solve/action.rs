@@ -66,15 +66,12 @@ impl Action {
         }
     }
 
-    /// True unless it is less than half a swing of a club, which is a pitch; a little less is let pass, for what was found
-    /// worth trying a few yards farther off.
+    /// True unless it is a swing of a club where a pitch is played.
     pub(super) fn is_stroke(&self, scene: &Scene, from: Situation) -> bool {
         let Stroke::Swing(club) = self.stroke else {
             return true;
         };
-        let way = self.target - from.at;
-        let full = scene.reach.distance(club, from.lie, unit_or_up(way));
-        way.norm() >= 0.9 * HALF_SWING * full
+        is_swing(scene, from, club, self.target - from.at)
     }
 
     /// True of two actions that are much the same from a place: what lies between them is worth as much.
@@ -262,12 +259,21 @@ fn clubs_at_the_pin(scene: &Scene, from: Situation, distance: f64, offers: &mut 
     if distance > scene.reach.farthest(from.lie, forward) + TOO_LONG {
         return;
     }
-    let is_swing =
-        |club: &ClubId| distance >= HALF_SWING * scene.reach.distance(*club, from.lie, forward);
+    let way = scene.hole().pin() - from.at;
     let clubs = scene.reach.clubs_for(distance, from.lie, forward);
-    for club in clubs.filter(is_swing).take(2) {
+    let swings = clubs.filter(|club| is_swing(scene, from, *club, way));
+    for club in swings.take(2) {
         around_the_pin(scene, from, Stroke::Swing(club), &SIDE, offers);
     }
+}
+
+/// True where a club is swung over a way: less than half a swing is a pitch, where one gets there.
+fn is_swing(scene: &Scene, from: Situation, club: ClubId, way: Vector) -> bool {
+    let (distance, forward) = (way.norm(), unit_or_up(way));
+    let half = HALF_SWING * scene.reach.distance(club, from.lie, forward);
+    from.lie == Lie::Tee
+        || distance >= half
+        || distance > full_length(scene, Touch::Pitch, from, forward)
 }
 
 /// A stroke at targets around the pin, as far apart as its spread.

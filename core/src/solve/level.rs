@@ -356,9 +356,13 @@ fn hand_on(
             }
         }
     }
+    let handed = offers.len();
     offers.retain(|action| action.is_stroke(sight.scene, from));
-    if from.to_pin(sight.scene.hole()) < SHORT_GAME {
+    if from.to_pin(sight.scene.hole()) < SHORT_GAME || offers.len() < handed {
         at_the_pin(sight.scene, from, offers);
+    }
+    if offers.is_empty() {
+        offer(sight.scene, from, Mesh::WIDE, offers);
     }
 }
 
