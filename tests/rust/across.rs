@@ -189,7 +189,7 @@ fn players_made_for_the_answer_give_it() {
     let across = run(players, 600, 1000);
     let shares = [0, 1].map(|plan| across.chance_best(plan).mean);
     assert_eq!(shares, [0.5, 0.5]);
-    assert!(across.cost().mean > 0.2, "{:?}", across.cost());
+    assert!(across.cost().mean > 0.1, "{:?}", across.cost());
     let (club, share) = &across.clubs()[0];
     assert!(club == "driver" && *share > 0.9, "{:?}", across.clubs());
     assert_eq!(

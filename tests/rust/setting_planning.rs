@@ -95,7 +95,7 @@ fn planned_touches_end_at_the_pin() {
         let scene = plan_on(&windy(&hole, mph, from_deg), &exact());
         let (mut seen, mut worst) = ([0; Touch::ALL.len()], 0.0_f64);
         for step in 0..60 {
-            let away = 19.0 + f64::from(step);
+            let away = 9.0 + f64::from(step);
             let from = Point::new(0.3 * away, scene.hole().pin().y - away);
             for lie in [Lie::Fairway, Lie::Rough, Lie::Bunker] {
                 let (shot, off) = miss(&scene, lying(from, lie), scene.hole().pin());

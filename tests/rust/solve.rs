@@ -212,7 +212,7 @@ fn mirrored_holes_are_worth_the_same() {
     let one = fewest(&scene(mirrored(Vec::new(), 1.0), &pupil()));
     let other = fewest(&scene(mirrored(Vec::new(), -1.0), &pupil()));
     let off = one.from_the_tee() - other.from_the_tee();
-    assert!(off.abs() < 0.01, "{off}");
+    assert!(off.abs() < 0.02, "{off}");
     let at = |x: f64| Situation {
         at: Point::new(x, 180.0),
         lie: Lie::Rough,
