@@ -37,7 +37,7 @@ const LONGEST_FRINGE_PUTT: f64 = 15.0;
 
 /// A club is swung for at least this share of its full distance; for less, the stroke is a pitch (common practice, no
 /// source).
-pub(crate) const HALF_SWING: f64 = 0.5;
+pub(crate) const LEAST_SWING: f64 = 0.75;
 
 /// The longest chip, yards: from farther off, and from rough, a pitch takes fewer strokes at all levels as players are
 /// made (`around` ranks them).
@@ -193,7 +193,7 @@ impl Scene {
         }
     }
 
-    /// The touch that suits a distance, if it is too short for half a swing of the shortest club: from short mown grass a
+    /// The touch that suits a distance, if it is too short for three quarters of a swing of the shortest club: from short mown grass a
     /// chip when it is near and lands on mown ground, else a pitch; from sand a bunker shot.
     fn touch_for(&self, from: Situation, target: Point, distance: f64) -> Option<Touch> {
         let forward = unit_or_up(target - from.at);
@@ -207,7 +207,7 @@ impl Scene {
         if from.lie == Lie::Bunker {
             return covers(Touch::BunkerShot).then_some(Touch::BunkerShot);
         }
-        let is_swing = distance + rise >= HALF_SWING * self.reach.nearest(from.lie, forward);
+        let is_swing = distance + rise >= LEAST_SWING * self.reach.nearest(from.lie, forward);
         if from.lie == Lie::Tee || is_swing || !covers(Touch::Pitch) {
             return None;
         }

@@ -58,7 +58,7 @@ impl LevelFigures {
     /// The figures in use.
     pub const FITTED: LevelFigures = LevelFigures {
         levelling: 113.0,
-        shortfall: anchors(0.024, 0.036, 0.096),
+        shortfall: anchors(0.024, 0.036, 0.083),
         duffs: anchors(0.009, 0.022, 0.095),
         wilds: anchors(0.078, 0.072, 0.128),
         wild_long: 0.82,

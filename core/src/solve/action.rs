@@ -1,6 +1,6 @@
 //! What a player may try: every stroke at every sensible target.
 use crate::geometry::{Point, Vector, right_of, unit_or_up};
-use crate::plan::{HALF_SWING, Scene};
+use crate::plan::{LEAST_SWING, Scene};
 use crate::player::{ClubId, Lie, Swing, Touch};
 use crate::setting::Prepared;
 use crate::shot::{Shot, Stroke};
@@ -267,12 +267,12 @@ fn clubs_at_the_pin(scene: &Scene, from: Situation, distance: f64, offers: &mut 
     }
 }
 
-/// True where a club is swung over a way: less than half a swing is a pitch, where one gets there.
+/// True where a club is swung over a way: less than three quarters of a swing is a pitch, where one gets there.
 fn is_swing(scene: &Scene, from: Situation, club: ClubId, way: Vector) -> bool {
     let (distance, forward) = (way.norm(), unit_or_up(way));
-    let half = HALF_SWING * scene.reach.distance(club, from.lie, forward);
+    let least = LEAST_SWING * scene.reach.distance(club, from.lie, forward);
     from.lie == Lie::Tee
-        || distance >= half
+        || distance >= least
         || distance > full_length(scene, Touch::Pitch, from, forward)
 }
 
