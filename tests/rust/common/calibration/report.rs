@@ -26,7 +26,7 @@ const READING: &str = "
 - The bogey length rating and the women's ratings are from memory, and the lines of a 90-golfer's strokes were counted on
   courses with obstacles.
 - Drivers of the weakest are a little straighter than corridors of courses suggest: the areas bind here too.
-- Within the areas, scores near the ratings leave much to bad lies: from rough a golfer of 20 misses nearly six in ten
+- Within the areas, scores near the ratings leave much to bad lies: from rough a golfer of 20 misses six in ten
   3-woods and four in ten 7-irons. That price is high, nothing published checks it, and who takes a shorter club from
   rough than `direct` does saves strokes.
 ";
