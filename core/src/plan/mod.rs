@@ -19,8 +19,8 @@ pub use instruction::{Aim, Instruction, Plan, PlanFault, Then};
 pub use outlook::Outlook;
 pub use plays_like::{PlaysLike, PlaysLikeFault};
 pub use reach::Reach;
-pub(crate) use scene::LEAST_SWING;
 pub use scene::{Assessment, Scene};
+pub(crate) use scene::{LEAST_SWING, LONGEST_FRINGE_PUTT};
 pub use steady::Steady;
 pub use suggest::suggest_plans;
 

@@ -1,6 +1,6 @@
 //! What a player may try: every stroke at every sensible target.
 use crate::geometry::{Point, Vector, right_of, unit_or_up};
-use crate::plan::{LEAST_SWING, Scene};
+use crate::plan::{LEAST_SWING, LONGEST_FRINGE_PUTT, Scene};
 use crate::player::{ClubId, Lie, Swing, Touch};
 use crate::setting::Prepared;
 use crate::shot::{Shot, Stroke};
@@ -91,8 +91,6 @@ pub(super) fn swing(scene: &Scene, stroke: Stroke, lie: Lie) -> Option<(&Prepare
     }
 }
 
-/// Longest putt from the fringe, yards.
-const LONGEST_FRINGE_PUTT: f64 = 15.0;
 /// Clubs that go farther past the pin than this, yards, are not swung fully.
 const TOO_LONG: f64 = 25.0;
 /// Clubs that go less than this share of the way that the longest can go are swung fully only out of trouble.
