@@ -7,15 +7,48 @@ const MOST: f64 = 300.0;
 
 /// A grid that tells how far a ball may go from anywhere before it can meet a tree.
 ///
-/// A cell holds a lower bound: the steps of a king on the board of cells to the nearest cell with trees, less one, make
-/// at least as many sides of a cell.
+/// A cell holds a lower bound: the steps of a king on the board of cells to the nearest cell with trees, less one. A ball
+/// that goes no farther than as many sides of a cell along either axis meets none.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Clearing {
     corner: Point,
     side: f64,
     columns: usize,
     rows: usize,
-    yards: Vec<f32>,
+    /// A byte each, so that the whole map stays close to the processor.
+    free: Vec<u8>,
+}
+
+/// The part of a straight way that is on the grid.
+pub(super) struct Crossing<'a> {
+    clearing: &'a Clearing,
+    /// Where the way begins, and all of it, in cells.
+    from: Vector,
+    way: Vector,
+    /// Shares of the way between which it is on the grid.
+    pub(super) enter: f64,
+    pub(super) leave: f64,
+    /// The share of the way in which it goes a side of a cell along the axis it follows most.
+    side: f64,
+}
+
+/// Where trees may be a way is looked at again after so much of a cell.
+const LOOK: f64 = 0.5;
+
+impl Crossing<'_> {
+    /// The share that a ball at a share of the way may go on without meeting trees; None where there may be some.
+    #[inline]
+    pub(super) fn clear(&self, at: f64) -> Option<f64> {
+        // On the very border rounding may lead out of the grid: no trees are there.
+        let free = self.clearing.free_at(self.from + self.way * at).unwrap_or(1);
+        (free > 0).then(|| f64::from(free) * self.side)
+    }
+
+    /// The share to the next look where trees may be.
+    #[inline]
+    pub(super) fn look(&self) -> f64 {
+        LOOK * self.side
+    }
 }
 
 impl Clearing {
@@ -40,35 +73,54 @@ impl Clearing {
             side,
             columns,
             rows,
-            yards: Vec::new(),
+            free: Vec::new(),
         };
         let mut steps = vec![u16::MAX; columns * rows];
         for stand in stands {
             clearing.mark(stand, &mut steps);
         }
         clearing.spread(&mut steps);
-        #[expect(clippy::cast_possible_truncation, reason = "a small multiple")]
-        let yards = |steps: u16| (f64::from(steps.saturating_sub(1)) * side) as f32;
-        clearing.yards = steps.into_iter().map(yards).collect();
+        let free = |steps: u16| u8::try_from(steps.saturating_sub(1)).unwrap_or(u8::MAX);
+        clearing.free = steps.into_iter().map(free).collect();
         clearing
     }
 
-    /// Yards that a ball at `p` may go in any direction without meeting trees, and 0 where there may be some.
-    /// None outside the grid.
+    /// The part of a way from `from` that is on the grid; None where none of it is.
     #[inline]
-    pub(super) fn at(&self, p: Point) -> Option<f64> {
-        let (column, row) = self.cell(p)?;
-        Some(f64::from(self.yards[row * self.columns + column]))
+    pub(super) fn crossing(&self, from: Point, way: Vector) -> Option<Crossing<'_>> {
+        if self.free.is_empty() {
+            return None;
+        }
+        let scale = 1.0 / self.side;
+        let (from, way) = ((from - self.corner) * scale, way * scale);
+        #[expect(clippy::cast_precision_loss, reason = "a small grid")]
+        let size = Vector::new(self.columns as f64, self.rows as f64);
+        let (enter, leave) = clip(size, from, way)?;
+        Some(Crossing {
+            clearing: self,
+            from,
+            way,
+            enter,
+            leave,
+            side: 1.0 / way.amax(),
+        })
     }
 
+    /// Sides of a cell that a ball may go along both axes without meeting trees. None outside the grid.
+    #[inline]
+    fn free_at(&self, at: Vector) -> Option<u8> {
+        let (column, row) = self.cell(at)?;
+        Some(self.free[row * self.columns + column])
+    }
+
+    /// The cell of a place that is told in cells from the corner.
     #[inline]
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
         reason = "checked against the grid"
     )]
-    fn cell(&self, p: Point) -> Option<(usize, usize)> {
-        let at = (p - self.corner) / self.side;
+    fn cell(&self, at: Vector) -> Option<(usize, usize)> {
         if !(at.x >= 0.0 && at.y >= 0.0) {
             return None;
         }
@@ -76,11 +128,9 @@ impl Clearing {
         (column < self.columns && row < self.rows).then_some((column, row))
     }
 
-    /// The box of the grid, and the side of a cell.
-    pub(super) fn bounds(&self) -> (Point, Point, f64) {
-        #[expect(clippy::cast_precision_loss, reason = "a small grid")]
-        let size = Vector::new(self.columns as f64, self.rows as f64) * self.side;
-        (self.corner, self.corner + size, self.side)
+    /// The cell of a place.
+    fn cell_of(&self, p: Point) -> Option<(usize, usize)> {
+        self.cell((p - self.corner) / self.side)
     }
 
     /// Marks every cell that a stand meets: those its edges run through, with their neighbours to be sure, and those
@@ -90,7 +140,7 @@ impl Clearing {
             let parts = ((to - from).norm() / (0.5 * self.side)).ceil().max(1.0);
             let mut part = 0.0;
             while part <= parts {
-                if let Some((column, row)) = self.cell(from + (to - from) * (part / parts)) {
+                if let Some((column, row)) = self.cell_of(from + (to - from) * (part / parts)) {
                     for row in row.saturating_sub(1)..(row + 2).min(self.rows) {
                         for column in column.saturating_sub(1)..(column + 2).min(self.columns) {
                             steps[row * self.columns + column] = 0;
@@ -101,7 +151,7 @@ impl Clearing {
             }
         }
         let (low, high) = stand.bounds();
-        let (Some(first), Some(last)) = (self.cell(low), self.cell(high)) else {
+        let (Some(first), Some(last)) = (self.cell_of(low), self.cell_of(high)) else {
             return;
         };
         for row in first.1..=last.1 {
@@ -140,11 +190,31 @@ impl Clearing {
     }
 }
 
+/// The shares of a way that lie in a box from the origin.
+#[inline]
+fn clip(size: Vector, from: Vector, way: Vector) -> Option<(f64, f64)> {
+    let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
+    for axis in 0..2 {
+        let (low, high) = (-from[axis], size[axis] - from[axis]);
+        if way[axis] == 0.0 {
+            if low > 0.0 || high < 0.0 {
+                return None;
+            }
+            continue;
+        }
+        let over = 1.0 / way[axis];
+        let (a, b) = (low * over, high * over);
+        enter = enter.max(a.min(b));
+        leave = leave.min(a.max(b));
+    }
+    (leave > enter).then_some((enter, leave))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    /// The distance to two squares is known; the bound must never exceed it, and be of some use.
+    /// How far two squares are along the nearer axis is known; the bound must never exceed it, and be of some use.
     #[test]
     fn no_tree_is_nearer_than_told() {
         let square = |x: f64, y: f64, side: f64| {
@@ -156,19 +226,41 @@ mod tests {
         let clearing = Clearing::around(stands.iter());
         let away = |p: Point, x: f64, y: f64, side: f64| {
             let out = |at: f64, low: f64| (low - at).max(at - low - side).max(0.0);
-            out(p.x, x).hypot(out(p.y, y))
+            out(p.x, x).max(out(p.y, y))
         };
+        let cells = |p: Point| (p - clearing.corner) / clearing.side;
         let mut useful = 0;
         for i in 0..110 {
             for j in 0..66 {
                 let p = Point::new(f64::from(i) + 0.37, f64::from(j) + 0.61);
                 let truth = away(p, 0.0, 0.0, 30.0).min(away(p, 100.0, 55.5, 11.3));
-                let told = clearing.at(p).unwrap();
+                let told = clearing.side * f64::from(clearing.free_at(cells(p)).unwrap());
                 assert!(told <= truth, "{p} {told} {truth}");
                 useful += i32::from(told > 0.4 * truth && truth > 20.0);
             }
         }
         assert!(useful > 1000, "{useful}");
-        assert_eq!(clearing.at(Point::new(-50.0, 5.0)), None);
+        assert_eq!(clearing.free_at(cells(Point::new(-50.0, 5.0))), None);
+    }
+
+    /// Worked out by hand: where a way enters and leaves the grid, that it may leap in clearings and not in trees.
+    #[test]
+    fn a_way_crosses_the_grid() {
+        let ring = [(0.0, 0.0), (30.0, 0.0), (30.0, 30.0), (0.0, 30.0)];
+        let ring = ring.map(|(x, y)| Point::new(x, y)).to_vec();
+        let square = Polygon::from_points(vec![ring]).unwrap();
+        let clearing = Clearing::around([&square].into_iter());
+        let (from, way) = (Point::new(-40.0, 15.0), Vector::new(100.0, 10.0));
+        let crossing = clearing.crossing(from, way).unwrap();
+        // The grid begins a cell before the square and ends within two after it.
+        let enters = (from + way * crossing.enter).x;
+        let leaves = (from + way * crossing.leave).x;
+        assert!((enters + 4.0).abs() < 1e-9, "{enters}");
+        assert!((34.0..=38.0).contains(&leaves), "{leaves}");
+        assert!(crossing.clear(0.5).is_none());
+        assert!((crossing.look() * 100.0 - 2.0).abs() < 1e-9);
+        assert!(clearing.crossing(from, -way).is_none());
+        assert!(clearing.crossing(from, Vector::new(0.0, 50.0)).is_none());
+        assert!(Clearing::default().crossing(from, way).is_none());
     }
 }

@@ -1,6 +1,6 @@
 //! Stands of trees in the way of a ball.
 use super::clearing::Clearing;
-use crate::geometry::{Point, Vector};
+use crate::geometry::Point;
 use crate::hole::{Canopy, Feature, Hole, Surface};
 use crate::units::yards_from_feet;
 use std::ops::ControlFlow;
@@ -98,32 +98,41 @@ impl Stands {
 
     /// What a ball meets on its way, and the share of the way at which that comes to `most`.
     ///
-    /// It leaps from clearing to clearing; only where trees are near and the ball is low is the map asked what is
-    /// there. A flight has no dip, so it is above trees between two places where it is.
+    /// It leaps from clearing to clearing, and over level ground from where it has risen above the tallest trees to where
+    /// it sinks below them: a flight has no dip. What is there is asked of the map only where trees may be near and the
+    /// ball is low.
     #[inline]
     fn pass<H: Fn(f64) -> f64>(
         &self,
         path: &Path<'_, H>,
         most: impl Fn() -> f64,
     ) -> (f64, Option<f64>) {
-        let (low, high, side) = self.clearing.bounds();
         let way = path.to - path.from;
-        let Some((enter, leave)) = clip(low, high, path.from, way) else {
+        let Some(crossing) = self.clearing.crossing(path.from, way) else {
             return (0.0, None);
         };
-        let per_yard = 1.0 / way.norm();
-        let margin = STEP * per_yard;
+        let margin = STEP / way.norm();
+        let level = path.hole.terrain().is_flat();
+        let mut high = None;
         let mut met = 0.0;
         let mut low_from = None;
-        let mut at = enter;
-        while at < leave {
-            let clear = self.clearing.at(path.from + way * at).unwrap_or(0.0);
-            let step = if clear > 0.0 { clear } else { 0.5 * side } * per_yard;
-            let next = (at + step).min(leave);
+        let mut at = crossing.enter;
+        while at < crossing.leave {
+            let clear = crossing.clear(at);
+            let mut next = at + clear.unwrap_or(crossing.look());
             // A step more on both sides: what is judged in steps must not depend on where a part begins.
-            let is_low = clear == 0.0
-                && (path.above_ground(at - margin) < self.tallest
-                    || path.above_ground(next + margin) < self.tallest);
+            let is_low = clear.is_none()
+                && if level {
+                    let (from, to) = *high.get_or_insert_with(|| path.above(self.tallest));
+                    let is_high = from + margin <= at && at < to - margin;
+                    if is_high {
+                        next = to - margin;
+                    }
+                    !is_high
+                } else {
+                    path.above_ground(at - margin) < self.tallest
+                        || path.above_ground(next + margin) < self.tallest
+                };
             match low_from {
                 None if is_low => low_from = Some(at),
                 Some(from) if !is_low => {
@@ -139,7 +148,7 @@ impl Stands {
             at = next;
         }
         if let Some(from) = low_from {
-            let (more, stopped) = self.meet(path, (from, leave), most() - met);
+            let (more, stopped) = self.meet(path, (from, crossing.leave), most() - met);
             return (met + more, stopped);
         }
         (met, None)
@@ -181,7 +190,39 @@ impl Stands {
     }
 }
 
+/// About where a flight is highest, and how often the places are looked for at which it passes the tallest trees.
+const MIDDLE: f64 = 0.57;
+const LOOKS: usize = 3;
+/// Nowhere on a way.
+const NOWHERE: (f64, f64) = (f64::INFINITY, f64::NEG_INFINITY);
+
 impl<H: Fn(f64) -> f64> Path<'_, H> {
+    /// Shares of the way between which a ball over level ground is nowhere lower than `top`: not quite all there are.
+    #[inline]
+    fn above(&self, top: f64) -> (f64, f64) {
+        let most = (self.height)(MIDDLE);
+        if !(most > top) {
+            return NOWHERE;
+        }
+        // Where a parabola would pass it, then straight between what is too low and what is high enough.
+        let guess = (1.0 - top / most).sqrt();
+        let passes = |end: f64| {
+            let (mut low, mut high) = ((end, 0.0), (MIDDLE, most));
+            let mut at = MIDDLE + (end - MIDDLE) * guess;
+            for _ in 0..LOOKS {
+                let height = (self.height)(at);
+                if height >= top {
+                    high = (at, height);
+                } else {
+                    low = (at, height);
+                }
+                at = high.0 + (low.0 - high.0) * (high.1 - top) / (high.1 - low.1);
+            }
+            high.0
+        };
+        (passes(0.0), passes(1.0))
+    }
+
     /// Height above the ground at a share of the way.
     #[inline]
     fn above_ground(&self, share: f64) -> f64 {
@@ -193,24 +234,4 @@ impl<H: Fn(f64) -> f64> Path<'_, H> {
         let at = self.from + (self.to - self.from) * share;
         height + terrain.height(self.from) - terrain.height(at)
     }
-}
-
-/// The shares of a way that lie in a box.
-#[inline]
-fn clip(low: Point, high: Point, from: Point, way: Vector) -> Option<(f64, f64)> {
-    let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
-    for axis in 0..2 {
-        let (low, high) = (low[axis] - from[axis], high[axis] - from[axis]);
-        if way[axis] == 0.0 {
-            if low > 0.0 || high < 0.0 {
-                return None;
-            }
-            continue;
-        }
-        let over = 1.0 / way[axis];
-        let (a, b) = (low * over, high * over);
-        enter = enter.max(a.min(b));
-        leave = leave.min(a.max(b));
-    }
-    (leave > enter).then_some((enter, leave))
 }
