@@ -124,7 +124,8 @@ impl Clearing {
         if !(at.x >= 0.0 && at.y >= 0.0) {
             return None;
         }
-        let (column, row) = (at.x as usize, at.y as usize);
+        // By way of 32 bits: the processor has no instruction for the whole range of 64.
+        let (column, row) = (at.x as u32 as usize, at.y as u32 as usize);
         (column < self.columns && row < self.rows).then_some((column, row))
     }
 

@@ -225,7 +225,8 @@ impl Level {
         let own = self.values.of_states[0];
         think::run(&sight, from, &luck.thorough, &mut shortlist, own, bold);
         for tried in shortlist.tried() {
-            part.add(&sight, 0, tried.action, &luck.thorough);
+            let codes = shortlist.outcomes(tried, &sight, from, &luck.thorough);
+            part.add_codes(tried.action, codes);
         }
         part.end_state(shortlist.tried().len());
         self.model.replace_first(&part);
@@ -270,7 +271,8 @@ impl Level {
             shortlist.run(&sight, from, &luck.choosing, rounds, own, bold);
             let table = &luck.choosing[..effort.tabled(luck.choosing.len(), bold)];
             for tried in shortlist.tried() {
-                part.add(&sight, number, tried.action, table);
+                let codes = shortlist.outcomes(tried, &sight, from, table);
+                part.add_codes(tried.action, codes);
             }
             part.end_state(shortlist.tried().len());
             shortlist.tried().first().map(|tried| tried.sum.strokes())

@@ -1,5 +1,6 @@
 //! Actions under trial in one situation: tried over little luck first, and only the good ones over more.
 use super::action::{Action, beside};
+use super::places::Code;
 use super::sight::{Sight, Sum};
 use crate::noise::Noise;
 use crate::shot::Shot;
@@ -11,6 +12,8 @@ pub(super) struct Tried {
     pub(super) action: Action,
     pub(super) shot: Shot,
     pub(super) sum: Sum,
+    /// Where its outcomes are kept.
+    codes: usize,
 }
 
 /// Actions under trial from one situation, and working space for the next.
@@ -18,6 +21,9 @@ pub(super) struct Tried {
 pub(super) struct Shortlist {
     pub(super) offers: Vec<Action>,
     tried: Vec<Tried>,
+    /// Outcomes over the first luck of the set, in no order, and those that are free.
+    codes: Vec<Vec<Code>>,
+    free: Vec<usize>,
 }
 
 /// One round of trials.
@@ -37,6 +43,22 @@ impl Shortlist {
         &self.tried
     }
 
+    /// Where one of the actions ends over a set of luck whose first part it was tried over.
+    pub(super) fn outcomes(
+        &self,
+        tried: &Tried,
+        sight: &Sight<'_>,
+        from: Situation,
+        luck: &[Noise],
+    ) -> impl ExactSizeIterator<Item = Code> {
+        let known = &self.codes[tried.codes];
+        let code = move |(i, noise)| match known.get(i) {
+            Some(&code) => code,
+            None => sight.code(from, &tried.shot, noise),
+        };
+        luck.iter().enumerate().map(code)
+    }
+
     /// Tries the offers in rounds. `own` is about what the situation is worth, `bold` how many actions stay that
     /// others beat on average but not where they turn out well, and as many that are the safest.
     pub(super) fn run(
@@ -48,41 +70,62 @@ impl Shortlist {
         own: f64,
         bold: usize,
     ) {
-        self.tried.clear();
-        let offers = std::mem::take(&mut self.offers);
-        self.tried
-            .extend(offers.iter().map(|action| start(sight, action, from)));
-        self.offers = offers;
-        let mut done = 0;
+        self.truncate(0);
+        for offer in 0..self.offers.len() {
+            let action = self.offers[offer];
+            self.start(sight, &action, from);
+        }
         for round in rounds {
-            for tried in &mut self.tried {
-                try_out(sight, tried, from, &luck[done..round.luck], own);
-            }
-            done = round.luck;
+            let luck = &luck[..round.luck];
+            self.try_out(sight, from, luck, own);
             self.keep(round.keep, bold);
-            self.vary(sight, from, &luck[..done], round, own);
+            self.vary(sight, from, round);
+            self.try_out(sight, from, luck, own);
         }
         self.tried
             .sort_by(|a, b| a.sum.strokes().total_cmp(&b.sum.strokes()));
     }
 
-    fn vary(
-        &mut self,
-        sight: &Sight<'_>,
-        from: Situation,
-        luck: &[Noise],
-        round: &Round,
-        own: f64,
-    ) {
+    fn start(&mut self, sight: &Sight<'_>, action: &Action, from: Situation) {
+        let codes = self.free.pop().unwrap_or_else(|| {
+            self.codes.push(Vec::new());
+            self.codes.len() - 1
+        });
+        self.codes[codes].clear();
+        self.tried.push(Tried {
+            action: *action,
+            shot: action.shot(sight.scene, from),
+            sum: Sum::default(),
+            codes,
+        });
+    }
+
+    /// Tries all over some luck, as far as they have not been.
+    fn try_out(&mut self, sight: &Sight<'_>, from: Situation, luck: &[Noise], own: f64) {
+        for tried in &mut self.tried {
+            let codes = &mut self.codes[tried.codes];
+            for noise in &luck[codes.len()..] {
+                let code = sight.code(from, &tried.shot, noise);
+                tried.sum.add(sight, code, own);
+                codes.push(code);
+            }
+        }
+    }
+
+    /// Begins with actions next to the best.
+    fn vary(&mut self, sight: &Sight<'_>, from: Situation, round: &Round) {
         let (count, size) = round.vary;
         for i in 0..count.min(self.tried.len()) {
             let action = self.tried[i].action;
             for varied in beside(sight.scene, &action, from, size) {
-                let mut tried = start(sight, &varied, from);
-                try_out(sight, &mut tried, from, luck, own);
-                self.tried.push(tried);
+                self.start(sight, &varied, from);
             }
         }
+    }
+
+    fn truncate(&mut self, kept: usize) {
+        self.free
+            .extend(self.tried.drain(kept..).map(|tried| tried.codes));
     }
 
     /// Keeps the `keep` best, and besides the `bold` that gain most and the `bold` that lose least.
@@ -95,22 +138,6 @@ impl Shortlist {
             rest.sort_by(|a, b| by(&a.sum).total_cmp(&by(&b.sum)));
             kept += bold.min(rest.len());
         }
-        self.tried.truncate(kept);
-    }
-}
-
-fn start(sight: &Sight<'_>, action: &Action, from: Situation) -> Tried {
-    Tried {
-        action: *action,
-        shot: action.shot(sight.scene, from),
-        sum: Sum::default(),
-    }
-}
-
-#[inline]
-fn try_out(sight: &Sight<'_>, tried: &mut Tried, from: Situation, luck: &[Noise], own: f64) {
-    for noise in luck {
-        let code = sight.code(from, &tried.shot, noise);
-        tried.sum.add(sight, code, own);
+        self.truncate(kept);
     }
 }
