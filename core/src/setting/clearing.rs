@@ -40,7 +40,10 @@ impl Crossing<'_> {
     #[inline]
     pub(super) fn clear(&self, at: f64) -> Option<f64> {
         // On the very border rounding may lead out of the grid: no trees are there.
-        let free = self.clearing.free_at(self.from + self.way * at).unwrap_or(1);
+        let free = self
+            .clearing
+            .free_at(self.from + self.way * at)
+            .unwrap_or(1);
         (free > 0).then(|| f64::from(free) * self.side)
     }
 

@@ -1,6 +1,7 @@
 //! One spacing of places: what is tried at each, and the finite game that comes of it.
-use super::action::{Action, Mesh, at_the_pin, offer};
+use super::action::{Action, Mesh, offer};
 use super::grid::Strip;
+use super::handed::hand_on;
 use super::luck;
 use super::model::{Model, Part, Values};
 use super::places::{Places, State};
@@ -84,44 +85,46 @@ pub(super) const STEP: (usize, usize) = (256, 8);
 
 #[rustfmt::skip]
 pub(super) const COLD: [Round; 3] = [
-    Round { luck: 8, keep: 32, vary: (0, 0.0) },
-    Round { luck: 16, keep: 12, vary: (2, 1.0) },
-    Round { luck: 32, keep: 6, vary: (0, 0.0) },
+    Round { luck: 8, keep: 32, vary: (0, 0.0), race: true },
+    Round { luck: 16, keep: 12, vary: (2, 1.0), race: true },
+    Round { luck: 32, keep: 6, vary: (0, 0.0), race: true },
 ];
 #[rustfmt::skip]
 const CLOSER: [Round; 3] = [
-    Round { luck: 32, keep: 6, vary: (1, 1.0) },
-    Round { luck: 64, keep: 4, vary: (1, 0.5) },
-    Round { luck: 128, keep: 2, vary: (0, 0.0) },
+    Round { luck: 32, keep: 6, vary: (1, 1.0), race: true },
+    Round { luck: 64, keep: 4, vary: (1, 0.5), race: true },
+    Round { luck: 128, keep: 2, vary: (0, 0.0), race: true },
 ];
-/// Where trees are near, what is worth trying changes within a few yards: everything is tried anew.
+/// Where trees are near, what is worth trying changes within a few yards: besides what is handed on a part of everything
+/// is tried anew.
 #[rustfmt::skip]
-const WOODED: [Round; 4] = [
-    Round { luck: 8, keep: 32, vary: (0, 0.0) },
-    Round { luck: 32, keep: 8, vary: (1, 1.0) },
-    Round { luck: 64, keep: 5, vary: (1, 0.5) },
-    Round { luck: 128, keep: 3, vary: (0, 0.0) },
+const WOODED: [Round; 5] = [
+    Round { luck: 8, keep: 24, vary: (0, 0.0), race: true },
+    Round { luck: 16, keep: 12, vary: (0, 0.0), race: true },
+    Round { luck: 32, keep: 8, vary: (1, 1.0), race: true },
+    Round { luck: 64, keep: 4, vary: (1, 0.5), race: true },
+    Round { luck: 128, keep: 3, vary: (0, 0.0), race: true },
 ];
 #[rustfmt::skip]
 const LAST: [Round; 2] = [
-    Round { luck: 32, keep: 3, vary: (0, 0.0) },
-    Round { luck: 64, keep: 2, vary: (0, 0.0) },
+    Round { luck: 32, keep: 3, vary: (0, 0.0), race: true },
+    Round { luck: 64, keep: 2, vary: (0, 0.0), race: true },
 ];
 /// Where actions are kept for their boldness or safety, too, they are told apart over more luck.
 #[rustfmt::skip]
 const LAST_OF_MANY: [Round; 2] = [
-    Round { luck: 32, keep: 4, vary: (0, 0.0) },
-    Round { luck: 128, keep: 3, vary: (0, 0.0) },
+    Round { luck: 32, keep: 4, vary: (0, 0.0), race: false },
+    Round { luck: 128, keep: 3, vary: (0, 0.0), race: false },
 ];
 #[rustfmt::skip]
 const THOROUGH: [Round; 3] = [
-    Round { luck: 32, keep: 60, vary: (3, 1.0) },
-    Round { luck: 128, keep: 12, vary: (2, 0.5) },
-    Round { luck: 256, keep: 6, vary: (1, 0.3) },
+    Round { luck: 32, keep: 60, vary: (3, 1.0), race: false },
+    Round { luck: 128, keep: 12, vary: (2, 0.5), race: false },
+    Round { luck: 256, keep: 6, vary: (1, 0.3), race: false },
 ];
 
-/// Nearer the pin than this, yards, every stroke at it is tried at every place.
-const SHORT_GAME: f64 = 20.0;
+/// Near trees every place tries one in so many of everything: its neighbours try the others, and hand them on.
+const SHARED: usize = 3;
 
 impl Effort {
     pub(super) fn step(self) -> (usize, usize) {
@@ -261,10 +264,14 @@ impl Level {
                 Effort::Last if bold > 0 => &LAST_OF_MANY[..],
                 _ => effort.rounds(),
             };
-            match wide.filter(|_| effort != Effort::Thorough && rounds != WOODED) {
+            match wide.filter(|_| effort != Effort::Thorough) {
                 Some(wide) => {
                     let chosen = effort == Effort::Last && bold == 0 && !wooded;
-                    hand_on(&sight, wide, from, chosen, &mut shortlist.offers);
+                    let handed = hand_on(&sight, wide, from, chosen, &mut shortlist.offers);
+                    if handed && wooded && effort == Effort::Closer {
+                        let shared = if bold == 0 { SHARED } else { 1 };
+                        offer_part(scene, from, (number, shared), &mut shortlist.offers);
+                    }
                 }
                 None => offer(scene, from, effort.mesh(), &mut shortlist.offers),
             }
@@ -305,6 +312,23 @@ fn is_near_trees(hole: &Hole, from: Situation) -> bool {
     from.lie == Lie::Trees || trees(from.at) || NEAR.into_iter().any(around)
 }
 
+/// Adds one in `shared` of everything that may be tried from a situation, which of them by its `number`.
+fn offer_part(
+    scene: &Scene,
+    from: Situation,
+    (number, shared): (usize, usize),
+    offers: &mut Vec<Action>,
+) {
+    let handed = std::mem::take(offers);
+    offer(scene, from, Mesh::WIDE, offers);
+    let mut turn = number;
+    offers.retain(|_| {
+        turn += 1;
+        turn % shared == 0
+    });
+    offers.extend(handed);
+}
+
 /// Works through states in parallel, in chunks; what comes out is in their order.
 pub(super) fn in_parts(
     first: usize,
@@ -325,90 +349,4 @@ pub(super) fn in_parts(
             (part, values)
         })
         .collect()
-}
-
-/// Lists what the wide places around a place hand on to it: what they chose alone, or all that they kept.
-///
-/// Of like actions that were chosen there is one, with its target straight between those of the wide places.
-fn hand_on(
-    sight: &Sight<'_>,
-    wide: &Level,
-    from: Situation,
-    chosen: bool,
-    offers: &mut Vec<Action>,
-) {
-    if matches!(from.lie, Lie::Green | Lie::Tee) || !wide.places.knows(from.lie) {
-        offer(sight.scene, from, Mesh::WIDE, offers);
-        return;
-    }
-    offers.clear();
-    let mut blends: [Option<Blend>; BLENDS] = [None; BLENDS];
-    let best = |corner: usize| wide.model.actions(corner)[usize::from(wide.values.chosen[corner])];
-    for (corner, weight) in wide.places.states_around(from) {
-        blend(&mut blends, &best(corner), weight + LEAST_WEIGHT, from.at);
-    }
-    offers.extend(blends.iter().flatten().map(Blend::action));
-    if !chosen {
-        for (corner, _) in wide.places.states_around(from) {
-            for action in wide.model.actions(corner) {
-                let known = offers.iter().any(|offer| offer.is_like(action, from.at));
-                if !known && offers.len() < MOST_OFFERS {
-                    offers.push(*action);
-                }
-            }
-        }
-    }
-    let handed = offers.len();
-    offers.retain(|action| action.is_stroke(sight.scene, from));
-    if from.to_pin(sight.scene.hole()) < SHORT_GAME || offers.len() < handed {
-        at_the_pin(sight.scene, from, offers);
-    }
-    if offers.is_empty() {
-        offer(sight.scene, from, Mesh::WIDE, offers);
-    }
-}
-
-/// Like actions of several places, with their targets weighed.
-#[derive(Clone, Copy)]
-struct Blend {
-    first: Action,
-    weight: f64,
-    /// Sum of the ways from the first target to the others, weighed.
-    way: Vector,
-}
-
-/// The most actions that the corners of a cell choose, and that are handed on in all.
-const BLENDS: usize = 4;
-const MOST_OFFERS: usize = 24;
-/// A corner counts at least so much: a place that lies on a corner asks the others, too.
-const LEAST_WEIGHT: f64 = 0.01;
-
-impl Blend {
-    fn action(&self) -> Action {
-        Action {
-            stroke: self.first.stroke,
-            target: self.first.target + self.way / self.weight,
-        }
-    }
-}
-
-fn blend(blends: &mut [Option<Blend>], action: &Action, weight: f64, from: Point) {
-    for slot in blends {
-        match slot {
-            None => {
-                *slot = Some(Blend {
-                    first: *action,
-                    weight,
-                    way: Vector::zeros(),
-                });
-                return;
-            }
-            Some(blend) if blend.first.is_like(action, from) => {
-                blend.weight += weight;
-                blend.way += (action.target - blend.first.target) * weight;
-                return;
-            }
-            Some(_) => {}
-        }
-    }
 }

@@ -32,6 +32,7 @@ mod finish;
 mod frontier;
 mod gained;
 mod grid;
+mod handed;
 mod layers;
 mod level;
 mod luck;

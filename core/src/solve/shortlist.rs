@@ -24,6 +24,8 @@ pub(super) struct Shortlist {
     /// Outcomes over the first luck of the set, in no order, and those that are free.
     codes: Vec<Vec<Code>>,
     free: Vec<usize>,
+    /// What the best comes to, stroke by stroke.
+    best: Vec<f64>,
 }
 
 /// One round of trials.
@@ -35,7 +37,16 @@ pub(super) struct Round {
     pub(super) keep: usize,
     /// How many of the best are varied afterwards, and how far; see [`beside`].
     pub(super) vary: (usize, f64),
+    /// True where those that are clearly behind are out before the end of the round.
+    pub(super) race: bool,
 }
+
+/// Luck of the first stage of a race; every other is twice as long.
+const STAGE: usize = 8;
+/// Standard errors of the difference over the same luck by which an action that is out is behind the best.
+const BEHIND: f64 = 2.0;
+/// A few differences tell little of how they spread, so that they are taken together with so many of this spread, strokes.
+const SPREAD: (f64, f64) = (8.0, 0.5);
 
 impl Shortlist {
     /// The actions, best first.
@@ -77,10 +88,12 @@ impl Shortlist {
         }
         for round in rounds {
             let luck = &luck[..round.luck];
-            self.try_out(sight, from, luck, own);
+            // What others beat on average may be kept for its boldness.
+            let race = round.race && bold == 0;
+            self.try_all(sight, from, luck, own, race);
             self.keep(round.keep, bold);
             self.vary(sight, from, round);
-            self.try_out(sight, from, luck, own);
+            self.try_all(sight, from, luck, own, race);
         }
         self.tried
             .sort_by(|a, b| a.sum.strokes().total_cmp(&b.sum.strokes()));
@@ -100,16 +113,73 @@ impl Shortlist {
         });
     }
 
-    /// Tries all over some luck, as far as they have not been.
-    fn try_out(&mut self, sight: &Sight<'_>, from: Situation, luck: &[Noise], own: f64) {
+    /// Tries all over some luck, as far as they have not been; in a race in stages.
+    fn try_all(
+        &mut self,
+        sight: &Sight<'_>,
+        from: Situation,
+        luck: &[Noise],
+        own: f64,
+        race: bool,
+    ) {
+        let mut stage = if race { STAGE } else { luck.len() };
+        loop {
+            let part = &luck[..stage.min(luck.len())];
+            if self.try_out(sight, from, part, own) && race {
+                self.drop_those_behind(sight, part.len(), own);
+            }
+            if part.len() == luck.len() {
+                return;
+            }
+            stage *= 2;
+        }
+    }
+
+    /// Tries all over some luck, as far as they have not been; true if there was anything to try.
+    fn try_out(&mut self, sight: &Sight<'_>, from: Situation, luck: &[Noise], own: f64) -> bool {
+        let mut any = false;
         for tried in &mut self.tried {
             let codes = &mut self.codes[tried.codes];
-            for noise in &luck[codes.len()..] {
+            for noise in luck.get(codes.len()..).unwrap_or_default() {
                 let code = sight.code(from, &tried.shot, noise);
                 tried.sum.add(sight, code, own);
                 codes.push(code);
+                any = true;
             }
         }
+        any
+    }
+
+    /// Drops those that were tried over the first `stage` of the luck and are clearly behind the best over it.
+    fn drop_those_behind(&mut self, sight: &Sight<'_>, stage: usize, own: f64) {
+        let by_strokes = |a: &&Tried, b: &&Tried| a.sum.strokes().total_cmp(&b.sum.strokes());
+        let Some(best) = self.tried.iter().min_by(by_strokes).map(|best| best.codes) else {
+            return;
+        };
+        let Shortlist {
+            tried,
+            codes,
+            free,
+            best: costs,
+            ..
+        } = self;
+        costs.clear();
+        costs.extend(
+            codes[best][..stage]
+                .iter()
+                .map(|&code| sight.cost(code, own)),
+        );
+        tried.retain(|tried| {
+            let codes = &codes[tried.codes];
+            let behind = tried.codes != best && codes.len() == stage && {
+                let differences = codes.iter().zip(&*costs);
+                is_behind(differences.map(|(&code, best)| sight.cost(code, own) - best))
+            };
+            if behind {
+                free.push(tried.codes);
+            }
+            !behind
+        });
     }
 
     /// Begins with actions next to the best.
@@ -139,5 +209,35 @@ impl Shortlist {
             kept += bold.min(rest.len());
         }
         self.truncate(kept);
+    }
+}
+
+/// True where differences are positive by more than chance.
+fn is_behind(differences: impl Iterator<Item = f64>) -> bool {
+    let (mut count, mut sum, mut squares) = (0.0, 0.0, 0.0);
+    for difference in differences {
+        count += 1.0;
+        sum += difference;
+        squares += difference * difference;
+    }
+    let (more, spread) = SPREAD;
+    let mean = sum / count;
+    let variance = (squares - sum * mean + more * spread * spread) / (count + more);
+    mean > BEHIND * (variance / count).sqrt()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Worked out by hand: of eight equal differences the spread is that of the prior alone, 0.5 / sqrt 2, and its standard
+    /// error an eighth of a stroke.
+    #[test]
+    fn what_is_behind_by_more_than_chance_is_told() {
+        let equal = |by: f64| is_behind([by; 8].into_iter());
+        assert!(equal(0.26) && !equal(0.24) && !equal(-0.5));
+        // The same mean, but one bad stroke makes all of it: no more than chance. With eight such it is.
+        let some = |count| is_behind((0..count).map(|i| if i % 8 == 0 { 0.26 * 8.0 } else { 0.0 }));
+        assert!(!some(8) && some(64));
     }
 }

@@ -25,6 +25,23 @@ impl Sight<'_> {
         }
     }
 
+    /// Strokes and penalties to come after a stroke.
+    #[inline]
+    pub(super) fn cost(&self, code: Code, own: f64) -> f64 {
+        if code == Code::HOLED {
+            return 0.0;
+        }
+        if code == Code::AGAIN {
+            return 1.0 + own;
+        }
+        let drop = f64::from(code.penalty()) + self.places.value(self.values, code);
+        if code.penalty() > 0 {
+            drop.min(1.0 + own)
+        } else {
+            drop
+        }
+    }
+
     fn relief(&self, relief: &Relief) -> Code {
         let options = relief.options(self.scene.hole());
         let mut best = (f64::INFINITY, Code::AGAIN);

@@ -7,11 +7,11 @@ use crate::situation::Situation;
 
 #[rustfmt::skip]
 const ROUNDS: [Round; 5] = [
-    Round { luck: 32, keep: 60, vary: (4, 1.0) },
-    Round { luck: 128, keep: 24, vary: (3, 0.5) },
-    Round { luck: 512, keep: 12, vary: (1, 0.5) },
-    Round { luck: 1024, keep: 8, vary: (1, 0.25) },
-    Round { luck: 2048, keep: 4, vary: (0, 0.0) },
+    Round { luck: 32, keep: 60, vary: (4, 1.0), race: false },
+    Round { luck: 128, keep: 24, vary: (3, 0.5), race: false },
+    Round { luck: 512, keep: 12, vary: (1, 0.5), race: false },
+    Round { luck: 1024, keep: 8, vary: (1, 0.25), race: false },
+    Round { luck: 2048, keep: 4, vary: (0, 0.0), race: false },
 ];
 
 /// Tries everything over much luck.

@@ -1,0 +1,99 @@
+//! What the places of a wider level hand on to those between them.
+use super::action::{Action, Mesh, at_the_pin, offer};
+use super::level::Level;
+use super::sight::Sight;
+use crate::geometry::{Point, Vector};
+use crate::player::Lie;
+use crate::situation::Situation;
+
+/// Nearer the pin than this, yards, every stroke at it is tried at every place.
+const SHORT_GAME: f64 = 20.0;
+
+/// Lists what the wide places around a place hand on to it: what they chose alone, or all that they kept.
+///
+/// Of like actions that were chosen there is one, with its target straight between those of the wide places. False where
+/// they had nothing to hand on: then everything is listed.
+pub(super) fn hand_on(
+    sight: &Sight<'_>,
+    wide: &Level,
+    from: Situation,
+    chosen: bool,
+    offers: &mut Vec<Action>,
+) -> bool {
+    if matches!(from.lie, Lie::Green | Lie::Tee) || !wide.places.knows(from.lie) {
+        offer(sight.scene, from, Mesh::WIDE, offers);
+        return false;
+    }
+    offers.clear();
+    let mut blends: [Option<Blend>; BLENDS] = [None; BLENDS];
+    let best = |corner: usize| wide.model.actions(corner)[usize::from(wide.values.chosen[corner])];
+    for (corner, weight) in wide.places.states_around(from) {
+        blend(&mut blends, &best(corner), weight + LEAST_WEIGHT, from.at);
+    }
+    offers.extend(blends.iter().flatten().map(Blend::action));
+    if !chosen {
+        for (corner, _) in wide.places.states_around(from) {
+            for action in wide.model.actions(corner) {
+                let known = offers.iter().any(|offer| offer.is_like(action, from.at));
+                if !known && offers.len() < MOST_OFFERS {
+                    offers.push(*action);
+                }
+            }
+        }
+    }
+    let handed = offers.len();
+    offers.retain(|action| action.is_stroke(sight.scene, from));
+    if from.to_pin(sight.scene.hole()) < SHORT_GAME || offers.len() < handed {
+        at_the_pin(sight.scene, from, offers);
+    }
+    if offers.is_empty() {
+        offer(sight.scene, from, Mesh::WIDE, offers);
+        return false;
+    }
+    true
+}
+
+/// Like actions of several places, with their targets weighed.
+#[derive(Clone, Copy)]
+struct Blend {
+    first: Action,
+    weight: f64,
+    /// Sum of the ways from the first target to the others, weighed.
+    way: Vector,
+}
+
+/// The most actions that the corners of a cell choose, and that are handed on in all.
+const BLENDS: usize = 4;
+const MOST_OFFERS: usize = 24;
+/// A corner counts at least so much: a place that lies on a corner asks the others, too.
+const LEAST_WEIGHT: f64 = 0.01;
+
+impl Blend {
+    fn action(&self) -> Action {
+        Action {
+            stroke: self.first.stroke,
+            target: self.first.target + self.way / self.weight,
+        }
+    }
+}
+
+fn blend(blends: &mut [Option<Blend>], action: &Action, weight: f64, from: Point) {
+    for slot in blends {
+        match slot {
+            None => {
+                *slot = Some(Blend {
+                    first: *action,
+                    weight,
+                    way: Vector::zeros(),
+                });
+                return;
+            }
+            Some(blend) if blend.first.is_like(action, from) => {
+                blend.weight += weight;
+                blend.way += (action.target - blend.first.target) * weight;
+                return;
+            }
+            Some(_) => {}
+        }
+    }
+}
