@@ -95,14 +95,13 @@ const CLOSER: [Round; 3] = [
     Round { luck: 64, keep: 4, vary: (1, 0.5), race: true },
     Round { luck: 128, keep: 2, vary: (0, 0.0), race: true },
 ];
-/// Where trees are near, what is worth trying changes within a few yards: besides what is handed on a part of everything
+/// Where trees are near, what is worth trying changes within a few yards: besides what is handed on half of everything
 /// is tried anew.
 #[rustfmt::skip]
-const WOODED: [Round; 5] = [
-    Round { luck: 8, keep: 24, vary: (0, 0.0), race: true },
-    Round { luck: 16, keep: 12, vary: (0, 0.0), race: true },
+const WOODED: [Round; 4] = [
+    Round { luck: 8, keep: 32, vary: (0, 0.0), race: true },
     Round { luck: 32, keep: 8, vary: (1, 1.0), race: true },
-    Round { luck: 64, keep: 4, vary: (1, 0.5), race: true },
+    Round { luck: 64, keep: 5, vary: (1, 0.5), race: true },
     Round { luck: 128, keep: 3, vary: (0, 0.0), race: true },
 ];
 #[rustfmt::skip]
@@ -124,7 +123,7 @@ const THOROUGH: [Round; 3] = [
 ];
 
 /// Near trees every place tries one in so many of everything: its neighbours try the others, and hand them on.
-const SHARED: usize = 3;
+const SHARED: usize = 2;
 
 impl Effort {
     pub(super) fn step(self) -> (usize, usize) {
