@@ -2,9 +2,8 @@
 use super::action::{Action, Mesh, offer};
 use super::fault::SolveFault;
 use super::grid::Grid;
-use super::layers::Layer;
 use super::level::COLD;
-use super::place::Place;
+use super::place::{Place, signed};
 use super::shortlist::Shortlist;
 use super::solution::{Looked, Solution};
 use super::task::in_range;
@@ -21,14 +20,14 @@ pub struct Map {
     pub x: Vec<f64>,
     /// Yards up from the plan's origin, one a row.
     pub y: Vec<f64>,
-    /// Row by row; NaN where no ball is played from: off the hole, out of bounds, in a penalty area.
+    /// Row by row; NaN where no ball is played from: out of bounds, in a penalty area.
     pub values: Vec<f64>,
 }
 
 /// A map being drawn: it advances in rows, and can be left at any time.
 ///
-/// Where the lie occurs its solved values are read. Elsewhere a ball is only thought to lie so: there the best shots of
-/// widely spaced places with that lie are valued over a little luck.
+/// At every node the shots are tried that are played around there, where the lie occurs, and the best ones found from
+/// widely spaced places with that lie; the best is valued over much luck.
 pub struct Mapping {
     solution: Arc<Solution>,
     lie: Lie,
@@ -44,6 +43,9 @@ pub struct Mapping {
 const WIDE: f64 = 16.0;
 /// How many are kept of each.
 const KEPT: usize = 3;
+/// Shots of a node that are valued over much luck, and how many strokes of it.
+const CLOSE: usize = 2;
+const LUCK: usize = 1024;
 
 impl Mapping {
     /// Begins a map of the strokes to come from a lie, or with `at_most` of the chances of holing out in so many
@@ -116,12 +118,11 @@ impl Mapping {
             let Some(&y) = self.map.y.get(number) else {
                 break;
             };
-            let layer = self.layer();
             let row: Vec<f64> = self
                 .map
                 .x
                 .par_iter()
-                .map(|&x| self.value(Point::new(x, y), layer))
+                .map(|&x| self.value(Point::new(x, y)))
                 .collect();
             self.map.values.extend(row);
         }
@@ -159,62 +160,70 @@ impl Mapping {
         self.is_finished().then_some(self.map)
     }
 
-    /// The layer to read: of chances, or of strokes where a score is played for.
-    fn layer(&self) -> Option<&Layer> {
-        match (self.left, self.solution.most()) {
-            (Some(left), _) => self.solution.chance_layers().get(left - 1),
-            (None, Some(most)) => self.solution.stroke_layers().get(most - 1),
-            (None, None) => None,
-        }
-    }
-
     /// The situation thought of at a place; None where no ball is played from.
     fn situation(&self, at: Point) -> Option<Situation> {
-        let hole = self.solution.scene().hole();
-        let near = self.solution.found.places.strip.holds(hole, at);
-        let played_from = Lie::on(hole.surface_at(at)).is_some();
-        (near && played_from).then_some(Situation { at, lie: self.lie })
+        let surface = self.solution.scene().hole().surface_at(at);
+        Lie::on(surface).map(|_| Situation { at, lie: self.lie })
     }
 
-    fn value(&self, at: Point, layer: Option<&Layer>) -> f64 {
+    /// The value at a place, by the best of the shots worth trying there.
+    fn value(&self, at: Point) -> f64 {
         let Some(from) = self.situation(at) else {
             return f64::NAN;
         };
-        let found = &self.solution.found;
-        if found.places.holds(from) {
-            let nodes = layer.map_or(&found.values.nodes, |layer| &layer.nodes);
-            return found.places.value_at(nodes, from);
-        }
-        self.thought_value(from)
-    }
-
-    /// The value where the lie is only thought, by the best of the shots found around there.
-    fn thought_value(&self, from: Situation) -> f64 {
         let (solution, found) = (&self.solution, &self.solution.found);
         let left = self.left.or(solution.most()).unwrap_or(0);
-        let luck = found.luck.valuing(1);
-        let looks: Vec<Looked> = if found.given.is_some() {
-            vec![solution.look_over(from, None, luck)]
-        } else {
-            self.actions_around(from)
-                .into_iter()
-                .map(|action| solution.look_over(from, Some(action), luck))
-                .collect()
-        };
+        let closely = &found.luck.thorough_value[..LUCK];
+        if found.given.is_some() {
+            let looked = solution.look_over(from, None, closely);
+            return self.told(&Place::new(solution.decider(), &looked.codes, left), left);
+        }
+        let actions = self.actions_around(from);
+        let mut order: Vec<(f64, usize)> = actions
+            .iter()
+            .enumerate()
+            .map(|(number, action)| {
+                let looked = solution.look_over(from, Some(*action), found.luck.choosing());
+                let place = Place::new(solution.decider(), &looked.codes, left);
+                (place.minded(signed(left)), number)
+            })
+            .collect();
+        // A stable sort: the first of equals is the one that is played.
+        order.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let looks: Vec<Looked> = order
+            .iter()
+            .take(CLOSE)
+            .map(|&(_, number)| solution.look_over(from, Some(actions[number]), closely))
+            .collect();
         let (_, place) = solution.best(&looks, left);
         self.told(&place, left)
     }
 
-    /// The shots worth trying where the lie is only thought: unlike ones of those found around there.
+    /// The shots worth trying: what is played there, and unlike ones of those found around there.
     fn actions_around(&self, from: Situation) -> Vec<Action> {
+        let (solution, found) = (&self.solution, &self.solution.found);
+        let mut actions: Vec<Action> = Vec::new();
+        if found.places.holds(from) {
+            actions.extend(solution.usual(from));
+            for (state, _) in found.places.states_around(from) {
+                for action in found.played.actions(state) {
+                    add(&mut actions, action, from);
+                }
+            }
+        }
+        if from.lie == Lie::Green {
+            return actions;
+        }
+        add(
+            &mut actions,
+            &Action::at_the_pin(solution.scene(), from),
+            from,
+        );
         let node = self.wide.spot(from.at).node;
         let above = node + self.wide.columns;
-        let mut actions = vec![Action::at_the_pin(self.solution.scene(), from)];
         for corner in [node, node + 1, above, above + 1] {
             for action in &self.thought[corner] {
-                if !actions.iter().any(|a| a.is_like(action, from.at)) {
-                    actions.push(*action);
-                }
+                add(&mut actions, action, from);
             }
         }
         actions
@@ -226,5 +235,12 @@ impl Mapping {
         } else {
             self.solution.strokes_of(place, left)
         }
+    }
+}
+
+/// Adds an action that is unlike the others.
+fn add(actions: &mut Vec<Action>, action: &Action, from: Situation) {
+    if !actions.iter().any(|known| known.is_like(action, from.at)) {
+        actions.push(*action);
     }
 }
