@@ -3,8 +3,8 @@ use super::action::{Action, Mesh, offer};
 use super::fault::SolveFault;
 use super::grid::Grid;
 use super::level::COLD;
-use super::place::{Place, signed};
-use super::shortlist::Shortlist;
+use super::place::Place;
+use super::shortlist::{Round, Shortlist};
 use super::solution::{Looked, Solution};
 use super::task::in_range;
 use crate::geometry::Point;
@@ -26,8 +26,11 @@ pub struct Map {
 
 /// A map being drawn: it advances in rows, and can be left at any time.
 ///
-/// At every node the shots are tried that are played around there, where the lie occurs, and the best ones found from
-/// widely spaced places with that lie; the best is valued over much luck.
+/// Where the lie occurs everything is tried at every node, and the best is valued over more luck; elsewhere a ball is
+/// only thought to lie so, and the best ones found from widely spaced places with that lie are tried.
+///
+/// On a par 4 with trees and water, a node every 16 yards, maps differ from [`Solution::expected_strokes`], which looks
+/// longer, by 0.005 strokes in the median and 0.036 at the worst where the lie occurs; elsewhere by 0.009 and 0.21.
 pub struct Mapping {
     solution: Arc<Solution>,
     lie: Lie,
@@ -42,10 +45,23 @@ pub struct Mapping {
 /// Yards between the places where shots from a lie that is only thought are looked for.
 const WIDE: f64 = 16.0;
 /// How many are kept of each.
-const KEPT: usize = 3;
-/// Shots of a node that are valued over much luck, and how many strokes of it.
-const CLOSE: usize = 2;
-const LUCK: usize = 1024;
+const KEPT: usize = 5;
+/// Where the lie occurs everything is tried, elsewhere what was found around there.
+#[rustfmt::skip]
+const REAL: [Round; 4] = [
+    Round { luck: 16, keep: 24, vary: (0, 0.0) },
+    Round { luck: 64, keep: 8, vary: (2, 1.0) },
+    Round { luck: 128, keep: 4, vary: (1, 0.5) },
+    Round { luck: 256, keep: 2, vary: (0, 0.0) },
+];
+#[rustfmt::skip]
+const THOUGHT: [Round; 3] = [
+    Round { luck: 32, keep: 6, vary: (1, 1.0) },
+    Round { luck: 128, keep: 3, vary: (1, 0.5) },
+    Round { luck: 256, keep: 2, vary: (0, 0.0) },
+];
+/// Over so much luck the best are valued.
+const LUCK: usize = 512;
 
 impl Mapping {
     /// Begins a map of the strokes to come from a lie, or with `at_most` of the chances of holing out in so many
@@ -174,29 +190,44 @@ impl Mapping {
         let (solution, found) = (&self.solution, &self.solution.found);
         let left = self.left.or(solution.most()).unwrap_or(0);
         let closely = &found.luck.thorough_value[..LUCK];
-        if found.given.is_some() {
-            let looked = solution.look_over(from, None, closely);
-            return self.told(&Place::new(solution.decider(), &looked.codes, left), left);
-        }
-        let actions = self.actions_around(from);
-        let mut order: Vec<(f64, usize)> = actions
-            .iter()
-            .enumerate()
-            .map(|(number, action)| {
-                let looked = solution.look_over(from, Some(*action), found.luck.choosing());
-                let place = Place::new(solution.decider(), &looked.codes, left);
-                (place.minded(signed(left)), number)
-            })
-            .collect();
-        // A stable sort: the first of equals is the one that is played.
-        order.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let looks: Vec<Looked> = order
-            .iter()
-            .take(CLOSE)
-            .map(|&(_, number)| solution.look_over(from, Some(actions[number]), closely))
-            .collect();
+        let look = |action| solution.look_over(from, action, closely);
+        let looks: Vec<Looked> = if found.given.is_some() {
+            vec![look(None)]
+        } else {
+            let actions = self.best_around(from);
+            actions
+                .into_iter()
+                .map(|action| look(Some(action)))
+                .collect()
+        };
         let (_, place) = solution.best(&looks, left);
         self.told(&place, left)
+    }
+
+    /// What is played there, where the lie occurs, and the best of the shots worth trying.
+    fn best_around(&self, from: Situation) -> Vec<Action> {
+        let (solution, found) = (&self.solution, &self.solution.found);
+        let sight = solution.sight();
+        let mut shortlist = Shortlist::default();
+        let occurs = found.places.holds(from);
+        if occurs {
+            offer(solution.scene(), from, Mesh::CLOSE, &mut shortlist.offers);
+        }
+        let handed = self.actions_around(from);
+        shortlist.offers.extend(handed);
+        let own = solution.reckoned(from);
+        let bold = found.task.bold();
+        let luck = &found.luck.thorough;
+        let rounds = if occurs { &REAL[..] } else { &THOUGHT[..] };
+        shortlist.run(&sight, from, luck, rounds, own, bold);
+        let usual = occurs.then(|| solution.usual(from));
+        let mut actions: Vec<Action> = usual.flatten().into_iter().collect();
+        for tried in shortlist.tried() {
+            if !actions.contains(&tried.action) {
+                actions.push(tried.action);
+            }
+        }
+        actions
     }
 
     /// The shots worth trying: what is played there, and unlike ones of those found around there.
@@ -225,6 +256,10 @@ impl Mapping {
             for action in &self.thought[corner] {
                 add(&mut actions, action, from);
             }
+        }
+        actions.retain(|action| action.is_stroke(solution.scene(), from));
+        if actions.is_empty() {
+            actions.push(Action::at_the_pin(solution.scene(), from));
         }
         actions
     }
