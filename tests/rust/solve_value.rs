@@ -8,7 +8,7 @@ use wideberth::hole::{Hole, Surface};
 use wideberth::io::{geojson::Options, read_hole};
 use wideberth::noise::{Noise, PlayNoise, Seed};
 use wideberth::plan::{Aim, Instruction, Plan, Scene, Strategy, Then};
-use wideberth::player::{Lie, Player};
+use wideberth::player::Lie;
 use wideberth::rank::{
     CompareFault, Comparison, EvenComparison, EvenRanking, Kinds, Length, Losing, Question,
     Ranking, SETS, record,
