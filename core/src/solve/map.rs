@@ -29,8 +29,9 @@ pub struct Map {
 /// Where the lie occurs everything is tried at every node, and the best is valued over more luck; elsewhere a ball is
 /// only thought to lie so, and the best ones found from widely spaced places with that lie are tried.
 ///
-/// On a par 4 with trees and water, a node every 16 yards, maps differ from [`Solution::expected_strokes`], which looks
-/// longer, by 0.005 strokes in the median and 0.036 at the worst where the lie occurs; elsewhere by 0.009 and 0.21.
+/// On three holes with trees and water, at 523 nodes, maps differ from [`Solution::expected_strokes`], which looks
+/// longer, by 0.006 strokes or less in the median; where the lie occurs 6 of them differ by more than 0.05 and one by
+/// 0.13, the worst in trees; elsewhere the worst is 0.21.
 pub struct Mapping {
     solution: Arc<Solution>,
     lie: Lie,
