@@ -2,10 +2,9 @@
 use super::action::{Action, Mesh, offer};
 use super::fault::SolveFault;
 use super::grid::Grid;
-use super::layers::Layer;
 use super::level::COLD;
 use super::place::Place;
-use super::shortlist::Shortlist;
+use super::shortlist::{Round, Shortlist};
 use super::solution::{Looked, Solution};
 use super::task::in_range;
 use crate::geometry::Point;
@@ -21,14 +20,18 @@ pub struct Map {
     pub x: Vec<f64>,
     /// Yards up from the plan's origin, one a row.
     pub y: Vec<f64>,
-    /// Row by row; NaN where no ball is played from: off the hole, out of bounds, in a penalty area.
+    /// Row by row; NaN where no ball is played from: out of bounds, in a penalty area.
     pub values: Vec<f64>,
 }
 
 /// A map being drawn: it advances in rows, and can be left at any time.
 ///
-/// Where the lie occurs its solved values are read. Elsewhere a ball is only thought to lie so: there the best shots of
-/// widely spaced places with that lie are valued over a little luck.
+/// Where the lie occurs everything is tried at every node, and the best is valued over more luck; elsewhere a ball is
+/// only thought to lie so, and the best ones found from widely spaced places with that lie are tried.
+///
+/// On three holes with trees and water, at 523 nodes, maps differ from [`Solution::expected_strokes`], which looks
+/// longer, by 0.006 strokes or less in the median; where the lie occurs 6 of them differ by more than 0.05 and one by
+/// 0.13, the worst in trees; elsewhere the worst is 0.21.
 pub struct Mapping {
     solution: Arc<Solution>,
     lie: Lie,
@@ -43,7 +46,23 @@ pub struct Mapping {
 /// Yards between the places where shots from a lie that is only thought are looked for.
 const WIDE: f64 = 16.0;
 /// How many are kept of each.
-const KEPT: usize = 3;
+const KEPT: usize = 5;
+/// Where the lie occurs everything is tried, elsewhere what was found around there.
+#[rustfmt::skip]
+const REAL: [Round; 4] = [
+    Round { luck: 16, keep: 24, vary: (0, 0.0) },
+    Round { luck: 64, keep: 8, vary: (2, 1.0) },
+    Round { luck: 128, keep: 4, vary: (1, 0.5) },
+    Round { luck: 256, keep: 2, vary: (0, 0.0) },
+];
+#[rustfmt::skip]
+const THOUGHT: [Round; 3] = [
+    Round { luck: 32, keep: 6, vary: (1, 1.0) },
+    Round { luck: 128, keep: 3, vary: (1, 0.5) },
+    Round { luck: 256, keep: 2, vary: (0, 0.0) },
+];
+/// Over so much luck the best are valued.
+const LUCK: usize = 512;
 
 impl Mapping {
     /// Begins a map of the strokes to come from a lie, or with `at_most` of the chances of holing out in so many
@@ -116,12 +135,11 @@ impl Mapping {
             let Some(&y) = self.map.y.get(number) else {
                 break;
             };
-            let layer = self.layer();
             let row: Vec<f64> = self
                 .map
                 .x
                 .par_iter()
-                .map(|&x| self.value(Point::new(x, y), layer))
+                .map(|&x| self.value(Point::new(x, y)))
                 .collect();
             self.map.values.extend(row);
         }
@@ -159,63 +177,90 @@ impl Mapping {
         self.is_finished().then_some(self.map)
     }
 
-    /// The layer to read: of chances, or of strokes where a score is played for.
-    fn layer(&self) -> Option<&Layer> {
-        match (self.left, self.solution.most()) {
-            (Some(left), _) => self.solution.chance_layers().get(left - 1),
-            (None, Some(most)) => self.solution.stroke_layers().get(most - 1),
-            (None, None) => None,
-        }
-    }
-
     /// The situation thought of at a place; None where no ball is played from.
     fn situation(&self, at: Point) -> Option<Situation> {
-        let hole = self.solution.scene().hole();
-        let near = self.solution.found.places.strip.holds(hole, at);
-        let played_from = Lie::on(hole.surface_at(at)).is_some();
-        (near && played_from).then_some(Situation { at, lie: self.lie })
+        let surface = self.solution.scene().hole().surface_at(at);
+        Lie::on(surface).map(|_| Situation { at, lie: self.lie })
     }
 
-    fn value(&self, at: Point, layer: Option<&Layer>) -> f64 {
+    /// The value at a place, by the best of the shots worth trying there.
+    fn value(&self, at: Point) -> f64 {
         let Some(from) = self.situation(at) else {
             return f64::NAN;
         };
-        let found = &self.solution.found;
-        if found.places.holds(from) {
-            let nodes = layer.map_or(&found.values.nodes, |layer| &layer.nodes);
-            return found.places.value_at(nodes, from);
-        }
-        self.thought_value(from)
-    }
-
-    /// The value where the lie is only thought, by the best of the shots found around there.
-    fn thought_value(&self, from: Situation) -> f64 {
         let (solution, found) = (&self.solution, &self.solution.found);
         let left = self.left.or(solution.most()).unwrap_or(0);
-        let luck = found.luck.valuing(1);
+        let closely = &found.luck.thorough_value[..LUCK];
+        let look = |action| solution.look_over(from, action, closely);
         let looks: Vec<Looked> = if found.given.is_some() {
-            vec![solution.look_over(from, None, luck)]
+            vec![look(None)]
         } else {
-            self.actions_around(from)
+            let actions = self.best_around(from);
+            actions
                 .into_iter()
-                .map(|action| solution.look_over(from, Some(action), luck))
+                .map(|action| look(Some(action)))
                 .collect()
         };
         let (_, place) = solution.best(&looks, left);
         self.told(&place, left)
     }
 
-    /// The shots worth trying where the lie is only thought: unlike ones of those found around there.
+    /// What is played there, where the lie occurs, and the best of the shots worth trying.
+    fn best_around(&self, from: Situation) -> Vec<Action> {
+        let (solution, found) = (&self.solution, &self.solution.found);
+        let sight = solution.sight();
+        let mut shortlist = Shortlist::default();
+        let occurs = found.places.holds(from);
+        if occurs {
+            offer(solution.scene(), from, Mesh::CLOSE, &mut shortlist.offers);
+        }
+        let handed = self.actions_around(from);
+        shortlist.offers.extend(handed);
+        let own = solution.reckoned(from);
+        let bold = found.task.bold();
+        let luck = &found.luck.thorough;
+        let rounds = if occurs { &REAL[..] } else { &THOUGHT[..] };
+        shortlist.run(&sight, from, luck, rounds, own, bold);
+        let usual = occurs.then(|| solution.usual(from));
+        let mut actions: Vec<Action> = usual.flatten().into_iter().collect();
+        for tried in shortlist.tried() {
+            if !actions.contains(&tried.action) {
+                actions.push(tried.action);
+            }
+        }
+        actions
+    }
+
+    /// The shots worth trying: what is played there, and unlike ones of those found around there.
     fn actions_around(&self, from: Situation) -> Vec<Action> {
-        let node = self.wide.spot(from.at).node;
-        let above = node + self.wide.columns;
-        let mut actions = vec![Action::at_the_pin(self.solution.scene(), from)];
-        for corner in [node, node + 1, above, above + 1] {
-            for action in &self.thought[corner] {
-                if !actions.iter().any(|a| a.is_like(action, from.at)) {
-                    actions.push(*action);
+        let (solution, found) = (&self.solution, &self.solution.found);
+        let mut actions: Vec<Action> = Vec::new();
+        if found.places.holds(from) {
+            actions.extend(solution.usual(from));
+            for (state, _) in found.places.states_around(from) {
+                for action in found.played.actions(state) {
+                    add(&mut actions, action, from);
                 }
             }
+        }
+        if from.lie == Lie::Green {
+            return actions;
+        }
+        add(
+            &mut actions,
+            &Action::at_the_pin(solution.scene(), from),
+            from,
+        );
+        let node = self.wide.spot(from.at).node;
+        let above = node + self.wide.columns;
+        for corner in [node, node + 1, above, above + 1] {
+            for action in &self.thought[corner] {
+                add(&mut actions, action, from);
+            }
+        }
+        actions.retain(|action| action.is_stroke(solution.scene(), from));
+        if actions.is_empty() {
+            actions.push(Action::at_the_pin(solution.scene(), from));
         }
         actions
     }
@@ -226,5 +271,12 @@ impl Mapping {
         } else {
             self.solution.strokes_of(place, left)
         }
+    }
+}
+
+/// Adds an action that is unlike the others.
+fn add(actions: &mut Vec<Action>, action: &Action, from: Situation) {
+    if !actions.iter().any(|known| known.is_like(action, from.at)) {
+        actions.push(*action);
     }
 }

@@ -2,7 +2,7 @@
 use super::grid::{Grid, Spot, Strip};
 use super::polar::Polar;
 use super::spacing::{Spacing, lies_near};
-use crate::geometry::Vector;
+use crate::geometry::{Point, Vector};
 use crate::hole::Hole;
 use crate::player::Lie;
 use crate::situation::Situation;
@@ -29,6 +29,15 @@ pub(super) struct State {
     pub(super) situation: Situation,
     /// Its node; that of the tee is none.
     node: u32,
+}
+
+/// A square whose corners have states of their own: its lower left node, the shares of it to the right and up, and its
+/// side in cells.
+struct Square {
+    node: usize,
+    right: f64,
+    up: f64,
+    side: usize,
 }
 
 /// Every place a ball may lie, as nodes between which values are straight.
@@ -225,22 +234,46 @@ impl Places {
         Some(self.homes[first as usize + node] as usize)
     }
 
-    /// The states at the corners of the cell that holds a situation, with their weights there.
+    /// The states at the corners of the square that holds a situation, with their weights there. Hot path.
+    #[inline]
     pub(super) fn states_around(&self, at: Situation) -> impl Iterator<Item = (usize, f64)> + '_ {
         let first = self.layers[at.lie as usize];
         let known = first != NONE && at.lie != Lie::Green;
-        let Spot { node, right, up } = self.grid.spot(at.at);
-        let above = node + self.grid.columns;
+        let Square {
+            node,
+            right,
+            up,
+            side,
+        } = self.square(at.at);
+        let above = node + side * self.grid.columns;
         let corners = [
             (node, (1.0 - right) * (1.0 - up)),
-            (node + 1, right * (1.0 - up)),
+            (node + side, right * (1.0 - up)),
             (above, (1.0 - right) * up),
-            (above + 1, right * up),
+            (above + side, right * up),
         ];
         corners
             .into_iter()
             .filter(move |_| known)
             .map(move |(node, weight)| (self.homes[first as usize + node] as usize, weight))
+    }
+
+    /// The square that holds a place, whose corners have states of their own. Hot path.
+    #[inline]
+    #[expect(clippy::cast_precision_loss, reason = "a few cells")]
+    fn square(&self, at: Point) -> Square {
+        let Spot { node, right, up } = self.grid.spot(at);
+        let side = usize::from(self.strides[node].max(1));
+        let (x, y) = (
+            node % self.grid.columns % side,
+            node / self.grid.columns % side,
+        );
+        Square {
+            node: node - y * self.grid.columns - x,
+            right: (x as f64 + right) / side as f64,
+            up: (y as f64 + up) / side as f64,
+            side,
+        }
     }
 
     /// True if a situation lies where its lie occurs: all around it are states of their own.

@@ -9,6 +9,7 @@ use super::place::{Place, in_state, signed};
 use super::places::{Code, Places};
 use super::shortlist::Shortlist;
 use super::sight::Sight;
+use super::strategy::played_in;
 use super::task::{Objective, Task};
 use super::think;
 use crate::geometry::Point;
@@ -35,8 +36,9 @@ pub(super) struct Found {
 
 /// A hole solved for a player: a strategy to be played like any other, and what it is worth from everywhere.
 ///
-/// Between the places that were solved the shot of the nearest is played, with the carry and the allowance for wind and
-/// slope of where the ball lies. For a score a shot depends on the strokes already played.
+/// Between the places that were solved the stroke of the nearest is played, aimed between its target and those of the
+/// places around that play much the same, with the carry and the allowance for wind and slope of where the ball lies.
+/// For a score a shot depends on the strokes already played.
 pub struct Solution {
     pub(super) found: Found,
     /// Strokes to come when strokes alone are minded.
@@ -220,7 +222,11 @@ impl Solution {
         let is_tee = from == Situation::on_the_tee(scene.hole());
         let mut actions: Vec<Action> = match places.state_at(from) {
             Some(state) if is_tee || places.holds(from) => {
-                self.found.played.actions(state).to_vec()
+                let mut actions = self.found.played.actions(state).to_vec();
+                if let (Some(first), Some(usual)) = (actions.first_mut(), self.usual(from)) {
+                    *first = usual;
+                }
+                actions
             }
             _ => Vec::new(),
         };
@@ -238,6 +244,12 @@ impl Solution {
             .iter()
             .map(|action| self.look(from, action.shot(scene, from)))
             .collect()
+    }
+
+    /// What is played from a situation when strokes alone are minded; None where the hole has no such lie.
+    pub(super) fn usual(&self, from: Situation) -> Option<Action> {
+        let played = &self.found.played;
+        played_in(&self.found.places, from, |state| &played.actions(state)[0])
     }
 
     /// The best of some shots with so many strokes left: its number and what it is worth. The first is what the strategy

@@ -1,5 +1,8 @@
 //! A solution as a strategy: the look-ups of the hot loop.
+use super::action::Action;
+use super::places::Places;
 use super::solution::Solution;
+use crate::geometry::Vector;
 use crate::plan::{Scene, Strategy};
 use crate::player::Lie;
 use crate::rules::{Drop, Options};
@@ -29,6 +32,34 @@ impl Solution {
     }
 }
 
+/// What is played from a situation, when `of` tells what is played in each state: the action of the nearest, aimed
+/// between it and those of the states around that are like it. None where the hole has no such lie. Hot path.
+#[inline]
+pub(super) fn played_in<'a>(
+    places: &Places,
+    from: Situation,
+    of: impl Fn(usize) -> &'a Action,
+) -> Option<Action> {
+    let state = places.state_at(from)?;
+    let nearest = of(state);
+    if matches!(from.lie, Lie::Tee | Lie::Green) {
+        return Some(*nearest);
+    }
+    let (mut weight, mut way) = (0.0, Vector::zeros());
+    for (state, share) in places.states_around(from) {
+        let action = of(state);
+        if action.is_like(nearest, from.at) {
+            weight += share;
+            way += (action.target - nearest.target) * share;
+        }
+    }
+    let moved = if weight > 0.0 { way / weight } else { way };
+    Some(Action {
+        stroke: nearest.stroke,
+        target: nearest.target + moved,
+    })
+}
+
 impl Strategy for Solution {
     fn choose(&self, scene: &Scene, from: Situation) -> Shot {
         self.choose_after(scene, from, 0)
@@ -46,13 +77,17 @@ impl Strategy for Solution {
         if let Some(given) = &self.found.given {
             return given.choose_after(scene, from, played);
         }
-        let Some(state) = self.found.places.state_at(from) else {
-            return scene.shot_at(from, scene.hole().pin());
-        };
         let number = usize::try_from(self.strokes_left(played) - 1).ok();
         let chosen = number.and_then(|n| self.found.decisions.chosen.get(n));
-        let action = chosen.map_or(0, |chosen| usize::from(chosen[state]));
-        self.found.played.actions(state)[action].shot(scene, from)
+        let (places, played) = (&self.found.places, &self.found.played);
+        let action = played_in(places, from, |state| {
+            let action = chosen.map_or(0, |chosen| usize::from(chosen[state]));
+            &played.actions(state)[action]
+        });
+        match action {
+            Some(action) => action.shot(scene, from),
+            None => scene.shot_at(from, scene.hole().pin()),
+        }
     }
 
     fn take(&self, scene: &Scene, options: &Options, played: u8) -> Drop {
