@@ -23,6 +23,7 @@ mod ranking;
 mod simulate;
 mod sketch;
 mod solve;
+mod steps;
 mod terrain;
 mod travel;
 mod whole;

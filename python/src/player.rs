@@ -144,6 +144,7 @@ impl PyPlayer {
     /// Raises:
     ///     InputError: a missing column, an unknown club, NaN, a value that cannot be true, swapped columns, a club whose
     ///         carries or laterals are all the same.
+    ///     KeyboardInterrupt: soon after Ctrl-C.
     ///
     /// Warns:
     ///     UserWarning: what looks odd, such as very few shots, metres, totals, or two patterns in one club.
@@ -171,8 +172,8 @@ impl PyPlayer {
 
     /// Reads back what `__reduce__` wrote of a player with uncertainty.
     #[staticmethod]
-    fn _from_fit(text: &str) -> PyResult<Self> {
-        Fit::from_json(text).map(Self::from).map_err(refused)
+    fn _from_fit(py: Python<'_>, text: &str) -> PyResult<Self> {
+        fit::read(py, text).map(Self::from)
     }
 
     /// How sure the figures of a club are: standard errors, and how much the evidence weighs against the level.
