@@ -12,6 +12,7 @@ use wideberth::player::{Lie, Player, Reference};
 use wideberth::units::{yards_from_feet, yards_from_metres};
 
 use crate::errors::{input_error, refused};
+use crate::player::PyPlayer;
 use crate::pool;
 use crate::steps::{Steps, stepped};
 use crate::whole::Whole;
@@ -46,7 +47,7 @@ pub(crate) fn from_shots(
     shots: Option<&Bound<'_, PyAny>>,
     outcomes: Option<&Bound<'_, PyAny>>,
     units: Option<&str>,
-    prior: &Player,
+    prior: &PyPlayer,
 ) -> PyResult<Fit> {
     let reader = py.import("wideberth._fit")?;
     let mut evidence = Evidence::default();
@@ -61,7 +62,10 @@ pub(crate) fn from_shots(
         evidence.outcomes = rows_of_outcomes(columns.extract()?)?;
     }
     let fitting = py
-        .detach(|| Fitting::new(prior, &evidence))
+        .detach(|| match &prior.fit {
+            Some(before) => Fitting::on(before, &evidence),
+            None => Fitting::new(&prior.player, &evidence),
+        })
         .map_err(refused)?;
     let fit = fitted(py, fitting)?;
     let doubts: Vec<String> = fit.doubts().iter().map(ToString::to_string).collect();

@@ -25,7 +25,7 @@ pub(crate) struct PyPlayer {
     /// The player prepared for the simulation, once.
     pub(crate) bag: Arc<Bag>,
     /// What is uncertain about it; None for a player of whom nothing is known but its figures.
-    fit: Option<Arc<Fit>>,
+    pub(crate) fit: Option<Arc<Fit>>,
 }
 
 impl From<Player> for PyPlayer {
@@ -130,8 +130,10 @@ impl PyPlayer {
     ///         the lie the club is at home on). A name may end in its unit: `carry_m`, `lateral (ft)`. Others are left
     ///         alone. None if there are only outcomes.
     ///     prior: the player to begin from, such as `Player.from_handicap(18)`; its bag must hold the clubs. Its figures are
-    ///         taken as those of a level, about which golfers differ: a known carry of it can be moved by shots, and what
-    ///         shots already told of it is not counted, so give all shots at once.
+    ///         taken as those of a level, about which golfers differ. What it knows counts: the known carry or bias of a
+    ///         club stands if no shots of that club were measured (if some were, it is where the club's fit begins), and to a
+    ///         player who was fitted to shots the new ones are added, as if all had been given at once. `with_clubs`
+    ///         and `from_json` leave such knowledge behind.
     ///     outcomes: a table of full shots of which only the result is known. Columns: `club`, `finish` ("hit", "left",
     ///         "right", "short" or "long"), `width` of the fairway or green, and if wanted `depth` (of a green; empty for
     ///         a fairway) and `lie`. Each is taken as aimed at the middle with the club that reaches it.
@@ -143,7 +145,7 @@ impl PyPlayer {
     ///
     /// Raises:
     ///     InputError: a missing column, an unknown club, NaN, a value that cannot be true, swapped columns, a club whose
-    ///         carries or laterals are all the same.
+    ///         carries or laterals are all the same; a table with the shots that the prior was fitted to.
     ///     KeyboardInterrupt: soon after Ctrl-C.
     ///
     /// Warns:
@@ -167,7 +169,7 @@ impl PyPlayer {
         units: Option<&str>,
     ) -> PyResult<Self> {
         let (shots, outcomes) = (shots.as_ref(), outcomes.as_ref());
-        fit::from_shots(class.py(), shots, outcomes, units, &prior.player).map(Self::from)
+        fit::from_shots(class.py(), shots, outcomes, units, prior).map(Self::from)
     }
 
     /// Reads back what `__reduce__` wrote of a player with uncertainty.

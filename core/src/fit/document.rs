@@ -20,6 +20,9 @@ struct Document {
     /// The player document of the prior.
     prior: serde_json::Value,
     basis: Stated,
+    /// Beside evidence: the known figures of the prior, if it had any.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    known: Option<Known>,
 }
 
 /// What the fit rests on besides the prior.
@@ -41,7 +44,11 @@ impl Fit {
         let basis = match &self.basis {
             Basis::Level => Stated::Level,
             Basis::Known(known) => Stated::Known(known.clone()),
-            Basis::Evidence(evidence) => Stated::Evidence(evidence.clone()),
+            Basis::Evidence(evidence, _) => Stated::Evidence(evidence.clone()),
+        };
+        let known = match &self.basis {
+            Basis::Evidence(..) => self.known().cloned(),
+            _ => None,
         };
         let (format, version) = (FORMAT.to_owned(), VERSION);
         let document = Document {
@@ -49,6 +56,7 @@ impl Fit {
             version,
             prior,
             basis,
+            known,
         };
         serde_json::to_string(&document).map_err(unreadable)
     }
@@ -88,11 +96,12 @@ impl Reading {
             return Err(FitFault::Document { message });
         }
         let prior = Player::from_json(&document.prior.to_string())?;
-        let done = match &document.basis {
+        let known = document.known.unwrap_or_default();
+        let done = match document.basis {
             Stated::Level => Fit::by_level(&prior)?,
-            Stated::Known(known) => Fit::with_known(&prior, known)?,
+            Stated::Known(known) => Fit::with_known(&prior, &known)?,
             Stated::Evidence(evidence) => {
-                let fitting = Fitting::new(&prior, evidence)?;
+                let fitting = Fitting::knowing(prior, known, evidence)?;
                 return Ok(Reading::UnderWay(Box::new(fitting)));
             }
         };

@@ -1,16 +1,19 @@
 //! The fit of a bag to measured shots and outcomes, which advances in steps.
 use super::doubts::doubts;
-use super::evidence::Evidence;
+use super::evidence::{Evidence, Known};
 use super::fault::FitFault;
 use super::fitted::{Basis, Fit, Judged, MOST_DRAWS, centre, clubs, player_with};
 use super::judging::{Judging, nothing_judged};
 use super::known::{DRAWS_SEED, draw};
+use super::linear::Square;
 use super::pattern::Seen;
 use super::posterior::{Climb, Posterior, STEPS, Summit};
-use super::prior::{FIGURES, Regression, Scaled, covariance, scaled, scaled_for_shots};
+use super::prior::{
+    BIAS, CARRY, FIGURES, Regression, Scaled, covariance, given, scaled, scaled_for_shots,
+};
 use super::sample::{Luck, Sample, Sampling};
-use super::shots::{moved, precisions, seen_of};
-use crate::player::{ClubParts, Player};
+use super::shots::{moved, precisions, seen_of, standing};
+use crate::player::Player;
 
 /// A fit to shots and outcomes under way: it advances in steps, and can be left at any time.
 ///
@@ -34,7 +37,13 @@ use crate::player::{ClubParts, Player};
 pub struct Fitting {
     prior: Player,
     evidence: Evidence,
-    parts: Vec<ClubParts>,
+    /// What was known before, and what of it stands because its club was not measured.
+    known: Known,
+    standing: Known,
+    /// Positions of the clubs with a known figure that stands, figure by figure.
+    held: [Vec<usize>; FIGURES],
+    /// How the clubs' deviations vary together, given what stands.
+    covariances: [Square; FIGURES],
     /// Every club's figures by the level.
     level: Vec<Scaled>,
     /// Which clubs were measured.
@@ -63,25 +72,60 @@ impl Fitting {
     /// # Errors
     /// As for [`Fit::to_shots`].
     pub fn new(prior: &Player, evidence: &Evidence) -> Result<Self, FitFault> {
-        evidence.check(prior)?;
-        let parts = clubs(prior);
+        Self::knowing(prior.clone(), Known::default(), evidence.clone())
+    }
+
+    /// The same for a player of whom something is known already, as [`Fit::with_shots`] says.
+    ///
+    /// # Errors
+    /// As for [`Fit::with_shots`].
+    pub fn on(before: &Fit, evidence: &Evidence) -> Result<Self, FitFault> {
+        match &before.basis {
+            Basis::Level => Self::new(&before.player, evidence),
+            Basis::Known(known) => {
+                Self::knowing(before.player.clone(), known.clone(), evidence.clone())
+            }
+            Basis::Evidence(earlier, known) => {
+                // Rows are counted in the table that was given.
+                evidence.check(&before.prior)?;
+                let both = earlier.followed_by(evidence)?;
+                Self::knowing(before.prior.clone(), known.clone(), both)
+            }
+        }
+    }
+
+    /// The same with a prior whose clubs were moved to known figures.
+    pub(super) fn knowing(
+        prior: Player,
+        known: Known,
+        evidence: Evidence,
+    ) -> Result<Self, FitFault> {
+        evidence.check(&prior)?;
+        let parts = clubs(&prior);
         let seen: Vec<(usize, Seen)> = (0..parts.len())
-            .filter_map(|at| Some((at, seen_of(prior, at, evidence)?)))
+            .filter_map(|at| Some((at, seen_of(&prior, at, &evidence)?)))
             .collect();
         let measured: Vec<usize> = seen.iter().map(|(at, _)| *at).collect();
         let mut level: Vec<Scaled> = parts.iter().map(scaled).collect();
         for &at in &measured {
             level[at] = scaled_for_shots(&parts[at]);
         }
+        let standing = standing(&known, &evidence);
+        let mut held: [Vec<usize>; FIGURES] = std::array::from_fn(|_| Vec::new());
+        held[CARRY] = places(&prior, &standing.carries);
+        held[BIAS] = places(&prior, &standing.lateral_biases);
+        let covariances: [Square; FIGURES] =
+            std::array::from_fn(|p| given(&covariance(p, &parts), &held[p]));
         let posterior = Posterior {
             level: measured.iter().map(|&at| level[at]).collect(),
-            precisions: precisions(&parts, &measured),
+            precisions: precisions(&covariances, &measured),
             seen: seen.into_iter().map(|(_, seen)| seen).collect(),
         };
         Ok(Fitting {
-            prior: prior.clone(),
-            evidence: evidence.clone(),
-            parts,
+            known,
+            standing,
+            held,
+            covariances,
             level,
             measured,
             sample: Sample::default(),
@@ -91,6 +135,8 @@ impl Fitting {
                 moved: Climb::new(&posterior, moved(&posterior)),
             },
             posterior,
+            prior,
+            evidence,
         })
     }
 
@@ -167,10 +213,11 @@ impl Fitting {
         self.advance(u64::MAX);
         let draws = self.whole_bags();
         let mut fit = Fit {
-            player: player_with(&self.prior, &centre(&draws), None)?,
+            player: player_with(&self.prior, &centre(&draws), &self.standing)?,
             prior: self.prior,
             judged: self.judged,
-            basis: Basis::Evidence(self.evidence.clone()),
+            basis: Basis::Evidence(self.evidence.clone(), self.known),
+            standing: self.standing,
             draws,
             doubts: Vec::new(),
             disagreement: self.sample.disagreement,
@@ -181,8 +228,8 @@ impl Fitting {
 
     /// Draws of the measured clubs completed by draws of the others given them.
     fn whole_bags(&self) -> Vec<Vec<Scaled>> {
-        let laws =
-            std::array::from_fn(|p| Regression::new(covariance(p, &self.parts), &self.measured));
+        let law = |p: usize| Regression::new(self.covariances[p].clone(), &self.measured);
+        let laws = std::array::from_fn(law);
         let mut luck = Luck::new(DRAWS_SEED, u64::MAX);
         let bag = |point: &Vec<f64>| {
             let told = std::array::from_fn(|p| {
@@ -190,10 +237,22 @@ impl Fitting {
                     .map(|j| point[FIGURES * j + p])
                     .collect()
             });
-            draw(&self.level, &laws, &told, &mut luck)
+            let mut bag = draw(&self.level, &laws, &told, &mut luck);
+            for (p, held) in self.held.iter().enumerate() {
+                for &at in held {
+                    bag[at][p] = self.level[at][p];
+                }
+            }
+            bag
         };
         self.sample.points.iter().map(bag).collect()
     }
+}
+
+/// Positions in the bag of the clubs of a list.
+fn places(prior: &Player, list: &[(String, f64)]) -> Vec<usize> {
+    let named = |at: &usize| list.iter().any(|(name, _)| *name == prior.clubs[*at].name);
+    (0..prior.clubs.len()).filter(named).collect()
 }
 
 impl Fit {
@@ -207,5 +266,17 @@ impl Fit {
     /// that have nothing to do with the prior's; totals and carries that are swapped.
     pub fn to_shots(prior: &Player, evidence: &Evidence) -> Result<Fit, FitFault> {
         Fitting::new(prior, evidence)?.finish()
+    }
+
+    /// The same player with shots and outcomes more, fitted as if all that is known had been told at once.
+    ///
+    /// Known figures stand for clubs without measured shots, and the other clubs move only as far as they leave open; for a
+    /// club with measured shots they are where its fit begins, and its shots can move them. To a player who was fitted to
+    /// shots before, the new ones are added: the fit is that of both tables, the earlier first.
+    ///
+    /// # Errors
+    /// As for [`Fit::to_shots`], and a table that holds the shots that the player was fitted to before.
+    pub fn with_shots(&self, evidence: &Evidence) -> Result<Fit, FitFault> {
+        Fitting::on(self, evidence)?.finish()
     }
 }

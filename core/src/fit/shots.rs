@@ -1,11 +1,11 @@
 //! Shots and outcomes put in order, club by club and lie by lie, for the fit.
-use super::evidence::{Evidence, Outcome, Shot};
+use super::evidence::{Evidence, Known, Outcome, Shot};
 use super::fitted::quantile;
 use super::linear::Square;
 use super::pattern::{Fixed, Group, LieFactors, Seen, Tally};
 use super::posterior::Posterior;
-use super::prior::{BIAS, CARRY, CARRY_SD, FIGURES, LATERAL_SD, covariance};
-use crate::player::{Club, ClubParts, Lie, Player};
+use super::prior::{BIAS, CARRY, CARRY_SD, FIGURES, LATERAL_SD};
+use crate::player::{Club, Lie, Player};
 
 /// What was seen of one club, lie by lie; None if nothing was.
 pub(super) fn seen_of(prior: &Player, at: usize, evidence: &Evidence) -> Option<Seen> {
@@ -79,12 +79,25 @@ fn tallies_of(outcomes: &[Outcome], club: &str, lie: Option<Lie>) -> Vec<Tally> 
 }
 
 /// The inverse covariances of the measured clubs' deviations, figure by figure.
-pub(super) fn precisions(parts: &[ClubParts], measured: &[usize]) -> [Square; FIGURES] {
-    std::array::from_fn(|p| {
-        let covariance = covariance(p, parts).part(measured);
+pub(super) fn precisions(covariances: &[Square; FIGURES], measured: &[usize]) -> [Square; FIGURES] {
+    covariances.each_ref().map(|covariance| {
+        let covariance = covariance.part(measured);
         // A covariance with a part of its own for each club is positive definite.
         covariance.triangle().map_or(covariance, |t| t.inverse())
     })
+}
+
+/// The known figures of clubs without measured shots.
+pub(super) fn standing(known: &Known, evidence: &Evidence) -> Known {
+    let unmeasured = |list: &[(String, f64)]| {
+        let measured = |club: &str| evidence.shots.iter().any(|shot| shot.club == club);
+        let kept = list.iter().filter(|(club, _)| !measured(club));
+        kept.cloned().collect()
+    };
+    Known {
+        carries: unmeasured(&known.carries),
+        lateral_biases: unmeasured(&known.lateral_biases),
+    }
 }
 
 /// A start where the bulk of the shots lies, with spreads wide enough to see them.
