@@ -10,7 +10,9 @@ use crate::club::PyClub;
 use crate::errors::refused;
 use crate::explain;
 use crate::fit::{self, PyUncertainty};
+use crate::notebook::preformatted;
 use crate::pictures;
+use crate::tee_shot::PyTeeShot;
 use crate::travel::{Written, written};
 use crate::whole::Whole;
 
@@ -339,7 +341,7 @@ impl PyPlayer {
     }
 
     fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
-        explain::shown(slf, "page", |p| crate::hole::preformatted(&p.to_string()))
+        explain::shown(slf, "page", |p| preformatted(&p.to_string()))
     }
 
     /// The bag, club by club: how far each goes, and within what two thirds of its shots finish.
@@ -466,52 +468,6 @@ impl PyPlayer {
     ///     >>> round(wb.Player.from_handicap(0).tee_shot().total)
     ///     250
     fn tee_shot(&self) -> PyTeeShot {
-        let shot = self.player.tee_shot();
-        PyTeeShot {
-            club: shot.club,
-            carry: shot.carry,
-            run: shot.run,
-            total: shot.total,
-        }
-    }
-}
-
-/// What a tee shot with the longest club comes to on average, mishits included; yards.
-#[pyclass(frozen, eq, get_all, name = "TeeShot", module = "wideberth")]
-#[derive(Clone, PartialEq)]
-pub(crate) struct PyTeeShot {
-    /// Name of the club.
-    club: String,
-    /// Mean carry, yards.
-    carry: f64,
-    /// Mean run on a level fairway of medium firmness, yards.
-    run: f64,
-    /// Mean carry plus run, yards.
-    total: f64,
-}
-
-#[pymethods]
-impl PyTeeShot {
-    #[new]
-    fn new(club: String, carry: f64, run: f64, total: f64) -> Self {
-        PyTeeShot {
-            club,
-            carry,
-            run,
-            total,
-        }
-    }
-
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> (Bound<'py, PyType>, (String, f64, f64, f64)) {
-        let shot = slf.get();
-        let parts = (shot.club.clone(), shot.carry, shot.run, shot.total);
-        (slf.get_type(), parts)
-    }
-
-    fn __repr__(&self) -> String {
-        format!(
-            "{}: carry {:.0} yd, total {:.0} yd",
-            self.club, self.carry, self.total
-        )
+        self.player.tee_shot().into()
     }
 }
