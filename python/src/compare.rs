@@ -149,6 +149,12 @@ impl PyDifference {
     }
 
     fn __repr__(&self) -> String {
+        if self.standard_error.is_nan() {
+            return format!("{:+.0} strokes (one play: no standard error)", self.mean);
+        }
+        if self.better == 0.0 && self.worse == 0.0 {
+            return "alike: the same score in every play".to_owned();
+        }
         let (low, high) = self.interval;
         format!(
             "{:+.3} strokes (standard error {:.3}, 95 % interval {low:+.3} to {high:+.3}); better in {:.0} % of plays, \

@@ -75,6 +75,12 @@ impl PyEvenDifference {
     }
 
     fn __repr__(&self) -> String {
+        if self.standard_error == 0.0 {
+            return match self.mean {
+                0.0 => "alike: the same mean score in every set of plays".to_owned(),
+                mean => format!("{mean:+.4} strokes in every set of plays"),
+            };
+        }
         let (low, high) = self.interval;
         format!(
             "{:+.4} strokes (standard error {:.4}, 95 % interval {low:+.4} to {high:+.4}); variance {:.1} times less than \
@@ -192,11 +198,13 @@ impl PyEvenRanking {
 
 impl Waves for EvenComparison {
     fn advance(&mut self, count: u64) {
-        // Whole sets, about as many as hold so many plays.
-        EvenComparison::advance(self, (count * SETS / Waves::goal(self)).max(1));
+        // As many parts as hold so many plays of every plan, and no thread without one.
+        let (parts, plays) = self.parts();
+        let held = count.saturating_mul(parts) / (SETS * plays).max(1);
+        EvenComparison::advance(self, held.max(rayon::current_num_threads() as u64));
     }
     fn done(&self) -> u64 {
-        self.plays()
+        EvenComparison::done(self)
     }
     fn goal(&self) -> u64 {
         EvenComparison::goal(self)
@@ -211,7 +219,7 @@ impl Waves for EvenComparison {
 /// Raises:
 ///     InputError: before anything is played, naming the field, the value and what is allowed.
 #[pyfunction]
-#[pyo3(signature = (hole, player, plans, *, plays, seed, blow_up, maximum_score, threads, progress))]
+#[pyo3(signature = (hole, player, plans, *, plays, precision, seed, blow_up, maximum_score, threads, progress))]
 #[expect(
     clippy::too_many_arguments,
     clippy::needless_pass_by_value,
@@ -223,6 +231,7 @@ pub(crate) fn compare_evenly(
     player: &PyPlayer,
     plans: Vec<PyRef<'_, PyPlan>>,
     plays: Whole,
+    precision: Option<f64>,
     seed: Whole,
     blow_up: Whole,
     maximum_score: Option<Whole>,
@@ -240,7 +249,13 @@ pub(crate) fn compare_evenly(
     let mut comparison = py.detach(|| {
         pool.install(|| {
             let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            EvenComparison::new(scene, &plans, question, plays).map_err(refused)
+            match precision {
+                None => EvenComparison::new(scene, &plans, question, plays),
+                Some(strokes) => {
+                    EvenComparison::to_precision(scene, &plans, question, strokes, plays)
+                }
+            }
+            .map_err(refused)
         })
     })?;
     pool::run(py, &pool, &mut comparison, progress.as_ref())?;

@@ -4,14 +4,20 @@ use numpy::IntoPyArray;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyType};
 use wideberth::fit::{
-    Evidence, Figure, Finish, Fit, Ground, Judged, Known, Outcome, Shot, Uncertainty,
+    Evidence, Figure, Finish, Fit, Fitting, Ground, Judged, Known, Outcome, Reading, Shot,
+    Uncertainty,
 };
 use wideberth::noise::Seed;
 use wideberth::player::{Lie, Player, Reference};
 use wideberth::units::{yards_from_feet, yards_from_metres};
 
 use crate::errors::{input_error, refused};
+use crate::player::PyPlayer;
+use crate::pool;
+use crate::steps::{Steps, stepped};
 use crate::whole::Whole;
+
+stepped!(Fitting);
 
 /// A column of lengths with its unit: `yards`, `metres` or `feet`.
 type Lengths = (Vec<f64>, String);
@@ -41,7 +47,7 @@ pub(crate) fn from_shots(
     shots: Option<&Bound<'_, PyAny>>,
     outcomes: Option<&Bound<'_, PyAny>>,
     units: Option<&str>,
-    prior: &Player,
+    prior: &PyPlayer,
 ) -> PyResult<Fit> {
     let reader = py.import("wideberth._fit")?;
     let mut evidence = Evidence::default();
@@ -55,12 +61,33 @@ pub(crate) fn from_shots(
         let columns = reader.call_method1("read_outcomes", (outcomes, units))?;
         evidence.outcomes = rows_of_outcomes(columns.extract()?)?;
     }
-    let fit = py
-        .detach(|| Fit::to_shots(prior, &evidence))
+    let fitting = py
+        .detach(|| match &prior.fit {
+            Some(before) => Fitting::on(before, &evidence),
+            None => Fitting::new(&prior.player, &evidence),
+        })
         .map_err(refused)?;
+    let fit = fitted(py, fitting)?;
     let doubts: Vec<String> = fit.doubts().iter().map(ToString::to_string).collect();
     reader.call_method1("warn_of", (doubts,))?;
     Ok(fit)
+}
+
+/// Brings a fit to its end, looking for Ctrl-C between waves.
+fn fitted(py: Python<'_>, fitting: Fitting) -> PyResult<Fit> {
+    // A fit is one chain of steps: more threads would have nothing to do.
+    let pool = pool::pool(Some(1))?;
+    let mut steps = Steps(fitting);
+    pool::run(py, &pool, &mut steps, None)?;
+    py.detach(|| steps.0.finish()).map_err(refused)
+}
+
+/// Reads a fit back from its text, which makes it again.
+pub(crate) fn read(py: Python<'_>, text: &str) -> PyResult<Fit> {
+    match py.detach(|| Reading::from_json(text)).map_err(refused)? {
+        Reading::Done(fit) => Ok(*fit),
+        Reading::UnderWay(fitting) => fitted(py, *fitting),
+    }
 }
 
 /// A dict of club names and yards, in its order.

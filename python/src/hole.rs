@@ -14,6 +14,7 @@ use wideberth::io::geojson::Options;
 use crate::conditions::PyConditions;
 use crate::errors::refused;
 use crate::feature::PyFeature;
+use crate::notebook::preformatted;
 use crate::pictures;
 use crate::places::{Places, points};
 use crate::plan::PyAim;
@@ -601,13 +602,4 @@ fn options(hole: Option<String>) -> Options {
         hole,
         ..Options::default()
     }
-}
-
-/// Text as HTML that keeps its lines.
-pub(crate) fn preformatted(text: &str) -> String {
-    let escaped = text
-        .replace('&', "&amp;")
-        .replace('<', "&lt;")
-        .replace('>', "&gt;");
-    format!("<pre>{escaped}</pre>")
 }

@@ -12,6 +12,7 @@ mod feature;
 mod fit;
 mod gained;
 mod hole;
+mod notebook;
 mod pictures;
 mod places;
 mod plan;
@@ -23,6 +24,8 @@ mod ranking;
 mod simulate;
 mod sketch;
 mod solve;
+mod steps;
+mod tee_shot;
 mod terrain;
 mod travel;
 mod whole;
@@ -64,7 +67,7 @@ mod _wideberth {
         suggest_plans,
     };
     #[pymodule_export]
-    use crate::player::{PyPlayer, PyTeeShot};
+    use crate::player::PyPlayer;
     #[pymodule_export]
     use crate::players::PyAcrossPlayers;
     #[pymodule_export]
@@ -75,6 +78,8 @@ mod _wideberth {
     use crate::sketch::{PyHazard, hazard};
     #[pymodule_export]
     use crate::solve::{PySolution, evaluate, frontier, solve};
+    #[pymodule_export]
+    use crate::tee_shot::PyTeeShot;
     #[pymodule_export]
     #[expect(non_upper_case_globals, reason = "the name Python uses")]
     const __version__: &str = env!("CARGO_PKG_VERSION");

@@ -178,7 +178,7 @@ impl PyPlan {
     fn then<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
         match &self.1 {
             Some(solution) => py
-                .import("wideberth._solve")?
+                .import("wideberth._solution")?
                 .getattr("Solution")?
                 .call_method1("_of", (solution.clone(),)),
             None => self.0.then().name().into_bound_py_any(py),

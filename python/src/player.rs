@@ -10,7 +10,9 @@ use crate::club::PyClub;
 use crate::errors::refused;
 use crate::explain;
 use crate::fit::{self, PyUncertainty};
+use crate::notebook::preformatted;
 use crate::pictures;
+use crate::tee_shot::PyTeeShot;
 use crate::travel::{Written, written};
 use crate::whole::Whole;
 
@@ -25,7 +27,7 @@ pub(crate) struct PyPlayer {
     /// The player prepared for the simulation, once.
     pub(crate) bag: Arc<Bag>,
     /// What is uncertain about it; None for a player of whom nothing is known but its figures.
-    fit: Option<Arc<Fit>>,
+    pub(crate) fit: Option<Arc<Fit>>,
 }
 
 impl From<Player> for PyPlayer {
@@ -130,8 +132,10 @@ impl PyPlayer {
     ///         the lie the club is at home on). A name may end in its unit: `carry_m`, `lateral (ft)`. Others are left
     ///         alone. None if there are only outcomes.
     ///     prior: the player to begin from, such as `Player.from_handicap(18)`; its bag must hold the clubs. Its figures are
-    ///         taken as those of a level, about which golfers differ: a known carry of it can be moved by shots, and what
-    ///         shots already told of it is not counted, so give all shots at once.
+    ///         taken as those of a level, about which golfers differ. What it knows counts: the known carry or bias of a
+    ///         club stands if no shots of that club were measured (if some were, it is where the club's fit begins), and to a
+    ///         player who was fitted to shots the new ones are added, as if all had been given at once. `with_clubs`
+    ///         and `from_json` leave such knowledge behind.
     ///     outcomes: a table of full shots of which only the result is known. Columns: `club`, `finish` ("hit", "left",
     ///         "right", "short" or "long"), `width` of the fairway or green, and if wanted `depth` (of a green; empty for
     ///         a fairway) and `lie`. Each is taken as aimed at the middle with the club that reaches it.
@@ -143,7 +147,8 @@ impl PyPlayer {
     ///
     /// Raises:
     ///     InputError: a missing column, an unknown club, NaN, a value that cannot be true, swapped columns, a club whose
-    ///         carries or laterals are all the same.
+    ///         carries or laterals are all the same; a table with the shots that the prior was fitted to.
+    ///     KeyboardInterrupt: soon after Ctrl-C.
     ///
     /// Warns:
     ///     UserWarning: what looks odd, such as very few shots, metres, totals, or two patterns in one club.
@@ -166,13 +171,13 @@ impl PyPlayer {
         units: Option<&str>,
     ) -> PyResult<Self> {
         let (shots, outcomes) = (shots.as_ref(), outcomes.as_ref());
-        fit::from_shots(class.py(), shots, outcomes, units, &prior.player).map(Self::from)
+        fit::from_shots(class.py(), shots, outcomes, units, prior).map(Self::from)
     }
 
     /// Reads back what `__reduce__` wrote of a player with uncertainty.
     #[staticmethod]
-    fn _from_fit(text: &str) -> PyResult<Self> {
-        Fit::from_json(text).map(Self::from).map_err(refused)
+    fn _from_fit(py: Python<'_>, text: &str) -> PyResult<Self> {
+        fit::read(py, text).map(Self::from)
     }
 
     /// How sure the figures of a club are: standard errors, and how much the evidence weighs against the level.
@@ -336,7 +341,7 @@ impl PyPlayer {
     }
 
     fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
-        explain::shown(slf, "page", |p| crate::hole::preformatted(&p.to_string()))
+        explain::shown(slf, "page", |p| preformatted(&p.to_string()))
     }
 
     /// The bag, club by club: how far each goes, and within what two thirds of its shots finish.
@@ -463,52 +468,6 @@ impl PyPlayer {
     ///     >>> round(wb.Player.from_handicap(0).tee_shot().total)
     ///     250
     fn tee_shot(&self) -> PyTeeShot {
-        let shot = self.player.tee_shot();
-        PyTeeShot {
-            club: shot.club,
-            carry: shot.carry,
-            run: shot.run,
-            total: shot.total,
-        }
-    }
-}
-
-/// What a tee shot with the longest club comes to on average, mishits included; yards.
-#[pyclass(frozen, eq, get_all, name = "TeeShot", module = "wideberth")]
-#[derive(Clone, PartialEq)]
-pub(crate) struct PyTeeShot {
-    /// Name of the club.
-    club: String,
-    /// Mean carry, yards.
-    carry: f64,
-    /// Mean run on a level fairway of medium firmness, yards.
-    run: f64,
-    /// Mean carry plus run, yards.
-    total: f64,
-}
-
-#[pymethods]
-impl PyTeeShot {
-    #[new]
-    fn new(club: String, carry: f64, run: f64, total: f64) -> Self {
-        PyTeeShot {
-            club,
-            carry,
-            run,
-            total,
-        }
-    }
-
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> (Bound<'py, PyType>, (String, f64, f64, f64)) {
-        let shot = slf.get();
-        let parts = (shot.club.clone(), shot.carry, shot.run, shot.total);
-        (slf.get_type(), parts)
-    }
-
-    fn __repr__(&self) -> String {
-        format!(
-            "{}: carry {:.0} yd, total {:.0} yd",
-            self.club, self.carry, self.total
-        )
+        self.player.tee_shot().into()
     }
 }

@@ -5,7 +5,6 @@ use numpy::{IntoPyArray, PyArray1, PyArray2};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use std::sync::Arc;
-use std::time::{Duration, Instant};
 use wideberth::geometry::Point;
 use wideberth::plan::{Direct, Scene, Steady, Strategy, Then};
 use wideberth::player::Lie;
@@ -16,7 +15,8 @@ use crate::errors::{input_error, refused};
 use crate::hole::PyHole;
 use crate::places::Place;
 use crate::player::PyPlayer;
-use crate::pool::{self, Waves};
+use crate::pool;
+use crate::steps::{Steps, stepped};
 use crate::whole::Whole;
 
 /// A solved hole; `wideberth.Solution` asks it.
@@ -37,65 +37,9 @@ pub(crate) struct PySolution {
     given: Option<&'static str>,
 }
 
-/// Work that is done in steps, as many as fit a wave.
-struct Steps<T>(T);
-
-/// How long a wave of steps should take.
-const WAVE: Duration = Duration::from_millis(50);
-
-/// Something that advances in steps.
-trait Stepped: Send {
-    fn step(&mut self);
-    fn done(&self) -> u64;
-    fn goal(&self) -> u64;
-    fn is_finished(&self) -> bool;
-}
-
-macro_rules! stepped {
-    ($kind:ty) => {
-        impl Stepped for $kind {
-            fn step(&mut self) {
-                self.advance(1);
-            }
-            fn done(&self) -> u64 {
-                <$kind>::done(self)
-            }
-            fn goal(&self) -> u64 {
-                <$kind>::goal(self)
-            }
-            fn is_finished(&self) -> bool {
-                <$kind>::is_finished(self)
-            }
-        }
-    };
-}
 stepped!(Solving);
 stepped!(Fronting);
 stepped!(Mapping);
-
-impl<T: Stepped> Waves for Steps<T> {
-    fn advance(&mut self, count: u64) {
-        let start = Instant::now();
-        for _ in 0..count {
-            if self.0.is_finished() || start.elapsed() > WAVE {
-                break;
-            }
-            self.0.step();
-        }
-    }
-
-    fn done(&self) -> u64 {
-        self.0.done()
-    }
-
-    fn goal(&self) -> u64 {
-        self.0.goal()
-    }
-
-    fn is_finished(&self) -> bool {
-        self.0.is_finished()
-    }
-}
 
 pub(crate) fn threads(threads: Option<Whole>) -> PyResult<Option<usize>> {
     threads

@@ -18,28 +18,21 @@ Example:
 """
 
 from wideberth import ball
+from wideberth._advice import Advice, Alternative
 from wideberth._aim import AimSweep, SweptAim, aim_sweep
 from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, compare
 from wideberth._even import EvenComparison, compare_evenly
 from wideberth._explain import BagTable, Expectations, ExpectationTable
+from wideberth._frontier import FrontierPoint, frontier
 from wideberth._gained import BlowUpLosses, GainedTable, StrokesGained
+from wideberth._objective import Objective, at_most, safe
 from wideberth._plan_result import PlanResult
 from wideberth._plays import Plays, simulate
 from wideberth._report import pocket_card, report
-from wideberth._solve import (
-    Advice,
-    Alternative,
-    FrontierPoint,
-    Objective,
-    Solution,
-    ValueMap,
-    at_most,
-    evaluate,
-    frontier,
-    safe,
-    solve,
-)
+from wideberth._solution import Solution
+from wideberth._solve import evaluate, solve
+from wideberth._value_map import ValueMap
 from wideberth._wideberth import (
     Aim,
     Checkpoint,

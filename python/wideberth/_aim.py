@@ -246,17 +246,19 @@ class AimSweep:
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
         over, best = self.comparison._ranking.blow_up_over_par, self.comparison.best.name
-        rows = []
+        rows, same = [], self.comparison._alike()
         for aim in self.aims:
             r = aim.result
             behind = self.comparison.difference(r.name, best)
-            lag = "best" if r.name == best else measured(behind.mean, behind.standard_error)
+            lag = measured(behind.mean, behind.standard_error)
+            if r.name == best or r.name in same:
+                lag = "best" if r.name == best else "alike"
             rows.append([aim.words, measured(r.mean, r.standard_error), lag, percent(r.blow_up, r.blow_up_error)])
         return ["aim", "mean", "behind", f"{over} over+"], rows
 
     @property
     def _footer(self) -> str:
-        settled = self.comparison._settled_note.replace("plan", "aim")
+        settled = self.comparison._settled_words("aim")
         return (
             f"Aims are yards off the line of play. {self.comparison._error_note}\n"
             f"{settled}{self.comparison._unfinished_note}"

@@ -11,7 +11,7 @@ import numpy as np
 from wideberth import _wideberth as core
 from wideberth._plan_result import PlanResult
 from wideberth._progress import reporter
-from wideberth._ranked import Ranked, percent, plays_or_usual
+from wideberth._ranked import Ranked, listed, percent, plays_or_usual
 from wideberth._table import measured, worth
 
 if TYPE_CHECKING:
@@ -184,7 +184,8 @@ class Comparison(Ranked):
         """True when the best plan's lead over every rival is more than chance explains.
 
         All 95 % intervals are taken to hold together (Bonferroni). In a run to a precision, a rival that is
-        level with the best to within the precision counts as settled, too.
+        level with the best to within the precision counts as settled, too; so does one that scored the same in every
+        play.
         """
         return self._ranking.settled
 
@@ -260,18 +261,7 @@ class Comparison(Ranked):
         mean = worth(best.mean, best.standard_error)
         if len(self.plans) == 1:
             return f"“{best.name}” averages {mean} on this par {self.par}, {risk}."
-        rival = self.plans[1]
-        lead = self.difference(rival.name, best.name)
-        gap = f"{worth(lead.mean, lead.standard_error)} strokes"
-        if self.plays > 1:
-            low, high = (worth(end, lead.standard_error) for end in lead.interval)
-            gap += f" (95 % interval {low} to {high})"
-        sentence = f"Play “{best.name}”: it averages {mean}, {gap} better than “{rival.name}”, with {risk}."
-        if not self.settled:
-            sentence = (
-                f"Too close to call: “{best.name}” averages {mean}, {gap} better than “{rival.name}”; "
-                f"it is {risk}. More plays would tell."
-            )
+        sentence = self._finding(mean, risk)
         safest = min(self.plans, key=lambda r: r.blow_up)
         if safest.blow_up < best.blow_up - 2 * (safest.blow_up_error**2 + best.blow_up_error**2) ** 0.5:
             price = self.difference(safest.name, best.name)
@@ -285,6 +275,29 @@ class Comparison(Ranked):
             sentence += f" It is best for {percent(chance, error)} of the players it may be."
             sentence += f"{self._other_choice} {self._more_shots}"
         return sentence
+
+    def _finding(self, mean: str, risk: str) -> str:
+        """Which plan to play, and by how much it is better than the next."""
+        best, same = self.best.name, self._alike()
+        others = [name for name in self.names[1:] if name not in same]
+        if not others:
+            return f"{listed(self.names)} played alike: {self._same}. They average {mean}, with {risk}."
+        lead = self.difference(others[0], best)
+        gap = f"{worth(lead.mean, lead.standard_error)} strokes"
+        if self.plays > 1:
+            low, high = (worth(end, lead.standard_error) for end in lead.interval)
+            gap += f" (95 % interval {low} to {high})"
+        ahead = f"{gap} better than “{others[0]}”" if lead.mean else f"as much as “{others[0]}”"
+        who, averages, is_it = f"“{best}”", "averages", "it is"
+        if same:
+            who = f"{listed([best, *same])}, which played alike ({self._same}),"
+            averages, is_it = "average", "they are"
+        if not self.settled:
+            return f"Too close to call: {who} {averages} {mean}, {ahead}; {is_it} {risk}. More plays would tell."
+        if same:
+            choice = " or ".join(f"“{name}”" for name in [best, *same])
+            return f"Play {choice}, which played alike ({self._same}): they average {mean}, {ahead}, with {risk}."
+        return f"Play “{best}”: it averages {mean}, {ahead}, with {risk}."
 
     def columns(self) -> dict[str, np.ndarray[Any, Any]]:
         """The table as named NumPy columns, one row a plan, best first.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import Any
 
@@ -9,7 +10,10 @@ import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._progress import reporter
-from wideberth._ranked import Ranked, percent
+from wideberth._ranked import Ranked, percent, plays_or_usual
+
+#: Most plays of every plan when it is played to a precision and no number of plays is given.
+_MOST_PLAYS = 3_200_000
 
 
 def compare_evenly(
@@ -17,7 +21,8 @@ def compare_evenly(
     player: core.Player,
     plans: Sequence[core.Plan],
     *,
-    plays: int = 20_000,
+    plays: int | None = None,
+    precision: float | None = None,
     seed: int = 0,
     blow_up: int = 3,
     maximum_score: int | None = None,
@@ -40,14 +45,20 @@ def compare_evenly(
         hole: the hole.
         player: the player.
         plans: one or more plans with different names.
-        plays: plays of every plan, 64 to 3,200,000, rounded up to 32 sets of equal size.
+        plays: plays of every plan (default 20,000), 64 to 3,200,000, rounded up to 32 sets of equal size. With
+            ``precision``: the most plays allowed (default 3,200,000, at least 1,024).
+        precision: run until the best plan's lead over every rival is known to within this many
+            strokes (half the width of its 95 % interval, all rivals together); None to play a fixed number. It is
+            played in rounds, each anew with more plays than the last; the last alone is told, and is to the last
+            bit what as many ``plays`` give.
         seed: fixes the luck, and with it every result to the last bit, whatever the number of threads. The luck is not
             that of :func:`compare`.
         blow_up: a blow-up is this many strokes over par or worse.
         maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole
             out.
         threads: number of threads; None for every core.
-        progress: a callable of (done, goal) in plays, or a tqdm bar.
+        progress: a callable of (done, goal) in plays, or a tqdm bar. In a run to a precision both count the rounds
+            before, too, and the goal grows.
 
     Returns:
         The comparison; its ``repr`` is the ranked table.
@@ -73,7 +84,8 @@ def compare_evenly(
         hole,
         player,
         plans,
-        plays=plays,
+        plays=plays_or_usual(plays, precision, _MOST_PLAYS),
+        precision=precision,
         seed=seed,
         blow_up=blow_up,
         maximum_score=maximum_score,
@@ -87,6 +99,7 @@ class EvenComparison(Ranked):
     """Plans in order of their mean score, best first, from plays on even luck."""
 
     _kind = "plan"
+    _same = "the same mean score in every set of plays"
     _ranking: core.EvenRanking
 
     def __init__(
@@ -120,7 +133,9 @@ class EvenComparison(Ranked):
     def settled(self) -> bool:
         """True when the best plan's lead over every rival is more than chance explains.
 
-        All 95 % intervals are taken to hold together (Bonferroni).
+        All 95 % intervals are taken to hold together (Bonferroni). In a run to a precision, a rival that is
+        level with the best to within the precision counts as settled, too; so does one that came to the same in every
+        set of plays.
         """
         return self._ranking.settled
 
@@ -172,7 +187,8 @@ class EvenComparison(Ranked):
 
         ``plan`` (str), ``mean`` and ``standard_error`` (strokes), ``behind`` and ``behind_error`` (difference to the
         best plan, strokes), ``double_bogey`` and ``blow_up`` (shares of plays) with their ``_error``, and
-        ``variance_factor`` of ``behind`` (infinite for the best plan itself).
+        ``variance_factor`` of ``behind`` (infinite for the best plan itself, and for one that came to
+        the same in every set).
         """
         doubles = [self._ranking.at_least(name, self.par + 2) for name in self.names]
         blow_ups = [self.blow_up(name) for name in self.names]
@@ -205,7 +221,7 @@ class EvenComparison(Ranked):
                     *cells,
                     percent(*self._ranking.at_least(name, self.par + 2)),
                     percent(*self.blow_up(name)),
-                    f"{factor:.1f}" if rank else "",
+                    f"{factor:.1f}" if rank and math.isfinite(factor) else "",
                 ]
             )
         return header, rows

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import html
+import re
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -52,9 +53,12 @@ def page(player: core.Player) -> str:
 
 
 def _title(player: core.Player) -> str:
-    """The name, and the handicap unless it is the name."""
-    handicap = "" if player.handicap is None else f"handicap {player.handicap:g}"
-    return player.name if handicap in ("", player.name) else f"{player.name}, {handicap}"
+    """The name, and the handicap unless the name tells it."""
+    if player.handicap is None:
+        return player.name
+    handicap = f"handicap {player.handicap:g}"
+    told = re.search(rf"\b{re.escape(handicap)}(?![\d.])", player.name) is not None
+    return player.name if told else f"{player.name}, {handicap}"
 
 
 def _short(name: str) -> str:

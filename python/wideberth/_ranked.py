@@ -19,10 +19,10 @@ if TYPE_CHECKING:
 MOST_PLAYS = 10_000_000
 
 
-def plays_or_usual(plays: int | None, precision: float | None) -> int:
+def plays_or_usual(plays: int | None, precision: float | None, most: int = MOST_PLAYS) -> int:
     """The number of plays asked for, or the usual one: with a precision, the most allowed."""
     if plays is None:
-        return 20_000 if precision is None else MOST_PLAYS
+        return 20_000 if precision is None else most
     return plays
 
 
@@ -40,6 +40,19 @@ def said(mean: float, error: float) -> str:
     return f"mean {mean:.{places}f}{told}"
 
 
+def listed(names: list[str]) -> str:
+    """Names in a sentence."""
+    *others, last = [f"“{name}”" for name in names]
+    return f"{', '.join(others)} and {last}" if others else last
+
+
+def alike(difference: core.Difference | core.EvenDifference) -> bool:
+    """Whether two scored the same in every play, or came to the same in every set of plays."""
+    if isinstance(difference, core.EvenDifference):
+        return difference.mean == 0 and difference.standard_error == 0
+    return difference.better == 0 and difference.worse == 0
+
+
 def binomial_error(share: float, plays: int) -> float:
     """Standard error of a share of so many plays."""
     return math.sqrt(share * (1 - share) / plays)
@@ -50,6 +63,8 @@ class Ranked(ABC):
 
     #: What each of those ranked is called; the heading of the first column, too.
     _kind: str
+    #: What those that played alike have in common.
+    _same = "the same score in every play"
     #: What was counted, by name.
     _ranking: core.Ranking | core.AroundRanking | core.EvenRanking
 
@@ -126,14 +141,14 @@ class Ranked(ABC):
 
     def _first_cells(self) -> list[list[str]]:
         """The same as cells of the table shown: three for each row."""
-        rows = []
+        rows, same = [], self._alike()
         for rank, (name, behind) in enumerate(zip(self.names, self._behind(), strict=True), start=1):
             mean, error = self._ranking.mean(name)
             rows.append(
                 [
                     f"{rank} {name}",
                     measured(mean, error),
-                    "" if rank == 1 else measured(behind.mean, behind.standard_error),
+                    "" if rank == 1 else "alike" if name in same else measured(behind.mean, behind.standard_error),
                 ]
             )
         return rows
@@ -151,13 +166,32 @@ class Ranked(ABC):
             return "One play of each tells no error."
         return "± is one standard error; behind is paired."
 
+    def _alike(self) -> list[str]:
+        """Names of those that scored what the best did in every play; none after a single play, which tells nothing."""
+        if self._ranking.plays == 1:
+            return []
+        best, *rivals = self.names
+        return [name for name in rivals if alike(self._ranking.difference(name, best))]
+
     @property
     def _settled_note(self) -> str:
+        return self._settled_words(self._kind)
+
+    def _settled_words(self, kind: str) -> str:
+        """Whether it is settled which is best, in words that call those ranked ``kind``."""
         if self._ranking.plays == 1:
-            return f"Which {self._kind} is best is not settled by one play."
+            return f"Which {kind} is best is not settled by one play."
+        same = self._alike()
+        if same:
+            told = f"{listed([self.names[0], *same])} played alike: {self._same}."
+            if len(same) + 1 == len(self.names):
+                return told
+            if self._ranking.settled:
+                return f"{told}\nThat they are the best is settled."
+            return f"{told}\nWhether they are the best is not settled: the lead is within what chance explains."
         if self._ranking.settled:
-            return f"The best {self._kind} is settled."
-        return f"Which {self._kind} is best is not settled: the lead is within what chance explains."
+            return f"The best {kind} is settled."
+        return f"Which {kind} is best is not settled: the lead is within what chance explains."
 
     @property
     def _unfinished_note(self) -> str:

@@ -947,6 +947,7 @@ def compare_evenly(
     plans: Sequence[Plan],
     *,
     plays: int,
+    precision: float | None,
     seed: int,
     blow_up: int,
     maximum_score: int | None,

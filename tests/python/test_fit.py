@@ -198,6 +198,30 @@ def test_a_bag_of_ones_own():
         wb.Player.from_handicap(18, bag=[])
 
 
+def test_shots_of_a_player_who_knows_something():
+    slicer = wb.Player.from_handicap(18, carries={"driver": 236}, lateral_biases={"driver": 15})
+    times = slicer.club("7-iron").carry / 128
+    shots, _ = iron(60, carry=1.08 * 128 * times)
+    fitted, forgot = fit(shots, prior=slicer), fit(shots, prior=wb.Player.from_json(slicer.to_json()))
+    assert (fitted.club("driver").carry, fitted.club("driver").lateral_bias) == (236, 15)
+    assert forgot.club("driver").carry > 240
+    assert fitted.club("7-iron").carry == pytest.approx(forgot.club("7-iron").carry, rel=0.01)
+    assert {p.club("driver").carry for p in fitted.draws(20, seed=1)} == {236.0}
+    assert fitted.uncertainty("driver").carry_se == pytest.approx(0, abs=1e-9)
+    again = pickle.loads(pickle.dumps(fitted))
+    assert again == fitted and again.draws(3, seed=1) == fitted.draws(3, seed=1)
+
+
+def test_later_shots_are_added_to_earlier_ones():
+    shots, _ = iron(40)
+    first, second = ({k: v[part] for k, v in shots.items()} for part in (slice(25), slice(25, 40)))
+    stepwise, whole = fit(second, prior=fit(first)), fit(shots)
+    assert stepwise == whole and stepwise.uncertainty("driver") == whole.uncertainty("driver")
+    assert np.array_equal(stepwise.judged_shots()["carry"], shots["carry"])
+    with pytest.raises(wb.InputError, match="the table holds the 25 shots that the prior was fitted to"):
+        fit(shots, prior=fit(first))
+
+
 # --- Tables
 
 

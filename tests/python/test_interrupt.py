@@ -18,13 +18,35 @@ LONG = {
     "compare to a precision": "wb.compare(hole, player, plans, plays=1_000_000_000, precision=0.0005)",
     "compare on one thread": "wb.compare(hole, player, plans, plays=1_000_000_000, threads=1)",
     "compare with players drawn": "wb.compare(hole, player, plans, plays=200, player_draws=1_000)",
+    "compare evenly": "wb.compare_evenly(hole, player, plans, plays=3_200_000)",
+    "compare evenly to a precision": "wb.compare_evenly(hole, player, plans, precision=0.0005)",
     "around the green": "wb.around_the_green(hole, player, at=wb.short_of_green(20), plays=1_000_000_000)",
     "aim sweep": "wb.aim_sweep(hole, player, plays=1_000_000_000)",
+    "from shots": "wb.Player.from_shots(shots, prior=player)",
+    "from the text of a fit": "restore(fitted)",
     "expectations": "player.expectations(plays=1_000_000)",
     "solve": "while True: wb.solve(hole, player, cell=0.5)",
     "frontier": "while True: wb.frontier(hole, player, cell=1)",
     "simulate": "wb.simulate(hole, player, plans[0], plays=1_000_000_000)",
 }
+
+#: Some work needs more made ready.
+READY = {
+    "from shots": """
+clubs = [player.clubs[i % 13] for i in range(20_000)]
+shots = {"club": [c.name for c in clubs], "lateral": [7.3 * i % 31 - 14 for i in range(20_000)]}
+shots["carry"] = [c.carry * (0.88 + 0.013 * (7 * i % 17)) for i, c in enumerate(clubs)]
+""",
+}
+READY["from the text of a fit"] = (
+    READY["from shots"]
+    + """
+few = wb.Player.from_shots({name: column[:26] for name, column in shots.items()}, prior=player)
+restore, (text,) = few.__reduce__()
+row = '{"club":"driver","carry":215.5,"lateral":3.25}'
+fitted = text.replace('"shots":[', '"shots":[' + f"{row}," * 19_000)
+"""
+)
 
 SCRIPT = """
 import time
@@ -32,6 +54,7 @@ import wideberth as wb
 hole = wb.Hole.sketch(par=5, length=540, water=[wb.along(430, right=15)], trees=[wb.along(240, left=20)])
 player = wb.Player.from_handicap(20)
 plans = wb.suggest_plans(hole, player)
+{ready}
 print("ready", flush=True)
 try:
     {call}
@@ -44,7 +67,7 @@ except KeyboardInterrupt:
 @pytest.mark.parametrize("what", LONG)
 def test_ctrl_c(what, record_property):
     child = subprocess.Popen(
-        [sys.executable, "-c", SCRIPT.format(call=LONG[what])],
+        [sys.executable, "-c", SCRIPT.format(call=LONG[what], ready=READY.get(what, ""))],
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,

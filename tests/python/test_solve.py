@@ -214,7 +214,7 @@ def test_a_solution_travels_with_its_plan(pond, pupil, monkeypatch):
     data = pickle.dumps(solved)
     assert pickle.loads(data) == solved
     # As in a process that has no such solution.
-    monkeypatch.setattr("wideberth._solve._LIVE", [])
+    monkeypatch.setattr("wideberth._solution._LIVE", [])
     again = pickle.loads(data)
     assert again == solved and again is not solved
     assert again.expected_strokes(pond.tee) == solved.expected_strokes(pond.tee)

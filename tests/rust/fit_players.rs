@@ -1,11 +1,12 @@
 //! Players from known numbers and from fits: what is drawn, kept and written.
+#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
 mod common;
 
-use common::shots::{fit, level, shots, unlike};
-use wideberth::fit::{Fit, FitFault, Known, MOST_DRAWS, Shot};
+use common::shots::{evidence, figure, fit, level, shots, unlike};
+use wideberth::fit::{Figure, Fit, FitFault, Fitting, Known, MOST_DRAWS, Reading, Shot};
 use wideberth::noise::Seed;
-use wideberth::player::{Club, ClubParts, Lie, Player, Reference};
+use wideberth::player::{Club, ClubParts, Lie, LieEffect, Player, Reference};
 
 #[test]
 fn a_few_known_numbers_move_the_whole_bag() {
@@ -217,6 +218,103 @@ fn draws_are_players_the_evidence_allows() {
         fit.draws(1001, Seed(1)),
         Err(FitFault::Draws { value: 1001, .. })
     ));
+}
+
+/// Two clubs with figures of their own, so that no level's figures can move what follows from them.
+fn two_clubs() -> Player {
+    let mut parts = level(18.0).into_parts();
+    let club = |name: &str, carry: f64| {
+        Club::new(ClubParts {
+            carry_sd: 0.06 * carry,
+            lateral_sd: 0.07 * carry,
+            mishit_share: 0.15,
+            ..ClubParts::exact(name, carry)
+        })
+        .unwrap()
+    };
+    parts.clubs = vec![club("stick", 150.0), club("other", 90.0)];
+    parts.lies = [LieEffect::NONE; 9];
+    Player::new(parts).unwrap()
+}
+
+fn stick_shots() -> Vec<Shot> {
+    (0..20)
+        .map(|i| {
+            let carry = if i % 9 == 4 { 70.0 } else { 140.0 };
+            Shot::new(
+                "stick",
+                carry + f64::from(i * 7 % 20),
+                f64::from(i * 5 % 17) - 6.0,
+            )
+        })
+        .collect()
+}
+
+/// Value stability: of a fit to clubs that hang on no level, every figure to the last bit.
+#[test]
+fn the_numbers_of_a_fit_stay() {
+    let fit = fit(&two_clubs(), stick_shots());
+    let figures = |name| {
+        let club = fit.player().club(name).unwrap();
+        Figure::ALL.map(|f| figure(club, f))
+    };
+    assert_eq!(
+        figures("stick"),
+        [
+            149.38870075607704,
+            7.0611442328572736,
+            1.3067920568517268,
+            6.126998214517893,
+            -0.15880872174954383,
+            0.13105595263422049,
+        ]
+    );
+    assert_eq!(
+        figures("other"),
+        [
+            89.68443947410903,
+            4.455100208294761,
+            0.6393504297922604,
+            4.058833577023711,
+            -0.11047292131562081,
+            0.13667489948198736,
+        ]
+    );
+    let carry = |name| fit.interval(name, Figure::Carry, 0.9).unwrap();
+    assert_eq!(carry("stick"), (146.43424441460198, 152.33217369673773));
+    assert_eq!(carry("other"), (83.28369459669334, 96.85720071647602));
+    let judged = |row: usize| (fit.judged()[row].mishit, fit.judged()[row].outlier);
+    assert_eq!(judged(4), (0.998586074113085, 0.0014139258804319562));
+    assert_eq!(judged(5), (0.0023212210209650965, 2.7318775186388836e-5));
+    assert_eq!(fit.disagreement(), 1.0060147264267778);
+}
+
+/// A fit may be left after any step and taken up again: it is the same however its steps are parted.
+#[test]
+fn a_fit_advances_in_steps() {
+    let prior = level(12.0);
+    let mut all = shots(&level(15.0), "8-iron", Lie::Fairway, 130, 14);
+    all.extend(shots(&level(15.0), "driver", Lie::Tee, 8, 15));
+    let evidence = evidence(all);
+    let whole = Fit::to_shots(&prior, &evidence).unwrap();
+    for size in [1, 7, 1_000] {
+        let mut fitting = Fitting::new(&prior, &evidence).unwrap();
+        let (mut before, goal) = (0, fitting.goal());
+        assert_eq!(fitting.done(), 0);
+        while !fitting.is_finished() {
+            fitting.advance(size);
+            assert!(fitting.done() > before && fitting.done() <= goal);
+            before = fitting.done();
+        }
+        assert_eq!((before, fitting.goal()), (goal, goal));
+        fitting.advance(size);
+        assert_eq!(fitting.finish().unwrap(), whole);
+    }
+    let mut left = Fitting::new(&prior, &evidence).unwrap();
+    left.advance(300);
+    assert_eq!(left.finish().unwrap(), whole);
+    let again = Reading::from_json(&whole.to_json().unwrap()).unwrap();
+    assert!(matches!(again, Reading::UnderWay(fitting) if fitting.done() == 0));
 }
 
 #[test]

@@ -1,4 +1,5 @@
 //! How sure a club's figures are and what that rests on, in words.
+use super::evidence::Known;
 use super::fitted::{Basis, Figure, Fit, Uncertainty};
 use std::fmt;
 
@@ -15,7 +16,7 @@ impl Fit {
                                 source)"
                     .to_owned()
             }
-            Basis::Evidence(evidence) => {
+            Basis::Evidence(evidence, _) => {
                 let counted = |n: usize, what: &str| match n {
                     0 => None,
                     1 => Some(format!("1 {what}")),
@@ -23,7 +24,9 @@ impl Fit {
                 };
                 let shots = counted(evidence.shots.len(), "measured shot");
                 let outcomes = counted(evidence.outcomes.len(), "outcome");
-                let parts: Vec<String> = shots.into_iter().chain(outcomes).collect();
+                let known = (self.standing != Known::default())
+                    .then(|| "the figures that were known".to_owned());
+                let parts: Vec<String> = shots.into_iter().chain(outcomes).chain(known).collect();
                 format!("what is left open by {}", parts.join(" and "))
             }
         }

@@ -2,6 +2,7 @@
 use super::evidence::{Evidence, Known};
 use super::fault::FitFault;
 use super::fitted::{Basis, Fit};
+use super::fitting::Fitting;
 use crate::player::Player;
 use serde::{Deserialize, Serialize};
 
@@ -19,6 +20,9 @@ struct Document {
     /// The player document of the prior.
     prior: serde_json::Value,
     basis: Stated,
+    /// Beside evidence: the known figures of the prior, if it had any.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    known: Option<Known>,
 }
 
 /// What the fit rests on besides the prior.
@@ -40,7 +44,11 @@ impl Fit {
         let basis = match &self.basis {
             Basis::Level => Stated::Level,
             Basis::Known(known) => Stated::Known(known.clone()),
-            Basis::Evidence(evidence) => Stated::Evidence(evidence.clone()),
+            Basis::Evidence(evidence, _) => Stated::Evidence(evidence.clone()),
+        };
+        let known = match &self.basis {
+            Basis::Evidence(..) => self.known().cloned(),
+            _ => None,
         };
         let (format, version) = (FORMAT.to_owned(), VERSION);
         let document = Document {
@@ -48,6 +56,7 @@ impl Fit {
             version,
             prior,
             basis,
+            known,
         };
         serde_json::to_string(&document).map_err(unreadable)
     }
@@ -57,6 +66,27 @@ impl Fit {
     /// # Errors
     /// Text that is no such document, and whatever a fit refuses.
     pub fn from_json(text: &str) -> Result<Fit, FitFault> {
+        match Reading::from_json(text)? {
+            Reading::Done(fit) => Ok(*fit),
+            Reading::UnderWay(fitting) => fitting.finish(),
+        }
+    }
+}
+
+/// What a document of a fit gives.
+pub enum Reading {
+    /// A fit that takes no time.
+    Done(Box<Fit>),
+    /// A fit to shots, yet to be made again: it may take some seconds.
+    UnderWay(Box<Fitting>),
+}
+
+impl Reading {
+    /// Reads a document that [`Fit::to_json`] wrote, without fitting anything to shots yet.
+    ///
+    /// # Errors
+    /// Text that is no such document, and whatever a fit refuses.
+    pub fn from_json(text: &str) -> Result<Reading, FitFault> {
         let document: Document = serde_json::from_str(text).map_err(unreadable)?;
         if document.format != FORMAT || document.version != VERSION {
             let (format, version) = (document.format, document.version);
@@ -66,11 +96,16 @@ impl Fit {
             return Err(FitFault::Document { message });
         }
         let prior = Player::from_json(&document.prior.to_string())?;
-        match &document.basis {
-            Stated::Level => Fit::by_level(&prior),
-            Stated::Known(known) => Fit::with_known(&prior, known),
-            Stated::Evidence(evidence) => Fit::to_shots(&prior, evidence),
-        }
+        let known = document.known.unwrap_or_default();
+        let done = match document.basis {
+            Stated::Level => Fit::by_level(&prior)?,
+            Stated::Known(known) => Fit::with_known(&prior, &known)?,
+            Stated::Evidence(evidence) => {
+                let fitting = Fitting::knowing(prior, known, evidence)?;
+                return Ok(Reading::UnderWay(Box::new(fitting)));
+            }
+        };
+        Ok(Reading::Done(Box::new(done)))
     }
 }
 

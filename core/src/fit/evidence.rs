@@ -137,6 +137,10 @@ pub struct Known {
 /// values in whole yards the chance is 1e-6.
 const SAME: usize = 8;
 
+/// So many shots in a row are not the same in two tables by chance: of one club in whole yards two shots are alike with a
+/// chance of about 1 in 800.
+const AGAIN: usize = 3;
+
 /// Most rows of a table: the fit takes some seconds with so many.
 const MOST_ROWS: usize = 20_000;
 
@@ -170,6 +174,19 @@ pub(super) fn place(
 }
 
 impl Evidence {
+    /// This and later shots and outcomes together, this first; refuses a later table that holds the shots of this.
+    pub(super) fn followed_by(&self, later: &Evidence) -> Result<Evidence, FitFault> {
+        let count = self.shots.len();
+        if count >= AGAIN && later.shots.windows(count).any(|run| run == self.shots) {
+            return Err(FitFault::Again { count });
+        }
+        let mut both = self.clone();
+        both.shots.extend_from_slice(&later.shots);
+        both.outcomes.extend_from_slice(&later.outcomes);
+        both.unit_told &= later.unit_told;
+        Ok(both)
+    }
+
     /// Refuses what cannot be a table of shots with this bag.
     pub(super) fn check(&self, player: &Player) -> Result<(), FitFault> {
         if self.shots.is_empty() && self.outcomes.is_empty() {

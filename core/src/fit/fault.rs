@@ -153,6 +153,15 @@ pub enum FitFault {
         /// The value received.
         value: f64,
     },
+    /// A table with the shots that the prior was fitted to.
+    #[error(
+        "shots: the table holds the {count} shots that the prior was fitted to, which would count twice; give the new ones \
+         alone, or a prior that was not fitted to them"
+    )]
+    Again {
+        /// How many there are.
+        count: usize,
+    },
     /// A club of a bag that the level does not have, without a carry.
     #[error(
         "bag: {name:?} is none of the level's clubs ({}), so its carry must be told among the carries",

@@ -149,7 +149,8 @@ pub struct Judged {
 pub(super) enum Basis {
     Level,
     Known(Known),
-    Evidence(Evidence),
+    /// Shots and outcomes, of a player who had known figures before, if any.
+    Evidence(Evidence, Known),
 }
 
 /// A player, and what is uncertain about it.
@@ -159,6 +160,8 @@ pub(super) enum Basis {
 pub struct Fit {
     pub(super) prior: Player,
     pub(super) basis: Basis,
+    /// The known figures that stand in every player drawn.
+    pub(super) standing: Known,
     pub(super) player: Player,
     /// For each draw the figures of every club, in the order of the prior's bag.
     pub(super) draws: Vec<Vec<Scaled>>,
@@ -184,16 +187,18 @@ impl Fit {
     #[must_use]
     pub fn evidence(&self) -> Option<&Evidence> {
         match &self.basis {
-            Basis::Evidence(evidence) => Some(evidence),
+            Basis::Evidence(evidence, _) => Some(evidence),
             _ => None,
         }
     }
 
-    /// The known figures the player was moved to, if any were.
+    /// The known figures the player was moved to, if any were; of a club with measured shots they are only where its fit
+    /// began.
     #[must_use]
     pub fn known(&self) -> Option<&Known> {
         match &self.basis {
             Basis::Known(known) => Some(known),
+            Basis::Evidence(_, known) if *known != Known::default() => Some(known),
             _ => None,
         }
     }
@@ -266,7 +271,7 @@ impl Fit {
             }
         });
         let (mut shots, mut outcomes, mut mishits, mut outliers) = (0, 0, 0.0, 0.0);
-        if let Basis::Evidence(evidence) = &self.basis {
+        if let Basis::Evidence(evidence, _) = &self.basis {
             outcomes = evidence.outcomes.iter().filter(|o| o.club == club).count();
             for (shot, judged) in evidence.shots.iter().zip(&self.judged) {
                 if shot.club == club {
@@ -314,7 +319,7 @@ impl Fit {
 
     /// The prior with other figures for its clubs.
     fn player_of(&self, figures: &[Scaled]) -> Result<Player, FitFault> {
-        player_with(&self.prior, figures, self.known())
+        player_with(&self.prior, figures, &self.standing)
     }
 }
 
@@ -331,21 +336,18 @@ pub(super) fn clubs(player: &Player) -> Vec<ClubParts> {
 pub(super) fn player_with(
     prior: &Player,
     figures: &[Scaled],
-    known: Option<&Known>,
+    known: &Known,
 ) -> Result<Player, FitFault> {
     let mut parts = prior.clone().into_parts();
     for (club, figures) in parts.clubs.iter_mut().zip(figures) {
         let mut fitted = with_figures(club, figures);
-        if let Some(known) = known {
-            let told = |list: &[(String, f64)]| {
-                list.iter()
-                    .find(|(name, _)| *name == fitted.name)
-                    .map(|(_, value)| *value)
-            };
-            let (carry, bias) = (told(&known.carries), told(&known.lateral_biases));
-            fitted.carry = carry.unwrap_or(fitted.carry);
-            fitted.lateral_bias = bias.unwrap_or(fitted.lateral_bias);
-        }
+        let told = |list: &[(String, f64)]| {
+            let found = list.iter().find(|(name, _)| *name == fitted.name);
+            found.map(|(_, value)| *value)
+        };
+        let (carry, bias) = (told(&known.carries), told(&known.lateral_biases));
+        fitted.carry = carry.unwrap_or(fitted.carry);
+        fitted.lateral_bias = bias.unwrap_or(fitted.lateral_bias);
         *club = Club::new(fitted)?;
     }
     Ok(Player::new(parts)?)

@@ -86,8 +86,9 @@ impl Fit {
             // A player known by level alone is the level's, to the last bit.
             player: match known {
                 None => prior.clone(),
-                Some(_) => player_with(prior, &centre, known)?,
+                Some(known) => player_with(prior, &centre, known)?,
             },
+            standing: known.cloned().unwrap_or_default(),
             draws,
             judged: Vec::new(),
             doubts: Vec::new(),

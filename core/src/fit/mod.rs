@@ -28,6 +28,8 @@ mod doubts;
 mod evidence;
 mod fault;
 mod fitted;
+mod fitting;
+mod judging;
 mod known;
 mod linear;
 mod pattern;
@@ -36,6 +38,8 @@ mod prior;
 mod sample;
 mod shots;
 
+pub use document::Reading;
 pub use evidence::{Evidence, Finish, Ground, Known, Outcome, Shot};
 pub use fault::{Doubt, FitFault, RowFault};
 pub use fitted::{Figure, Figures, Fit, Judged, MOST_DRAWS, Uncertainty};
+pub use fitting::Fitting;

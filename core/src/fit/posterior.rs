@@ -20,8 +20,70 @@ pub(super) struct Summit {
     pub(super) curvature: Triangle,
 }
 
-/// Most steps of the climb; it takes some ten.
-const STEPS: usize = 80;
+/// Most steps of a climb; it takes some ten.
+pub(super) const STEPS: u64 = 80;
+
+/// A climb to a summit of the posterior, step by step.
+///
+/// Newton's method, damped as Levenberg and Marquardt do (Nocedal and Wright 2006, Numerical Optimization, 10.3).
+pub(super) struct Climb {
+    at: Vec<f64>,
+    value: f64,
+    slope: Vec<f64>,
+    /// Working space.
+    trial_slope: Vec<f64>,
+    damping: f64,
+    /// Steps that may still be taken.
+    left: u64,
+}
+
+impl Climb {
+    pub(super) fn new(posterior: &Posterior, start: Vec<f64>) -> Self {
+        let mut slope = vec![0.0; start.len()];
+        Climb {
+            value: posterior.log_density(&start, &mut slope),
+            trial_slope: slope.clone(),
+            slope,
+            at: start,
+            damping: 0.0,
+            left: STEPS,
+        }
+    }
+
+    pub(super) fn is_finished(&self) -> bool {
+        self.left == 0
+    }
+
+    /// Steps taken, or all of them at the top.
+    pub(super) fn done(&self) -> u64 {
+        STEPS - self.left
+    }
+
+    /// One step; at the top it is the last.
+    pub(super) fn step(&mut self, posterior: &Posterior) {
+        self.left = self.left.saturating_sub(1);
+        let (triangle, used) = posterior.damped(&self.at, self.damping);
+        let step = triangle.solve(&self.slope);
+        let trial: Vec<f64> = self.at.iter().zip(&step).map(|(a, s)| a + s).collect();
+        let higher = posterior.log_density(&trial, &mut self.trial_slope);
+        if higher > self.value {
+            let gain = higher - self.value;
+            self.at = trial;
+            self.value = higher;
+            std::mem::swap(&mut self.slope, &mut self.trial_slope);
+            self.damping = if used > 1e-3 { 0.25 * used } else { 0.0 };
+            if gain < 1e-7 {
+                self.left = 0;
+            }
+        } else {
+            // No step uphill is left when the slope itself is nothing.
+            if dot(&self.slope, &step) < 1e-9 {
+                self.left = 0;
+            }
+            self.damping = (4.0 * used).max(0.1);
+        }
+    }
+}
 
 impl Posterior {
     /// How many numbers a point has.
@@ -65,46 +127,12 @@ impl Posterior {
         sum
     }
 
-    /// Climbs from the better of two starts: the level, and carries moved to where the bulk of the shots lies with spreads
-    /// widened (a summit near the level can hide shots that all look like mishits from there).
-    ///
-    /// Newton's method, damped as Levenberg and Marquardt do (Nocedal and Wright 2006, Numerical Optimization, 10.3).
-    pub(super) fn summit(&self, moved: &[f64]) -> Summit {
-        let level = self.climb(vec![0.0; self.size()]);
-        let moved = self.climb(moved.to_vec());
-        let (at, _) = if moved.1 > level.1 { moved } else { level };
+    /// The better of two climbs and the curvature there.
+    pub(super) fn summit(&self, one: &Climb, other: &Climb) -> Summit {
+        let higher = if other.value > one.value { other } else { one };
+        let at = higher.at.clone();
         let curvature = self.damped(&at, 0.0).0;
         Summit { at, curvature }
-    }
-
-    fn climb(&self, mut at: Vec<f64>) -> (Vec<f64>, f64) {
-        let size = self.size();
-        let (mut slope, mut trial_slope) = (vec![0.0; size], vec![0.0; size]);
-        let mut value = self.log_density(&at, &mut slope);
-        let mut damping = 0.0;
-        for _ in 0..STEPS {
-            let (triangle, used) = self.damped(&at, damping);
-            let step = triangle.solve(&slope);
-            let trial: Vec<f64> = at.iter().zip(&step).map(|(a, s)| a + s).collect();
-            let higher = self.log_density(&trial, &mut trial_slope);
-            if higher > value {
-                let gain = higher - value;
-                at = trial;
-                value = higher;
-                std::mem::swap(&mut slope, &mut trial_slope);
-                damping = if used > 1e-3 { 0.25 * used } else { 0.0 };
-                if gain < 1e-7 {
-                    break;
-                }
-            } else {
-                // No step uphill is left when the slope itself is nothing.
-                if dot(&slope, &step) < 1e-9 {
-                    break;
-                }
-                damping = (4.0 * used).max(0.1);
-            }
-        }
-        (at, value)
     }
 
     /// The triangle of the curvature with at least so much damping, and the damping that made it positive.

@@ -81,6 +81,30 @@ pub(super) fn covariance(figure: usize, clubs: &[ClubParts]) -> Square {
     })
 }
 
+/// How exactly a known figure is known, as a standard deviation on its scale: nothing to speak of, but enough for what is
+/// left of a covariance to be inverted.
+const EXACT: f64 = 1e-3;
+
+/// What is left of a covariance when the deviations of the clubs in `known` are known (the covariance of a normal law given
+/// some of its parts).
+pub(super) fn given(covariance: &Square, known: &[usize]) -> Square {
+    let mut told = covariance.part(known);
+    (0..known.len()).for_each(|i| told.add(i, i, EXACT * EXACT));
+    let Some(triangle) = told.triangle() else {
+        return covariance.clone();
+    };
+    let shared: Vec<Vec<f64>> = (0..covariance.size())
+        .map(|club| {
+            let mut row: Vec<f64> = known.iter().map(|&k| covariance.at(club, k)).collect();
+            triangle.forward(&mut row);
+            row
+        })
+        .collect();
+    Square::of(covariance.size(), |i, j| {
+        covariance.at(i, j) - super::linear::dot(&shared[i], &shared[j])
+    })
+}
+
 /// A club's figures on their scales: minus infinity for a spread or share of zero.
 pub(super) fn scaled(club: &ClubParts) -> Scaled {
     [

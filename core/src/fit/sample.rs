@@ -51,6 +51,7 @@ impl Luck {
 }
 
 /// Draws, and how well the chains agree.
+#[derive(Default)]
 pub(super) struct Sample {
     /// Points of the posterior, chain after chain.
     pub(super) points: Vec<Vec<f64>>,
@@ -93,44 +94,116 @@ impl State {
     }
 }
 
-/// `count` draws (a multiple of the number of chains) with a seed.
-pub(super) fn sample(posterior: &Posterior, summit: &Summit, count: usize, seed: Seed) -> Sample {
-    let each = count / CHAINS as usize;
-    let mut points = Vec::with_capacity(count);
-    let mut halves: Vec<Vec<Vec<f64>>> = Vec::new();
-    for number in 0..CHAINS {
-        let chain = chain(posterior, summit, each, &mut Luck::new(seed, number));
-        let whitened: Vec<Vec<f64>> = chain.iter().map(|s| s.whitened.clone()).collect();
-        halves.push(whitened[..each / 2].to_vec());
-        halves.push(whitened[each - each / 2..].to_vec());
-        points.extend(chain.into_iter().map(|s| s.point));
+/// Chains under way, one after the other, a leap a step.
+pub(super) struct Sampling {
+    /// Draws kept of each chain.
+    each: usize,
+    chain: Chain,
+    /// Number of the chain under way.
+    number: u64,
+    seed: Seed,
+    points: Vec<Vec<f64>>,
+    halves: Vec<Vec<Vec<f64>>>,
+}
+
+/// One chain under way.
+struct Chain {
+    state: State,
+    log_step: f64,
+    luck: Luck,
+    /// Leaps made, those of the warm-up included.
+    leaps: usize,
+    kept: Vec<State>,
+}
+
+impl Sampling {
+    /// Begins to draw `count` points (a multiple of the number of chains) with a seed.
+    pub(super) fn new(posterior: &Posterior, summit: &Summit, count: usize, seed: Seed) -> Self {
+        Sampling {
+            each: count / CHAINS as usize,
+            chain: Chain::new(posterior, summit, Luck::new(seed, 0)),
+            number: 0,
+            seed,
+            points: Vec::with_capacity(count),
+            halves: Vec::new(),
+        }
     }
-    Sample {
-        points,
-        disagreement: disagreement(&halves),
+
+    /// Leaps in all of a sample of `count` draws.
+    pub(super) fn leaps(count: usize) -> u64 {
+        (count + CHAINS as usize * WARM_UP) as u64
+    }
+
+    /// Leaps made so far.
+    pub(super) fn done(&self) -> u64 {
+        let before = self.number * (WARM_UP + self.each) as u64;
+        let now = if self.is_finished() {
+            0
+        } else {
+            self.chain.leaps as u64
+        };
+        before + now
+    }
+
+    pub(super) fn is_finished(&self) -> bool {
+        self.number == CHAINS
+    }
+
+    /// One leap of the chain under way.
+    pub(super) fn step(&mut self, posterior: &Posterior, summit: &Summit) {
+        self.chain.step(posterior, summit);
+        if self.chain.leaps < WARM_UP + self.each {
+            return;
+        }
+        let kept = std::mem::take(&mut self.chain.kept);
+        let whitened: Vec<Vec<f64>> = kept.iter().map(|s| s.whitened.clone()).collect();
+        self.halves.push(whitened[..self.each / 2].to_vec());
+        self.halves
+            .push(whitened[self.each - self.each / 2..].to_vec());
+        self.points.extend(kept.into_iter().map(|s| s.point));
+        self.number += 1;
+        if !self.is_finished() {
+            self.chain = Chain::new(posterior, summit, Luck::new(self.seed, self.number));
+        }
+    }
+
+    /// The draws of the chains that are through; they are handed over.
+    pub(super) fn sample(&mut self) -> Sample {
+        Sample {
+            points: std::mem::take(&mut self.points),
+            disagreement: disagreement(&self.halves),
+        }
     }
 }
 
-fn chain(posterior: &Posterior, summit: &Summit, count: usize, luck: &mut Luck) -> Vec<State> {
-    let size = posterior.size();
-    let mut state = start(posterior, summit, luck);
-    let mut log_step = libm::log(0.5);
-    let mut kept = Vec::with_capacity(count);
-    for turn in 0..WARM_UP + count {
-        let momentum: Vec<f64> = (0..size).map(|_| luck.normal()).collect();
-        // A leap that varies cannot fall in step with the posterior.
-        let step = libm::exp(log_step) * (0.85 + 0.3 * luck.uniform());
-        let (next, accepted) = leap(posterior, summit, &state, momentum, step, luck.uniform());
-        state = next;
-        if turn < WARM_UP {
-            #[expect(clippy::cast_precision_loss, reason = "a small integer")]
-            let rate = 1.0 / (turn as f64 + 4.0).sqrt();
-            log_step = (log_step + rate * (accepted - ACCEPTANCE)).clamp(-4.0, 0.4);
-        } else {
-            kept.push(state.clone());
+impl Chain {
+    fn new(posterior: &Posterior, summit: &Summit, mut luck: Luck) -> Self {
+        Chain {
+            state: start(posterior, summit, &mut luck),
+            log_step: libm::log(0.5),
+            luck,
+            leaps: 0,
+            kept: Vec::new(),
         }
     }
-    kept
+
+    fn step(&mut self, posterior: &Posterior, summit: &Summit) {
+        let luck = &mut self.luck;
+        let momentum: Vec<f64> = (0..posterior.size()).map(|_| luck.normal()).collect();
+        // A leap that varies cannot fall in step with the posterior.
+        let step = libm::exp(self.log_step) * (0.85 + 0.3 * luck.uniform());
+        let uniform = luck.uniform();
+        let (next, accepted) = leap(posterior, summit, &self.state, momentum, step, uniform);
+        self.state = next;
+        if self.leaps < WARM_UP {
+            #[expect(clippy::cast_precision_loss, reason = "a small integer")]
+            let rate = 1.0 / (self.leaps as f64 + 4.0).sqrt();
+            self.log_step = (self.log_step + rate * (accepted - ACCEPTANCE)).clamp(-4.0, 0.4);
+        } else {
+            self.kept.push(self.state.clone());
+        }
+        self.leaps += 1;
+    }
 }
 
 /// A chain begins somewhere about the summit, or on it if all about it is impossible.

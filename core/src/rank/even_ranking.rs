@@ -1,6 +1,6 @@
 //! What was counted over sets of even luck, and what follows from it.
 use super::even::SetTally;
-use super::{LEVEL, Question};
+use super::{LEVEL, Length, Question};
 use crate::simulate::Tally;
 use crate::stats::{Estimate, student_quantile};
 use serde::{Deserialize, Serialize};
@@ -92,8 +92,17 @@ pub struct EvenDifference {
     pub estimate: Estimate,
     /// Interval of the mean difference with the level asked for, by Student's t.
     pub interval: (f64, f64),
-    /// How many times as many plays it would take, independent ones of each plan, to know the difference as well.
+    /// How many times as many plays it would take, independent ones of each plan, to know the difference as well; infinite
+    /// where it is the same in every set.
     pub variance_factor: f64,
+}
+
+impl EvenDifference {
+    /// Half the width of the interval, strokes.
+    #[must_use]
+    pub fn half_width(self) -> f64 {
+        (self.interval.1 - self.interval.0) / 2.0
+    }
 }
 
 impl EvenRanking {
@@ -102,9 +111,10 @@ impl EvenRanking {
         question: &Question,
         par: u8,
         of_a_set: u64,
-        sets: &[Vec<SetTally>],
+        sets: &[SetTally],
     ) -> Self {
-        let of_plan = |plan: usize| sets.iter().map(move |set| &set[plan]);
+        let plans = names.len();
+        let of_plan = |plan: usize| sets.iter().skip(plan).step_by(plans);
         EvenRanking::of(EvenCounts {
             question: question.clone(),
             par,
@@ -233,21 +243,42 @@ impl EvenRanking {
         EvenDifference {
             estimate,
             interval: (estimate.mean - half, estimate.mean + half),
-            variance_factor: fair * (plain(first) + plain(second))
-                / estimate.standard_error.powi(2),
+            variance_factor: if estimate.standard_error == 0.0 {
+                f64::INFINITY
+            } else {
+                fair * (plain(first) + plain(second)) / estimate.standard_error.powi(2)
+            },
         }
     }
 
-    /// True when it is settled which plan is best: every rival is worse by more than chance explains (all intervals
-    /// together hold with probability [`LEVEL`], by Bonferroni).
-    #[must_use]
-    pub fn settled(&self) -> bool {
+    /// How every rival differs from the best plan, with intervals that hold together with probability [`LEVEL`].
+    fn leads(&self) -> impl Iterator<Item = EvenDifference> + '_ {
         let (best, rivals) = (self.order[0], &self.order[1..]);
         #[expect(clippy::cast_precision_loss, reason = "a small count")]
         let level = 1.0 - (1.0 - LEVEL) / rivals.len().max(1) as f64;
         rivals
             .iter()
-            .all(|&rival| self.difference_at(rival, best, level).interval.0 > 0.0)
+            .map(move |&rival| self.difference_at(rival, best, level))
+    }
+
+    /// Half the width of the widest of those intervals, strokes; 0 without rivals.
+    pub(super) fn widest_lead(&self) -> f64 {
+        self.leads()
+            .map(EvenDifference::half_width)
+            .fold(0.0, f64::max)
+    }
+
+    /// True when it is settled which plan is best: every rival is worse by more than chance explains (all intervals
+    /// together hold with probability [`LEVEL`], by Bonferroni), or came to the same in every set, or, in a run to a
+    /// precision, is level with the best to within that precision.
+    #[must_use]
+    pub fn settled(&self) -> bool {
+        let within = match self.question.length {
+            Length::Plays(_) => 0.0,
+            Length::Precision { strokes, .. } => strokes,
+        };
+        self.leads()
+            .all(|lead| lead.interval.0 > 0.0 || lead.half_width() <= within)
     }
 }
 

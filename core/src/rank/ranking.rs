@@ -261,8 +261,8 @@ impl Ranking {
     }
 
     /// True when it is settled which plan is best: every rival is worse by more than chance explains
-    /// (all intervals together hold with probability [`LEVEL`], by Bonferroni), or, in a run to a precision, level
-    /// with the best to within that precision.
+    /// (all intervals together hold with probability [`LEVEL`], by Bonferroni), or scored the same in every play, or, in a
+    /// run to a precision, is level with the best to within that precision.
     #[must_use]
     pub fn settled(&self) -> bool {
         let within = match self.question.length {

@@ -14,7 +14,7 @@ from wideberth import _wideberth as core
 from wideberth._compare import Comparison
 from wideberth._plays import Column, simulate
 from wideberth._report import checks, words
-from wideberth._solve import Solution
+from wideberth._solution import Solution
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from wideberth import _wideberth as core
 from wideberth._compare import Comparison
-from wideberth._solve import Solution
+from wideberth._solution import Solution
 
 
 def file_at(path: str | PathLike[str], endings: tuple[str, ...]) -> Path:

@@ -9,12 +9,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from wideberth import _wideberth as core
+from wideberth._advice import Advice, Alternative
 from wideberth._compare import Comparison
 from wideberth._plan_result import PlanResult
 from wideberth._plays import simulate
 from wideberth._ranked import percent
 from wideberth._report import checks, words
-from wideberth._solve import Advice, Alternative, Solution
+from wideberth._solution import Solution
 
 if TYPE_CHECKING:
     import jinja2

@@ -1,0 +1,80 @@
+"""The best shot from a place, and what others would cost."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from wideberth import _wideberth as core
+
+
+@dataclass(frozen=True)
+class Alternative:
+    """Another shot than the best, and what it costs."""
+
+    #: What it is called: a club, or the usual mistake that it is.
+    name: str
+    #: The shot as a coach tells it.
+    words: str
+    #: Strokes to hole out with it, penalties included.
+    expected_strokes: float
+    #: The chance of holing out in the strokes left, of a solution that plays for a score.
+    chance: float | None
+    #: What it costs next to the best shot: strokes, or the chance lost where only a chance is played for.
+    cost: float
+
+    __hash__ = None  # type: ignore[assignment]
+
+    def __repr__(self) -> str:
+        return f"{self.words} ({self.name}, costs {self.cost:.3f})"
+
+
+@dataclass(frozen=True)
+class Advice:
+    """The best shot from a place, in words and numbers, with what others would cost."""
+
+    #: Where the ball lies: (x, y), yards.
+    where: tuple[float, float]
+    #: How it lies.
+    lie: str
+    #: The club, or the stroke around the green.
+    club: str
+    #: The point aimed over, (x, y), yards: held off for wind and slopes.
+    target: tuple[float, float]
+    #: The carry meant, yards, as on level ground in still air.
+    carry: float
+    #: Where a solid strike without luck ends: (x, y), yards.
+    finish: tuple[float, float]
+    #: The shot as a coach tells it.
+    words: str
+    #: Strokes to hole out with it, penalties included.
+    expected_strokes: float
+    #: The chance of holing out in the strokes left, of a solution that plays for a score.
+    chance: float | None
+    #: The best shot with another club, if there is one.
+    runner_up: Alternative | None
+    #: Usual mistakes that differ from the best shot: at the flag; the longest club.
+    mistakes: tuple[Alternative, ...]
+    #: What costs are told in: "strokes" or "chance".
+    costs_are_in: str
+
+    __hash__ = None  # type: ignore[assignment]
+
+    @property
+    def aim(self) -> core.Aim:
+        """The point aimed over, for a plan: ``shot(advice.club, advice.aim, carry=advice.carry)``."""
+        return core.at(*self.target)
+
+    def __repr__(self) -> str:
+        worth = f"{self.expected_strokes:.2f} strokes to hole out"
+        if self.chance is not None:
+            worth += f", {100 * self.chance:.1f} % in the strokes left"
+        lines = [f"{self.words}: {worth}"]
+        if self.runner_up:
+            lines.append(f"  next best: {self.runner_up.words}, {self._cost(self.runner_up)}")
+        lines.extend(f"  {mistake.name}: {mistake.words}, {self._cost(mistake)}" for mistake in self.mistakes)
+        return "\n".join(lines)
+
+    def _cost(self, other: Alternative) -> str:
+        if self.costs_are_in == "chance":
+            return f"{100 * other.cost:.1f} points of chance lost"
+        return f"{other.cost:+.2f} strokes"

@@ -1,0 +1,69 @@
+"""What a comparison says where there is little to tell: one play, and plans that played alike."""
+
+import copy
+
+import pytest
+import wideberth as wb
+
+
+def twins():
+    return [wb.Plan(name, [wb.shot("driver", wb.along(215))]) for name in ("left hand", "right hand")]
+
+
+def told(comparison):
+    return [repr(comparison), comparison._repr_html_(), comparison.to_markdown()]
+
+
+def test_a_difference_of_one_play_says_so(hole, player, plans):
+    one = wb.compare(hole, player, plans, plays=1, seed=2)
+    for name in one.names:
+        text = repr(one.difference(name, one.names[0]))
+        assert text.endswith(" strokes (one play: no standard error)") and "nan" not in text.lower()
+        assert float(text.split()[0]) == one[name].mean - one.best.mean
+    around = wb.around_the_green(hole, player, at=wb.short_of_green(8), plays=1)
+    assert repr(around.difference(*around.names[:2])).endswith("(one play: no standard error)")
+    drawn = wb.compare(hole, player, plans, plays=2, player_draws=2)
+    assert not any("nan" in text.lower() for text in [*told(drawn), drawn.advice])
+
+
+def test_plans_that_play_alike_are_told_as_such(hole, player, tmp_path):
+    both = wb.compare(hole, player, twins(), plays=500, seed=3)
+    said = "“left hand” and “right hand” played alike: the same score in every play."
+    assert said in both.advice and "better" not in both.advice and both.advice.count("average") == 1
+    for text in told(both):
+        assert said in text and "alike" in text.replace(said, "") and "is settled" not in text and "0 ± 0" not in text
+    assert repr(both.difference("left hand", "right hand")) == "alike: the same score in every play"
+    path = tmp_path / "page.html"
+    wb.report(both, path=path)
+    assert said in path.read_text("utf-8")
+    # Equal scores in a single play tell nothing.
+    one = wb.compare(hole, player, twins(), plays=1)
+    assert f"averages {one.best.mean:.0f}, as much as “right hand”;" in one.advice
+    assert "is not settled by one play" in repr(one) and not any("alike" in text for text in told(one))
+
+
+@pytest.mark.parametrize(("plays", "settled"), [(4_000, True), (8, False)])
+def test_plans_alike_beside_another(hole, player, plays, settled):
+    worse = wb.Plan("short", [wb.shot("sand wedge", wb.along(60))])
+    comparison = wb.compare(hole, player, [worse, *twins()], plays=plays, seed=1 if settled else 4)
+    if not settled:
+        # The lead of few plays is within what chance explains if the other plan is about as good.
+        near = wb.Plan("near", [wb.shot("driver", wb.along(215, left=3))])
+        comparison = wb.compare(hole, player, [near, *twins()], plays=plays, seed=4)
+    assert comparison.settled is settled and comparison.best.name == "left hand"
+    note = "That they are the best is settled." if settled else "Whether they are the best is not settled"
+    for text in told(comparison):
+        assert "“left hand” and “right hand” played alike" in text and note in text
+        assert text.count("alike") == 2
+    start = "Play “left hand” or “right hand”, " if settled else "Too close to call: “left hand” and “right hand”, "
+    assert comparison.advice.startswith(start)
+    assert f"better than “{comparison.names[-1]}”" in comparison.advice
+
+
+def test_aims_that_play_alike(hole, player):
+    # A tenth of a yard changes no score of three plays.
+    sweep = wb.aim_sweep(hole, player, aims=[0, 0.1], plays=3, seed=1)
+    for text in (repr(sweep), sweep._repr_html_(), sweep.to_markdown()):
+        assert "played alike: the same score in every play." in text
+        assert text.count("alike") == 2
+    assert copy.deepcopy(sweep) == sweep
