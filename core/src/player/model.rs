@@ -9,6 +9,11 @@ use super::reference::{Reference, TEE_RUN};
 /// Run per yard of carry of a club that carries next to nothing. Common practice, no source.
 const LEAST_RUN: f64 = 0.02;
 
+/// What is left of a yard more carry where the ball ends: a solid strike that carries farther than usual comes down steeper
+/// and runs less. The ground decides how much; with this the published areas hold two thirds of the shots that are
+/// played (`docs/calibration.md`).
+const CARRIED_THROUGH: f64 = 0.94;
+
 /// How fast length levels off with handicap, strokes. With the two reference golfers it gives mean
 /// drives of 240, 223, 208 and 190 yards at handicaps of 3, 9, 16 and 26; measured were 240, 220, 204 and 187
 /// for "5 or less", 6-12, 13-20 and 21+ (UK men, R&A/USGA distance report 2018, published).
@@ -135,7 +140,7 @@ impl Model {
         let (side, depth) = self.solid_spread(carry, carry * (1.0 + run));
         let mishits = self.misses.of(carry);
         Club::new(ClubParts {
-            carry_sd: (depth / (1.0 + run)).min(0.5 * carry),
+            carry_sd: (depth / CARRIED_THROUGH).min(0.5 * carry),
             lateral_sd: side.min(0.5 * carry),
             mishit_share: mishits.duff + mishits.wild,
             mishit_shape: mishits.shape,

@@ -5,6 +5,7 @@
 
 #![allow(dead_code, reason = "each user takes a part of it")]
 
+pub(crate) mod holes;
 pub(crate) mod report;
 pub(crate) mod study;
 pub(crate) mod swings;

@@ -17,20 +17,21 @@ miss worth knowing, beyond 2 it is in bold.
 const READING: &str = "
 ## How to read the misses
 
+- Length ratings are said to hold for a course without obstacles. Ours is as plain as can be, and bogey golfers score
+  about two and a half strokes better on it than their length rating, which is from memory. On our ordinary course, whose
+  obstacles are our own, they come near what a Slope Rating of 113 says, and golfers of 9 to 36 play to their handicaps
+  within a stroke and a half.
 - Published figures disagree. The areas of course rating hold two thirds of *all* shots of the reference golfers, and
-  those areas are tighter than the scores of the same system and the greens hit in play: with a third of the shots
-  anywhere, a bogey golfer still scores better than the bogey length rating. The areas are met; the scores come near.
+  those areas are tighter than the greens hit and the feet left in play. The areas are met, played on level ground.
 - The tour's strokes by distance were counted on courses with sand, water, slopes and holes near the edge of greens. Ours
   are level and plain, so a professional who needs about a tenth of a stroke less is right. A par 4 of 260 to 300 yards and
   a par 5 in two have most obstacles to lose, and there the miss is largest.
-- The bogey golfer's shortfall is not the fit's (0.10) but set by hand (0.083), in favour of the published shots from 150
-  yards; it makes bogey golfers about a stroke a round better than the fit would.
-- The bogey length rating and the women's ratings are from memory, and the lines of a 90-golfer's strokes were counted on
-  courses with obstacles.
+- \"Centred\" is read as the median: the mean of a pattern with duffs in it lies yards shorter.
+- The bogey golfer's shortfall is not the fit's (0.10) but set by hand (0.092): with the fit's a golfer who scores
+  about 90 hits too few greens from 150 yards.
 - Drivers of the weakest are a little straighter than corridors of courses suggest: the areas bind here too.
-- Within the areas, scores near the ratings leave much to bad lies: from rough a golfer of 20 misses six in ten
-  3-woods and four in ten 7-irons. That price is high, nothing published checks it, and who takes a shorter club from
-  rough than `direct` does saves strokes.
+- Within the areas, scores near the ratings leave much to bad lies. That price is high, nothing published checks it, and
+  who takes a shorter club from rough than `direct` does saves strokes.
 ";
 
 /// A target and what was measured.

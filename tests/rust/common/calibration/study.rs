@@ -1,12 +1,13 @@
 //! Golfers at play: what is asked of them, and the answers by simulation at fixed seeds.
+use super::holes::{CLUB_GREEN, Course, beside, level, meadow};
 use super::putts::{ALL_ROUND, Putts, played};
 use super::{Measured, Who, deviation, mean, mean_of_lowest, measured, quantile, swings};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use wideberth::around::{Around, AroundRanking};
-use wideberth::geometry::{Point, Polygon};
-use wideberth::hole::{Feature, Hole, Sketch, Surface};
+use wideberth::geometry::Point;
+use wideberth::hole::{Hole, Surface};
 use wideberth::noise::{Noise, PlayNoise, Seed};
 use wideberth::plan::{Plan, Scene, Then};
 use wideberth::player::{LevelFigures, Lie, Player};
@@ -26,15 +27,19 @@ pub(crate) enum Asked {
     Inside(f64, (f64, f64)),
     /// Share of tee shots within half of a width of the line of play.
     Corridor(f64),
-    /// Mean of the better half of rounds of the plain course of a length.
-    BetterHalf(f64),
+    /// Mean of the better half of rounds of a course of a length.
+    BetterHalf(Course, f64),
     /// Mean of the lowest 8 in 20 rounds of it.
-    LowestEight(f64),
+    LowestEight(Course, f64),
     /// Mean of all rounds of it.
-    Round(f64),
-    /// Yards of such courses, from one length to another, for each stroke more in the better half of rounds.
+    Round(Course, f64),
+    /// Yards of plain courses, from one length to another, for each stroke more in the better half of rounds.
     YardsPerStroke(f64, f64),
-    /// Putts in a round of it.
+    /// By how much a man of 20 has a higher mean of the better half of rounds of a course than a man of 0.
+    BogeyOverScratch(Course, f64),
+    /// The handicap that the lowest 8 in 20 rounds come to by the ratings that men of 0 and 20 give the course.
+    HandicapPlayed(Course, f64),
+    /// Putts in a round of the plain course of a length.
     PuttsPerRound(f64),
     /// Strokes from 60 to 100 yards in a round of it.
     WedgesPerRound(f64),
@@ -42,7 +47,7 @@ pub(crate) enum Asked {
     GreenHit(Lie, &'static [f64]),
     /// Median feet that they leave.
     MedianLeft(Lie, &'static [f64]),
-    /// Yards by which they finish short on average.
+    /// Yards by which half of them finish short: where the pattern is centred, whatever the tail of duffs.
     Short(Lie, &'static [f64]),
     /// Standard deviation in depth over that across.
     LongerThanWide(Lie, &'static [f64]),
@@ -70,6 +75,8 @@ pub(crate) enum Asked {
 #[derive(Clone, Debug)]
 struct Rounds {
     scores: Vec<f64>,
+    /// With no hole above net double bogey.
+    adjusted: Vec<f64>,
     putts: Vec<f64>,
     wedges: Vec<f64>,
 }
@@ -84,32 +91,8 @@ pub(crate) struct Study {
     known: RefCell<BTreeMap<String, Rounds>>,
 }
 
-/// Holes of the plain course: par, and length as a part of 6,950 yards. Level, a fairway 35 yards wide with a first cut
-/// and rough beside it, a green 28 yards deep and 26 wide, nothing else; holes as far as two thirds of the way to the edge.
-const COURSE: [(u8, f64); 18] = [
-    (4, 385.0),
-    (4, 410.0),
-    (3, 165.0),
-    (5, 510.0),
-    (4, 360.0),
-    (4, 400.0),
-    (3, 185.0),
-    (4, 340.0),
-    (5, 530.0),
-    (4, 395.0),
-    (4, 370.0),
-    (3, 150.0),
-    (4, 425.0),
-    (5, 500.0),
-    (4, 350.0),
-    (3, 195.0),
-    (4, 380.0),
-    (5, 520.0),
-];
-
-/// Stimpmeter readings for the professional, and for all others where putts are counted.
+/// Stimpmeter reading of the professional's greens.
 const TOUR_GREEN: f64 = 11.0;
-const CLUB_GREEN: f64 = 10.0;
 /// Width of the professional's fairways, yards.
 const TOUR_FAIRWAY: f64 = 30.0;
 
@@ -137,12 +120,20 @@ impl Study {
                 swings::inside(&self.figures, who, length, area, self.strokes)
             }
             Asked::Corridor(width) => self.corridor(&player, width),
-            Asked::BetterHalf(length) => self.of_rounds(who, length, |s| mean_of_lowest(s, 0.5)),
-            Asked::LowestEight(length) => self.of_rounds(who, length, |s| mean_of_lowest(s, 0.4)),
-            Asked::Round(length) => self.of_rounds(who, length, mean),
+            Asked::BetterHalf(course, length) => self.better_half(who, course, length),
+            Asked::LowestEight(course, length) => self.lowest_eight(who, course, length),
+            Asked::Round(course, length) => {
+                measured(&self.rounds(who, course, length).scores, mean)
+            }
             Asked::YardsPerStroke(from, to) => self.slope(who, from, to),
-            Asked::PuttsPerRound(length) => measured(&self.rounds(who, length).putts, mean),
-            Asked::WedgesPerRound(length) => measured(&self.rounds(who, length).wedges, mean),
+            Asked::BogeyOverScratch(course, length) => self.bogey_over_scratch(course, length),
+            Asked::HandicapPlayed(course, length) => self.handicap_played(who, course, length),
+            Asked::PuttsPerRound(length) => {
+                measured(&self.rounds(who, Course::Plain, length).putts, mean)
+            }
+            Asked::WedgesPerRound(length) => {
+                measured(&self.rounds(who, Course::Plain, length).wedges, mean)
+            }
             Asked::GreenHit(lie, from) => self.approach(&player, lie, from, |ends| {
                 mean(&ends.iter().map(|e| share(e.on)).collect::<Vec<_>>())
             }),
@@ -151,7 +142,7 @@ impl Study {
                 quantile(&left, 0.5)
             }),
             Asked::Short(lie, from) => self.approach(&player, lie, from, |ends| {
-                -mean(&ends.iter().map(|e| e.past).collect::<Vec<_>>())
+                -quantile(&ends.iter().map(|e| e.past).collect::<Vec<_>>(), 0.5)
             }),
             Asked::LongerThanWide(lie, from) => self.approach(&player, lie, from, |ends| {
                 let past: Vec<f64> = ends.iter().map(|e| e.past).collect();
@@ -177,12 +168,18 @@ impl Study {
         }
     }
 
-    fn of_rounds(&self, who: Who, length: f64, statistic: impl Fn(&[f64]) -> f64) -> Measured {
-        measured(&self.rounds(who, length).scores, statistic)
+    fn better_half(&self, who: Who, course: Course, length: f64) -> Measured {
+        let scores = self.rounds(who, course, length).scores;
+        measured(&scores, |s| mean_of_lowest(s, 0.5))
+    }
+
+    fn lowest_eight(&self, who: Who, course: Course, length: f64) -> Measured {
+        let scores = self.rounds(who, course, length).scores;
+        measured(&scores, |s| mean_of_lowest(s, 0.4))
     }
 
     fn slope(&self, who: Who, from: f64, to: f64) -> Measured {
-        let at = |length| self.answer(who, Asked::BetterHalf(length));
+        let at = |length| self.better_half(who, Course::Plain, length);
         let (near, far) = (at(from), at(to));
         let strokes = far.value - near.value;
         let value = (to - from) / strokes;
@@ -192,29 +189,61 @@ impl Study {
         }
     }
 
-    fn rounds(&self, who: Who, length: f64) -> Rounds {
-        let key = format!("{who:?} {length}");
+    fn bogey_over_scratch(&self, course: Course, length: f64) -> Measured {
+        let [scratch, bogey] =
+            [0.0, 20.0].map(|handicap| self.better_half(Who::Man(handicap), course, length));
+        Measured {
+            value: bogey.value - scratch.value,
+            error: bogey.error.hypot(scratch.error),
+        }
+    }
+
+    /// A score less the rating, over the Slope Rating of 5.381 for each stroke between bogey and scratch rating, times 113.
+    /// A hole counts no more than net double bogey (Rules of Handicapping 3.1), strokes received shared out evenly.
+    fn handicap_played(&self, who: Who, course: Course, length: f64) -> Measured {
+        let rating = self.better_half(Who::Man(0.0), course, length);
+        let between = self.bogey_over_scratch(course, length);
+        let adjusted = self.rounds(who, course, length).adjusted;
+        let played = measured(&adjusted, |s| mean_of_lowest(s, 0.4));
+        let scale = 113.0 / (5.381 * between.value);
+        let value = scale * (played.value - rating.value);
+        let errors = [
+            scale * played.error,
+            scale * rating.error,
+            value * between.error / between.value,
+        ];
+        Measured {
+            value,
+            error: errors.iter().map(|e| e * e).sum::<f64>().sqrt(),
+        }
+    }
+
+    fn rounds(&self, who: Who, course: Course, length: f64) -> Rounds {
+        let key = format!("{who:?} {course:?} {length}");
         if let Some(rounds) = self.known.borrow().get(&key) {
             return rounds.clone();
         }
-        let rounds = self.play_rounds(&who.player(&self.figures).expect("a player"), length);
+        let player = who.player(&self.figures).expect("a player");
+        let rounds = self.play_rounds(&player, course, length);
         self.known.borrow_mut().insert(key, rounds.clone());
         rounds
     }
 
-    fn play_rounds(&self, player: &Player, length: f64) -> Rounds {
+    fn play_rounds(&self, player: &Player, course: Course, length: f64) -> Rounds {
         let nothing = vec![0.0; self.rounds as usize];
         let mut rounds = Rounds {
             scores: nothing.clone(),
+            adjusted: nothing.clone(),
             putts: nothing.clone(),
             wedges: nothing,
         };
-        let whole: f64 = COURSE.iter().map(|hole| hole.1).sum();
-        for (number, (par, part)) in (0..).zip(COURSE) {
-            let hole = plain(number, par, part * length / whole);
-            let played = self.record(hole, player, None, 1_000 + u64::from(number), self.rounds);
+        for (number, hole) in (0..).zip(course.holes(length)) {
+            let received = (player.handicap.unwrap_or(0.0) / 18.0 + 0.5).floor();
+            let most = f64::from(hole.par()) + 2.0 + received;
+            let played = self.record(hole, player, None, 1_000 + number, self.rounds);
             for (i, play) in played.plays().iter().enumerate() {
                 rounds.scores[i] += f64::from(play.score);
+                rounds.adjusted[i] += f64::from(play.score).min(most);
                 rounds.putts[i] += f64::from(play.putts);
             }
             let pin = played.scene().hole().pin();
@@ -442,56 +471,4 @@ fn fairway_width(who: Who) -> f64 {
         Who::Professional => TOUR_FAIRWAY,
         Who::Man(_) | Who::Woman(_) => 35.0,
     }
-}
-
-/// A level hole without obstacles.
-fn level(par: u8, length: f64, fairway_width: Option<f64>, green_speed: f64) -> Hole {
-    Hole::sketch(&Sketch {
-        fairway_width,
-        green_speed,
-        ..Sketch::new(par, length)
-    })
-    .expect("a valid sketch")
-}
-
-/// A hole with fairway as far as one sees.
-fn meadow() -> Hole {
-    level(5, 700.0, Some(150.0), CLUB_GREEN)
-}
-
-/// A hole of the plain course; pins go around the green by the golden angle.
-fn plain(number: u8, par: u8, length: f64) -> Hole {
-    let turn = 2.399_963 * f64::from(number);
-    let out = 0.65 * ((7.0 * f64::from(number) + 0.5) / 18.0).fract().sqrt();
-    Hole::sketch(&Sketch {
-        pin_back: 14.0 * out * turn.cos(),
-        pin_right: 13.0 * out * turn.sin(),
-        ..Sketch::new(par, length)
-    })
-    .expect("a valid sketch")
-}
-
-/// A hole with a patch of a surface so many yards short of the pin, which is six tenths of that way on the green or
-/// in its middle.
-fn beside(surface: Surface, yards: f64) -> (Hole, Point) {
-    let sketch = Sketch {
-        green_speed: CLUB_GREEN,
-        ..Sketch::new(4, 380.0)
-    };
-    let half = 0.5 * sketch.green_depth;
-    let hole = Hole::sketch(&sketch)
-        .expect("a valid sketch")
-        .with_pin_at((0.6 * yards).min(half) - half, 0.0)
-        .expect("a pin on the green");
-    let spot = Point::new(hole.pin().x, hole.pin().y - yards);
-    let corners = [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)];
-    let ring = corners.map(|(x, y)| Point::new(spot.x + x, spot.y + y));
-    let mut parts = hole.parts().clone();
-    parts.features.push(Feature {
-        surface,
-        outline: Polygon::from_points(vec![ring.to_vec()]).expect("a square"),
-        name: None,
-        canopy: None,
-    });
-    (Hole::new(parts, vec![]).expect("a valid hole"), spot)
 }

@@ -1,11 +1,15 @@
-//! Shots of a length against the areas that course rating publishes.
+//! Shots of a length against the areas that course rating publishes, played on level ground.
+use super::holes::meadow;
 use super::{Measured, Who};
-use wideberth::noise::{PlayNoise, Seed};
-use wideberth::player::{
-    Club, ClubId, LevelFigures, Lie, LieEffect, Player, PlayerFault, Reference,
-};
+use std::sync::Arc;
+use wideberth::geometry::{Point, Vector};
+use wideberth::noise::{Noise, PlayNoise, Seed};
+use wideberth::plan::Scene;
+use wideberth::player::{LevelFigures, Lie, LieEffect, Player, PlayerFault, Reference};
+use wideberth::shot::{Shot, Stroke};
+use wideberth::situation::Situation;
 
-/// Share of the strikes of a length that end in an area around where solid ones do.
+/// Share of the shots of a length that end in an area around where a solid one does, on a fairway.
 pub(crate) fn inside(
     figures: &LevelFigures,
     who: Who,
@@ -13,20 +17,23 @@ pub(crate) fn inside(
     (width, depth): (f64, f64),
     strokes: u64,
 ) -> Measured {
-    let (reference, handicap) = match who {
-        Who::Woman(handicap) => (Reference::Women, handicap),
-        Who::Man(handicap) => (Reference::Men, handicap),
-        Who::Professional => (Reference::Men, 0.0),
+    let player = with_club_of(figures, who, length).expect("a player");
+    let scene = Scene::new(Arc::new(meadow()), Arc::new(player.prepare())).expect("a scene");
+    let club = scene.bag().find("club").expect("the club");
+    let from = Situation {
+        at: Point::new(0.0, 100.0),
+        lie: Lie::Fairway,
     };
-    let club = of_length(figures, reference, handicap, length).expect("a club");
-    let bag = alone(club).expect("a player").prepare();
-    let swing = bag.swing(ClubId(0), Lie::Fairway);
+    let shot = Shot {
+        stroke: Stroke::Swing(club),
+        target: from.at + Vector::new(0.0, length),
+        carry: scene.bag().swing(club, from.lie).full_carry,
+    };
+    let end = |noise: &Noise| scene.resolve(from, &shot, noise).rest;
+    let middle = end(&Noise::NONE);
     let ends = (0..strokes)
-        .map(|play| PlayNoise::new(Seed(20_261_125), play).stroke(0))
-        .map(|noise| swing.strike(swing.full_carry, &noise))
-        .filter(|s| {
-            (s.carry + s.run - length).abs() <= 0.5 * depth && s.lateral.abs() <= 0.5 * width
-        })
+        .map(|play| end(&PlayNoise::new(Seed(20_261_125), play).stroke(0)) - middle)
+        .filter(|off| off.y.abs() <= 0.5 * depth && off.x.abs() <= 0.5 * width)
         .count();
     let value = ends as f64 / strokes as f64;
     Measured {
@@ -35,13 +42,15 @@ pub(crate) fn inside(
     }
 }
 
-/// The club with which a golfer hits the ball `total` yards.
-fn of_length(
-    figures: &LevelFigures,
-    reference: Reference,
-    handicap: f64,
-    total: f64,
-) -> Result<Club, PlayerFault> {
+/// A golfer who has, beside the longest club, the one that goes `total` yards; whose lies change nothing, and who means
+/// what he does.
+fn with_club_of(figures: &LevelFigures, who: Who, total: f64) -> Result<Player, PlayerFault> {
+    let (reference, handicap) = match who {
+        Who::Woman(handicap) => (Reference::Women, handicap),
+        Who::Man(handicap) => (Reference::Men, handicap),
+        Who::Professional => (Reference::Men, 0.0),
+    };
+    let mut parts = who.player(figures)?.into_parts();
     let (mut low, mut high) = (0.5 * total, total);
     for _ in 0..50 {
         let carry = 0.5 * (low + high);
@@ -52,13 +61,9 @@ fn of_length(
             high = carry;
         }
     }
-    figures.club(reference, handicap, "club", 0.5 * (low + high))
-}
-
-/// A player with one club, whose lies change nothing and who means what he does.
-fn alone(club: Club) -> Result<Player, PlayerFault> {
-    let mut parts = Player::from_handicap(10.0)?.into_parts();
-    parts.clubs = vec![club];
+    let club = figures.club(reference, handicap, "club", 0.5 * (low + high))?;
+    parts.clubs.truncate(1);
+    parts.clubs.push(club);
     parts.lies = [LieEffect::NONE; 9];
     parts.shortfall = 0.0;
     Player::new(parts)

@@ -1,5 +1,6 @@
 //! The published figures, each with its source, and whether players were fitted to it.
 use super::Who::{self, Man, Professional, Woman};
+use super::holes::Course;
 use super::study::Asked;
 use super::tour::{FROM_FAIRWAY, FROM_TEE};
 use wideberth::player::Lie;
@@ -54,6 +55,7 @@ const LINE: &str = "Broadie 2008, published";
 const BOGEY_LINE: &str = "bogey length rating, from memory";
 const WOMEN_LINE: &str = "women's length ratings, from memory";
 const INDEX: &str = "Rules of Handicapping: lowest 8 of 20, published";
+const STANDARD: &str = "Rules of Handicapping: a Slope Rating of 113 is standard, published";
 const DRIVES: &str = "distance report 2018, published";
 const CORRIDORS: &str = "an architect's figures, published";
 const TOUR_MAKES: &str = "2016-18 data in Gelman's case study, published";
@@ -110,6 +112,7 @@ pub(crate) fn all() -> Vec<Target> {
     areas(&mut list);
     ratings(&mut list);
     handicaps(&mut list);
+    ordinary(&mut list);
     approaches(&mut list);
     short_game(&mut list);
     putting(&mut list);
@@ -215,7 +218,10 @@ fn ratings(list: &mut List) {
     list.section = "Better half of rounds on a course without obstacles";
     for length in MEN {
         let (scratch, bogey) = rating(length);
-        let (asked, what) = (Asked::BetterHalf(length), format!("{length} yd"));
+        let (asked, what) = (
+            Asked::BetterHalf(Course::Plain, length),
+            format!("{length} yd"),
+        );
         list.add(
             Man(0.0),
             &what,
@@ -242,7 +248,10 @@ fn ratings(list: &mut List) {
     list.add(Man(0.0), what, slope, 220.0, 15.0, 0, Role::Fitted, RATING);
     list.add(Man(20.0), what, slope, 160.0, 10.0, 0, Role::Fitted, RATING);
     for length in WOMEN {
-        let (asked, what) = (Asked::BetterHalf(length), format!("{length} yd"));
+        let (asked, what) = (
+            Asked::BetterHalf(Course::Plain, length),
+            format!("{length} yd"),
+        );
         let (scratch, bogey) = (length / 180.0 + 40.1, length / 120.0 + 51.3);
         let close = 2.0;
         list.add(
@@ -304,8 +313,48 @@ fn handicaps(list: &mut List) {
         (54.0, Role::Fitted),
     ] {
         let want = scratch + slope * handicap;
-        let asked = Asked::LowestEight(MIDDLE);
+        let asked = Asked::LowestEight(Course::Plain, MIDDLE);
         list.add(Man(handicap), "score", asked, want, 2.0, 1, role, INDEX);
+    }
+}
+
+/// What handicaps and ratings say of golfers on any course, asked of one with ordinary obstacles.
+fn ordinary(list: &mut List) {
+    list.section = "Rounds of an ordinary course";
+    let course = Course::Ordinary;
+    list.add(
+        Man(20.0),
+        "better half over that of a man of 0, 6400 yd",
+        Asked::BogeyOverScratch(course, MIDDLE),
+        113.0 / 5.381,
+        2.0,
+        1,
+        Role::Fitted,
+        STANDARD,
+    );
+    for handicap in [9.0, 17.0, 27.0, 36.0, 54.0] {
+        list.add(
+            Man(handicap),
+            "handicap played to, 6400 yd",
+            Asked::HandicapPlayed(course, MIDDLE),
+            handicap,
+            2.0,
+            1,
+            Role::Checked,
+            INDEX,
+        );
+    }
+    for length in MEN {
+        list.add(
+            Man(17.0),
+            format!("score, {length} yd"),
+            Asked::Round(course, length),
+            18.0 * 2.79 + 0.0066 * length,
+            2.0,
+            1,
+            Role::Fitted,
+            LINE,
+        );
     }
 }
 
@@ -554,30 +603,6 @@ fn tour(list: &mut List) {
 fn others(list: &mut List) {
     use Role::{Checked, Fitted};
     list.section = "Other figures";
-    for length in [150.0, 380.0, 500.0] {
-        let what = format!("strokes on a hole of {length} yd");
-        let asked = Asked::Hole(length);
-        list.add(
-            Man(17.0),
-            what,
-            asked,
-            2.79 + 0.0066 * length,
-            0.2,
-            2,
-            Checked,
-            LINE,
-        );
-    }
-    list.add(
-        Man(17.0),
-        "score, 6400 yd",
-        Asked::Round(MIDDLE),
-        90.0,
-        2.0,
-        1,
-        Checked,
-        BROADIE,
-    );
     list.add(
         Man(17.0),
         "putts in a round",
