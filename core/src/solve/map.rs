@@ -50,16 +50,16 @@ const KEPT: usize = 5;
 /// Where the lie occurs everything is tried, elsewhere what was found around there.
 #[rustfmt::skip]
 const REAL: [Round; 4] = [
-    Round { luck: 16, keep: 24, vary: (0, 0.0) },
-    Round { luck: 64, keep: 8, vary: (2, 1.0) },
-    Round { luck: 128, keep: 4, vary: (1, 0.5) },
-    Round { luck: 256, keep: 2, vary: (0, 0.0) },
+    Round { luck: 16, keep: 24, vary: (0, 0.0), race: false },
+    Round { luck: 64, keep: 8, vary: (2, 1.0), race: false },
+    Round { luck: 128, keep: 4, vary: (1, 0.5), race: false },
+    Round { luck: 256, keep: 2, vary: (0, 0.0), race: false },
 ];
 #[rustfmt::skip]
 const THOUGHT: [Round; 3] = [
-    Round { luck: 32, keep: 6, vary: (1, 1.0) },
-    Round { luck: 128, keep: 3, vary: (1, 0.5) },
-    Round { luck: 256, keep: 2, vary: (0, 0.0) },
+    Round { luck: 32, keep: 6, vary: (1, 1.0), race: false },
+    Round { luck: 128, keep: 3, vary: (1, 0.5), race: false },
+    Round { luck: 256, keep: 2, vary: (0, 0.0), race: false },
 ];
 /// Over so much luck the best are valued.
 const LUCK: usize = 512;
