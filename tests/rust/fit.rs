@@ -250,7 +250,7 @@ fn outliers_are_found_and_not_averaged_in() {
     for (carry, lateral) in [(255.0, 0.0), (210.0, 3.0), (130.0, 140.0), (0.0, -200.0)] {
         let with = with(carry, lateral);
         assert!(
-            with.judged()[20].outlier > 0.95,
+            with.judged()[20].outlier > 0.93,
             "({carry}, {lateral}): {:?}",
             with.judged()[20]
         );
