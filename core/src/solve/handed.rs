@@ -9,7 +9,7 @@ use crate::situation::Situation;
 /// Nearer the pin than this, yards, every stroke at it is tried at every place.
 const SHORT_GAME: f64 = 20.0;
 
-/// Lists what the wide places around a place hand on to it: what they chose alone, or all that they kept.
+/// Lists what the wide places around a place hand on to it: what they chose and what else they kept.
 ///
 /// Of like actions that were chosen there is one, with its target straight between those of the wide places. False where
 /// they had nothing to hand on: then everything is listed.
@@ -17,7 +17,6 @@ pub(super) fn hand_on(
     sight: &Sight<'_>,
     wide: &Level,
     from: Situation,
-    chosen: bool,
     offers: &mut Vec<Action>,
 ) -> bool {
     if matches!(from.lie, Lie::Green | Lie::Tee) || !wide.places.knows(from.lie) {
@@ -31,13 +30,11 @@ pub(super) fn hand_on(
         blend(&mut blends, &best(corner), weight + LEAST_WEIGHT, from.at);
     }
     offers.extend(blends.iter().flatten().map(Blend::action));
-    if !chosen {
-        for (corner, _) in wide.places.states_around(from) {
-            for action in wide.model.actions(corner) {
-                let known = offers.iter().any(|offer| offer.is_like(action, from.at));
-                if !known && offers.len() < MOST_OFFERS {
-                    offers.push(*action);
-                }
+    for (corner, _) in wide.places.states_around(from) {
+        for action in wide.model.actions(corner) {
+            let known = offers.iter().any(|offer| offer.is_like(action, from.at));
+            if !known && offers.len() < MOST_OFFERS {
+                offers.push(*action);
             }
         }
     }

@@ -106,8 +106,8 @@ const WOODED: [Round; 4] = [
 ];
 #[rustfmt::skip]
 const LAST: [Round; 2] = [
-    Round { luck: 32, keep: 3, vary: (0, 0.0), race: true },
-    Round { luck: 64, keep: 2, vary: (0, 0.0), race: true },
+    Round { luck: 32, keep: 4, vary: (0, 0.0), race: true },
+    Round { luck: 128, keep: 2, vary: (0, 0.0), race: true },
 ];
 /// Where actions are kept for their boldness or safety, too, they are told apart over more luck.
 #[rustfmt::skip]
@@ -265,8 +265,7 @@ impl Level {
             };
             match wide.filter(|_| effort != Effort::Thorough) {
                 Some(wide) => {
-                    let chosen = effort == Effort::Last && bold == 0 && !wooded;
-                    let handed = hand_on(&sight, wide, from, chosen, &mut shortlist.offers);
+                    let handed = hand_on(&sight, wide, from, &mut shortlist.offers);
                     if handed && wooded && effort == Effort::Closer {
                         let shared = if bold == 0 { SHARED } else { 1 };
                         offer_part(scene, from, (number, shared), &mut shortlist.offers);
