@@ -65,14 +65,14 @@ impl Course {
 
 /// The ordinary obstacles of a hole, on the side that its number tells.
 fn obstructed(number: u8, sketch: Sketch) -> Sketch {
-    let side = if number % 2 == 0 { -1.0 } else { 1.0 };
+    let side = if number.is_multiple_of(2) { -1.0 } else { 1.0 };
     let (par, length) = (sketch.par, sketch.length);
     let sand = |along: f64, right: f64, long: f64| Hazard::new(along, right).sized(long, 6.0);
     let mut bunkers = vec![
         sand(length - 8.0, -15.0 * side, 11.0),
         sand(length + 3.0, 15.0 * side, 11.0),
     ];
-    if number % 3 == 0 {
+    if number.is_multiple_of(3) {
         bunkers.push(sand(length - 24.0, -9.0 * side, 11.0));
     }
     let (mut trees, mut water, mut crossings) = (vec![], vec![], vec![]);
@@ -87,10 +87,10 @@ fn obstructed(number: u8, sketch: Sketch) -> Sketch {
         if number % 3 != 2 {
             wood(-34.0 * side);
         }
-        if number % 3 == 0 {
+        if number.is_multiple_of(3) {
             wood(36.0 * side);
         }
-        if number % 2 == 0 {
+        if number.is_multiple_of(2) {
             bunkers.push(sand(205.0, -19.0 * side, 14.0));
         }
         if number % 4 == 1 {
