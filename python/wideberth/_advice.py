@@ -76,5 +76,6 @@ class Advice:
 
     def _cost(self, other: Alternative) -> str:
         if self.costs_are_in == "chance":
-            return f"{100 * other.cost:.1f} points of chance lost"
+            points = 100 * other.cost
+            return "next to no chance lost" if abs(points) < 0.05 else f"{points:.1f} points of chance lost"
         return f"{other.cost:+.2f} strokes"

@@ -52,7 +52,7 @@ def page(player: core.Player) -> str:
     return table(player)._repr_html_()
 
 
-def _title(player: core.Player) -> str:
+def titled(player: core.Player) -> str:
     """The name, and the handicap unless the name tells it."""
     if player.handicap is None:
         return player.name
@@ -142,14 +142,14 @@ class BagTable(_Table):
 
     def __repr__(self) -> str:
         """The table, to be read in a terminal."""
-        return f"{_title(self.player)}\n{text_table(*self._rows())}\n{self._footer}"
+        return f"{titled(self.player)}\n{text_table(*self._rows())}\n{self._footer}"
 
     def to_markdown(self) -> str:
         """The table in Markdown, with its caption and its notes."""
-        return markdown_table(*self._rows(), _title(self.player), self._footer)
+        return markdown_table(*self._rows(), titled(self.player), self._footer)
 
     def _repr_html_(self) -> str:
-        return html_table(*self._rows(), _title(self.player), self._footer)
+        return html_table(*self._rows(), titled(self.player), self._footer)
 
 
 def _offset(yards: float) -> str:
@@ -361,7 +361,7 @@ class Expectations:
     @property
     def _title(self) -> str:
         return (
-            f"{_title(self.player)}\nWhat a good-enough shot looks like; {self.plays:,} plays of each, seed {self.seed}"
+            f"{titled(self.player)}\nWhat a good-enough shot looks like; {self.plays:,} plays of each, seed {self.seed}"
         )
 
     @property

@@ -259,7 +259,8 @@ def _chance(solved: Solution, chance: float) -> str:
 def _cost(advice: Advice, other: Alternative) -> str:
     """What another shot costs, in words."""
     if advice.costs_are_in == "chance":
-        return f"{100 * other.cost:.1f} points of chance lost"
+        points = 100 * other.cost
+        return "costs next to no chance" if abs(points) < 0.05 else f"{points:.1f} points of chance lost"
     if abs(other.cost) < 0.005:
         return "costs next to nothing"
     return f"costs {other.cost:.2f} strokes"

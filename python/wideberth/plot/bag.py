@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from matplotlib.patches import Ellipse
 
+from wideberth import _explain
 from wideberth import _wideberth as core
 from wideberth.plot import figure
 from wideberth.plot.page import Array
@@ -71,10 +72,11 @@ def plot_bag(
     ax.set(xticks=[], yticks=[])
     drawn = [core.two_thirds_ellipse(rest) for _, rest in clubs]
     aside, low, high = _extent([e for e in drawn if e is not None], clubs)
-    handicap = "" if player.handicap is None else f"handicap {player.handicap:g}"
-    name = player.name if handicap in ("", player.name) else f"{player.name}, {handicap}"
     figure.headline(
-        ax, colours, title or f"{name}: the bag", "full shots from a good lie, level medium ground, still air"
+        ax,
+        colours,
+        title or f"{_explain.titled(player)}: the bag",
+        "full shots from a good lie, level medium ground, still air",
     )
     figure.caption(
         ax,

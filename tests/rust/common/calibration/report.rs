@@ -19,8 +19,9 @@ const READING: &str = "
 
 - Length ratings are said to hold for a course without obstacles. Ours is as plain as can be, and bogey golfers score
   about two and a half strokes better on it than their length rating, which is from memory. On our ordinary course, whose
-  obstacles are our own, they come near what a Slope Rating of 113 says, and golfers of 9 to 36 play to their handicaps
-  within a stroke and a half.
+  obstacles are our own, they lie as far behind scratch golfers as on a course of standard Slope Rating, but for two
+  strokes; and by the rating that men of 0 and 20 give it, men of 9 to 36 play to their handicaps within a stroke and a
+  half.
 - Published figures disagree. The areas of course rating hold two thirds of *all* shots of the reference golfers, and
   those areas are tighter than the greens hit and the feet left in play. The areas are met, played on level ground.
 - The tour's strokes by distance were counted on courses with sand, water, slopes and holes near the edge of greens. Ours
