@@ -2,8 +2,8 @@
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use std::sync::Arc;
 use wideberth::around::{Around, AroundFault, AroundRanking};
-use wideberth::geometry::{Point, Polygon};
-use wideberth::hole::{Feature, Hole, Sketch, Surface};
+use wideberth::geometry::{Point, Polygon, Vector};
+use wideberth::hole::{Contours, Feature, Hole, Sketch, Surface};
 use wideberth::noise::{Noise, Seed};
 use wideberth::plan::{Aim, Instruction, Plan, Scene, Then};
 use wideberth::player::{Lie, Player, Touch};
@@ -355,7 +355,7 @@ fn a_putter_rolls_all_the_way() {
         };
         let shot = Shot {
             stroke: Stroke::Touch(Touch::Putter),
-            target: from + wideberth::geometry::Vector::new(1.0, 0.0),
+            target: from + Vector::new(1.0, 0.0),
             carry: roll,
         };
         scene.resolve(situation, &shot, &Noise::NONE)
@@ -373,6 +373,67 @@ fn a_putter_rolls_all_the_way() {
     let fringe = 1.4 * (0.20 * 9.0 / 0.783 - 1.0);
     assert!((rolled - (9.0 - fringe)).abs() < 0.05, "{rolled}");
     assert!(matches!(over_fringe.next, Next::Play(s) if s.lie == Lie::Green));
+}
+
+/// A putt from off the green is meant for the grass on its way and the climb: without luck it comes to rest at its
+/// target. Closed form, as above: speed is spent on resistance times length and on the rise.
+#[test]
+fn a_putter_is_meant_for_what_is_on_the_way() {
+    for uphill_ft in [0.0, 18.0, -12.0] {
+        let sketch = Sketch {
+            contours: Contours {
+                uphill_ft,
+                green_tilt_percent: None,
+                ..Contours::default()
+            },
+            ..Sketch::new(4, 380.0)
+        };
+        let hole = Arc::new(Hole::sketch(&sketch).unwrap());
+        let scene = Scene::new(hole.clone(), Arc::new(player(10.0).prepare())).unwrap();
+        // Along the line of play, from the fairway in front of the green, over the fringe.
+        let to = hole.pin();
+        let edge = hole
+            .green()
+            .outline
+            .nearest_edge_point(to - Vector::new(0.0, 40.0));
+        let from = Point::new(to.x, edge.y - 5.0);
+        let setting = scene.setting();
+        let meant = setting.meant_for(setting.touch(Touch::Putter), from, to);
+        assert_eq!(meant.target, to);
+        let on_green = |y: f64| hole.surface_at(Point::new(to.x, y)) == Surface::Green;
+        let steps = 20_000;
+        let share = |i: u32| (f64::from(i) + 0.5) / f64::from(steps);
+        let y = |i: u32| from.y + (to.y - from.y) * share(i);
+        let green = (0..steps).filter(|&i| on_green(y(i))).count();
+        let green = (to.y - from.y) * f64::from(u32::try_from(green).unwrap()) / f64::from(steps);
+        let rise = hole.terrain().height(to) - hole.terrain().height(from);
+        let resistance = 0.783 / 9.0;
+        let spent = 0.20 * (to.y - from.y - green) + resistance * green + rise;
+        let closed = spent / resistance;
+        assert!(
+            (meant.carry - closed).abs() < 0.01,
+            "{} {closed}",
+            meant.carry
+        );
+        let situation = Situation {
+            at: from,
+            lie: Lie::Fairway,
+        };
+        let shot = Shot {
+            stroke: Stroke::Touch(Touch::Putter),
+            target: to,
+            carry: meant.carry,
+        };
+        match scene.resolve(situation, &shot, &Noise::NONE).next {
+            Next::Holed => {}
+            // The roll takes the ground in planar pieces.
+            Next::Play(at) => {
+                let off = (at.at - to).norm() / (to - from).norm();
+                assert!(off < 0.03, "{uphill_ft} {off}");
+            }
+            Next::Relief(_) => panic!("no relief from a green"),
+        }
+    }
 }
 
 #[test]

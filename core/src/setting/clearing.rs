@@ -7,8 +7,8 @@ const MOST: f64 = 300.0;
 
 /// A grid that tells how far a ball may go from anywhere before it can meet a tree.
 ///
-/// A cell holds a lower bound: the steps of a king on the board of cells to the nearest cell with trees, less one. A ball
-/// that goes no farther than as many sides of a cell along either axis meets none.
+/// A cell holds a lower bound, in margins: a ball that goes no farther than so many along either axis meets none. It
+/// comes of the steps of a king on the board of cells to the nearest one that is less than a margin from trees.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Clearing {
     corner: Point,
@@ -34,17 +34,21 @@ pub(super) struct Crossing<'a> {
 
 /// Where trees may be a way is looked at again after so much of a cell.
 const LOOK: f64 = 0.5;
+/// What is closer to trees than this share of a cell's side counts as trees.
+const MARGIN: f64 = 0.5;
+/// Edges of stands are followed in steps of this share of a cell's side.
+const EDGE_STEP: f64 = 0.25;
 
 impl Crossing<'_> {
     /// The share that a ball at a share of the way may go on without meeting trees; None where there may be some.
     #[inline]
     pub(super) fn clear(&self, at: f64) -> Option<f64> {
-        // On the very border rounding may lead out of the grid: no trees are there.
+        // On the very border rounding may lead out of the grid: beyond it are no trees.
         let free = self
             .clearing
             .free_at(self.from + self.way * at)
             .unwrap_or(1);
-        (free > 0).then(|| f64::from(free) * self.side)
+        (free > 0).then(|| f64::from(free) * MARGIN * self.side)
     }
 
     /// The share to the next look where trees may be.
@@ -83,7 +87,9 @@ impl Clearing {
             clearing.mark(stand, &mut steps);
         }
         clearing.spread(&mut steps);
-        let free = |steps: u16| u8::try_from(steps.saturating_sub(1)).unwrap_or(u8::MAX);
+        // A cell next to a marked one is a margin from the trees; every step more adds a side, two margins.
+        let free =
+            |steps: u16| u8::try_from((2 * u32::from(steps)).saturating_sub(1)).unwrap_or(u8::MAX);
         clearing.free = steps.into_iter().map(free).collect();
         clearing
     }
@@ -109,7 +115,7 @@ impl Clearing {
         })
     }
 
-    /// Sides of a cell that a ball may go along both axes without meeting trees. None outside the grid.
+    /// Margins that a ball may go along both axes without meeting trees. None outside the grid.
     #[inline]
     fn free_at(&self, at: Vector) -> Option<u8> {
         let (column, row) = self.cell(at)?;
@@ -137,18 +143,28 @@ impl Clearing {
         self.cell((p - self.corner) / self.side)
     }
 
-    /// Marks every cell that a stand meets: those its edges run through, with their neighbours to be sure, and those
-    /// whose middle it covers.
+    /// Marks every cell that a stand meets or comes close to: those within a margin of its edges, and those whose middle it
+    /// covers.
     fn mark(&self, stand: &Polygon, steps: &mut [u16]) {
+        // Half a step farther than told, so that nothing between two of them is missed.
+        let near = MARGIN + 0.5 * EDGE_STEP;
+        let near = Vector::new(near, near);
+        #[expect(clippy::cast_precision_loss, reason = "a small grid")]
+        let last = Vector::new(self.columns as f64 - 0.5, self.rows as f64 - 0.5);
         for (from, to) in stand.edges() {
-            let parts = ((to - from).norm() / (0.5 * self.side)).ceil().max(1.0);
+            let parts = ((to - from).norm() / (EDGE_STEP * self.side))
+                .ceil()
+                .max(1.0);
             let mut part = 0.0;
             while part <= parts {
-                if let Some((column, row)) = self.cell_of(from + (to - from) * (part / parts)) {
-                    for row in row.saturating_sub(1)..(row + 2).min(self.rows) {
-                        for column in column.saturating_sub(1)..(column + 2).min(self.columns) {
-                            steps[row * self.columns + column] = 0;
-                        }
+                let at = (from + (to - from) * (part / parts) - self.corner) / self.side;
+                let (low, high) = (
+                    self.cell((at - near).sup(&Vector::zeros())),
+                    self.cell((at + near).inf(&last)),
+                );
+                if let (Some(low), Some(high)) = (low, high) {
+                    for row in low.1..=high.1 {
+                        steps[row * self.columns + low.0..=row * self.columns + high.0].fill(0);
                     }
                 }
                 part += 1.0;
@@ -238,9 +254,10 @@ mod tests {
             for j in 0..66 {
                 let p = Point::new(f64::from(i) + 0.37, f64::from(j) + 0.61);
                 let truth = away(p, 0.0, 0.0, 30.0).min(away(p, 100.0, 55.5, 11.3));
-                let told = clearing.side * f64::from(clearing.free_at(cells(p)).unwrap());
+                let margins = f64::from(clearing.free_at(cells(p)).unwrap());
+                let told = clearing.side * MARGIN * margins;
                 assert!(told <= truth, "{p} {told} {truth}");
-                useful += i32::from(told > 0.4 * truth && truth > 20.0);
+                useful += i32::from(told > 0.7 * truth && truth > 20.0);
             }
         }
         assert!(useful > 1000, "{useful}");

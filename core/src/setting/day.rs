@@ -88,6 +88,7 @@ impl Day {
         Ok(Prepared {
             home_rolling: GREEN.rolling(),
             runs: true,
+            rolls: true,
             lands: LandingFactors::USUAL,
             lift: 0.0,
             kick: 0.0,
@@ -150,6 +151,7 @@ impl Day {
             kick,
             home_rolling: home.rolling(),
             runs,
+            rolls: false,
             lift: libm::tan(launch.launch_deg.to_radians()),
             flight,
         })

@@ -28,12 +28,17 @@ use crate::hole::Hole;
 use crate::player::{Bag, ClubId, Lie, Touch};
 use day::Day;
 use rayon::prelude::*;
+use std::convert::Infallible;
+use std::ops::ControlFlow;
 use std::sync::Arc;
 
 /// Times an aim is looked at: the first tells how much to hold off, the second what the wind is along that line.
 const AIMS: usize = 2;
 /// An aim turned by less than this, radians, meets the same wind.
 const TURNED: f64 = 0.01;
+
+/// A ball that rolls down a steep slope is started with no less than this share of its way.
+const LEAST_ROLL: f64 = 0.1;
 
 /// A player on a hole on a day.
 #[derive(Clone, Debug)]
@@ -141,9 +146,14 @@ impl Setting {
     }
 
     /// What to mean so that a stroke at a target ends there on average: the carry as on a still day on level ground,
-    /// and the target to aim over instead. Wind, height, the slope of the run and of the lie are allowed for.
+    /// and the target to aim over instead. Wind, height, the slope of the run and of the lie are allowed for; for the
+    /// putter from off the green the climb and the grass that its ball rolls through.
     #[must_use]
     pub fn meant_for(&self, prepared: &Prepared, from: Point, target: Point) -> Meant {
+        if prepared.rolls {
+            let carry = self.roll_for(prepared.green.rolling, from, target);
+            return Meant { carry, target };
+        }
         let way = target - from;
         let distance = way.norm();
         let planned = prepared.ending_on(self.hole.surface_at(target));
@@ -161,6 +171,24 @@ impl Setting {
             drift + self.side_hill(from, forward).pull(prepared) * carry
         });
         Meant { carry, target }
+    }
+
+    /// How far a ball must be meant to roll, yards of level ground of that rolling resistance, to come to rest at a
+    /// target: its speed is spent on the resistance along the way and on the climb.
+    fn roll_for(&self, resistance: f64, from: Point, target: Point) -> f64 {
+        let terrain = self.hole.terrain();
+        let length = (target - from).norm();
+        let mut spent = terrain.height(target) - terrain.height(from);
+        // Water has no turf: a ball that gets there is not rolled through it.
+        let ControlFlow::Continue(()) =
+            self.hole
+                .walk::<Infallible>(from, target, |piece, surface| {
+                    let turf = self.turfs.on(surface);
+                    let toll = turf.map_or(resistance, |turf| turf.rolling());
+                    spent += toll * (piece.to - piece.from) * length;
+                    ControlFlow::Continue(())
+                });
+        (spent / resistance).max(LEAST_ROLL * length)
     }
 
     /// The point to aim over so that a stroke meant to carry `carry` yards, as on a still day, is in line with a

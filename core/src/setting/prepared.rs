@@ -24,6 +24,8 @@ pub struct Prepared {
     pub lands: LandingFactors,
     /// False for a ball that stops dead where it lands (a run of 0).
     pub runs: bool,
+    /// True for the putter from off the green, whose ball rolls from the start.
+    pub rolls: bool,
     /// Rolling resistance of the ground on which the player's run was told.
     pub home_rolling: f64,
     /// Tangent of the launch angle: how much a side slope turns the ball.

@@ -74,12 +74,35 @@ impl Action {
         is_swing(scene, from, club, self.target - from.at)
     }
 
+    /// The action of one place as it is played from another: close to the pin as the player sees it, the same share of
+    /// the way and as far aside; farther off at the same target.
+    #[must_use]
+    #[inline]
+    pub(super) fn moved(&self, place: Point, from: Point, pin: Point) -> Action {
+        let (was, is) = (pin - place, pin - from);
+        let square = was.norm_squared();
+        if is.norm_squared() > AS_SEEN * AS_SEEN || square < 1.0 {
+            return *self;
+        }
+        // Turned and stretched as the way to the pin is.
+        let (along, across) = (was.dot(&is) / square, right_of(was).dot(&is) / square);
+        let way = self.target - place;
+        Action {
+            stroke: self.stroke,
+            target: from + way * along + right_of(way) * across,
+        }
+    }
+
     /// True of two actions that are much the same from a place: what lies between them is worth as much.
     pub(super) fn is_like(&self, other: &Action, from: Point) -> bool {
         let apart = (self.target - other.target).norm();
         self.stroke == other.stroke && apart < 2.0 + 0.04 * (self.target - from).norm()
     }
 }
+
+/// Nearer the pin than this, yards, a stroke is thought of along the way to the pin: a chip that lands three yards on
+/// is a poor one from a yard aside if its target stays where it was.
+const AS_SEEN: f64 = 30.0;
 
 /// A stroke prepared for the day and the swing it is from a lie; None for a putt.
 pub(super) fn swing(scene: &Scene, stroke: Stroke, lie: Lie) -> Option<(&Prepared, &Swing)> {
@@ -389,5 +412,31 @@ pub(super) fn name(scene: &Scene, stroke: Stroke) -> String {
         Stroke::Putt => "putt".to_owned(),
         Stroke::Swing(club) => scene.bag().name(club).to_owned(),
         Stroke::Touch(touch) => touch.name().replace('_', " "),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::player::Touch;
+
+    /// Worked out by hand: from twice as far, a quarter turn round the pin, a chip lands twice as far on the way and as
+    /// far aside; from far off a target stays.
+    #[test]
+    fn near_the_pin_an_action_is_played_as_it_is_seen() {
+        let chip = Action {
+            stroke: Stroke::Touch(Touch::Chip),
+            target: Point::new(1.0, -7.0),
+        };
+        let (pin, place) = (Point::origin(), Point::new(0.0, -10.0));
+        let seen = chip.moved(place, Point::new(-20.0, 0.0), pin);
+        assert_eq!(seen.stroke, chip.stroke);
+        // Six of twenty yards on, two to the right of the way.
+        assert!((seen.target - Point::new(-14.0, -2.0)).norm() < 1e-12);
+        let same = chip.moved(place, place, pin).target;
+        assert!((same - chip.target).norm() < 1e-12);
+        assert_eq!(chip.moved(place, Point::new(-31.0, 0.0), pin), chip);
+        // From the pin itself there is no way to it.
+        assert_eq!(chip.moved(pin, place, pin), chip);
     }
 }

@@ -1,7 +1,6 @@
 //! The end of a solution: decisions by strokes left, and what the chosen actions are worth.
 use super::layers::{Decisions, Minds, add_layer};
 use super::level::{Level, Luck, STEP, in_parts};
-use super::luck;
 use super::model::{Model, Part, Values};
 use super::places::{Code, Places};
 use super::sight::Sight;
@@ -23,8 +22,6 @@ pub(super) struct Finish {
     given: Option<Arc<dyn Strategy>>,
     played: Model,
     values: Values,
-    /// Independent sets of luck over which the chosen actions are valued; none before that.
-    sets: Vec<Vec<Noise>>,
     stage: Stage,
 }
 
@@ -43,10 +40,6 @@ enum Stage {
 const MOST_SWEEPS: u32 = 100;
 const SETTLED: f64 = 2e-5;
 
-/// Sets of luck for valuing. What a set favours it favours at all places that have it: with 8 sets of 128 strokes the
-/// values of all fairways together were 0.002 to 0.006 strokes too low a stroke, with 64 less than 0.001.
-const SETS: u32 = 64;
-
 impl Finish {
     /// Begins with the values and choices of a settled level, for tasks in which this is minded.
     pub(super) fn new(level: &Level, minds: Vec<Option<(Minds, usize)>>) -> Self {
@@ -60,7 +53,6 @@ impl Finish {
             given: None,
             played: Model::default(),
             values: level.values.clone(),
-            sets: Vec::new(),
             stage: Stage::Decide,
         }
     }
@@ -75,7 +67,6 @@ impl Finish {
             given: Some(given),
             played: Model::default(),
             values,
-            sets: Vec::new(),
             stage: Stage::Play,
         }
     }
@@ -134,32 +125,23 @@ impl Finish {
     /// The chosen actions of the next places over luck they were not chosen by.
     fn play(&mut self, scene: &Scene, level: &Level, luck: &Luck) {
         let first = self.played.len();
-        if self.sets.is_empty() {
-            // Any state but the tee has a set of the usual size.
-            let bits = luck.valuing(1).len().ilog2();
-            self.sets = (0..SETS).map(|set| luck::even(bits, 100 + set)).collect();
-        }
-        let sets = &self.sets;
         let sight = Sight {
             scene,
             places: &level.places,
             values: &self.values.nodes,
         };
+        let pin = scene.hole().pin();
         let states = &level.places.states()[first..];
         let states = &states[..states.len().min(STEP.0)];
         let parts = in_parts(first, states, STEP.1, |_, number, state, part| {
-            let luck = match number {
-                0 => luck.valuing(0),
-                // Neighbouring places have different sets, so that their errors even out.
-                _ => &sets[number % sets.len()],
-            };
+            let luck = luck.valuing(number);
             if let Some(given) = &self.given {
                 part.add_given(&sight, &**given, state.situation, luck);
                 part.end_state(1);
             } else {
                 let taken = self.taken(level, number);
                 for &action in &taken {
-                    let action = level.model.actions(number)[usize::from(action)];
+                    let action = level.smoothed(number, action, pin);
                     part.add(&sight, number, action, luck);
                 }
                 part.end_state(taken.len());

@@ -11,7 +11,7 @@ const SHORT_GAME: f64 = 20.0;
 
 /// Lists what the wide places around a place hand on to it: what they chose and what else they kept.
 ///
-/// Of like actions that were chosen there is one, with its target straight between those of the wide places. False where
+/// Of like actions that were chosen there is one, with its target between those of the wide places near and around. False where
 /// they had nothing to hand on: then everything is listed.
 pub(super) fn hand_on(
     sight: &Sight<'_>,
@@ -25,16 +25,26 @@ pub(super) fn hand_on(
     }
     offers.clear();
     let mut blends: [Option<Blend>; BLENDS] = [None; BLENDS];
-    let best = |corner: usize| wide.model.actions(corner)[usize::from(wide.values.chosen[corner])];
-    for (corner, weight) in wide.places.states_around(from) {
-        blend(&mut blends, &best(corner), weight + LEAST_WEIGHT, from.at);
+    let pin = sight.scene.hole().pin();
+    let moved = |corner: usize, action: &Action| {
+        action.moved(wide.places.states()[corner].situation.at, from.at, pin)
+    };
+    let corners = wide.places.states_around(from);
+    // The corners first: there is not room for all.
+    let near = corners
+        .map(|(corner, _)| (corner, LEAST_WEIGHT))
+        .chain(wide.places.states_near(from));
+    for (corner, weight) in near {
+        let best = moved(corner, wide.best(corner));
+        blend(&mut blends, &best, weight, from.at);
     }
     offers.extend(blends.iter().flatten().map(Blend::action));
     for (corner, _) in wide.places.states_around(from) {
         for action in wide.model.actions(corner) {
-            let known = offers.iter().any(|offer| offer.is_like(action, from.at));
+            let action = moved(corner, action);
+            let known = offers.iter().any(|offer| offer.is_like(&action, from.at));
             if !known && offers.len() < MOST_OFFERS {
-                offers.push(*action);
+                offers.push(action);
             }
         }
     }
@@ -59,11 +69,11 @@ struct Blend {
     way: Vector,
 }
 
-/// The most actions that the corners of a cell choose, and that are handed on in all.
+/// The most actions that the places around choose, and that are handed on in all.
 const BLENDS: usize = 4;
 const MOST_OFFERS: usize = 24;
 /// A corner counts at least so much: a place that lies on a corner asks the others, too.
-const LEAST_WEIGHT: f64 = 0.01;
+const LEAST_WEIGHT: f64 = 1e-9;
 
 impl Blend {
     fn action(&self) -> Action {

@@ -165,7 +165,7 @@ impl Mapping {
         offer(solution.scene(), from, Mesh::WIDE, &mut shortlist.offers);
         let own = solution.reckoned(from);
         let bold = found.task.bold();
-        shortlist.run(&sight, from, found.luck.choosing(), &COLD, own, bold);
+        shortlist.run(&sight, from, found.luck.choosing(0), &COLD, own, bold);
         let tried = shortlist.tried().iter().take(KEPT + 2 * bold);
         tried.map(|tried| tried.action).collect()
     }
@@ -238,8 +238,8 @@ impl Mapping {
         if found.places.holds(from) {
             actions.extend(solution.usual(from));
             for (state, _) in found.places.states_around(from) {
-                for action in found.played.actions(state) {
-                    add(&mut actions, action, from);
+                for action in solution.played_near(from, state) {
+                    add(&mut actions, &action, from);
                 }
             }
         }

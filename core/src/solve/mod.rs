@@ -27,6 +27,7 @@
 //! ```
 mod action;
 mod advice;
+mod agreed;
 mod fault;
 mod finish;
 mod frontier;

@@ -114,6 +114,13 @@ impl Model {
         &self.actions[self.range(state)]
     }
 
+    /// Puts another action in place of one, for a test.
+    #[cfg(test)]
+    pub(super) fn set_action(&mut self, state: usize, action: usize, other: Action) {
+        let at = self.range(state).start + action;
+        self.actions[at] = other;
+    }
+
     #[inline]
     fn range(&self, state: usize) -> std::ops::Range<usize> {
         self.first_action[state] as usize..self.first_action[state + 1] as usize

@@ -258,6 +258,22 @@ impl Places {
             .map(move |(node, weight)| (self.homes[first as usize + node] as usize, weight))
     }
 
+    /// The states around a situation, each side of the square once more to either side: twice as far as
+    /// [`Places::states_around`], with weights that fall off as slowly. Of a state they are itself and its eight
+    /// neighbours; some come more than once.
+    pub(super) fn states_near(&self, at: Situation) -> impl Iterator<Item = (usize, f64)> + '_ {
+        let half = 0.5 * self.grid.cell * f64::from(self.stride_at(at));
+        [(-half, -half), (half, -half), (-half, half), (half, half)]
+            .into_iter()
+            .flat_map(move |(x, y)| {
+                self.states_around(Situation {
+                    at: at.at + Vector::new(x, y),
+                    lie: at.lie,
+                })
+            })
+            .map(|(state, weight)| (state, 0.25 * weight))
+    }
+
     /// The square that holds a place, whose corners have states of their own. Hot path.
     #[inline]
     #[expect(clippy::cast_precision_loss, reason = "a few cells")]

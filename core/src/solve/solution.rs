@@ -222,7 +222,7 @@ impl Solution {
         let is_tee = from == Situation::on_the_tee(scene.hole());
         let mut actions: Vec<Action> = match places.state_at(from) {
             Some(state) if is_tee || places.holds(from) => {
-                let mut actions = self.found.played.actions(state).to_vec();
+                let mut actions = self.played_near(from, state);
                 if let (Some(first), Some(usual)) = (actions.first_mut(), self.usual(from)) {
                     *first = usual;
                 }
@@ -246,10 +246,23 @@ impl Solution {
             .collect()
     }
 
+    /// The actions of a state as they are played from a situation.
+    pub(super) fn played_near(&self, from: Situation, state: usize) -> Vec<Action> {
+        let place = self.found.places.states()[state].situation.at;
+        let pin = self.scene().hole().pin();
+        let actions = self.found.played.actions(state).iter();
+        actions
+            .map(|action| action.moved(place, from.at, pin))
+            .collect()
+    }
+
     /// What is played from a situation when strokes alone are minded; None where the hole has no such lie.
     pub(super) fn usual(&self, from: Situation) -> Option<Action> {
         let played = &self.found.played;
-        played_in(&self.found.places, from, |state| &played.actions(state)[0])
+        let pin = self.scene().hole().pin();
+        played_in(&self.found.places, pin, from, |state| {
+            &played.actions(state)[0]
+        })
     }
 
     /// The best of some shots with so many strokes left: its number and what it is worth. The first is what the strategy

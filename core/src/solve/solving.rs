@@ -215,6 +215,7 @@ impl Solving {
                 if change >= CHOSEN && sweep < MOST_SWEEPS {
                     return Stage::Settle(number, sweep + 1);
                 }
+                self.levels[number].agree(self.scene.hole().pin());
                 if number < last {
                     let (wider, rest) = self.levels.split_at_mut(number + 1);
                     rest[0].begin(&wider[number]);
@@ -226,7 +227,6 @@ impl Solving {
                 let bold = self.bold();
                 let level = &mut self.levels[last];
                 level.look_at_the_tee(&self.scene, bold, &self.luck);
-                level.improve();
                 self.finish = Some(Finish::new(&self.levels[last], self.minds()));
                 Stage::Finish
             }

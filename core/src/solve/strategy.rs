@@ -2,7 +2,7 @@
 use super::action::Action;
 use super::places::Places;
 use super::solution::Solution;
-use crate::geometry::Vector;
+use crate::geometry::{Point, Vector};
 use crate::plan::{Scene, Strategy};
 use crate::player::Lie;
 use crate::rules::{Drop, Options};
@@ -37,18 +37,20 @@ impl Solution {
 #[inline]
 pub(super) fn played_in<'a>(
     places: &Places,
+    pin: Point,
     from: Situation,
     of: impl Fn(usize) -> &'a Action,
 ) -> Option<Action> {
     let state = places.state_at(from)?;
-    let nearest = of(state);
     if matches!(from.lie, Lie::Tee | Lie::Green) {
-        return Some(*nearest);
+        return Some(*of(state));
     }
+    let seen = |state: usize| of(state).moved(places.states()[state].situation.at, from.at, pin);
+    let nearest = seen(state);
     let (mut weight, mut way) = (0.0, Vector::zeros());
     for (state, share) in places.states_around(from) {
-        let action = of(state);
-        if action.is_like(nearest, from.at) {
+        let action = seen(state);
+        if action.is_like(&nearest, from.at) {
             weight += share;
             way += (action.target - nearest.target) * share;
         }
@@ -80,7 +82,7 @@ impl Strategy for Solution {
         let number = usize::try_from(self.strokes_left(played) - 1).ok();
         let chosen = number.and_then(|n| self.found.decisions.chosen.get(n));
         let (places, played) = (&self.found.places, &self.found.played);
-        let action = played_in(places, from, |state| {
+        let action = played_in(places, scene.hole().pin(), from, |state| {
             let action = chosen.map_or(0, |chosen| usize::from(chosen[state]));
             &played.actions(state)[action]
         });
