@@ -11,8 +11,8 @@ const SHORT_GAME: f64 = 20.0;
 
 /// Lists what the wide places around a place hand on to it: what they chose and what else they kept.
 ///
-/// Of like actions that were chosen there is one, with its target between those of the wide places near and around. False where
-/// they had nothing to hand on: then everything is listed.
+/// Of like actions that were chosen there is one, with its target between those of the wide places near. False where they
+/// had nothing to hand on: then everything is listed.
 pub(super) fn hand_on(
     sight: &Sight<'_>,
     wide: &Level,

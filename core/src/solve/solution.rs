@@ -37,7 +37,8 @@ pub(super) struct Found {
 /// A hole solved for a player: a strategy to be played like any other, and what it is worth from everywhere.
 ///
 /// Between the places that were solved the stroke of the nearest is played, aimed between its target and those of the
-/// places around that play much the same, with the carry and the allowance for wind and slope of where the ball lies.
+/// places around that play much the same, with the carry and the allowance for wind and slope of where the ball lies;
+/// close to the pin, turned and stretched with the way to it.
 /// For a score a shot depends on the strokes already played.
 pub struct Solution {
     pub(super) found: Found,

@@ -15,7 +15,8 @@ use std::sync::Arc;
 ///
 /// A first look at widely spaced places, from the pin outward, finds which actions are worth a closer look around
 /// there; closer places try those over more luck. The few best of each place make a finite game, which is solved by
-/// value iteration; at last the chosen actions are valued over luck they were not chosen by.
+/// value iteration, and neighbours choose among near equals together; at last the chosen actions are valued over luck
+/// they were not chosen by.
 pub struct Solving {
     scene: Arc<Scene>,
     /// What is solved: one task, or several that differ in their objectives alone.
