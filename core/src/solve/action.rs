@@ -286,7 +286,18 @@ fn clubs_at_the_pin(scene: &Scene, from: Situation, distance: f64, offers: &mut 
     for club in swings.take(2) {
         around_the_pin(scene, from, Stroke::Swing(club), &SIDE, offers);
     }
+    // A little nearer the shortest swings end past the pin, which may be better than a pitch at it.
+    for club in scene.reach.clubs_for(distance, from.lie, forward) {
+        let least = LEAST_SWING * scene.reach.distance(club, from.lie, forward);
+        if distance < least && least < distance + PAST_THE_PIN {
+            let (stroke, target) = (Stroke::Swing(club), from.at + forward * (least + 0.1));
+            offers.push(Action { stroke, target });
+        }
+    }
 }
+
+/// Yards past the pin that a swing in place of a pitch may be meant to end.
+const PAST_THE_PIN: f64 = 10.0;
 
 /// True where a club is swung over a way: less than three quarters of a swing is a pitch, where one gets there.
 fn is_swing(scene: &Scene, from: Situation, club: ClubId, way: Vector) -> bool {

@@ -5,6 +5,7 @@
 use super::action::Action;
 use super::level::Level;
 use crate::geometry::{Point, Vector};
+use crate::plan::Scene;
 use crate::player::Lie;
 use rayon::prelude::*;
 
@@ -90,9 +91,10 @@ impl Level {
     }
 
     /// An action of a state, with its target moved to the middle of those of like actions that the places near chose.
-    pub(super) fn smoothed(&self, state: usize, action: u8, pin: Point) -> Action {
+    pub(super) fn smoothed(&self, scene: &Scene, state: usize, action: u8) -> Action {
+        let pin = scene.hole().pin();
         let from = self.places.states()[state].situation;
-        let mut action = self.model.actions(state)[usize::from(action)];
+        let action = self.model.actions(state)[usize::from(action)];
         if matches!(from.lie, Lie::Green | Lie::Tee) {
             return action;
         }
@@ -105,10 +107,19 @@ impl Level {
                 way += (other.target - action.target) * weight;
             }
         }
-        if sum > 0.0 {
-            action.target += way / sum;
+        if sum == 0.0 {
+            return action;
         }
-        action
+        let smoothed = Action {
+            stroke: action.stroke,
+            target: action.target + way / sum,
+        };
+        // Not so short that it would be a pitch.
+        if smoothed.is_stroke(scene, from) {
+            smoothed
+        } else {
+            action
+        }
     }
 }
 
@@ -116,7 +127,6 @@ impl Level {
 mod tests {
     use super::*;
     use crate::hole::{Hole, Sketch};
-    use crate::plan::Scene;
     use crate::player::{ClubId, Player};
     use crate::shot::Stroke;
     use crate::solve::grid::Strip;
@@ -126,7 +136,7 @@ mod tests {
     use std::sync::Arc;
 
     /// A level at whose every place the same two clubs are kept, for the same two targets.
-    fn level() -> (Level, Point, usize) {
+    fn level() -> (Level, Scene, usize) {
         let hole = Arc::new(Hole::sketch(&Sketch::new(4, 380.0)).unwrap());
         let pin = hole.pin();
         let bag = Arc::new(Player::from_handicap(18.0).unwrap().prepare());
@@ -155,13 +165,14 @@ mod tests {
             .map(|state| state.situation)
             .position(|s| s.lie == Lie::Fairway && inside(s.at) && s.to_pin(&hole) > 100.0)
             .unwrap();
-        (level, pin, state)
+        (level, scene, state)
     }
 
     /// Worked out by hand: a place counts a quarter, the four beside it an eighth each, the corners half of that.
     #[test]
     fn neighbours_outvote_what_chance_tells() {
-        let (mut level, pin, state) = level();
+        let (mut level, scene, state) = level();
+        let pin = scene.hole().pin();
         let mut worth = vec![vec![4.0, 4.1]; level.places.states().len()];
         for (gain, best) in [(0.29, 0), (0.31, 1)] {
             worth[state] = vec![4.0, 4.0 - gain];
@@ -182,18 +193,19 @@ mod tests {
     /// Worked out by hand: where all but one aim at the same point, that one aims a quarter of its way from there.
     #[test]
     fn targets_are_taken_to_the_middle_of_the_neighbours() {
-        let (mut level, pin, state) = level();
-        assert_eq!(level.smoothed(state, 0, pin).target, pin);
+        let (mut level, scene, state) = level();
+        let pin = scene.hole().pin();
+        assert_eq!(level.smoothed(&scene, state, 0).target, pin);
         let off = pin + Vector::new(2.0, 1.0);
         let action = Action {
             target: off,
             ..*level.best(state)
         };
         level.model.set_action(state, 0, action);
-        let smoothed = level.smoothed(state, 0, pin).target;
+        let smoothed = level.smoothed(&scene, state, 0).target;
         assert!((smoothed - (pin + Vector::new(0.5, 0.25))).norm() < 1e-12);
         // The other action is like none that is chosen near: it stays.
         let other = level.model.actions(state)[1];
-        assert_eq!(level.smoothed(state, 1, pin), other);
+        assert_eq!(level.smoothed(&scene, state, 1), other);
     }
 }

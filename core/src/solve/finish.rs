@@ -130,7 +130,6 @@ impl Finish {
             places: &level.places,
             values: &self.values.nodes,
         };
-        let pin = scene.hole().pin();
         let states = &level.places.states()[first..];
         let states = &states[..states.len().min(STEP.0)];
         let parts = in_parts(first, states, STEP.1, |_, number, state, part| {
@@ -141,7 +140,7 @@ impl Finish {
             } else {
                 let taken = self.taken(level, number);
                 for &action in &taken {
-                    let action = level.smoothed(number, action, pin);
+                    let action = level.smoothed(scene, number, action);
                     part.add(&sight, number, action, luck);
                 }
                 part.end_state(taken.len());

@@ -224,10 +224,9 @@ impl Solution {
         let mut actions: Vec<Action> = match places.state_at(from) {
             Some(state) if is_tee || places.holds(from) => {
                 let mut actions = self.played_near(from, state);
-                if let (Some(first), Some(usual)) = (actions.first_mut(), self.usual(from)) {
-                    *first = usual;
-                }
-                actions
+                let usual = self.usual(from);
+                actions.retain(|action| Some(*action) != usual);
+                usual.into_iter().chain(actions).collect()
             }
             _ => Vec::new(),
         };
@@ -254,14 +253,14 @@ impl Solution {
         let actions = self.found.played.actions(state).iter();
         actions
             .map(|action| action.moved(place, from.at, pin))
+            .filter(|action| action.is_stroke(self.scene(), from))
             .collect()
     }
 
     /// What is played from a situation when strokes alone are minded; None where the hole has no such lie.
     pub(super) fn usual(&self, from: Situation) -> Option<Action> {
         let played = &self.found.played;
-        let pin = self.scene().hole().pin();
-        played_in(&self.found.places, pin, from, |state| {
+        played_in(self.scene(), &self.found.places, from, |state| {
             &played.actions(state)[0]
         })
     }

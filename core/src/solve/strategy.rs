@@ -2,7 +2,7 @@
 use super::action::Action;
 use super::places::Places;
 use super::solution::Solution;
-use crate::geometry::{Point, Vector};
+use crate::geometry::Vector;
 use crate::plan::{Scene, Strategy};
 use crate::player::Lie;
 use crate::rules::{Drop, Options};
@@ -32,12 +32,12 @@ impl Solution {
     }
 }
 
-/// What is played from a situation, when `of` tells what is played in each state: the action of the nearest, aimed
-/// between it and those of the states around that are like it. None where the hole has no such lie. Hot path.
+/// What is played from a situation, when `of` tells what is played in each state: the action of the nearest that is a
+/// stroke from there, aimed between it and those of the states around that are like it. None where the hole has no such lie. Hot path.
 #[inline]
 pub(super) fn played_in<'a>(
+    scene: &Scene,
     places: &Places,
-    pin: Point,
     from: Situation,
     of: impl Fn(usize) -> &'a Action,
 ) -> Option<Action> {
@@ -45,8 +45,20 @@ pub(super) fn played_in<'a>(
     if matches!(from.lie, Lie::Tee | Lie::Green) {
         return Some(*of(state));
     }
+    let pin = scene.hole().pin();
     let seen = |state: usize| of(state).moved(places.states()[state].situation.at, from.at, pin);
-    let nearest = seen(state);
+    let mut nearest = seen(state);
+    if !nearest.is_stroke(scene, from) {
+        // From here it would be a pitch: what another place around plays, or a pitch.
+        let mut most = 0.0;
+        nearest = Action::at_the_pin(scene, from);
+        for (state, share) in places.states_around(from) {
+            let other = seen(state);
+            if share > most && other.is_stroke(scene, from) {
+                (nearest, most) = (other, share);
+            }
+        }
+    }
     let (mut weight, mut way) = (0.0, Vector::zeros());
     for (state, share) in places.states_around(from) {
         let action = seen(state);
@@ -56,9 +68,14 @@ pub(super) fn played_in<'a>(
         }
     }
     let moved = if weight > 0.0 { way / weight } else { way };
-    Some(Action {
+    let blended = Action {
         stroke: nearest.stroke,
         target: nearest.target + moved,
+    };
+    Some(if blended.is_stroke(scene, from) {
+        blended
+    } else {
+        nearest
     })
 }
 
@@ -82,7 +99,7 @@ impl Strategy for Solution {
         let number = usize::try_from(self.strokes_left(played) - 1).ok();
         let chosen = number.and_then(|n| self.found.decisions.chosen.get(n));
         let (places, played) = (&self.found.places, &self.found.played);
-        let action = played_in(places, scene.hole().pin(), from, |state| {
+        let action = played_in(scene, places, from, |state| {
             let action = chosen.map_or(0, |chosen| usize::from(chosen[state]));
             &played.actions(state)[action]
         });
