@@ -286,7 +286,13 @@ fn clubs_at_the_pin(scene: &Scene, from: Situation, distance: f64, offers: &mut 
     for club in swings.take(2) {
         around_the_pin(scene, from, Stroke::Swing(club), &SIDE, offers);
     }
-    // A little nearer the shortest swings end past the pin, which may be better than a pitch at it.
+    short_swings(scene, from, offers);
+}
+
+/// Where a swing at the pin would be a pitch: those meant to end a little past it, which may be better than a pitch.
+pub(super) fn short_swings(scene: &Scene, from: Situation, offers: &mut Vec<Action>) {
+    let way = scene.hole().pin() - from.at;
+    let (distance, forward) = (way.norm(), unit_or_up(way));
     for club in scene.reach.clubs_for(distance, from.lie, forward) {
         let least = LEAST_SWING * scene.reach.distance(club, from.lie, forward);
         if distance < least && least < distance + PAST_THE_PIN {

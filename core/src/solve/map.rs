@@ -1,5 +1,5 @@
 //! Values over the whole hole, as an array.
-use super::action::{Action, Mesh, offer};
+use super::action::{Action, Mesh, offer, short_swings};
 use super::fault::SolveFault;
 use super::grid::Grid;
 use super::level::COLD;
@@ -52,7 +52,7 @@ const KEPT: usize = 5;
 #[rustfmt::skip]
 const REAL: [Round; 3] = [
     Round { luck: 16, keep: 10, vary: (0, 0.0), race: true },
-    Round { luck: 64, keep: 4, vary: (1, 0.7), race: true },
+    Round { luck: 64, keep: 4, vary: (2, 1.0), race: true },
     Round { luck: 128, keep: 1, vary: (0, 0.0), race: true },
 ];
 #[rustfmt::skip]
@@ -248,6 +248,11 @@ impl Mapping {
             &Action::at_the_pin(solution.scene(), from),
             from,
         );
+        let mut short = Vec::new();
+        short_swings(solution.scene(), from, &mut short);
+        for action in &short {
+            add(&mut actions, action, from);
+        }
         let node = self.wide.spot(from.at).node;
         let above = node + self.wide.columns;
         for corner in [node, node + 1, above, above + 1] {
