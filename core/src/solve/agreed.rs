@@ -4,7 +4,7 @@
 //! one action gains on another changes little from one place to the next: taken together they tell more.
 use super::action::Action;
 use super::level::Level;
-use crate::geometry::{Point, Vector};
+use crate::geometry::Point;
 use crate::plan::Scene;
 use crate::player::Lie;
 use rayon::prelude::*;
@@ -98,34 +98,18 @@ impl Level {
         if matches!(from.lie, Lie::Green | Lie::Tee) {
             return action;
         }
-        let (mut sum, mut way) = (0.0, Vector::zeros());
-        for (near, weight) in self.places.states_near(from) {
+        let others = self.places.states_near(from).map(|(near, weight)| {
             let at = self.places.states()[near].situation.at;
-            let other = self.best(near).moved(at, from.at, pin);
-            if other.is_like(&action, from.at) {
-                sum += weight;
-                way += (other.target - action.target) * weight;
-            }
-        }
-        if sum == 0.0 {
-            return action;
-        }
-        let smoothed = Action {
-            stroke: action.stroke,
-            target: action.target + way / sum,
-        };
-        // Not so short that it would be a pitch.
-        if smoothed.is_stroke(scene, from) {
-            smoothed
-        } else {
-            action
-        }
+            (self.best(near).moved(at, from.at, pin), weight)
+        });
+        action.among(scene, from, others)
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::geometry::Vector;
     use crate::hole::{Hole, Sketch};
     use crate::player::{ClubId, Player};
     use crate::shot::Stroke;

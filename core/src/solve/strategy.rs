@@ -2,7 +2,6 @@
 use super::action::Action;
 use super::places::Places;
 use super::solution::Solution;
-use crate::geometry::Vector;
 use crate::plan::{Scene, Strategy};
 use crate::player::Lie;
 use crate::rules::{Drop, Options};
@@ -33,7 +32,8 @@ impl Solution {
 }
 
 /// What is played from a situation, when `of` tells what is played in each state: the action of the nearest that is a
-/// stroke from there, aimed between it and those of the states around that are like it. None where the hole has no such lie. Hot path.
+/// stroke from there, aimed between it and those of the states around that are like it. None where the hole has no such
+/// lie. Hot path.
 #[inline]
 pub(super) fn played_in<'a>(
     scene: &Scene,
@@ -59,24 +59,9 @@ pub(super) fn played_in<'a>(
             }
         }
     }
-    let (mut weight, mut way) = (0.0, Vector::zeros());
-    for (state, share) in places.states_around(from) {
-        let action = seen(state);
-        if action.is_like(&nearest, from.at) {
-            weight += share;
-            way += (action.target - nearest.target) * share;
-        }
-    }
-    let moved = if weight > 0.0 { way / weight } else { way };
-    let blended = Action {
-        stroke: nearest.stroke,
-        target: nearest.target + moved,
-    };
-    Some(if blended.is_stroke(scene, from) {
-        blended
-    } else {
-        nearest
-    })
+    let around = places.states_around(from);
+    let others = around.map(|(state, share)| (seen(state), share));
+    Some(nearest.among(scene, from, others))
 }
 
 impl Strategy for Solution {
