@@ -3,7 +3,7 @@ use super::ExplainFault;
 use super::mixture::{Kind, Pattern, Span};
 use super::practice_ground;
 use crate::noise::Noise;
-use crate::player::{ClubId, Lie, LieEffect, Player};
+use crate::player::{ClubId, Lie, LieEffect, Player, Swing};
 use crate::setting::Setting;
 use crate::shot::{Shot, Stroke, resolve};
 use crate::situation::Situation;
@@ -19,7 +19,7 @@ pub(super) const TWO_THIRDS: f64 = 2.0 / 3.0;
 pub struct ClubRow {
     /// Name of the club.
     pub club: String,
-    /// Mean carry of solid strikes.
+    /// Mean carry of flush strikes.
     pub carry: f64,
     /// Carry and run of a solid strike without any luck.
     pub total: f64,
@@ -40,8 +40,8 @@ pub struct ClubRow {
 
 /// A player's bag, one row a club.
 ///
-/// The spans are exact for the pattern of the club, the ellipse of solid strikes and its two kinds of mishits, each played
-/// through the kernel: quantiles of the mixture, found as roots. Width and depth hold two thirds each; a smaller share of
+/// The spans are quantiles of the pattern of the club, flush strikes and its two kinds of misses at sixteen severities, each
+/// played through the kernel, found as roots. Width and depth hold two thirds each; a smaller share of
 /// shots is within both.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BagTable {
@@ -89,13 +89,7 @@ fn row(setting: &Setting, id: ClubId) -> ClubRow {
         let rest = resolve(setting, start, &shot, luck).rest;
         (rest.y - start.at.y, rest.x - start.at.x)
     };
-    let (duff, thin) = (swing.duff.share, swing.thin.share);
-    let kinds = [
-        (duff, 0.5 * duff),
-        (thin, duff + 0.5 * thin),
-        (1.0 - duff - thin, Noise::NONE.strike),
-    ];
-    let all = Pattern::of(&kinds.map(|(share, pick)| Kind { share, pick }), end);
+    let all = Pattern::of(&strikes(swing), end);
     let solid = all.last_alone();
     ClubRow {
         club: club.name.clone(),
@@ -108,4 +102,24 @@ fn row(setting: &Setting, id: ClubId) -> ClubRow {
         solid_width: solid.side(TWO_THIRDS),
         mishit_share: swing.mishit_share(),
     }
+}
+
+/// Severities of each kind of miss that are looked at: in the middles of equal parts.
+const SEVERITIES: u32 = 16;
+
+/// The strikes of a swing: misses of both kinds at every severity that is looked at, and flush ones last.
+fn strikes(swing: &Swing) -> Vec<Kind> {
+    let (duffs, thins) = (swing.duff.all(), swing.thin.all());
+    let misses = |from: f64, all: f64| {
+        (0..SEVERITIES).map(move |k| Kind {
+            share: all / f64::from(SEVERITIES),
+            pick: from + all * (f64::from(k) + 0.5) / f64::from(SEVERITIES),
+        })
+    };
+    let flush = Kind {
+        share: 1.0 - duffs - thins,
+        pick: Noise::NONE.strike,
+    };
+    let missed = misses(0.0, duffs).chain(misses(duffs, thins));
+    missed.chain([flush]).collect()
 }

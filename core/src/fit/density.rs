@@ -1,14 +1,14 @@
 //! The density of a mixture of strikes and background, and the sums over shots from which its slopes come.
-use super::pattern::{BACKGROUND, Fixed, Part, Parts, background};
+use super::pattern::{BACKGROUND, Fixed, Part, Parts, STRIKES, background};
 use super::prior::{BIAS, CARRY, CARRY_SD, CORRELATION, LATERAL_SD, MISHITS};
 use std::f64::consts::PI;
 
 /// The density of shots, ready to be asked for many of them.
 pub(super) struct Law {
-    log_heights: [f64; 3],
-    means: [[f64; 2]; 3],
+    log_heights: [f64; STRIKES],
+    means: [[f64; 2]; STRIKES],
     /// One over the standard deviations.
-    narrow: [[f64; 2]; 3],
+    narrow: [[f64; 2]; STRIKES],
     correlation: f64,
     half_precision: f64,
     background: f64,
@@ -30,12 +30,12 @@ impl Law {
         }
     }
 
-    /// Chances of the three kinds of strike, the standardised distances from their means, and the log density.
+    /// Chances of the kinds of strike, the standardised distances from their means, and the log density.
     #[inline]
-    pub(super) fn at(&self, at: [f64; 2]) -> ([f64; 3], [[f64; 2]; 3], f64) {
-        let mut away = [[0.0; 2]; 3];
+    pub(super) fn at(&self, at: [f64; 2]) -> ([f64; STRIKES], [[f64; 2]; STRIKES], f64) {
+        let mut away = [[0.0; 2]; STRIKES];
         let mut logs = self.log_heights;
-        for k in 0..3 {
+        for k in 0..STRIKES {
             let u = (at[0] - self.means[k][0]) * self.narrow[k][0];
             let v = (at[1] - self.means[k][1]) * self.narrow[k][1];
             away[k] = [u, v];

@@ -1,7 +1,7 @@
 //! How likely a club's figures make what was measured, and how that changes with each figure.
 //!
-//! The law is the one the simulation plays by (`player::Swing::strike`): solid strikes, duffs and wild strikes, each a
-//! bivariate normal. A fourth part, a thin even background, takes up what no strike explains: slips of the pen, another
+//! The law is the one the simulation plays by (`player::Swing::strike`): flush strikes, and duffs and wild strikes of every
+//! severity, all bivariate normals. Severities are an integral, taken by Gauss's rule. A last part, a thin even background, takes up what no strike explains: slips of the pen, another
 //! club. It bounds the pull of any one shot (Banfield and Raftery 1993, Biometrics 49, 803-821: noise as a uniform
 //! component).
 use super::chance::{Crossing, ONE};
@@ -10,7 +10,7 @@ use super::prior::{
     BIAS, CARRY, CARRY_SD, CORRELATION, FIGURES, LATERAL_SD, MISHITS, Scaled, share,
 };
 use super::{Finish, Ground};
-use crate::player::MishitShape;
+use crate::player::{MISHIT, MishitShape};
 
 /// Share of shots that no strike explains. Common practice, no source: with it a shot 4 or 5 standard deviations from
 /// everything counts as an outlier.
@@ -48,8 +48,9 @@ pub(super) struct Fixed {
     pub(super) run: f64,
     /// Carry by the level, which sets the density of the background.
     pub(super) level_carry: f64,
-    /// Mean carry of a solid strike per yard meant.
-    pub(super) reach: f64,
+    /// Where outcomes were meant to finish per yard of a flush strike's carry and run: the middle of the pattern, and
+    /// beyond it for a golfer who takes too little club.
+    pub(super) meant: f64,
 }
 
 /// Everything seen of one club.
@@ -67,18 +68,39 @@ pub(super) struct Part {
     pub(super) weight_slope: f64,
     pub(super) mean: [f64; 2],
     pub(super) sd: [f64; 2],
-    /// 1 if the spread in depth is a figure of its own, 0 if it is a share of the carry.
+    /// How much of the spread in depth moves with the figure of its own; what does not is a share of the carry.
     pub(super) own_depth: f64,
     /// Mean and spread of where the ball ends in depth.
     pub(super) rest: [f64; 2],
 }
 
-/// The three kinds of strike and what they have in common.
+/// Severities at which a miss is looked at, with their weights: Gauss's rule on [0, 1], exact for polynomials of the seventh
+/// degree (Abramowitz and Stegun 1964, table 25.4).
+const SEVERITIES: [(f64, f64); 4] = [
+    (0.069_431_844_202_973_71, 0.173_927_422_568_726_93),
+    (0.330_009_478_207_571_9, 0.326_072_577_431_273_07),
+    (0.669_990_521_792_428_1, 0.326_072_577_431_273_07),
+    (0.930_568_155_797_026_3, 0.173_927_422_568_726_93),
+];
+
+/// Flush strikes, and misses of both kinds at every severity that is looked at.
+pub(super) const STRIKES: usize = 1 + 2 * SEVERITIES.len();
+
+/// The kinds of strike and what they have in common: flush first, then duffs and wild strikes by severity.
 pub(super) struct Parts {
-    pub(super) parts: [Part; 3],
+    pub(super) parts: [Part; STRIKES],
     pub(super) correlation: f64,
     /// Change of the mean lateral with the bias per yard.
     pub(super) bias_slope: f64,
+}
+
+/// The worst of one kind of miss: its share of the misses, and what it does, in shares of a flush strike.
+struct Worst {
+    part: f64,
+    carry: f64,
+    carry_sd: f64,
+    side: f64,
+    run: f64,
 }
 
 impl Parts {
@@ -86,23 +108,11 @@ impl Parts {
         let club_carry = libm::exp(s[CARRY]);
         let carry = lie.carry * club_carry;
         let side = lie.spread * club_carry * libm::exp(s[LATERAL_SD]);
+        let depth = lie.spread * club_carry * libm::exp(s[CARRY_SD]);
         let lateral = carry * s[BIAS];
         let missed = share(s[MISHITS] + libm::log(lie.mishits.max(1e-300)));
         let shape = &fixed.shape;
-        let mishit = |part: f64, far: f64, far_sd: f64, wide: f64, run: f64| {
-            // A shape without width would have no density.
-            let (far_sd, wide) = (far_sd.max(0.01), wide.max(0.05));
-            Part {
-                log_weight: libm::log((missed * part).max(1e-300)),
-                weight_slope: 1.0 - missed,
-                mean: [far * carry, lateral],
-                sd: [far_sd * carry, wide * side],
-                own_depth: 0.0,
-                rest: [(far + run) * carry, far_sd * carry],
-            }
-        };
-        let depth = lie.spread * club_carry * libm::exp(s[CARRY_SD]);
-        let solid = Part {
+        let flush = Part {
             log_weight: libm::log((1.0 - missed).max(1e-300)),
             weight_slope: -missed,
             mean: [carry, lateral],
@@ -110,22 +120,46 @@ impl Parts {
             own_depth: 1.0,
             rest: [carry * (1.0 + fixed.run), depth * (1.0 + fixed.run)],
         };
-        let duff = mishit(
-            shape.duff_part,
-            shape.duff_carry,
-            shape.duff_carry_sd,
-            shape.duff_side,
-            shape.duff_run,
-        );
-        let wild = mishit(
-            1.0 - shape.duff_part,
-            shape.wild_carry,
-            shape.wild_carry_sd,
-            shape.wild_side,
-            shape.wild_run,
-        );
+        let miss = |worst: &Worst, (severity, weight): (f64, f64)| {
+            let far = libm::pow(severity, shape.mildness);
+            let between = |flush: f64, worst: f64| flush + far * (worst - flush);
+            // A shape without width would have no density.
+            let sd = between(depth, worst.carry_sd.max(0.01) * carry);
+            Part {
+                log_weight: libm::log((missed * worst.part * weight).max(1e-300)),
+                weight_slope: 1.0 - missed,
+                mean: [carry * between(1.0, worst.carry), lateral],
+                sd: [sd, side * between(1.0, worst.side.max(0.05))],
+                own_depth: (1.0 - far) * depth / sd,
+                rest: [
+                    carry * between(1.0 + fixed.run, worst.carry + worst.run),
+                    sd * between(1.0 + fixed.run, 1.0),
+                ],
+            }
+        };
+        let duff = Worst {
+            part: shape.duff_part,
+            carry: shape.duff_carry,
+            carry_sd: shape.duff_carry_sd,
+            side: shape.duff_side,
+            run: shape.duff_run,
+        };
+        let wild = Worst {
+            part: 1.0 - shape.duff_part,
+            carry: shape.wild_carry,
+            carry_sd: shape.wild_carry_sd,
+            side: shape.wild_side,
+            run: shape.wild_run,
+        };
+        let parts = std::array::from_fn(|k| match k.checked_sub(1) {
+            None => flush,
+            Some(k) => {
+                let worst = [&duff, &wild][k / SEVERITIES.len()];
+                miss(worst, SEVERITIES[k % SEVERITIES.len()])
+            }
+        });
         Parts {
-            parts: [solid, duff, wild],
+            parts,
             correlation: libm::tanh(s[CORRELATION]),
             bias_slope: carry,
         }
@@ -177,7 +211,7 @@ impl Seen {
         }
         let law = Law::new(parts, &self.fixed);
         let mut sum = 0.0;
-        let mut moments = [Moments::default(); 3];
+        let mut moments = [Moments::default(); STRIKES];
         for (at, _) in &group.shots {
             let (chances, away, log_density) = law.at(*at);
             sum += log_density;
@@ -193,7 +227,7 @@ impl Seen {
 
     /// Log probability of one outcome. The axes are taken as independent within each kind of strike.
     fn of_tally(&self, parts: &Parts, tally: &Tally, slope: &mut [f64]) -> f64 {
-        let meant = parts.parts[0].rest[0] / self.fixed.reach;
+        let meant = parts.parts[0].rest[0] * self.fixed.meant;
         let mut chance = BACKGROUND / 5.0;
         let mut change = [0.0; FIGURES];
         for p in &parts.parts {
@@ -230,11 +264,20 @@ impl Seen {
         libm::log(chance)
     }
 
-    /// Chances that a shot was solid, a mishit and an outlier.
+    /// Chances that a shot was solid, a mishit and an outlier: a miss counts from half of the way to the worst, in rank.
     pub(super) fn judge(&self, s: &Scaled, group: &Group, at: [f64; 2]) -> [f64; 3] {
         let law = Law::new(&Parts::new(s, &self.fixed, group.factors), &self.fixed);
-        let ([solid, duff, wild], _, _) = law.at(at);
-        [solid, duff + wild, (1.0 - solid - duff - wild).max(0.0)]
+        let (chances, _, _) = law.at(at);
+        let is_mishit = |k: usize| k > 0 && SEVERITIES[(k - 1) % SEVERITIES.len()].0 >= MISHIT;
+        let of = |mishit: bool| {
+            let those = chances
+                .iter()
+                .enumerate()
+                .filter(|(k, _)| is_mishit(*k) == mishit);
+            those.map(|(_, chance)| chance).sum::<f64>()
+        };
+        let (solid, missed) = (of(false), of(true));
+        [solid, missed, (1.0 - solid - missed).max(0.0)]
     }
 }
 
@@ -261,7 +304,7 @@ mod tests {
             shape: club.mishit_shape,
             run: club.run,
             level_carry: 128.0,
-            reach: 0.92,
+            meant: 1.05,
         };
         let places = [
             (130.0, 5.0),

@@ -1,13 +1,13 @@
 //! What a level tells about one golfer: how far players of a level differ, and how alike one player's clubs are.
 use super::linear::{Square, Triangle};
-use crate::player::ClubParts;
+use crate::player::{ClubParts, MISHIT};
 
 /// How many figures a club's pattern has.
 pub(super) const FIGURES: usize = 6;
 
 /// The figures of one club on the scales on which they are fitted, where any number is allowed: log of the carry,
 /// log of the carry's spread per yard of carry, lateral bias per yard of carry, log of the lateral spread per
-/// yard of carry, inverse hyperbolic tangent of the correlation, log odds of a mishit.
+/// yard of carry, inverse hyperbolic tangent of the correlation, log odds of a strike that is not flush.
 pub(super) type Scaled = [f64; FIGURES];
 
 /// Positions in [`Scaled`].
@@ -113,7 +113,7 @@ pub(super) fn scaled(club: &ClubParts) -> Scaled {
         club.lateral_bias / club.carry,
         libm::log(club.lateral_sd / club.carry),
         libm::atanh(club.correlation),
-        libm::log(club.mishit_share / (1.0 - club.mishit_share)),
+        libm::log(club.mishit_share / (MISHIT - club.mishit_share)),
     ]
 }
 
@@ -136,7 +136,7 @@ pub(super) fn natural(s: &Scaled) -> [f64; FIGURES] {
         carry * s[BIAS],
         carry * libm::exp(s[LATERAL_SD]),
         libm::tanh(s[CORRELATION]),
-        share(s[MISHITS]),
+        MISHIT * share(s[MISHITS]),
     ]
 }
 

@@ -23,7 +23,7 @@ pub(super) fn seen_of(prior: &Player, at: usize, evidence: &Evidence) -> Option<
         shape: club.mishit_shape,
         run: club.run,
         level_carry: club.carry,
-        reach: 1.0 - prior.shortfall,
+        meant: prior.middle_of(club) / (1.0 - prior.habits.too_little_club),
     };
     (!groups.is_empty()).then_some(Seen { fixed, groups })
 }

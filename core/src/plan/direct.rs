@@ -1,12 +1,15 @@
-//! `direct`: at the pin whenever it can be reached, else as far down the line of play as can be.
+//! `direct`: the golfer whom nobody advises. At the flag whenever it can be reached, else as far down the line of play as
+//! can be, with the habits of the player.
 use super::stations::Stations;
+use super::steady::AT_THE_PIN;
 use super::{Scene, Strategy};
 use crate::geometry::Point;
 use crate::shot::Shot;
 use crate::situation::Situation;
 
-/// Plays at the pin whenever a club reaches it, and otherwise as far along the line of play as the
-/// longest club goes. Takes no notice of hazards.
+/// Plays at the pin (at the middle of the green if the player does not aim at every flag) whenever a club reaches it, and
+/// otherwise as far along the line of play as the longest club goes. Takes no notice of hazards, and follows the player's
+/// [`Habits`](crate::player::Habits): the one strategy that does.
 #[derive(Clone, Debug)]
 pub struct Direct {
     stations: Stations,
@@ -24,11 +27,17 @@ impl Direct {
 
 impl Strategy for Direct {
     fn choose(&self, scene: &Scene, from: Situation) -> Shot {
-        let pin = scene.hole().pin();
-        if scene.reaches(from, pin) {
-            return scene.shot_at(from, pin);
+        let hole = scene.hole();
+        if !scene.reaches(from, hole.pin()) {
+            return scene.shot_at(from, self.stations.target(scene, from));
         }
-        scene.shot_at(from, self.stations.target(scene, from))
+        let at_flag = scene.bag().habits().every_flag || from.to_pin(hole) <= AT_THE_PIN;
+        let target = if at_flag {
+            hole.pin()
+        } else {
+            hole.middle_of_green()
+        };
+        scene.shot_by_habit(from, target)
     }
 }
 

@@ -75,7 +75,24 @@ pub enum Instruction {
         yards: f64,
     },
     /// Play at the pin, as far towards it as the longest club goes.
-    AtPin,
+    AtPin {
+        /// Clubs more than reach it in the middle of their pattern (less if negative), -6 to 6, with the same share of a
+        /// swing.
+        #[serde(default, skip_serializing_if = "is_zero")]
+        clubs: i8,
+    },
+    /// Carry a place: the shortest club whose ball lands so far beyond it, swung fully over it.
+    Carry {
+        /// The place to carry.
+        over: Aim,
+        /// Yards beyond it at which the middle of the pattern lands.
+        by: f64,
+    },
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "asked for by serde")]
+fn is_zero(clubs: &i8) -> bool {
+    *clubs == 0
 }
 
 /// The strategy that takes over when the instructions are done, or do not suit.
@@ -283,47 +300,48 @@ impl Instruction {
                 })
             }
         };
+        let place = |aim: Aim| {
+            let aside = |right| {
+                within(
+                    "right (minus left)",
+                    right,
+                    -500.0,
+                    500.0,
+                    "-500 to 500 yards",
+                )
+            };
+            match aim {
+                Aim::Along { along, right } => {
+                    within("along", along, 0.0, 2000.0, "0 to 2000 yards")?;
+                    aside(right)
+                }
+                Aim::At { x, y } => {
+                    within("x", x, -1e5, 1e5, "a finite number of yards")?;
+                    within("y", y, -1e5, 1e5, "a finite number of yards")
+                }
+                Aim::ShortOfGreen { yards, right } => {
+                    let allowed = "-500 to 2000 yards";
+                    within("short_of_green", yards, -500.0, 2000.0, allowed)?;
+                    aside(right)
+                }
+            }
+        };
         match self {
             Instruction::Shot { aim, carry, .. } => {
-                match *aim {
-                    Aim::Along { along, right } => {
-                        within("along", along, 0.0, 2000.0, "0 to 2000 yards")?;
-                        within(
-                            "right (minus left)",
-                            right,
-                            -500.0,
-                            500.0,
-                            "-500 to 500 yards",
-                        )?;
-                    }
-                    Aim::At { x, y } => {
-                        within("x", x, -1e5, 1e5, "a finite number of yards")?;
-                        within("y", y, -1e5, 1e5, "a finite number of yards")?;
-                    }
-                    Aim::ShortOfGreen { yards, right } => {
-                        within(
-                            "short_of_green",
-                            yards,
-                            -500.0,
-                            2000.0,
-                            "-500 to 2000 yards",
-                        )?;
-                        within(
-                            "right (minus left)",
-                            right,
-                            -500.0,
-                            500.0,
-                            "-500 to 500 yards",
-                        )?;
-                    }
-                }
+                place(*aim)?;
                 carry.map_or(Ok(()), |c| within("carry", c, 1.0, 450.0, "1 to 450 yards"))
             }
             Instruction::Leave { yards } => within("leave", *yards, 1.0, 1000.0, "1 to 1000 yards"),
             Instruction::Advance { yards } => {
                 within("advance", *yards, 1.0, 450.0, "1 to 450 yards")
             }
-            Instruction::AtPin => Ok(()),
+            Instruction::AtPin { clubs } => {
+                within("clubs", f64::from(*clubs), -6.0, 6.0, "-6 to 6")
+            }
+            Instruction::Carry { over, by } => {
+                place(*over)?;
+                within("by", *by, 0.0, 100.0, "0 to 100 yards")
+            }
         }
     }
 
@@ -344,7 +362,12 @@ impl Instruction {
                 yards: *yards,
             },
             Instruction::Advance { yards } => Step::Advance { yards: *yards },
-            Instruction::AtPin => Step::AtPin,
+            Instruction::AtPin { clubs } => Step::AtPin { clubs: *clubs },
+            Instruction::Carry { over, by } => Step::Carry {
+                over: over.on(scene.hole()),
+                along: scene.hole().line().station(over.on(scene.hole())).along,
+                by: *by,
+            },
         })
     }
 }
@@ -380,7 +403,15 @@ enum Step {
     Advance {
         yards: f64,
     },
-    AtPin,
+    AtPin {
+        clubs: i8,
+    },
+    Carry {
+        over: Point,
+        /// Yards along the line of play to it.
+        along: f64,
+        by: f64,
+    },
 }
 
 /// A landing place closer to the ball than this, yards, is not worth a stroke of its own: the plan
@@ -442,7 +473,11 @@ impl Step {
                 let target = hole.line().at(along + yards, 0.0);
                 (from.to_pin(hole) > yards + OVERTAKEN).then(|| scene.shot_at(from, target))
             }
-            Step::AtPin => Some(scene.shot_at(from, hole.pin())),
+            Step::AtPin { clubs } => Some(scene.shot_with(from, hole.pin(), clubs)),
+            Step::Carry { over, along, by } => {
+                let ahead = along - hole.line().station(from.at).along;
+                (ahead > OVERTAKEN).then(|| scene.shot_to_carry(from, over, by))
+            }
         }
     }
 }

@@ -1,6 +1,6 @@
 //! A player on a hole, prepared: everything that choosing and playing shots looks up.
 use super::{Escapes, Outlook, Reach};
-use crate::geometry::{Point, unit_or_up};
+use crate::geometry::{Point, Vector, unit_or_up};
 use crate::hole::{Hole, Surface};
 use crate::noise::Noise;
 use crate::player::{Bag, ClubId, Lie, Touch};
@@ -122,6 +122,63 @@ impl Scene {
         }
     }
 
+    /// The shot of a golfer whom nobody advises at a target: the ordinary one but for the habits of the player.
+    #[must_use]
+    pub fn shot_by_habit(&self, from: Situation, target: Point) -> Shot {
+        let shot = self.shot_at(from, target);
+        let short = self.bag().habits().too_little_club;
+        if short == 0.0 || !matches!(shot.stroke, Stroke::Swing(_)) {
+            return shot;
+        }
+        let believed = from.at + (target - from.at) * (1.0 - short);
+        self.swing_at(from.at, from.lie, believed)
+    }
+
+    /// The ordinary shot at a target with a club so many places longer in the bag (shorter if negative), and the same
+    /// share of its swing. What is no swing of a club stays as it is.
+    #[must_use]
+    pub fn shot_with(&self, from: Situation, target: Point, clubs: i8) -> Shot {
+        let shot = self.shot_at(from, target);
+        let Stroke::Swing(exact) = shot.stroke else {
+            return shot;
+        };
+        #[expect(
+            clippy::cast_possible_truncation,
+            reason = "a bag holds at most 13 clubs"
+        )]
+        let shortest = self.bag().len() as u8 - 1;
+        let club = ClubId(
+            exact
+                .0
+                .saturating_add_signed(clubs.saturating_neg())
+                .min(shortest),
+        );
+        let full = |club| self.bag().swing(club, from.lie).full_carry;
+        let share = (shot.carry / full(exact)).min(1.0);
+        self.swing_over(from, club, target, share * full(club))
+    }
+
+    /// The shortest club whose ball, in the middle of its pattern, lands `by` yards beyond a point, swung fully over it; the
+    /// longest if none does.
+    #[must_use]
+    pub fn shot_to_carry(&self, from: Situation, over: Point, by: f64) -> Shot {
+        let way = over - from.at;
+        let rise = self.rise(from.at, over);
+        let lands = |club: &ClubId| {
+            let full = self.bag().swing(*club, from.lie).full_carry;
+            let flight = &self.setting.club(*club).flight;
+            let track = flight.track(full, unit_or_up(way));
+            track.carry * flight.share_to(&track, rise)
+        };
+        let clears = |club: &ClubId| lands(club) >= way.norm() + by;
+        let clubs = self.bag().clubs();
+        let club = clubs
+            .rev()
+            .find(clears)
+            .unwrap_or(self.bag().longest(from.lie));
+        self.swing_over(from, club, over, f64::INFINITY)
+    }
+
     /// The shortest club that gets to a target, and what to mean with it.
     fn swing_at(&self, from: Point, lie: Lie, target: Point) -> Shot {
         let way = target - from;
@@ -193,17 +250,31 @@ impl Scene {
         }
     }
 
+    /// True where a club is swung over a way: less than three quarters of a swing is a pitch (from sand a bunker shot), where
+    /// one gets there.
+    #[must_use]
+    pub fn is_swing(&self, from: Situation, club: ClubId, way: Vector) -> bool {
+        let (distance, forward) = (way.norm(), unit_or_up(way));
+        from.lie == Lie::Tee
+            || distance >= LEAST_SWING * self.reach.distance(club, from.lie, forward)
+            || distance > self.full_length(short_stroke(from.lie), from.lie, forward)
+    }
+
+    /// Carry and run of a full touch along `forward`, yards.
+    #[must_use]
+    pub fn full_length(&self, touch: Touch, lie: Lie, forward: Vector) -> f64 {
+        let distances = &self.setting.touch(touch).told.day;
+        let full = self.bag().touch(touch, lie).full_carry;
+        distances.total_for(full, distances.along(forward))
+    }
+
     /// The touch that suits a distance, if it is too short for three quarters of a swing of the shortest club: from short
     /// mown grass a chip when it is near and lands on mown ground, else a pitch; from sand a bunker shot.
     fn touch_for(&self, from: Situation, target: Point, distance: f64) -> Option<Touch> {
         let forward = unit_or_up(target - from.at);
         // A yard up plays about a yard longer.
         let rise = self.rise(from.at, target);
-        let covers = |touch| {
-            let distances = &self.setting.touch(touch).told.day;
-            let full = self.bag().touch(touch, from.lie).full_carry;
-            distance + rise <= distances.total_for(full, distances.along(forward))
-        };
+        let covers = |touch| distance + rise <= self.full_length(touch, from.lie, forward);
         if from.lie == Lie::Bunker {
             return covers(Touch::BunkerShot).then_some(Touch::BunkerShot);
         }
@@ -253,5 +324,13 @@ impl Scene {
                 (f64::from(drop.penalty) + reckon(&drop.situation), true)
             }
         }
+    }
+}
+
+/// The stroke of a lie that takes the place of part of a swing.
+fn short_stroke(lie: Lie) -> Touch {
+    match lie {
+        Lie::Bunker => Touch::BunkerShot,
+        _ => Touch::Pitch,
     }
 }

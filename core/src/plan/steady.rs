@@ -20,7 +20,7 @@ const CAUTION: f64 = 1.0;
 
 /// Within this distance of the pin, yards, it is played at; from farther off the middle of the green
 /// is (common practice, no source).
-const AT_THE_PIN: f64 = 60.0;
+pub(super) const AT_THE_PIN: f64 = 60.0;
 
 /// Luck over which a landing place is judged.
 const LUCK: u32 = 24;

@@ -96,7 +96,11 @@ fn off_the_tee(scene: &Scene, tee: Situation, luck: &[Noise]) -> Proposals {
             let instructions = std::iter::once(off_the_tee.clone()).chain(second).collect();
             proposals.push(plan(&format!("{name}, then {how}"), instructions, then));
         };
-        propose("at the pin", Some(Instruction::AtPin), Then::Direct);
+        propose(
+            "at the pin",
+            Some(Instruction::AtPin { clubs: 0 }),
+            Then::Direct,
+        );
         propose("the steady way", None, Then::Steady);
         for yards in LAY_UPS.into_iter().filter(|yards| left > yards + 60.0) {
             propose(

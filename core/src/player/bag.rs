@@ -1,5 +1,5 @@
 //! A player prepared for the simulation: every stroke from every lie as a table of swings.
-use super::{Club, Lie, PlayerFault, Putting, Swing};
+use super::{Club, Habits, Lie, PlayerFault, Putting, Swing};
 use serde::{Deserialize, Serialize};
 
 /// The index of a club in its player's bag, longest first.
@@ -77,6 +77,7 @@ pub struct Bag {
     /// The club with the longest carry from each lie.
     pub(super) longest: [ClubId; 9],
     pub(super) putting: Putting,
+    pub(super) habits: Habits,
 }
 
 impl Bag {
@@ -141,6 +142,12 @@ impl Bag {
                 name: name.to_owned(),
                 known: self.clubs.iter().map(|c| c.name.clone()).collect(),
             })
+    }
+
+    /// What the player chooses by habit.
+    #[must_use]
+    pub fn habits(&self) -> Habits {
+        self.habits
     }
 
     /// How the player putts.

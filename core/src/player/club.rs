@@ -3,31 +3,38 @@ use super::fault::{PlayerFault, check, check_name};
 use serde::{Deserialize, Serialize};
 use std::ops::Deref;
 
-/// How strikes that are not solid behave, as shares of the carry of a solid strike.
+/// The largest share of mishits: as many strikes again are missed slightly, and some must be flush.
+pub(crate) const MOST_MISHITS: f64 = 0.45;
+
+/// How strikes that are not flush behave: the worst of each kind, between which and a flush strike all others lie.
 ///
-/// There are two kinds: those that come up short (fat, topped), and those that fly most of the way but
-/// wild, or thin. Shares and shapes are common practice, no source.
+/// There are two kinds: those that come up short (fat, topped), and those that fly most of the way but wild, or thin. From
+/// flush to the worst there is no gap; a strike counts as a mishit from half of the way on, in rank, and as many are
+/// missed less. Carries and runs are shares of the carry of a flush strike. Shapes are common practice, no source.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct MishitShape {
     /// Share of the mishits that are duffs; the others are wild or thin.
     pub duff_part: f64,
-    /// Mean carry of a duff.
+    /// Mean carry of the worst duff.
     pub duff_carry: f64,
-    /// Standard deviation of a duff's carry.
+    /// Standard deviation of its carry.
     pub duff_carry_sd: f64,
-    /// Lateral standard deviation of a duff as a multiple of a solid strike's.
+    /// Its lateral standard deviation as a multiple of a flush strike's.
     pub duff_side: f64,
-    /// Run of a duff.
+    /// Its run.
     pub duff_run: f64,
-    /// Mean carry of a wild or thin strike.
+    /// Mean carry of the worst wild or thin strike.
     pub wild_carry: f64,
     /// Standard deviation of its carry.
     pub wild_carry_sd: f64,
-    /// Its lateral standard deviation as a multiple of a solid strike's.
+    /// Its lateral standard deviation as a multiple of a flush strike's.
     pub wild_side: f64,
     /// Its run.
     pub wild_run: f64,
+    /// How many of the misses are slight: a miss of severity u, a uniform on [0, 1], lies u to this power from flush to the
+    /// worst. 1 is even, 0 makes every miss the worst.
+    pub mildness: f64,
 }
 
 impl Default for MishitShape {
@@ -35,14 +42,15 @@ impl Default for MishitShape {
     fn default() -> Self {
         MishitShape {
             duff_part: 0.5,
-            duff_carry: 0.55,
-            duff_carry_sd: 0.16,
-            duff_side: 1.5,
-            duff_run: 0.12,
-            wild_carry: 0.84,
+            duff_carry: 0.25,
+            duff_carry_sd: 0.12,
+            duff_side: 0.8,
+            duff_run: 0.15,
+            wild_carry: 0.80,
             wild_carry_sd: 0.10,
-            wild_side: 3.5,
+            wild_side: 4.0,
             wild_run: 0.12,
+            mildness: 2.0,
         }
     }
 }
@@ -115,6 +123,13 @@ impl MishitShape {
             self.wild_run,
             0.0..=2.0,
             "0 to 2",
+        )?;
+        check(
+            of,
+            "mishit_shape.mildness",
+            self.mildness,
+            0.0..=10.0,
+            "0 to 10",
         )
     }
 }
@@ -128,7 +143,7 @@ impl MishitShape {
 pub struct ClubParts {
     /// Name, such as `7-iron`.
     pub name: String,
-    /// Mean carry of a solid full strike, 1 to 450 yards.
+    /// Mean carry of a solid (flush) full strike, 1 to 450 yards.
     pub carry: f64,
     /// Standard deviation of the carry of solid strikes, yards.
     pub carry_sd: f64,
@@ -138,7 +153,7 @@ pub struct ClubParts {
     pub lateral_sd: f64,
     /// Correlation of carry and lateral, -0.99 to 0.99.
     pub correlation: f64,
-    /// Share of strikes that are not solid, 0 to 0.9.
+    /// Share of strikes that are mishits, 0 to 0.45; as many again are missed slightly.
     pub mishit_share: f64,
     /// How those behave.
     pub mishit_shape: MishitShape,
@@ -254,8 +269,8 @@ impl Club {
             &p.name,
             "mishit_share",
             p.mishit_share,
-            0.0..=0.9,
-            "0 to 0.9",
+            0.0..=MOST_MISHITS,
+            "0 to 0.45",
         )?;
         check(
             &p.name,

@@ -1,6 +1,6 @@
 //! The player document: JSON with every figure of a player.
 use super::fault::PlayerFault;
-use super::{Club, ClubParts, Lie, LieEffect, Player, PlayerParts, Putting, ShortGame};
+use super::{Club, ClubParts, Habits, Lie, LieEffect, Player, PlayerParts, Putting, ShortGame};
 use serde::{Deserialize, Serialize};
 
 /// The `format` of the document.
@@ -26,7 +26,7 @@ struct Document {
     handicap: Option<f64>,
     clubs: Vec<ClubParts>,
     lies: Lies,
-    shortfall: f64,
+    habits: Habits,
     short_game: ShortGame,
     putting: Putting,
 }
@@ -90,7 +90,7 @@ impl TryFrom<Document> for Player {
             handicap: document.handicap,
             clubs: clubs?,
             lies: document.lies.into(),
-            shortfall: document.shortfall,
+            habits: document.habits,
             short_game: document.short_game,
             putting: document.putting,
         })
@@ -128,7 +128,7 @@ impl Player {
             handicap: self.handicap,
             clubs: self.clubs.iter().map(|c| (**c).clone()).collect(),
             lies: Lies::from(&self.lies),
-            shortfall: self.shortfall,
+            habits: self.habits,
             short_game: self.short_game,
             putting: self.putting,
         })

@@ -26,45 +26,49 @@ impl Anchors {
     }
 }
 
-/// What makes a player of a level, beside the lengths and areas that course rating publishes.
+/// What makes a player of a level, beside the lengths that course rating publishes.
 ///
 /// [`LevelFigures::FITTED`] are those of [`Player::from_handicap`](super::Player::from_handicap). They were fitted, all
 /// together, by `cargo run --release --example calibrate -- fit` to the figures that `docs/calibration.md` marks as
-/// fitted, and rounded; the report lists with them those that were only checked. The bogey golfer's shortfall alone was
-/// then set by hand: with the fit's 0.10 the golfer who scores about 90 hits too few greens from 150 yards.
+/// fitted, and rounded; the report lists with them those that were only checked.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LevelFigures {
     /// How fast skill levels off with handicap, strokes: a step from one handicap to the next is worth less the higher
     /// they are, by a factor of e every so many strokes.
     pub levelling: f64,
-    /// How far solid strikes fall short of what was meant, as a share of it: golfers take too little club. Moves with
-    /// length, as do all figures about swings but the shares of mishits.
-    pub shortfall: Anchors,
-    /// Share of strikes that are duffed (fat, topped) from a good lie, with all clubs alike.
+    /// Standard deviation of the direction of flush strikes with a short club, degrees.
+    pub direction_deg: Anchors,
+    /// How much larger it is with the longest club, as a share; it grows with the fourth power of the carry.
+    pub direction_long: f64,
+    /// Standard deviation of the carry of flush strikes, as a share of it, with a club that carries six tenths as far as
+    /// the driver; shorter clubs are a little less exact for their length, longer ones more.
+    pub depth: Anchors,
+    /// Share of strikes that are duffed (fat, topped) from a good lie, with all clubs alike; as many are missed slightly.
     pub duffs: Anchors,
-    /// Share of strikes that fly wild or thin from a good lie, with the shortest clubs.
+    /// Share of strikes that fly wild or thin from a good lie, with the shortest clubs; as many are missed slightly.
     pub wilds: Anchors,
     /// How many more of those the longest club has, as a share; it grows with the fourth power of the carry.
     pub wild_long: f64,
-    /// How far the wild ones stray to the side, as a multiple of what solid strikes do.
-    pub wild_side: Anchors,
+    /// How far the wildest stray to the side, as a multiple of what flush strikes do.
+    pub wild_side: f64,
     /// How many times as much as a scratch golfer a player feels rough, sand and trees.
     pub bad_lie: Anchors,
-    /// Where the professional's areas lie between those of the scratch (0) and the bogey golfer (1), once both are
-    /// stretched to his length.
-    pub professional_area: f64,
+    /// The habit of too little club: the share of the way by which a swing at the pin is chosen too short.
+    pub too_little_club: Anchors,
 }
 
 impl LevelFigures {
     /// The figures in use.
     pub const FITTED: LevelFigures = LevelFigures {
         levelling: 104.0,
-        shortfall: anchors(0.023, 0.032, 0.092),
-        duffs: anchors(0.0095, 0.021, 0.095),
-        wilds: anchors(0.0815, 0.0765, 0.1225),
-        wild_long: 0.73,
-        wild_side: anchors(3.2, 2.9, 5.9),
-        bad_lie: anchors(1.0, 1.0, 1.94),
-        professional_area: 0.31,
+        direction_deg: anchors(2.0, 2.5, 3.6),
+        direction_long: 0.5,
+        depth: anchors(0.035, 0.04, 0.06),
+        duffs: anchors(0.008, 0.02, 0.08),
+        wilds: anchors(0.04, 0.05, 0.10),
+        wild_long: 0.5,
+        wild_side: 4.0,
+        bad_lie: anchors(1.0, 1.0, 1.6),
+        too_little_club: anchors(0.02, 0.03, 0.05),
     };
 }

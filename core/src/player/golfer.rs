@@ -3,11 +3,14 @@ use super::bag::{Bag, ClubId, Touch};
 use super::fault::{PlayerFault, check, check_name};
 use super::lie_effect::Effect;
 use super::swing::{Mishit, Swing};
-use super::{Club, Lie, LieEffect, Putting, ShortGame, TouchSkill};
+use super::{Club, Habits, Lie, LieEffect, Putting, ShortGame, TouchSkill};
 use std::ops::Deref;
 
 /// Smallest spread of a partial swing, as a share of the full swing's. Common practice, no source.
 const SPREAD_FLOOR: f64 = 0.3;
+
+/// How many misses around the green are slight; see [`Mishit::mildness`]. Common practice, no source.
+const MILDNESS: f64 = 2.0;
 
 /// What a player is made of; every field is public, [`Player::new`] checks them together.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,9 +23,8 @@ pub struct PlayerParts {
     pub clubs: Vec<Club>,
     /// What each lie does, in the order of [`Lie::ALL`].
     pub lies: [LieEffect; 9],
-    /// How far solid strikes with a full or partial swing fall short of what was meant, as a share of it
-    /// (0 to 0.3): the player takes too little club.
-    pub shortfall: f64,
+    /// What the player does by habit when nobody advises.
+    pub habits: Habits,
     /// The strokes around the green.
     pub short_game: ShortGame,
     /// How the player putts.
@@ -73,13 +75,7 @@ impl Player {
         for (lie, effect) in Lie::ALL.into_iter().zip(&parts.lies) {
             effect.check(lie)?;
         }
-        check(
-            "",
-            "shortfall",
-            parts.shortfall,
-            0.0..=0.3,
-            "0 to 0.3 (a share of the carry)",
-        )?;
+        parts.habits.check()?;
         parts.short_game.check()?;
         parts.putting.check()?;
         Ok(Player(parts))
@@ -126,12 +122,22 @@ impl Player {
         Player::new(parts)
     }
 
-    /// The same player without error: no spread, mishits or shortfall, putts read in full, on line and at the meant pace. What
+    /// The same player with other habits of choice.
+    ///
+    /// # Errors
+    /// A habit out of range.
+    pub fn with_habits(self, habits: Habits) -> Result<Self, PlayerFault> {
+        let mut parts = self.into_parts();
+        parts.habits = habits;
+        Player::new(parts)
+    }
+
+    /// The same player without error: no spread, mishits or habits, putts read in full, on line and at the meant pace. What
     /// such a player scores can be worked out by hand.
     #[must_use]
     pub fn without_spread(&self) -> Self {
         let mut parts = self.0.clone();
-        parts.shortfall = 0.0;
+        parts.habits = Habits::NONE;
         for club in &mut parts.clubs {
             club.still();
         }
@@ -201,6 +207,7 @@ impl Player {
             swings,
             touches,
             putting: self.putting,
+            habits: self.habits,
         }
     }
 
@@ -208,10 +215,15 @@ impl Player {
         self.lies[lie as usize].on(length)
     }
 
+    /// Carry in the middle of the pattern of a club of this player's, from the lie it is at home on, per yard of a flush
+    /// strike's.
+    pub(crate) fn middle_of(&self, club: &Club) -> f64 {
+        1.0 / self.full_swing(club, LieEffect::NONE.on(0.0)).flush
+    }
+
     /// A club's swing under the effect of a lie.
     fn full_swing(&self, club: &Club, effect: Effect) -> Swing {
-        let reach = 1.0 - self.shortfall;
-        let full_carry = club.carry * effect.carry / reach;
+        let flush_carry = club.carry * effect.carry;
         let (depth, side) = (
             club.carry_sd * effect.spread,
             club.lateral_sd * effect.spread,
@@ -219,32 +231,35 @@ impl Player {
         let share = effect.mishit_share(club.mishit_share);
         let shape = &club.mishit_shape;
         Swing {
-            full_carry,
+            full_carry: flush_carry,
             rolls: false,
-            reach,
+            flush: 1.0,
             depth_floor: SPREAD_FLOOR * depth,
-            depth_slope: depth / full_carry,
+            depth_slope: depth / flush_carry,
             side_floor: SPREAD_FLOOR * side,
-            side_slope: side / full_carry,
-            bias_slope: club.lateral_bias / (club.carry / reach),
+            side_slope: side / flush_carry,
+            bias_slope: club.lateral_bias / club.carry,
             correlation: club.correlation,
             independence: (1.0 - club.correlation * club.correlation).sqrt(),
             run: club.run,
             duff: Mishit {
                 share: share * shape.duff_part,
-                carry: shape.duff_carry * reach,
-                carry_sd: shape.duff_carry_sd * reach,
+                carry: shape.duff_carry,
+                carry_sd: shape.duff_carry_sd,
                 side: shape.duff_side,
-                run: shape.duff_run * reach,
+                run: shape.duff_run,
+                mildness: shape.mildness,
             },
             thin: Mishit {
                 share: share * (1.0 - shape.duff_part),
-                carry: shape.wild_carry * reach,
-                carry_sd: shape.wild_carry_sd * reach,
+                carry: shape.wild_carry,
+                carry_sd: shape.wild_carry_sd,
                 side: shape.wild_side,
-                run: shape.wild_run * reach,
+                run: shape.wild_run,
+                mildness: shape.mildness,
             },
         }
+        .told_by_its_middle()
     }
 }
 
@@ -272,51 +287,49 @@ fn longest_from(swings: &[[Swing; 9]], lie: Lie) -> ClubId {
 
 /// A stroke around the green under the effect of a lie.
 ///
-/// A duff flies a third of the meant carry. A thin strike flies low, nearly the meant carry, and runs: it ends 1.6
-/// times as far as was meant; a bunker shot or lob, from which sand or an open face was to take the speed, 2.1 times. A
-/// putt that is duffed rolls a third of the way. Common practice, no source.
+/// The worst duff flies a tenth of the way of a flush strike. The worst thin strike flies low and runs: it ends 2.1 times as
+/// far as a flush one; a bunker shot or lob, from which sand or an open face was to take the speed, 2.8 times. A putt
+/// cannot fly: what is not struck well rolls less. Common practice, no source.
 fn touch_swing(skill: &TouchSkill, touch: Touch, effect: Effect) -> Swing {
     let total = 1.0 + skill.run;
     let missed = skill.duffs + skill.thins;
     let scale = effect.mishit_share(missed) / missed.max(f64::MIN_POSITIVE);
-    let side = skill.direction_deg.to_radians() * effect.spread;
-    let thin_run = match touch {
-        // A putt cannot fly; what is not struck solidly rolls on at about the meant length.
-        Touch::Putter => 0.0,
-        Touch::Chip | Touch::Pitch => 1.6 * total - 0.9,
-        Touch::Lob | Touch::BunkerShot => 2.2 * total - 1.0,
-        Touch::Punch => total - 0.7,
+    let (thin_carry, duff_run) = (0.85, 0.15 * total);
+    let (thin_run, duff_run) = match touch {
+        Touch::Putter => (0.0, 0.0),
+        Touch::Chip | Touch::Pitch => (2.1 * total - thin_carry, duff_run),
+        Touch::Lob | Touch::BunkerShot => (2.8 * total - thin_carry, duff_run),
+        Touch::Punch => (total - 0.7, duff_run),
     };
     Swing {
         full_carry: skill.full_carry * effect.carry,
         rolls: touch == Touch::Putter,
-        reach: 1.0,
+        flush: 1.0,
         depth_floor: skill.depth_floor * effect.spread,
         depth_slope: skill.depth * effect.spread,
         side_floor: 0.0,
         // The ball keeps its direction when it runs on.
-        side_slope: side,
+        side_slope: skill.direction_deg.to_radians() * effect.spread,
         bias_slope: 0.0,
         correlation: 0.0,
         independence: 1.0,
         run: skill.run,
         duff: Mishit {
             share: skill.duffs * scale,
-            carry: 0.30,
-            carry_sd: 0.12,
-            side: 1.5,
-            run: if touch == Touch::Putter {
-                0.0
-            } else {
-                0.15 * total
-            },
+            carry: 0.10,
+            carry_sd: 0.08,
+            side: 1.0,
+            run: duff_run,
+            mildness: MILDNESS,
         },
         thin: Mishit {
             share: skill.thins * scale,
-            carry: 0.9,
+            carry: thin_carry,
             carry_sd: 0.15,
             side: 1.5,
             run: thin_run,
+            mildness: MILDNESS,
         },
     }
+    .told_by_its_middle()
 }

@@ -3,7 +3,9 @@ use super::fault::PlayerFault;
 use super::figures::LevelFigures;
 use super::model::Model;
 use super::reference::Reference;
-use super::{Club, ClubParts, Lie, LieEffect, Player, PlayerParts, Putting, ShortGame, TouchSkill};
+use super::{
+    Club, ClubParts, Habits, Lie, LieEffect, Player, PlayerParts, Putting, ShortGame, TouchSkill,
+};
 
 /// The clubs but the driver, with their carry as a share of the 3-wood's from a tee. Common practice, no
 /// source; all levels alike.
@@ -79,7 +81,7 @@ impl LevelFigures {
             handicap: Some(handicap),
             clubs: bag_of(&model)?,
             lies: LieEffect::felt_all(model.bad_lie),
-            shortfall: model.shortfall,
+            habits: habits(&model),
             short_game: short_game(level, &model, ninety),
             putting: putting(level, ninety),
         })
@@ -101,10 +103,18 @@ impl LevelFigures {
             handicap: None,
             clubs: bag_of(&model)?,
             lies: LieEffect::felt_all(model.bad_lie),
-            shortfall: model.shortfall,
+            habits: habits(&model),
             short_game: short_game(PROFESSIONAL, &model, ninety),
             putting: putting(PROFESSIONAL, ninety),
         })
+    }
+}
+
+/// The habits of a level: too little club, and at every flag.
+fn habits(model: &Model) -> Habits {
+    Habits {
+        too_little_club: model.too_little_club,
+        every_flag: true,
     }
 }
 

@@ -1,5 +1,6 @@
 //! What a lie does to a stroke: less carry, more spread, more mishits, and more so for long clubs.
 use super::fault::{PlayerFault, check};
+use super::swing::MISHIT;
 use super::{Lie, Touch};
 use serde::{Deserialize, Serialize};
 
@@ -18,8 +19,8 @@ pub struct LieEffect {
     pub spread: f64,
     /// Added to that multiple for the longest club.
     pub spread_long: f64,
-    /// Odds of a mishit as a multiple of the club's, for a short club: with a share of 0.2 (odds of 1 to 4) and a
-    /// multiple of 2 they are 2 to 4, a share of a third.
+    /// Odds of a strike that is not flush as a multiple of the club's, for a short club: with a share of 0.2 (odds of 1 to
+    /// 4) and a multiple of 2 they are 2 to 4, a share of a third. Mishits are the worse half of those.
     pub mishits: f64,
     /// Added to that multiple for the longest club.
     pub mishits_long: f64,
@@ -34,10 +35,12 @@ pub(crate) struct Effect {
 }
 
 impl Effect {
-    /// The share of mishits of a stroke that is mishit `share` of the time without the effect.
+    /// The share of mishits of a stroke that is mishit `share` of the time without the effect. The odds are those of
+    /// being missed at all, of which a mishit is the worse half.
     pub(crate) fn mishit_share(&self, share: f64) -> f64 {
-        let missed = self.mishits * share;
-        missed / (1.0 - share + missed)
+        let all = share / MISHIT;
+        let missed = self.mishits * all;
+        MISHIT * missed / (1.0 - all + missed)
     }
 }
 

@@ -1,18 +1,13 @@
 //! A golfer of some level, as the source of clubs.
-use super::club::{Club, ClubParts};
+use super::club::{Club, ClubParts, MOST_MISHITS, MishitShape};
 use super::fault::{PlayerFault, check};
 use super::figures::{Anchors, LevelFigures};
 use super::lie_effect::Effect;
-use super::misses::{Mishits, Misses};
 use super::reference::{Reference, TEE_RUN};
+use super::swing::MISHIT;
 
 /// Run per yard of carry of a club that carries next to nothing. Common practice, no source.
 const LEAST_RUN: f64 = 0.02;
-
-/// What is left of a yard more carry where the ball ends: a solid strike that carries farther than usual comes down steeper
-/// and runs less. The ground decides how much; with this the published areas hold two thirds of the shots that are
-/// played (`docs/calibration.md`).
-const CARRIED_THROUGH: f64 = 0.94;
 
 /// How fast length levels off with handicap, strokes. With the two reference golfers it gives mean
 /// drives of 240, 223, 208 and 190 yards at handicaps of 3, 9, 16 and 26; measured were 240, 220, 204 and 187
@@ -23,32 +18,37 @@ const LEVELLING: f64 = 30.0;
 /// (Broadie 2008).
 const PROFESSIONAL_TEE: f64 = 285.0;
 
-/// Where a golfer's level lies between the scratch (0) and the bogey golfer (1), and beyond.
-#[derive(Clone, Copy, Debug)]
-struct Place {
-    /// In length: it levels off soonest.
-    length: f64,
-    /// In how closely shots of a length lie, next to the reference golfers of the same table.
-    area: f64,
-    /// In how well the ball is struck, and around and on the green: by handicap alone, read along the men's.
-    touch: f64,
-}
+/// The club that the spread in depth is told for, as a share of the driver's carry, and the power of the length with which
+/// that share of the carry falls: the depth of the published areas grows with about the 0.65th power of the length (Course
+/// Rating System Manual 2020, 4-4).
+const MIDDLING: f64 = 0.6;
+const LESS_DEEP: f64 = 0.35;
 
 /// A golfer of some level.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Model {
     reference: Reference,
-    place: Place,
-    /// Lengths and areas are this many times those of the level.
+    /// Where the golfer lies between the scratch (0) and the bogey golfer (1), and beyond, in length: it levels off soonest.
+    length: f64,
+    /// The same in how well the ball is struck, and around and on the green: by handicap alone, read along the men's.
+    touch: f64,
+    /// Lengths are this many times those of the level.
     stretch: f64,
-    /// How far solid strikes fall short of what was meant, as a share of it.
-    pub(super) shortfall: f64,
+    /// Standard deviations of flush strikes: of the direction with a short club, degrees, and of the carry with a middling
+    /// club as a share of it.
+    direction_deg: f64,
+    depth: f64,
+    direction_long: f64,
+    duffs: f64,
+    wilds: f64,
+    wild_long: f64,
+    shape: MishitShape,
+    /// Carry of a flush tee shot, yards.
+    driver: f64,
+    /// The habit of too little club.
+    pub(super) too_little_club: f64,
     /// How many times as much as a scratch golfer the player feels a bad lie.
     pub(super) bad_lie: f64,
-    /// The golfer's own misses.
-    misses: Misses,
-    /// Those of the scratch and the bogey golfer, by which their areas are read.
-    pair: [Misses; 2],
 }
 
 impl Model {
@@ -59,105 +59,134 @@ impl Model {
         handicap: f64,
     ) -> Result<Self, PlayerFault> {
         check("", "handicap", handicap, 0.0..=54.0, "0 to 54")?;
-        let place = Place {
-            length: reference.level(handicap, LEVELLING),
-            area: reference.level(handicap, figures.levelling),
-            touch: Reference::Men.level(handicap, figures.levelling),
-        };
-        Ok(Self::new(figures, reference, place, 1.0, Anchors::at))
+        let length = reference.level(handicap, LEVELLING);
+        let touch = Reference::Men.level(handicap, figures.levelling);
+        // Spreads move in equal proportions, read along the golfer's own reference.
+        let area = reference.level(handicap, figures.levelling);
+        let spread = |a: &Anchors| a.scratch * libm::pow(a.bogey / a.scratch, area);
+        let figure = |a: &Anchors| a.at(touch);
+        Ok(Self::new(
+            figures,
+            reference,
+            (length, touch, 1.0),
+            spread,
+            figure,
+        ))
     }
 
     /// The professional under some figures.
     pub(super) fn professional(figures: &LevelFigures) -> Self {
-        let place = Place {
-            length: 0.0,
-            area: figures.professional_area,
-            touch: 0.0,
-        };
         let stretch = PROFESSIONAL_TEE / Reference::Men.tables().tee.0;
-        let own = |anchors: &Anchors, _| anchors.professional;
-        Self::new(figures, Reference::Men, place, stretch, own)
+        let own = |anchors: &Anchors| anchors.professional;
+        Self::new(figures, Reference::Men, (0.0, 0.0, stretch), own, own)
     }
 
     fn new(
         figures: &LevelFigures,
         reference: Reference,
-        place: Place,
-        stretch: f64,
-        at: impl Fn(&Anchors, f64) -> f64,
+        (length, touch, stretch): (f64, f64, f64),
+        spread: impl Fn(&Anchors) -> f64,
+        figure: impl Fn(&Anchors) -> f64,
     ) -> Self {
-        let shares = (
-            at(&figures.duffs, place.touch),
-            at(&figures.wilds, place.touch),
-        );
-        let side = at(&figures.wild_side, place.length);
-        let tee = stretch * between(reference.tables().tee, place.length);
-        Model {
+        let tables = reference.tables();
+        let mut model = Model {
             reference,
-            place,
+            length,
+            touch,
             stretch,
-            shortfall: at(&figures.shortfall, place.length),
-            bad_lie: at(&figures.bad_lie, place.length),
-            misses: Misses::new(shares, figures.wild_long, side, tee),
-            pair: [0.0, 1.0].map(|level| Misses::of_reference(figures, reference, level)),
-        }
+            direction_deg: tables.wide * spread(&figures.direction_deg),
+            depth: tables.wide * spread(&figures.depth),
+            direction_long: figures.direction_long,
+            duffs: figure(&figures.duffs),
+            wilds: figure(&figures.wilds),
+            wild_long: figures.wild_long,
+            shape: MishitShape {
+                wild_side: figures.wild_side,
+                ..MishitShape::default()
+            },
+            driver: 1.0,
+            too_little_club: figure(&figures.too_little_club),
+            bad_lie: figure(&figures.bad_lie),
+        };
+        let tee = stretch * between(tables.tee, length);
+        let (duff, wild) = model.mishits(1.0);
+        // Run of a flush tee shot is known in yards, all else goes with the carry.
+        let flush = 1.0 - (duff + wild) / MISHIT / (1.0 + model.shape.mildness);
+        let missed = model.length_missed(duff, wild);
+        model.driver = (tee - flush * TEE_RUN) / (flush + missed);
+        model
     }
 
     /// Where the golfer lies between the scratch (0) and the bogey golfer (1) around and on the green.
     pub(super) fn touch(&self) -> f64 {
-        self.place.touch
+        self.touch
     }
 
-    /// Carry of a solid tee shot, yards.
+    /// Carry of a flush tee shot, yards.
     pub(super) fn driver_carry(&self) -> f64 {
-        self.misses.driver
+        self.driver
     }
 
     /// Mean length of the longest shot off the fairway over all strikes, yards.
     pub(super) fn second_length(&self) -> f64 {
-        self.stretch * between(self.reference.tables().second, self.place.length)
+        self.stretch * between(self.reference.tables().second, self.length)
+    }
+
+    /// Shares of duffs and of wild strikes with a club that carries that share of the driver's carry.
+    fn mishits(&self, length: f64) -> (f64, f64) {
+        let long = length * length * length * length;
+        let (duff, wild) = (self.duffs, self.wilds * (1.0 + self.wild_long * long));
+        let most = (MOST_MISHITS / (duff + wild)).min(1.0);
+        (most * duff, most * wild)
+    }
+
+    /// What misses add to the mean length of all strikes when those are such shares, as a share of a flush carry: the
+    /// worst of each kind for as much of its strikes as lies on average from flush to the worst.
+    fn length_missed(&self, duffs: f64, wilds: f64) -> f64 {
+        let shape = &self.shape;
+        let worst = duffs * (shape.duff_carry + shape.duff_run)
+            + wilds * (shape.wild_carry + shape.wild_run);
+        worst / MISHIT / (1.0 + shape.mildness)
     }
 
     /// Mean length over all strikes of a club that carries `carry` yards, under what a lie does to its mishits.
     pub(super) fn mean_length(&self, carry: f64, effect: Effect) -> f64 {
-        let Mishits { duff, wild, .. } = self.misses.of(carry);
+        let (duff, wild) = self.mishits(self.relative(carry));
         let missed = effect.mishit_share(duff + wild);
         let scale = missed / (duff + wild);
-        let solid = (1.0 - missed) * (1.0 + self.run(carry));
-        carry * (solid + self.misses.length_missed(scale * duff, scale * wild))
+        let flush = 1.0 - missed / MISHIT / (1.0 + self.shape.mildness);
+        carry * (flush * (1.0 + self.run(carry)) + self.length_missed(scale * duff, scale * wild))
+    }
+
+    fn relative(&self, carry: f64) -> f64 {
+        (carry / self.driver).min(1.0)
     }
 
     /// Run per yard of carry: the driver's runs [`TEE_RUN`] yards, and it falls with the cube of the
     /// carry, as clubs grow loftier. Common practice, no source.
     fn run(&self, carry: f64) -> f64 {
-        let length = (carry / self.misses.driver).min(1.0);
-        LEAST_RUN + (TEE_RUN / self.misses.driver - LEAST_RUN) * length * length * length
+        let length = self.relative(carry);
+        LEAST_RUN + (TEE_RUN / self.driver - LEAST_RUN) * length * length * length
     }
 
     /// The club that carries `carry` yards.
     pub(super) fn club(&self, name: &str, carry: f64) -> Result<Club, PlayerFault> {
-        let run = self.run(carry);
-        let (side, depth) = self.solid_spread(carry, carry * (1.0 + run));
-        let mishits = self.misses.of(carry);
+        let length = self.relative(carry);
+        let (duff, wild) = self.mishits(length);
+        let long = length * length * length * length;
+        let direction = self.direction_deg * (1.0 + self.direction_long * long);
+        let depth = self.depth * libm::pow(MIDDLING / length.max(0.1), LESS_DEEP);
         Club::new(ClubParts {
-            carry_sd: (depth / CARRIED_THROUGH).min(0.5 * carry),
-            lateral_sd: side.min(0.5 * carry),
-            mishit_share: mishits.duff + mishits.wild,
-            mishit_shape: mishits.shape,
-            run,
+            carry_sd: (depth * carry).min(0.5 * carry),
+            lateral_sd: (libm::tan(direction.to_radians()) * carry).min(0.5 * carry),
+            mishit_share: duff + wild,
+            mishit_shape: MishitShape {
+                duff_part: duff / (duff + wild),
+                ..self.shape
+            },
+            run: self.run(carry),
             ..ClubParts::exact(name, carry)
         })
-    }
-
-    /// Standard deviations to the side and in depth of solid shots of a length, yards: in equal proportions through
-    /// those of the scratch and the bogey golfer, two thirds of all of whose shots end in the published areas.
-    fn solid_spread(&self, carry: f64, total: f64) -> (f64, f64) {
-        let (carry, total) = (carry / self.stretch, total / self.stretch);
-        let (scratch, bogey) = self.reference.tables().areas(total);
-        let a = self.pair[0].solid_spread(scratch, carry, total);
-        let b = self.pair[1].solid_spread(bogey, carry, total);
-        let along = |a: f64, b: f64| self.stretch * a * libm::pow(b / a, self.place.area);
-        (along(a.0, b.0), along(a.1, b.1))
     }
 }
 

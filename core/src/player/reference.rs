@@ -14,9 +14,9 @@ pub enum Reference {
     Women,
 }
 
-/// Published lengths of a pair of reference golfers, and the areas that hold two thirds of their shots.
+/// Published lengths of a pair of reference golfers.
 ///
-/// Source: Course Rating System Manual (2020), sections 4-4, 8 and 9; Rules of Handicapping.
+/// Source: Course Rating System Manual (2020), sections 8 and 9; Rules of Handicapping.
 pub(super) struct Tables {
     /// Handicap of the bogey golfer.
     pub(super) bogey: f64,
@@ -24,55 +24,25 @@ pub(super) struct Tables {
     pub(super) tee: (f64, f64),
     /// Length of the shot after it: what is reached in two less the tee shot.
     pub(super) second: (f64, f64),
-    /// Width and depth of the areas for shots of 90, 110, 130, ... yards.
-    scratch_areas: &'static [(f64, f64)],
-    bogey_areas: &'static [(f64, f64)],
+    /// How much wider shots lie than a man's at the same share of the longest club's carry.
+    pub(super) wide: f64,
 }
 
 const MEN: Tables = Tables {
     bogey: 20.0,
     tee: (250.0, 200.0),
     second: (220.0, 170.0),
-    scratch_areas: &[
-        (11.0, 14.0),
-        (12.0, 15.0),
-        (13.0, 15.0),
-        (15.0, 16.0),
-        (18.0, 17.0),
-        (23.0, 18.0),
-        (29.0, 19.0),
-        (35.0, 20.0),
-        (41.0, 21.0),
-    ],
-    bogey_areas: &[
-        (16.0, 19.0),
-        (17.0, 21.0),
-        (18.0, 23.0),
-        (20.0, 25.0),
-        (24.0, 28.0),
-        (29.0, 34.0),
-    ],
+    wide: 1.0,
 };
 
+/// The areas that hold two thirds of women's shots are 1.15 to 1.3 times as wide and deep as men's at the same share of the
+/// tee shot (Course Rating System Manual 2020, 4-4, published).
 const WOMEN: Tables = Tables {
     bogey: 24.0,
     tee: (210.0, 150.0),
     second: (190.0, 130.0),
-    scratch_areas: &[
-        (12.0, 15.0),
-        (14.0, 16.0),
-        (17.0, 17.0),
-        (20.0, 18.0),
-        (26.0, 20.0),
-        (30.0, 24.0),
-        (34.0, 28.0),
-    ],
-    bogey_areas: &[(17.0, 22.0), (19.0, 24.0), (21.0, 27.0), (24.0, 30.0)],
+    wide: 1.25,
 };
-
-/// Length of the first row of the areas and the step between rows, yards.
-const FIRST: f64 = 90.0;
-const STEP: f64 = 20.0;
 
 /// Run of the tee shot on a level fairway, yards (Course Rating System, published; scratch and bogey alike).
 pub(super) const TEE_RUN: f64 = 20.0;
@@ -131,53 +101,4 @@ impl LevelFigures {
         check(name, "carry", carry, 1.0..=450.0, "1 to 450 yards")?;
         Model::at(self, reference, handicap)?.club(name, carry)
     }
-}
-
-impl Tables {
-    /// Width and depth of the areas that hold two thirds of the shots of a length, of the scratch and the bogey golfer.
-    pub(super) fn areas(&self, total: f64) -> ((f64, f64), (f64, f64)) {
-        (
-            area_at(self.scratch_areas, total),
-            area_at(self.bogey_areas, total),
-        )
-    }
-}
-
-/// The area for a shot of any length: smooth and monotone through the rows (Fritsch and Carlson 1980), straight
-/// on beyond the last, and below the first half of it in proportion to the length.
-fn area_at(rows: &[(f64, f64)], length: f64) -> (f64, f64) {
-    (
-        side_at(rows, length, |r| r.0),
-        side_at(rows, length, |r| r.1),
-    )
-}
-
-fn side_at(rows: &[(f64, f64)], length: f64, side: impl Fn(&(f64, f64)) -> f64) -> f64 {
-    let last = rows.len() - 1;
-    let row = |i: usize| side(&rows[i]);
-    let rise = |i: usize| row(i + 1) - row(i);
-    let at = (length - FIRST) / STEP;
-    if at <= 0.0 {
-        return row(0) * (0.5 + 0.5 * length / FIRST);
-    }
-    #[expect(clippy::cast_precision_loss, reason = "a small integer")]
-    if at >= last as f64 {
-        return row(last) + rise(last - 1) * (at - last as f64);
-    }
-    let slope = |i: usize| match i {
-        0 => rise(0),
-        i if i == last => rise(last - 1),
-        i if rise(i - 1) * rise(i) > 0.0 => 2.0 * rise(i - 1) * rise(i) / (rise(i - 1) + rise(i)),
-        _ => 0.0,
-    };
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "0 < at < last"
-    )]
-    let i = at as usize;
-    #[expect(clippy::cast_precision_loss, reason = "a small integer")]
-    let t = at - i as f64;
-    let (s, u) = (t * t * (3.0 - 2.0 * t), 1.0 - t);
-    row(i) + s * rise(i) + t * u * (u * slope(i) - t * slope(i + 1))
 }

@@ -5,19 +5,45 @@ use crate::noise::Noise;
 /// would otherwise send a ball backwards.
 pub const LEAST_CARRY: f64 = 0.02;
 
-/// A strike that is not solid: how much of the meant carry it flies, and how far it strays.
+/// One way to miss a strike, told by its worst: how much of the meant carry that flies, and how far it strays.
+///
+/// Between flush and the worst there is no gap. A strike is missed by some severity, a uniform on [0, 1] among those that
+/// are missed this way, and lies a power of it from flush to the worst: slight misses are many and bad ones few.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Mishit {
-    /// Share of all strokes.
+    /// Share of all strokes that are missed this way at least half as badly as can be; as many are missed less.
     pub share: f64,
-    /// Mean carry as a share of the meant carry.
+    /// Mean carry of the worst as a share of a flush strike's.
     pub carry: f64,
-    /// Standard deviation of the carry as a share of the meant carry.
+    /// Standard deviation of its carry as a share of a flush strike's carry.
     pub carry_sd: f64,
-    /// Standard deviation to the side as a multiple of the solid strike's.
+    /// Standard deviation to the side as a multiple of a flush strike's.
     pub side: f64,
-    /// Run after landing as a share of the meant carry.
+    /// Run after landing as a share of a flush strike's carry.
     pub run: f64,
+    /// The power of the severity: the higher, the more of the misses are slight; with 0 all are the worst.
+    pub mildness: f64,
+}
+
+/// The severity from which a strike counts as a mishit: half of the way, in rank, from flush to the worst.
+pub(crate) const MISHIT: f64 = 0.5;
+
+impl Mishit {
+    /// How far a strike lies from flush (0) to the worst (1) at a severity.
+    #[must_use]
+    #[inline]
+    pub(crate) fn depth(&self, severity: f64) -> f64 {
+        if self.mildness == 2.0 {
+            severity * severity
+        } else {
+            libm::pow(severity, self.mildness)
+        }
+    }
+
+    /// Share of all strokes that are missed this way, however little.
+    pub(crate) fn all(&self) -> f64 {
+        self.share / MISHIT
+    }
 }
 
 /// The pattern of one kind of stroke (a club, or a chip, a pitch, ...) from one lie, prepared so that a
@@ -31,16 +57,16 @@ pub struct Swing {
     /// True if the ball rolls from the start and never flies (a putter from off the green): every carry here is
     /// then a length of roll over mown ground, and there is no run after it.
     pub rolls: bool,
-    /// Mean carry of a solid strike per yard of meant carry: 1, or less for a player whose solid
-    /// strikes fall short of what is meant.
-    pub reach: f64,
+    /// Carry of a flush strike per yard of meant carry: what is meant is the middle of the pattern, and as misses come
+    /// up short a flush strike goes a little farther.
+    pub flush: f64,
     /// Smallest standard deviation of the carry, yards.
     pub depth_floor: f64,
-    /// Standard deviation of the carry per yard of meant carry.
+    /// Standard deviation of the carry of flush strikes per yard of meant carry.
     pub depth_slope: f64,
     /// Smallest standard deviation to the side, yards.
     pub side_floor: f64,
-    /// Standard deviation to the side per yard of meant carry.
+    /// Standard deviation to the side of flush strikes per yard of meant carry.
     pub side_slope: f64,
     /// Mean lateral per yard of meant carry (positive to the right of the aim).
     pub bias_slope: f64,
@@ -52,14 +78,14 @@ pub struct Swing {
     pub run: f64,
     /// Strikes that come up short (fat, topped, off the toe or heel).
     pub duff: Mishit,
-    /// The other strikes that are not solid: thin ones that run, and with a full swing the wild ones.
+    /// The other strikes that are not flush: thin ones that run, and with a full swing the wild ones.
     pub thin: Mishit,
 }
 
 /// How the club met the ball.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Contact {
-    /// As it should.
+    /// As it should, or nearly.
     Solid,
     /// Short: fat, topped, off the toe or heel; around the green a chunk.
     Duff,
@@ -76,71 +102,101 @@ pub struct Strike {
     pub lateral: f64,
     /// Run on a fairway, yards.
     pub run: f64,
-    /// True unless the strike was solid.
+    /// True of a strike that was missed at least half as badly as can be.
     pub mishit: bool,
+}
+
+/// How a strike is missed under some luck, and how far it lies from flush (0) to the worst (1).
+#[derive(Clone, Copy)]
+struct Missed<'a> {
+    way: &'a Mishit,
+    depth: f64,
+    is_mishit: bool,
 }
 
 impl Swing {
     /// The strike that `noise` gives when a carry of `carry` yards is meant.
     ///
-    /// Solid strikes are a bivariate normal: the carry about `reach * carry`, the lateral about the
-    /// bias, correlated. Mishits, picked by `noise.strike`, have a carry and a width of their own.
-    /// No trigonometry: the lateral is in yards, as the pattern was measured.
+    /// Flush strikes are a bivariate normal: the carry about `flush * carry`, the lateral about the bias, correlated. The
+    /// others, picked by `noise.strike`, are normal, too, and everything about them lies between flush and the worst of
+    /// their kind. No trigonometry: the lateral is in yards, as the pattern was measured.
     #[must_use]
     #[inline]
     pub fn strike(&self, carry: f64, noise: &Noise) -> Strike {
         let side_sd = (self.side_slope * carry).max(self.side_floor);
         let side = side_sd * (self.correlation * noise.depth + self.independence * noise.side);
-        let bias = self.bias_slope * carry;
-        let least = LEAST_CARRY * carry;
-        let mishit = match self.contact(noise) {
-            Contact::Duff => &self.duff,
-            Contact::Thin => &self.thin,
-            Contact::Solid => {
-                let depth_sd = (self.depth_slope * carry).max(self.depth_floor);
-                let carry = (self.reach * carry + depth_sd * noise.depth).max(least);
-                return Strike {
-                    carry,
-                    lateral: bias + side,
-                    run: self.run * carry,
-                    mishit: false,
-                };
-            }
+        let depth_sd = (self.depth_slope * carry).max(self.depth_floor);
+        let (bias, least) = (self.bias_slope * carry, LEAST_CARRY * carry);
+        let flush = self.flush * carry;
+        let Some(missed) = self.missed(noise.strike) else {
+            let carry = (flush + depth_sd * noise.depth).max(least);
+            return Strike {
+                carry,
+                lateral: bias + side,
+                run: self.run * carry,
+                mishit: false,
+            };
         };
+        let Missed { way, depth, .. } = missed;
+        let between = |flush: f64, worst: f64| flush + depth * (worst - flush);
+        let sd = between(depth_sd, way.carry_sd * flush);
+        let carry = flush * between(1.0, way.carry) + sd * noise.depth;
         Strike {
-            carry: ((mishit.carry + mishit.carry_sd * noise.depth) * carry).max(least),
-            lateral: bias + mishit.side * side,
-            run: mishit.run * carry,
-            mishit: true,
+            carry: carry.max(least),
+            lateral: bias + between(1.0, way.side) * side,
+            run: flush * between(self.run, way.run),
+            mishit: missed.is_mishit,
         }
+    }
+
+    /// How a strike is missed: the lower the luck within a kind, the worse. None for a flush one.
+    #[inline]
+    fn missed(&self, luck: f64) -> Option<Missed<'_>> {
+        let mut from = 0.0;
+        for way in [&self.duff, &self.thin] {
+            let all = way.all();
+            if luck < from + all {
+                let severity = 1.0 - (luck - from) / all;
+                return Some(Missed {
+                    way,
+                    depth: way.depth(severity),
+                    is_mishit: severity >= MISHIT,
+                });
+            }
+            from += all;
+        }
+        None
     }
 
     /// How the club meets the ball under `noise`.
     #[must_use]
     #[inline]
     pub fn contact(&self, noise: &Noise) -> Contact {
-        if noise.strike < self.duff.share {
-            Contact::Duff
-        } else if noise.strike < self.duff.share + self.thin.share {
-            Contact::Thin
-        } else {
-            Contact::Solid
+        match self.missed(noise.strike) {
+            Some(missed) if missed.is_mishit => {
+                if noise.strike < self.duff.all() {
+                    Contact::Duff
+                } else {
+                    Contact::Thin
+                }
+            }
+            _ => Contact::Solid,
         }
     }
 
-    /// Share of strikes that are not solid.
+    /// Share of strikes that are mishits.
     #[must_use]
     pub fn mishit_share(&self) -> f64 {
         self.duff.share + self.thin.share
     }
 
-    /// Standard deviation of a solid strike's carry when `carry` yards are meant.
+    /// Standard deviation of a flush strike's carry when `carry` yards are meant.
     #[must_use]
     pub fn depth_sd(&self, carry: f64) -> f64 {
         (self.depth_slope * carry).max(self.depth_floor)
     }
 
-    /// Standard deviation of a solid strike's lateral when `carry` yards are meant.
+    /// Standard deviation of a flush strike's lateral when `carry` yards are meant.
     #[must_use]
     pub fn side_sd(&self, carry: f64) -> f64 {
         (self.side_slope * carry).max(self.side_floor)
@@ -150,22 +206,73 @@ impl Swing {
     /// shortest carry left out of account).
     #[must_use]
     pub fn mean_carry(&self, carry: f64) -> f64 {
-        let missed: f64 = [self.duff, self.thin]
-            .iter()
-            .map(|m| m.share * m.carry)
-            .sum();
-        carry * ((1.0 - self.mishit_share()) * self.reach + missed)
+        self.mean_of(carry, 1.0, |way| way.carry)
     }
 
     /// Mean carry plus run on a fairway over all strikes, mishits included, when `carry` yards are
     /// meant (the bound on the shortest carry left out of account).
     #[must_use]
     pub fn mean_total(&self, carry: f64) -> f64 {
-        let solid = (1.0 - self.mishit_share()) * self.reach * (1.0 + self.run);
-        let missed: f64 = [self.duff, self.thin]
-            .iter()
-            .map(|m| m.share * (m.carry + m.run))
-            .sum();
-        carry * (solid + missed)
+        self.mean_of(carry, 1.0 + self.run, |way| way.carry + way.run)
+    }
+
+    /// Mean over all strikes of what is `flush` for a flush one and `worst` for the worst of a kind, as shares of the
+    /// carry of a flush strike.
+    fn mean_of(&self, carry: f64, flush: f64, worst: impl Fn(&Mishit) -> f64) -> f64 {
+        let lost = |way: &Mishit| way.all() / (1.0 + way.mildness) * (flush - worst(way));
+        self.flush * carry * (flush - lost(&self.duff) - lost(&self.thin))
+    }
+
+    /// The same swing told by the middle of its pattern instead of by its flush strikes.
+    pub(super) fn told_by_its_middle(self) -> Swing {
+        let depth_sd = self.depth_sd(self.full_carry) / self.full_carry;
+        let middle = self.middle(depth_sd);
+        Swing {
+            full_carry: self.full_carry * middle,
+            flush: 1.0 / middle,
+            depth_slope: self.depth_slope / middle,
+            side_slope: self.side_slope / middle,
+            bias_slope: self.bias_slope / middle,
+            ..self
+        }
+    }
+
+    /// Half of all strikes carry less than this share of a flush strike's carry: the middle of the pattern, when the
+    /// standard deviation of flush strikes is the share `depth_sd` of it.
+    fn middle(&self, depth_sd: f64) -> f64 {
+        let (mut low, mut high) = (0.5, 1.0);
+        for _ in 0..HALVINGS {
+            let at = 0.5 * (low + high);
+            if self.share_below(at, depth_sd) < 0.5 {
+                low = at;
+            } else {
+                high = at;
+            }
+        }
+        0.5 * (low + high)
+    }
+
+    /// Share of strikes that carry less than a share of a flush strike's carry; over severities by the midpoint rule.
+    fn share_below(&self, at: f64, depth_sd: f64) -> f64 {
+        let below = |mean: f64, sd: f64| {
+            let away = (at - mean) / sd.max(1e-9);
+            0.5 * libm::erfc(-away * std::f64::consts::FRAC_1_SQRT_2)
+        };
+        let missed = |way: &Mishit| {
+            let mean: f64 = (0..SEVERITIES)
+                .map(|k| {
+                    let depth = way.depth((f64::from(k) + 0.5) / f64::from(SEVERITIES));
+                    let between = |flush: f64, worst: f64| flush + depth * (worst - flush);
+                    below(between(1.0, way.carry), between(depth_sd, way.carry_sd))
+                })
+                .sum();
+            way.all() * mean / f64::from(SEVERITIES)
+        };
+        let flush = 1.0 - self.duff.all() - self.thin.all();
+        flush * below(1.0, depth_sd) + missed(&self.duff) + missed(&self.thin)
     }
 }
+
+/// Halvings that find the middle of a pattern, and severities over which it is judged.
+const HALVINGS: u32 = 20;
+const SEVERITIES: u32 = 8;

@@ -46,7 +46,7 @@ impl Day {
 
     /// A full or partial swing with a club.
     pub(super) fn club(&self, swing: &Swing, club: &Club) -> Result<Prepared, FlightFault> {
-        let carry = swing.full_carry * swing.reach;
+        let carry = swing.full_carry * swing.flush;
         let launch = LaunchConditions::of_club(club, carry)?;
         self.prepare(swing, launch, carry, FAIRWAY)
     }
@@ -116,7 +116,7 @@ impl Day {
             air: self.weather.home,
             ..self.weather
         };
-        let full = swing.full_carry * swing.reach;
+        let full = swing.full_carry * swing.flush;
         let still = FlightTable::new(launch, full, &calm)?;
         let lands = anchor(&still, usual, swing.run * usual, home);
         let flight = if self.weather == calm {

@@ -1,7 +1,7 @@
 //! What a player may try: every stroke at every sensible target.
 use crate::geometry::{Point, Vector, right_of, unit_or_up};
 use crate::plan::{LEAST_SWING, LONGEST_FRINGE_PUTT, Scene};
-use crate::player::{ClubId, Lie, Swing, Touch};
+use crate::player::{Lie, Swing, Touch};
 use crate::setting::Prepared;
 use crate::shot::{Shot, Stroke};
 use crate::situation::Situation;
@@ -71,7 +71,7 @@ impl Action {
         let Stroke::Swing(club) = self.stroke else {
             return true;
         };
-        is_swing(scene, from, club, self.target - from.at)
+        scene.is_swing(from, club, self.target - from.at)
     }
 
     /// The action of one place as it is played from another: close to the pin as the player sees it, the same share of
@@ -221,18 +221,11 @@ fn full_swings(
     let has_trees = scene.hole().features().iter().any(trees);
     if from.lie == Lie::Trees || has_trees {
         let punch = Touch::Punch;
-        let reach = full_length(scene, punch, from, to_pin);
+        let reach = scene.full_length(punch, from.lie, to_pin);
         if reach <= distance + TOO_LONG && from.lie != Lie::Tee {
             fan(scene, from, Stroke::Touch(punch), reach, mesh, offers);
         }
     }
-}
-
-/// Carry and run of a full touch along `forward`, yards.
-fn full_length(scene: &Scene, touch: Touch, from: Situation, forward: Vector) -> f64 {
-    let distances = &scene.setting().touch(touch).told.day;
-    let full = scene.bag().touch(touch, from.lie).full_carry;
-    distances.total_for(full, distances.along(forward))
 }
 
 /// A full stroke that goes `reach` yards, in a fan of directions.
@@ -309,7 +302,7 @@ fn clubs_at_the_pin(scene: &Scene, from: Situation, distance: f64, offers: &mut 
     }
     let way = scene.hole().pin() - from.at;
     let clubs = scene.reach.clubs_for(distance, from.lie, forward);
-    let swings = clubs.filter(|club| is_swing(scene, from, *club, way));
+    let swings = clubs.filter(|club| scene.is_swing(from, *club, way));
     for club in swings.take(2) {
         around_the_pin(scene, from, Stroke::Swing(club), &SIDE, offers);
     }
@@ -331,15 +324,6 @@ pub(super) fn short_swings(scene: &Scene, from: Situation, offers: &mut Vec<Acti
 
 /// Yards past the pin that a swing in place of a pitch may be meant to end.
 const PAST_THE_PIN: f64 = 10.0;
-
-/// True where a club is swung over a way: less than three quarters of a swing is a pitch, where one gets there.
-fn is_swing(scene: &Scene, from: Situation, club: ClubId, way: Vector) -> bool {
-    let (distance, forward) = (way.norm(), unit_or_up(way));
-    let least = LEAST_SWING * scene.reach.distance(club, from.lie, forward);
-    from.lie == Lie::Tee
-        || distance >= least
-        || distance > full_length(scene, Touch::Pitch, from, forward)
-}
 
 /// A stroke at targets around the pin, as far apart as its spread.
 fn around_the_pin(
@@ -378,7 +362,7 @@ fn touches(scene: &Scene, from: Situation, distance: f64, offers: &mut Vec<Actio
     for touch in Touch::ALL {
         let near = touch != Touch::Punch
             && touch.suits(from.lie)
-            && distance <= 1.1 * full_length(scene, touch, from, forward);
+            && distance <= 1.1 * scene.full_length(touch, from.lie, forward);
         if near {
             around_the_pin(scene, from, Stroke::Touch(touch), &NEAR_SIDE, offers);
         }
@@ -405,7 +389,7 @@ const LENGTHS: [f64; 3] = [0.3, 0.6, 1.0];
 /// Low strokes out of the trees in all directions.
 fn ways_out(scene: &Scene, from: Situation, offers: &mut Vec<Action>) {
     let to_pin = unit_or_up(scene.hole().pin() - from.at);
-    let full = full_length(scene, Touch::Punch, from, to_pin);
+    let full = scene.full_length(Touch::Punch, from.lie, to_pin);
     for way in 0..WAYS {
         let forward = turned(to_pin, f64::from(way) * 360.0 / f64::from(WAYS));
         for length in LENGTHS {

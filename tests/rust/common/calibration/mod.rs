@@ -7,6 +7,7 @@
 
 pub(crate) mod holes;
 pub(crate) mod report;
+pub(crate) mod rounds;
 pub(crate) mod study;
 pub(crate) mod swings;
 pub(crate) mod targets;

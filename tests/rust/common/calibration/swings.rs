@@ -5,7 +5,7 @@ use std::sync::Arc;
 use wideberth::geometry::{Point, Vector};
 use wideberth::noise::{Noise, PlayNoise, Seed};
 use wideberth::plan::Scene;
-use wideberth::player::{LevelFigures, Lie, LieEffect, Player, PlayerFault, Reference};
+use wideberth::player::{Habits, LevelFigures, Lie, LieEffect, Player, PlayerFault, Reference};
 use wideberth::shot::{Shot, Stroke};
 use wideberth::situation::Situation;
 
@@ -65,6 +65,6 @@ fn with_club_of(figures: &LevelFigures, who: Who, total: f64) -> Result<Player, 
     parts.clubs.truncate(1);
     parts.clubs.push(club);
     parts.lies = [LieEffect::NONE; 9];
-    parts.shortfall = 0.0;
+    parts.habits = Habits::NONE;
     Player::new(parts)
 }
