@@ -45,52 +45,48 @@ const fn knob(
 }
 
 /// What club golfers and reference golfers are fitted with. The priors are common practice, no source.
-const GOLFERS: [Knob; 11] = [
+const GOLFERS: [Knob; 12] = [
     knob("levelling", |f| &mut f.levelling, 100.0, 40.0),
-    knob(
-        "shortfall, scratch",
-        |f| &mut f.shortfall.scratch,
-        0.03,
-        0.01,
-    ),
-    knob("shortfall, bogey", |f| &mut f.shortfall.bogey, 0.095, 0.01),
+    knob("direction, scratch", |f| &mut f.direction_deg.scratch, 2.4, 0.3),
+    knob("direction, bogey", |f| &mut f.direction_deg.bogey, 3.4, 0.5),
+    knob("depth, scratch", |f| &mut f.depth.scratch, 0.04, 0.006),
+    knob("depth, bogey", |f| &mut f.depth.bogey, 0.065, 0.012),
     knob("duffs, scratch", |f| &mut f.duffs.scratch, 0.02, 0.006),
-    knob("duffs, bogey", |f| &mut f.duffs.bogey, 0.09, 0.012),
-    knob("wilds, scratch", |f| &mut f.wilds.scratch, 0.08, 0.015),
-    knob("wilds, bogey", |f| &mut f.wilds.bogey, 0.11, 0.012),
-    knob("wild, long", |f| &mut f.wild_long, 0.5, 0.25),
-    knob("wild side, scratch", |f| &mut f.wild_side.scratch, 3.0, 0.5),
-    knob("wild side, bogey", |f| &mut f.wild_side.bogey, 4.5, 0.7),
-    knob("bad lie, bogey", |f| &mut f.bad_lie.bogey, 1.5, 0.2),
+    knob("duffs, bogey", |f| &mut f.duffs.bogey, 0.06, 0.015),
+    knob("wilds, scratch", |f| &mut f.wilds.scratch, 0.05, 0.015),
+    knob("wilds, bogey", |f| &mut f.wilds.bogey, 0.09, 0.02),
+    knob(
+        "too little club, scratch",
+        |f| &mut f.too_little_club.scratch,
+        0.02,
+        0.008,
+    ),
+    knob(
+        "too little club, bogey",
+        |f| &mut f.too_little_club.bogey,
+        0.05,
+        0.015,
+    ),
+    knob("bad lie, bogey", |f| &mut f.bad_lie.bogey, 1.3, 0.15),
 ];
 
 /// What the professional is fitted with.
 const PROFESSIONAL: [Knob; 5] = [
     knob(
-        "shortfall, professional",
-        |f| &mut f.shortfall.professional,
+        "direction, professional",
+        |f| &mut f.direction_deg.professional,
+        2.0,
+        0.2,
+    ),
+    knob("depth, professional", |f| &mut f.depth.professional, 0.035, 0.005),
+    knob("duffs, professional", |f| &mut f.duffs.professional, 0.008, 0.002),
+    knob("wilds, professional", |f| &mut f.wilds.professional, 0.04, 0.01),
+    knob(
+        "too little club, professional",
+        |f| &mut f.too_little_club.professional,
         0.012,
-        0.004,
+        0.005,
     ),
-    knob(
-        "duffs, professional",
-        |f| &mut f.duffs.professional,
-        0.008,
-        0.002,
-    ),
-    knob(
-        "wilds, professional",
-        |f| &mut f.wilds.professional,
-        0.05,
-        0.01,
-    ),
-    knob(
-        "wild side, professional",
-        |f| &mut f.wild_side.professional,
-        3.0,
-        0.3,
-    ),
-    knob("area, professional", |f| &mut f.professional_area, 0.2, 0.1),
 ];
 
 /// Misses of the fitted figures about some golfers, and of the knobs from what is believable.

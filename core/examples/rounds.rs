@@ -39,7 +39,7 @@ fn main() {
             _ => continue,
         };
         let player = who.player(&LevelFigures::FITTED).expect("a player");
-        let played = Played::of(&player, course, length, &then, rounds as u64);
+        let played = Played::of(&player, course, length, &then, rounds as u64, true);
         println!("\n== {}\n{played}", who.name());
     }
 }

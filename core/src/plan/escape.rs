@@ -5,7 +5,6 @@ use crate::geometry::{Point, Vector, right_of};
 use crate::hole::{Hole, Surface};
 use crate::noise::{self, Noise};
 use crate::player::{Lie, Touch};
-use crate::setting::Path;
 use crate::shot::{Shot, Stroke};
 use crate::situation::Situation;
 use std::sync::OnceLock;
@@ -155,7 +154,7 @@ fn safest(scene: &Scene, at: Point, luck: &[Noise]) -> Vector {
         if finish.min(stopped) >= last.0 {
             break;
         }
-        let through = chance(scene, at, way);
+        let through = scene.chance(from, &punch(scene, at, way));
         let value = through * finish + (1.0 - through) * stopped;
         if value < last.0 {
             *last = (value, way);
@@ -173,24 +172,6 @@ fn safest(scene: &Scene, at: Point, luck: &[Noise]) -> Vector {
         }
     }
     best.1
-}
-
-/// The chance that the trees let a punch through that ends `way` from the ball: of its flight, not of its run.
-fn chance(scene: &Scene, at: Point, way: Vector) -> f64 {
-    let setting = scene.setting();
-    let punch = setting.touch(Touch::Punch);
-    let length = way.norm();
-    let forward = way / length;
-    let along = punch.told.day.along(forward);
-    let track = punch
-        .flight
-        .track(punch.told.day.carry_for(length, along), forward);
-    setting.stands().chance(&Path {
-        hole: scene.hole(),
-        from: at,
-        to: at + forward * track.carry,
-        height: |share| punch.flight.height(&track, share),
-    })
 }
 
 /// Mean strokes to come over where a punch may finish: as meant, and 12 % to either side and 15 %

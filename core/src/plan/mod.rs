@@ -41,7 +41,7 @@ pub trait Strategy: Send + Sync {
     /// Strokes still to come from a situation, as the strategy sees it; used to choose between the
     /// options of a Rule.
     fn estimate(&self, scene: &Scene, from: Situation) -> f64 {
-        scene.outlook.strokes(scene.hole(), from)
+        scene.reckon(from)
     }
 
     /// The shot to play after `played` strokes and penalties of the hole. Only a strategy that plays for a score asks

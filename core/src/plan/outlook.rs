@@ -1,15 +1,16 @@
-//! A quick reckoning of the strokes still to come, for choosing a drop or a landing place.
+//! A quick reckoning of the strokes still to come, for choosing a drop, a landing place or a way out.
 //!
-//! It is a ruler, not a result: no number a user sees comes from it. On the green it is the
-//! player's own putting, averaged; off the green it is a straight line in distance, as published
-//! for club golfers (Broadie 2008: score about 2.79 + 0.0066 x yards for a 90-golfer), with the slope
-//! set by the player's own length.
+//! It is a ruler, not a result: no number a user sees comes from it. It is the player's own: what the player needs from a
+//! distance and a lie on open ground, with a fairway and an ordinary green, worked out once from the pin outward by playing
+//! the player's own strokes over some luck. What lies on the hole is for whoever asks to see.
 
+use super::{LEAST_SWING, Reach};
 use crate::geometry::Vector;
 use crate::hole::Hole;
 use crate::noise::{self, Noise};
-use crate::player::{Bag, Lie, Putting};
+use crate::player::{Lie, Putting, Swing, Touch};
 use crate::putting::{self, Green};
+use crate::setting::{Distances, Setting};
 use crate::situation::Situation;
 
 /// Strokes expected from distance and lie.
@@ -17,36 +18,87 @@ use crate::situation::Situation;
 pub struct Outlook {
     /// Mean putts from 0, 1, 2, ... yards.
     putts: Vec<f64>,
-    /// Strokes per yard beyond the short game.
-    per_yard: f64,
+    /// Mean strokes from the fairway, rough, deep rough and sand at every step of distance.
+    strokes: [Vec<f64>; 4],
 }
 
 /// The longest putt that is tabulated, yards.
 const LONGEST_PUTT: u16 = 60;
 
-/// Where the short game ends, yards.
-const SHORT_GAME: f64 = 60.0;
+/// The lies that are told apart off the green.
+const LIES: [Lie; 4] = [Lie::Fairway, Lie::Rough, Lie::DeepRough, Lie::Bunker];
+
+/// Distances at which strokes are worked out: every `NEAR` yards up to `NEAR_STEPS` of them, then every `FAR` yards.
+const NEAR: f64 = 4.0;
+const NEAR_STEPS: u16 = 20;
+const FAR: f64 = 16.0;
+const STEPS: u16 = 70;
+
+/// The open ground: half the width of the fairway, and how far from its middle the green and the mown ground around it
+/// reach, yards (common practice, no source).
+const FAIRWAY: f64 = 17.0;
+const GREEN: f64 = 13.0;
+const APRON: f64 = 16.0;
+
+/// Luck over which a stroke is averaged, and sweeps that settle what depends on itself.
+const LUCK: u32 = 48;
+const SWEEPS: usize = 2;
+
+/// Under trees a stroke goes into getting out, some yards on, mostly to mown ground (common practice, no source).
+const WAY_OUT: f64 = 50.0;
+const OUT_ON_FAIRWAY: f64 = 0.6;
 
 impl Outlook {
-    /// Works out the table for a player whose longest shot off a fairway goes `longest` yards, on greens like `green`.
+    /// Works the table out for a player on a day, on greens like `green`.
     #[must_use]
-    pub fn new(bag: &Bag, green: &Green, longest: f64) -> Self {
-        Outlook {
-            putts: mean_putts(bag.putting(), green),
-            per_yard: 1.0 / longest.max(1.0),
+    pub fn new(setting: &Setting, reach: &Reach, green: &Green) -> Self {
+        let mut outlook = Outlook {
+            putts: mean_putts(setting.bag().putting(), green),
+            strokes: std::array::from_fn(|_| vec![0.0; usize::from(STEPS)]),
+        };
+        let luck = noise::spread(LUCK);
+        let forward = setting.hole().line().direction(0.0);
+        for step in 0..STEPS {
+            let distance = distance_at(step);
+            for table in &mut outlook.strokes {
+                // Something to begin with: a stroke more than a little nearer.
+                let nearer = table[usize::from(step.saturating_sub(1))];
+                table[usize::from(step)] = nearer.max(2.0);
+            }
+            for _ in 0..SWEEPS {
+                for (row, lie) in LIES.into_iter().enumerate() {
+                    let strokes = ways(setting, reach, lie, forward, distance)
+                        .map(|way| outlook.after(&way, distance, &luck))
+                        .fold(f64::INFINITY, f64::min);
+                    outlook.strokes[row][usize::from(step)] = 1.0 + strokes;
+                }
+            }
         }
+        outlook
     }
 
     /// Strokes to hole out from a situation.
     #[must_use]
     pub fn strokes(&self, hole: &Hole, from: Situation) -> f64 {
-        let distance = from.to_pin(hole);
-        if from.lie == Lie::Green {
-            return self.putts(distance);
+        self.from(from.to_pin(hole), from.lie)
+    }
+
+    /// Strokes to hole out from so many yards and a lie.
+    #[must_use]
+    fn from(&self, distance: f64, lie: Lie) -> f64 {
+        let row = |row: usize| self.read(row, distance);
+        match lie {
+            Lie::Green => self.putts(distance),
+            Lie::Tee | Lie::Fairway | Lie::Fringe => row(0),
+            Lie::FirstCut => 0.7 * row(0) + 0.3 * row(1),
+            Lie::Rough => row(1),
+            Lie::DeepRough => row(2),
+            Lie::Bunker => row(3),
+            Lie::Trees => {
+                let out = (distance - WAY_OUT).max(0.5 * distance);
+                1.0 + OUT_ON_FAIRWAY * self.read(0, out) + (1.0 - OUT_ON_FAIRWAY) * self.read(1, out)
+            }
         }
-        // Around the green: up and two putts, a little more from farther off.
-        let short = 2.2 + 0.6 * distance.min(SHORT_GAME) / SHORT_GAME;
-        short + (distance - SHORT_GAME).max(0.0) * self.per_yard + lie_cost(from.lie)
     }
 
     /// Mean putts from `distance` yards on the green.
@@ -54,18 +106,90 @@ impl Outlook {
     pub fn putts(&self, distance: f64) -> f64 {
         lookup(&self.putts, distance)
     }
+
+    fn read(&self, row: usize, distance: f64) -> f64 {
+        let near = NEAR * f64::from(NEAR_STEPS);
+        let at = if distance < near {
+            distance / NEAR
+        } else {
+            f64::from(NEAR_STEPS) + (distance - near) / FAR
+        };
+        lookup(&self.strokes[row], at)
+    }
+
+    /// Mean strokes to come after a stroke from `distance` yards on open ground.
+    fn after(&self, way: &Way<'_>, distance: f64, luck: &[Noise]) -> f64 {
+        let sum: f64 = luck
+            .iter()
+            .map(|noise| {
+                let strike = way.swing.strike(way.carry, noise);
+                let total = way.distances.total_for(strike.carry, way.along);
+                let total = if strike.mishit { strike.carry + strike.run } else { total };
+                let (short, aside) = (distance - total, strike.lateral);
+                let left = short.hypot(aside);
+                let mown = aside.abs() < FAIRWAY && short > -APRON;
+                match left {
+                    l if l < GREEN => self.putts(l),
+                    l if mown || l < APRON => self.from(l, Lie::Fairway),
+                    l => self.from(l, Lie::Rough),
+                }
+            })
+            .sum();
+        sum / f64::from(LUCK)
+    }
 }
 
-/// Strokes that a lie costs against a fairway (common practice, no source).
-fn lie_cost(lie: Lie) -> f64 {
-    match lie {
-        Lie::Tee | Lie::Fringe => -0.1,
-        Lie::Fairway | Lie::Green => 0.0,
-        Lie::FirstCut => 0.05,
-        Lie::Rough => 0.2,
-        Lie::Bunker | Lie::DeepRough => 0.5,
-        Lie::Trees => 0.9,
+fn distance_at(step: u16) -> f64 {
+    match step.checked_sub(NEAR_STEPS) {
+        None => NEAR * f64::from(step),
+        Some(far) => NEAR * f64::from(NEAR_STEPS) + FAR * f64::from(far),
     }
+}
+
+/// A stroke that may be played on open ground.
+struct Way<'a> {
+    swing: &'a Swing,
+    distances: &'a Distances,
+    along: f64,
+    carry: f64,
+}
+
+/// The strokes worth a thought at a pin some yards away: around the green those that suit the lie, from farther off the
+/// clubs that get there and the longest three.
+fn ways<'a>(
+    setting: &'a Setting,
+    reach: &'a Reach,
+    lie: Lie,
+    forward: Vector,
+    distance: f64,
+) -> impl Iterator<Item = Way<'a>> {
+    let bag = setting.bag();
+    let way = move |swing: &'a Swing, distances: &'a Distances| {
+        let along = distances.along(forward);
+        let carry = distances.carry_for(distance, along).min(swing.full_carry);
+        Way {
+            swing,
+            distances,
+            along,
+            carry,
+        }
+    };
+    let touches = [Touch::Chip, Touch::Pitch, Touch::BunkerShot].into_iter();
+    let touches = touches.filter(move |touch| touch.suits(lie)).filter_map(move |touch| {
+        let swing = bag.touch(touch, lie);
+        let distances = &setting.touch(touch).green.day;
+        let covers = distances.total_for(swing.full_carry, distances.along(forward)) >= distance;
+        covers.then(|| way(swing, distances))
+    });
+    let is_swing = distance >= LEAST_SWING * reach.nearest(lie, forward);
+    let count = if is_swing { 3 } else { 0 };
+    let near = reach.clubs_near(distance, lie, forward, count);
+    let swings = near.map(move |club| {
+        let prepared = setting.club(club);
+        let planned = if distance > 250.0 { &prepared.told } else { &prepared.green };
+        way(bag.swing(club, lie), &planned.day)
+    });
+    touches.chain(swings)
 }
 
 /// Mean putts from every whole yard, by averaging the player's own putts over an even spread of
@@ -97,7 +221,7 @@ fn mean_left(skill: &Putting, green: &Green, distance: f64, luck: &[Noise], tabl
     left / n
 }
 
-/// The table's value at `at` yards, interpolated; the last value beyond its end.
+/// The table's value at `at` steps, interpolated; the last value beyond its end.
 fn lookup(table: &[f64], at: f64) -> f64 {
     #[expect(
         clippy::cast_possible_truncation,

@@ -87,6 +87,24 @@ impl Reach {
     }
 }
 
+impl Reach {
+    /// Up to `count` clubs about a distance: the shortest that covers it and the next shorter ones; the longest when none
+    /// covers it.
+    pub(super) fn clubs_near(
+        &self,
+        distance: f64,
+        lie: Lie,
+        forward: Vector,
+        count: usize,
+    ) -> impl Iterator<Item = ClubId> + '_ {
+        let totals = self.totals(lie, forward);
+        let covers = totals.iter().position(|t| t.yards >= distance);
+        let end = covers.map_or(totals.len(), |at| at + 1);
+        let near = &totals[end.saturating_sub(count)..end];
+        near.iter().rev().map(|t| t.club)
+    }
+}
+
 /// The clubs of a bag that are worth a full swing from a lie, shortest first: a club that goes no
 /// farther than a shorter club is left out.
 fn clubs(setting: &Setting, lie: Lie, along: f64) -> Vec<Total> {

@@ -16,7 +16,7 @@ pub struct Steady {
 
 /// Strokes charged for a ball in trouble on top of what it costs (common practice, no source): what
 /// makes the strategy cautious.
-const CAUTION: f64 = 1.0;
+const CAUTION: f64 = 0.1;
 
 /// Within this distance of the pin, yards, it is played at; from farther off the middle of the green
 /// is (common practice, no source).

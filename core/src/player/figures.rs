@@ -61,14 +61,14 @@ impl LevelFigures {
     /// The figures in use.
     pub const FITTED: LevelFigures = LevelFigures {
         levelling: 104.0,
-        direction_deg: anchors(2.0, 2.5, 3.6),
-        direction_long: 0.5,
-        depth: anchors(0.035, 0.04, 0.06),
-        duffs: anchors(0.008, 0.02, 0.08),
-        wilds: anchors(0.04, 0.05, 0.10),
+        direction_deg: anchors(2.1, 2.4, 3.2),
+        direction_long: 0.3,
+        depth: anchors(0.04, 0.046, 0.075),
+        duffs: anchors(0.007, 0.016, 0.055),
+        wilds: anchors(0.03, 0.04, 0.08),
         wild_long: 0.5,
         wild_side: 4.0,
-        bad_lie: anchors(1.0, 1.0, 1.6),
+        bad_lie: anchors(1.0, 1.0, 1.3),
         too_little_club: anchors(0.02, 0.03, 0.05),
     };
 }

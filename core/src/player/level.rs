@@ -3,6 +3,7 @@ use super::fault::PlayerFault;
 use super::figures::LevelFigures;
 use super::model::Model;
 use super::reference::Reference;
+use super::swing::MISHIT;
 use super::{
     Club, ClubParts, Habits, Lie, LieEffect, Player, PlayerParts, Putting, ShortGame, TouchSkill,
 };
@@ -171,11 +172,11 @@ fn between(scratch: f64, bogey: f64, level: f64) -> f64 {
     scratch * libm::pow(bogey / scratch, level)
 }
 
-/// A share that moves in equal proportions of its odds, and so stays a share.
+/// A share of mishits that moves in equal proportions of the odds of being missed at all, and so stays one.
 fn share_between(scratch: f64, bogey: f64, level: f64) -> f64 {
-    let odds = |share: f64| share / (1.0 - share);
+    let odds = |mishits: f64| mishits / (MISHIT - mishits);
     let odds = between(odds(scratch), odds(bogey), level);
-    odds / (1.0 + odds)
+    MISHIT * odds / (1.0 + odds)
 }
 
 /// Level of the professional's short game and putting: half as far above scratch as the bogey golfer is below.
@@ -243,7 +244,7 @@ const CHIP: TouchRow = TouchRow {
     depth: (0.26, 0.34),
     depth_floor: (0.3, 0.42),
     direction_deg: (2.5, 3.6),
-    mishits: (0.025, 0.06),
+    mishits: (0.02, 0.05),
     duff_part: 0.5,
 };
 const PITCH: TouchRow = TouchRow {
@@ -252,7 +253,7 @@ const PITCH: TouchRow = TouchRow {
     depth: (0.11, 0.165),
     depth_floor: (3.0, 3.7),
     direction_deg: (3.2, 4.4),
-    mishits: (0.042, 0.09),
+    mishits: (0.035, 0.075),
     duff_part: 0.5,
 };
 /// A lob flies nine tenths of the way, with a pitch's swing and less room for error: a seventh more spread and twice
@@ -269,10 +270,10 @@ const LOB: TouchRow = TouchRow {
 const BUNKER_SHOT: TouchRow = TouchRow {
     full_carry: 40.0,
     run: 0.43,
-    depth: (0.26, 0.35),
-    depth_floor: (2.5, 3.4),
-    direction_deg: (3.5, 5.0),
-    mishits: (0.08, 0.155),
+    depth: (0.30, 0.40),
+    depth_floor: (2.9, 4.6),
+    direction_deg: (4.5, 7.0),
+    mishits: (0.10, 0.26),
     duff_part: 0.6,
 };
 /// A low half swing with a middle iron: it flies little more than a third as far as a scratch golfer's driver and runs half

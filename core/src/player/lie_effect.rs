@@ -66,9 +66,9 @@ impl LieEffect {
             Lie::Tee => ((1.0, 0.0), (0.90, 0.10), (0.7, 0.3)),
             Lie::Fairway | Lie::Green | Lie::Fringe => ((1.0, 0.0), (1.0, 0.10), (1.0, 0.6)),
             Lie::FirstCut => ((0.98, 0.03), (1.08, 0.12), (1.1, 0.6)),
-            Lie::Rough => ((0.94, 0.10), (1.25, 0.25), (1.3, 1.0)),
+            Lie::Rough => ((0.94, 0.10), (1.45, 0.25), (1.6, 1.0)),
             Lie::DeepRough => ((0.78, 0.35), (1.6, 0.6), (2.0, 1.5)),
-            Lie::Bunker => ((0.92, 0.15), (1.25, 0.35), (1.6, 1.5)),
+            Lie::Bunker => ((0.92, 0.15), (2.5, -0.3), (5.0, 0.0)),
             Lie::Trees => ((0.85, 0.20), (1.4, 0.4), (1.6, 1.0)),
         };
         LieEffect {
@@ -143,18 +143,15 @@ impl LieEffect {
 
     /// The effect on a stroke around the green, or a punch: that on a short club, felt more or less.
     ///
-    /// A slow swing feels twice as much of a lie in spread and mishits: then a professional's strokes from the rough are
-    /// above those from the fairway by about what is known (see `tests/rust/around.rs`). A lob wants a cushion under the
-    /// ball: its figures are those of a tight lie, and grass costs it few more mishits. A chip or pitch from sand is
-    /// picked clean, which is missed far more often. A bunker shot's figures are those of sand. Common practice, no
-    /// source.
+    /// A lob wants a cushion under the ball: its figures are those of a tight lie, and grass costs it few more mishits. A
+    /// chip or pitch from sand is picked clean, which is missed far more often. A bunker shot's figures are those of sand.
+    /// Common practice, no source.
     pub(super) fn on_touch(&self, touch: Touch, lie: Lie) -> Effect {
         let (carry, spread, mishits) = match (touch, lie) {
             (Touch::BunkerShot, Lie::Bunker) => (0.0, 0.0, 0.0),
-            (Touch::Chip | Touch::Pitch, Lie::Bunker) => (1.0, 3.0, 8.0),
-            (Touch::Punch, _) => (1.0, 1.0, 1.0),
-            (Touch::Lob, _) => (1.0, 2.0, 0.5),
-            _ => (1.0, 2.0, 2.0),
+            (Touch::Chip | Touch::Pitch, Lie::Bunker) => (1.0, 1.0, 1.5),
+            (Touch::Lob, _) => (1.0, 1.0, 0.25),
+            _ => (1.0, 1.0, 1.0),
         };
         let short = self.on(0.0);
         let felt = |effect: f64, share: f64| (1.0 + share * (effect - 1.0)).max(0.0);

@@ -22,7 +22,7 @@ const PROFESSIONAL_TEE: f64 = 285.0;
 /// that share of the carry falls: the depth of the published areas grows with about the 0.65th power of the length (Course
 /// Rating System Manual 2020, 4-4).
 const MIDDLING: f64 = 0.6;
-const LESS_DEEP: f64 = 0.35;
+const LESS_DEEP: f64 = 0.5;
 
 /// A golfer of some level.
 #[derive(Clone, Copy, Debug)]

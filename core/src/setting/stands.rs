@@ -82,6 +82,12 @@ impl Stands {
         }
     }
 
+    /// True on a hole without trees.
+    #[must_use]
+    pub fn are_none(&self) -> bool {
+        self.tallest == 0.0
+    }
+
     /// Where trees stop a ball, if they do: where the running chance to get through falls to `luck`, a uniform on
     /// [0, 1). Hot path.
     #[inline]

@@ -67,13 +67,13 @@ impl Course {
 fn obstructed(number: u8, sketch: Sketch) -> Sketch {
     let side = if number.is_multiple_of(2) { -1.0 } else { 1.0 };
     let (par, length) = (sketch.par, sketch.length);
-    let sand = |along: f64, right: f64, long: f64| Hazard::new(along, right).sized(long, 6.0);
+    let sand = |along: f64, right: f64, long: f64| Hazard::new(along, right).sized(long, 7.0);
     let mut bunkers = vec![
-        sand(length - 8.0, -15.0 * side, 11.0),
-        sand(length + 3.0, 15.0 * side, 11.0),
+        sand(length - 8.0, -16.0 * side, 15.0),
+        sand(length + 1.0, 16.0 * side, 15.0),
     ];
-    if number.is_multiple_of(3) {
-        bunkers.push(sand(length - 24.0, -9.0 * side, 11.0));
+    if !number.is_multiple_of(3) {
+        bunkers.push(sand(length - 22.0, -9.0 * side, 11.0));
     }
     let (mut trees, mut water, mut crossings) = (vec![], vec![], vec![]);
     let mut wood = |right: f64| {
@@ -116,6 +116,9 @@ fn obstructed(number: u8, sketch: Sketch) -> Sketch {
         crossings,
         out_of_bounds,
         out_of_bounds_offset: 42.0,
+        // Rough before most greens and close around them.
+        fairway_to: (par > 3).then_some(length - 24.0),
+        fringe_width: 1.5,
         ..sketch
     }
 }
@@ -128,6 +131,44 @@ fn crossing(at: f64) -> CrossingWater {
     }
 }
 
+/// A hole like those on which the tour's strokes are counted, our own invention: sand where drives end and by the green,
+/// woods on both sides, and a pin away from the middle of the green.
+pub(crate) fn tour(par: u8, length: f64, pin: (f64, f64)) -> Hole {
+    let sand = |along: f64, right: f64| Hazard::new(along, right).sized(13.0, 7.0);
+    let mut bunkers = vec![
+        sand(length - 6.0, -16.0),
+        sand(length + 2.0, 16.0),
+        sand(length - 22.0, 9.0),
+    ];
+    let mut trees = vec![];
+    if par > 3 {
+        bunkers.extend([sand(275.0, -19.0), sand(295.0, 19.0)].into_iter().filter(|_| length > 330.0));
+        let mut along = 80.0;
+        while along < length - 60.0 {
+            trees.push(Hazard::new(along, -38.0).sized(95.0, 18.0));
+            trees.push(Hazard::new(along, 38.0).sized(95.0, 18.0));
+            along += 110.0;
+        }
+    }
+    Hole::sketch(&Sketch {
+        fairway_width: (par > 3).then_some(30.0),
+        green_speed: TOUR_GREEN,
+        bunkers,
+        trees,
+        pin_back: pin.0,
+        pin_right: pin.1,
+        ..Sketch::new(par, length)
+    })
+    .expect("a valid sketch")
+}
+
+/// Stimpmeter reading of the professional's greens.
+pub(crate) const TOUR_GREEN: f64 = 11.0;
+
+/// Where pins are: half of the way from the middle of the green to its edge, in front on one side and at the back on the
+/// other; yards back and to the right.
+pub(crate) const PINS: [(f64, f64); 2] = [(-5.5, 4.5), (5.5, -4.5)];
+
 /// A level hole without obstacles.
 pub(crate) fn level(par: u8, length: f64, fairway_width: Option<f64>, green_speed: f64) -> Hole {
     Hole::sketch(&Sketch {
@@ -136,6 +177,17 @@ pub(crate) fn level(par: u8, length: f64, fairway_width: Option<f64>, green_spee
         ..Sketch::new(par, length)
     })
     .expect("a valid sketch")
+}
+
+/// A par 4 with a wood 20 yards wide along the fairway, and a place a third of the way into it, so many yards from the pin.
+pub(crate) fn in_a_wood(length: f64, yards: f64) -> (Hole, Point) {
+    let strip = |k: u8| Hazard::new(60.0 + 95.0 * f64::from(k), 34.0).sized(95.0, 20.0);
+    let sketch = Sketch {
+        trees: (0..4).map(strip).collect(),
+        ..Sketch::new(4, length)
+    };
+    let hole = Hole::sketch(&sketch).expect("a valid sketch");
+    (hole, Point::new(31.0, length - yards))
 }
 
 /// A hole with fairway as far as one sees.

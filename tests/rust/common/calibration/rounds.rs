@@ -29,44 +29,50 @@ pub(crate) struct Played {
     variance: BTreeMap<&'static str, f64>,
     /// Scores of holes to par, counted from three under on.
     to_par: [f64; 12],
+    /// Putts of every round.
+    pub(crate) putts: Vec<f64>,
 }
 
 /// Strokes expected from a kind of place on a hole: their sum and how many.
 type Values = BTreeMap<(u8, u32), (f64, f64)>;
 
 impl Played {
-    /// Plays rounds.
+    /// Plays rounds; where their spread comes from is worked out only if it is to be `explained`.
     pub(crate) fn of(
         player: &Player,
         course: Course,
         length: f64,
         then: &Then,
         rounds: u64,
+        explained: bool,
     ) -> Self {
         let nothing = vec![0.0; rounds as usize];
         let mut all = Played {
             scores: nothing.clone(),
             adjusted: nothing.clone(),
-            capped: nothing,
+            capped: nothing.clone(),
+            putts: nothing,
             ..Played::default()
         };
         let handicap = player.handicap.unwrap_or(0.0);
         for (number, hole) in (0..).zip(course.holes(length)) {
             let par = f64::from(hole.par());
             let received = (handicap / 18.0 + 0.5).floor();
-            let played = played(hole, player, then, 1_000 + number, rounds);
+            let played = play(hole, player, then, 1_000 + number, rounds);
             for (i, play) in played.plays().iter().enumerate() {
                 let score = f64::from(play.score);
                 all.scores[i] += score;
                 all.adjusted[i] += score.min(par + 2.0 + received);
                 all.capped[i] += score.min(old_cap(handicap, par));
-                all.add("putts", f64::from(play.putts));
+                all.putts[i] += f64::from(play.putts);
                 all.add("three-putts", share(play.putts >= 3));
                 all.add("penalties", f64::from(play.penalties));
                 all.to_par[((score - par + 3.0) as usize).min(11)] += 1.0;
             }
             all.count(&played, hole_of(&played));
-            all.spread(&played);
+            if explained {
+                all.spread(&played);
+            }
         }
         for sum in all.sums.values_mut().chain(all.variance.values_mut()) {
             *sum /= rounds as f64;
@@ -80,9 +86,15 @@ impl Played {
         self.sums.get(name).copied().unwrap_or(0.0)
     }
 
-    /// Standard deviation of a round, read off the better tenth of capped rounds as if they were normal.
-    pub(crate) fn good_days(&self) -> f64 {
-        (quantile(&self.capped, 0.5) - quantile(&self.capped, 0.1)) / 1.281_55
+    /// Standard deviation of some capped rounds, read off the good days as if they were normal: off the best 3, 6 and 12 in a
+    /// hundred. Whole strokes are spread evenly over half a stroke to either side.
+    pub(crate) fn good_days(capped: &[f64]) -> f64 {
+        let even = |i: usize| (i as f64 * 0.618_033_988_749_894_9).fract() - 0.5;
+        let smooth: Vec<f64> = (0..).zip(capped).map(|(i, score)| score + even(i)).collect();
+        let middle = quantile(&smooth, 0.5);
+        let tails = [(0.03, 1.880_79), (0.06, 1.554_77), (0.12, 1.174_99)];
+        let read = tails.map(|(share, away)| (middle - quantile(&smooth, share)) / away);
+        read.iter().sum::<f64>() / 3.0
     }
 
     fn add(&mut self, name: &'static str, value: f64) {
@@ -270,7 +282,7 @@ fn hole_of(played: &Recording) -> &Hole {
     played.scene().hole()
 }
 
-fn played(hole: Hole, player: &Player, then: &Then, seed: u64, plays: u64) -> Recording {
+fn play(hole: Hole, player: &Player, then: &Then, seed: u64, plays: u64) -> Recording {
     let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare())).expect("a scene");
     let plan = Plan::new("the way", vec![], then.clone()).expect("a plan");
     let mut question = Question::new(Seed(20_261_125 + seed));
@@ -290,8 +302,9 @@ impl fmt::Display for Played {
             mean(&self.scores),
             deviation(&self.scores),
             deviation(&self.capped),
-            self.good_days()
+            Self::good_days(&self.capped)
         )?;
+        writeln!(f, "putts {:.2}", mean(&self.putts))?;
         writeln!(
             f,
             "tee shots: sd {sd:.2} deg, two thirds within {:.2}, 95 % within {:.1}; fairways {:.2}",

@@ -1,9 +1,12 @@
 //! Golfers at play: what is asked of them, and the answers by simulation at fixed seeds.
-use super::holes::{CLUB_GREEN, Course, beside, level, meadow};
+use super::holes::{CLUB_GREEN, Course, PINS, TOUR_GREEN, beside, in_a_wood, level, meadow, tour};
 use super::putts::{ALL_ROUND, Putts, played};
+use super::rounds::Played;
+use super::targets::MIDDLE;
 use super::{Measured, Who, deviation, mean, mean_of_lowest, measured, quantile, swings};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
+use std::rc::Rc;
 use std::sync::Arc;
 use wideberth::around::{Around, AroundRanking};
 use wideberth::geometry::Point;
@@ -39,15 +42,23 @@ pub(crate) enum Asked {
     BogeyOverScratch(Course, f64),
     /// The handicap that the lowest 8 in 20 rounds come to by the ratings that men of 0 and 20 give the course.
     HandicapPlayed(Course, f64),
-    /// Putts in a round of the plain course of a length.
-    PuttsPerRound(f64),
-    /// Strokes from 60 to 100 yards in a round of it.
-    WedgesPerRound(f64),
+    /// Putts in a round of the ordinary course.
+    PuttsPerRound,
+    /// How often something happens in a round of the ordinary course.
+    InARound(&'static str),
+    /// Fairways hit in a round of it, as a share.
+    Fairways,
+    /// Standard deviation of the direction of tee shots of par 4 and 5 on it, degrees.
+    TeeDirection,
+    /// Standard deviation of rounds of it.
+    RoundSpread,
+    /// The same read off the good days, of differentials (113 over the Slope Rating times the score).
+    GoodDays,
     /// Share of strokes at the pin from a lie and distances that finish on the green.
     GreenHit(Lie, &'static [f64]),
     /// Median feet that they leave.
     MedianLeft(Lie, &'static [f64]),
-    /// Yards by which half of them finish short: where the pattern is centred, whatever the tail of duffs.
+    /// Yards by which they finish short on average: where the pattern is centred.
     Short(Lie, &'static [f64]),
     /// Standard deviation in depth over that across.
     LongerThanWide(Lie, &'static [f64]),
@@ -55,6 +66,8 @@ pub(crate) enum Asked {
     Over(Lie, &'static [f64]),
     /// Strokes to hole out from a lie and a distance, in yards.
     ToHoleOut(Lie, f64),
+    /// Strokes from sand more than from rough, so many yards from the pin.
+    SandOverRough(f64),
     /// Strokes of a hole of a length.
     Hole(f64),
     /// Share of holes finished in two strokes or fewer from so many yards of fairway.
@@ -71,16 +84,6 @@ pub(crate) enum Asked {
     LeftShort(f64),
 }
 
-/// Rounds of one golfer on one course.
-#[derive(Clone, Debug)]
-struct Rounds {
-    scores: Vec<f64>,
-    /// With no hole above net double bogey.
-    adjusted: Vec<f64>,
-    putts: Vec<f64>,
-    wedges: Vec<f64>,
-}
-
 /// Golfers made by some figures, with how much is played to answer a question.
 pub(crate) struct Study {
     figures: LevelFigures,
@@ -88,13 +91,8 @@ pub(crate) struct Study {
     rounds: u64,
     /// Strokes from one place.
     strokes: u64,
-    known: RefCell<BTreeMap<String, Rounds>>,
+    known: RefCell<BTreeMap<String, Rc<Played>>>,
 }
-
-/// Stimpmeter reading of the professional's greens.
-const TOUR_GREEN: f64 = 11.0;
-/// Width of the professional's fairways, yards.
-const TOUR_FAIRWAY: f64 = 30.0;
 
 impl Study {
     pub(crate) fn new(figures: LevelFigures, rounds: u64, strokes: u64) -> Self {
@@ -128,11 +126,26 @@ impl Study {
             Asked::YardsPerStroke(from, to) => self.slope(who, from, to),
             Asked::BogeyOverScratch(course, length) => self.bogey_over_scratch(course, length),
             Asked::HandicapPlayed(course, length) => self.handicap_played(who, course, length),
-            Asked::PuttsPerRound(length) => {
-                measured(&self.rounds(who, Course::Plain, length).putts, mean)
+            Asked::PuttsPerRound => measured(&self.ordinary(who).putts, mean),
+            Asked::InARound(name) => self.in_a_round(who, name),
+            Asked::Fairways => {
+                let value = self.ordinary(who).each("fairways") / self.ordinary(who).each("tee shots");
+                let shots = 14.0 * self.rounds as f64;
+                Measured {
+                    value,
+                    error: (value * (1.0 - value) / shots).sqrt(),
+                }
             }
-            Asked::WedgesPerRound(length) => {
-                measured(&self.rounds(who, Course::Plain, length).wedges, mean)
+            Asked::TeeDirection => measured(&self.ordinary(who).directions, deviation),
+            Asked::RoundSpread => measured(&self.ordinary(who).scores, deviation),
+            Asked::GoodDays => {
+                let bogey = self.bogey_over_scratch(Course::Ordinary, MIDDLE).value;
+                let days = measured(&self.ordinary(who).capped, Played::good_days);
+                let scale = 113.0 / (5.381 * bogey);
+                Measured {
+                    value: scale * days.value,
+                    error: scale * days.error,
+                }
             }
             Asked::GreenHit(lie, from) => self.approach(&player, lie, from, |ends| {
                 mean(&ends.iter().map(|e| share(e.on)).collect::<Vec<_>>())
@@ -142,7 +155,7 @@ impl Study {
                 quantile(&left, 0.5)
             }),
             Asked::Short(lie, from) => self.approach(&player, lie, from, |ends| {
-                -quantile(&ends.iter().map(|e| e.past).collect::<Vec<_>>(), 0.5)
+                -mean(&ends.iter().map(|e| e.past).collect::<Vec<_>>())
             }),
             Asked::LongerThanWide(lie, from) => self.approach(&player, lie, from, |ends| {
                 let past: Vec<f64> = ends.iter().map(|e| e.past).collect();
@@ -154,6 +167,14 @@ impl Study {
                 mean(&ends.iter().map(over).collect::<Vec<_>>())
             }),
             Asked::ToHoleOut(lie, yards) => self.to_hole_out(who, &player, lie, yards),
+            Asked::SandOverRough(yards) => {
+                let from = |lie| self.to_hole_out(who, &player, lie, yards);
+                let (sand, rough) = (from(Lie::Bunker), from(Lie::Rough));
+                Measured {
+                    value: sand.value - rough.value,
+                    error: sand.error.hypot(rough.error),
+                }
+            }
             Asked::Hole(length) => self.hole(who, &player, length),
             Asked::UpAndDown(yards) => self.up_and_down(who, &player, yards),
             Asked::ShortGame => self.short_game(&player),
@@ -169,13 +190,13 @@ impl Study {
     }
 
     fn better_half(&self, who: Who, course: Course, length: f64) -> Measured {
-        let scores = self.rounds(who, course, length).scores;
-        measured(&scores, |s| mean_of_lowest(s, 0.5))
+        let rounds = self.rounds(who, course, length);
+        measured(&rounds.scores, |s| mean_of_lowest(s, 0.5))
     }
 
     fn lowest_eight(&self, who: Who, course: Course, length: f64) -> Measured {
-        let scores = self.rounds(who, course, length).scores;
-        measured(&scores, |s| mean_of_lowest(s, 0.4))
+        let rounds = self.rounds(who, course, length);
+        measured(&rounds.scores, |s| mean_of_lowest(s, 0.4))
     }
 
     fn slope(&self, who: Who, from: f64, to: f64) -> Measured {
@@ -203,8 +224,8 @@ impl Study {
     fn handicap_played(&self, who: Who, course: Course, length: f64) -> Measured {
         let rating = self.better_half(Who::Man(0.0), course, length);
         let between = self.bogey_over_scratch(course, length);
-        let adjusted = self.rounds(who, course, length).adjusted;
-        let played = measured(&adjusted, |s| mean_of_lowest(s, 0.4));
+        let rounds = self.rounds(who, course, length);
+        let played = measured(&rounds.adjusted, |s| mean_of_lowest(s, 0.4));
         let scale = 113.0 / (5.381 * between.value);
         let value = scale * (played.value - rating.value);
         let errors = [
@@ -218,44 +239,35 @@ impl Study {
         }
     }
 
-    fn rounds(&self, who: Who, course: Course, length: f64) -> Rounds {
+    fn rounds(&self, who: Who, course: Course, length: f64) -> Rc<Played> {
         let key = format!("{who:?} {course:?} {length}");
         if let Some(rounds) = self.known.borrow().get(&key) {
             return rounds.clone();
         }
         let player = who.player(&self.figures).expect("a player");
-        let rounds = self.play_rounds(&player, course, length);
+        let played = Played::of(&player, course, length, &Then::Direct, self.rounds, false);
+        let rounds = Rc::new(played);
         self.known.borrow_mut().insert(key, rounds.clone());
         rounds
     }
 
-    fn play_rounds(&self, player: &Player, course: Course, length: f64) -> Rounds {
-        let nothing = vec![0.0; self.rounds as usize];
-        let mut rounds = Rounds {
-            scores: nothing.clone(),
-            adjusted: nothing.clone(),
-            putts: nothing.clone(),
-            wedges: nothing,
+    /// Rounds of the ordinary course at its middle length; a professional's at 7,000 yards.
+    fn ordinary(&self, who: Who) -> Rc<Played> {
+        let length = match who {
+            Who::Professional => 7_000.0,
+            Who::Man(_) => MIDDLE,
+            Who::Woman(_) => 5_200.0,
         };
-        for (number, hole) in (0..).zip(course.holes(length)) {
-            let received = (player.handicap.unwrap_or(0.0) / 18.0 + 0.5).floor();
-            let most = f64::from(hole.par()) + 2.0 + received;
-            let played = self.record(hole, player, None, 1_000 + number, self.rounds);
-            for (i, play) in played.plays().iter().enumerate() {
-                rounds.scores[i] += f64::from(play.score);
-                rounds.adjusted[i] += f64::from(play.score).min(most);
-                rounds.putts[i] += f64::from(play.putts);
-            }
-            let pin = played.scene().hole().pin();
-            for row in played.strokes() {
-                let from = row.told.from;
-                let far = (pin - from.at).norm();
-                if from.lie != Lie::Green && (60.0..100.0).contains(&far) {
-                    rounds.wedges[row.play as usize] += 1.0;
-                }
-            }
+        self.rounds(who, Course::Ordinary, length)
+    }
+
+    fn in_a_round(&self, who: Who, name: &'static str) -> Measured {
+        let value = self.ordinary(who).each(name);
+        // Counts in a round scatter about as a Poisson law has it.
+        Measured {
+            value,
+            error: (value / self.rounds as f64).sqrt(),
         }
-        rounds
     }
 
     /// Plays of a hole at the pin, from the tee or from elsewhere.
@@ -306,7 +318,7 @@ impl Study {
         measured(&kept, mean)
     }
 
-    /// Strokes at a pin in the middle of a green, from every one of some distances.
+    /// Strokes at a pin away from the middle of a green, from every one of some distances.
     fn approach(
         &self,
         player: &Player,
@@ -316,11 +328,12 @@ impl Study {
     ) -> Measured {
         const PARTS: u64 = 20;
         let mut parts: Vec<Vec<End>> = vec![Vec::new(); PARTS as usize];
-        for &yards in from {
-            let hole = meadow();
+        for (i, &yards) in (0..).zip(from) {
+            let (back, right) = PINS[i % PINS.len()];
+            let hole = meadow().with_pin_at(back, right).expect("a pin on the green");
             let pin = hole.pin();
             let start = Situation {
-                at: Point::new(0.0, pin.y - yards),
+                at: Point::new(pin.x, pin.y - yards),
                 lie,
             };
             let plays = self.strokes / from.len() as u64;
@@ -355,22 +368,48 @@ impl Study {
                 error: best.standard_error,
             };
         }
-        let hole = level(5, 620.0, Some(fairway_width(who)), green_speed(who));
-        let start = Situation {
-            at: Point::new(0.0, 620.0 - yards),
-            lie,
-        };
-        scores(&self.record(hole, player, Some(start), 4, self.strokes))
+        if lie == Lie::Trees {
+            let (hole, at) = in_a_wood(420.0, yards);
+            let start = Situation { at, lie };
+            return scores(&self.record(hole, player, Some(start), 6, self.strokes));
+        }
+        self.over_pins(|pin| {
+            let hole = self.long_hole(who, pin);
+            let (at, lie) = (Point::new(0.0, hole.pin().y - yards), lie);
+            self.record(hole, player, Some(Situation { at, lie }), 4, self.strokes / 2)
+        })
+    }
+
+    /// Strokes over the pins of a green.
+    fn over_pins(&self, of: impl Fn((f64, f64)) -> Recording) -> Measured {
+        let [a, b] = PINS.map(|pin| scores(&of(pin)));
+        Measured {
+            value: 0.5 * (a.value + b.value),
+            error: 0.5 * a.error.hypot(b.error),
+        }
+    }
+
+    /// A hole to play from far off: a professional's has obstacles.
+    fn long_hole(&self, who: Who, pin: (f64, f64)) -> Hole {
+        match who {
+            Who::Professional => tour(5, 620.0, pin),
+            Who::Man(_) | Who::Woman(_) => level(5, 620.0, Some(35.0), CLUB_GREEN),
+        }
     }
 
     fn hole(&self, who: Who, player: &Player, length: f64) -> Measured {
-        let (par, width) = match length {
-            l if l < 250.0 => (3, None),
-            l if l < 470.0 => (4, Some(fairway_width(who))),
-            _ => (5, Some(fairway_width(who))),
+        let par = match length {
+            l if l < 250.0 => 3,
+            l if l < 470.0 => 4,
+            _ => 5,
         };
-        let hole = level(par, length, width, green_speed(who));
-        scores(&self.record(hole, player, None, 5, self.strokes))
+        self.over_pins(|pin| {
+            let hole = match who {
+                Who::Professional => tour(par, length, pin),
+                _ => level(par, length, (par > 3).then_some(35.0), CLUB_GREEN),
+            };
+            self.record(hole, player, None, 5, self.strokes / 2)
+        })
     }
 
     fn up_and_down(&self, who: Who, player: &Player, yards: f64) -> Measured {
@@ -382,9 +421,9 @@ impl Study {
                 error: down.standard_error,
             };
         }
-        let hole = level(5, 620.0, Some(fairway_width(who)), green_speed(who));
+        let hole = self.long_hole(who, PINS[0]);
         let start = Situation {
-            at: Point::new(0.0, 620.0 - yards),
+            at: Point::new(0.0, hole.pin().y - yards),
             lie: Lie::Fairway,
         };
         let played = self.record(hole, player, Some(start), 4, self.strokes);
@@ -463,12 +502,5 @@ fn green_speed(who: Who) -> f64 {
     match who {
         Who::Professional => TOUR_GREEN,
         Who::Man(_) | Who::Woman(_) => CLUB_GREEN,
-    }
-}
-
-fn fairway_width(who: Who) -> f64 {
-    match who {
-        Who::Professional => TOUR_FAIRWAY,
-        Who::Man(_) | Who::Woman(_) => 35.0,
     }
 }
