@@ -45,12 +45,18 @@ const fn knob(
 }
 
 /// What club golfers and reference golfers are fitted with. The priors are common practice, no source.
-const GOLFERS: [Knob; 12] = [
-    knob("levelling", |f| &mut f.levelling, 100.0, 40.0),
-    knob("direction, scratch", |f| &mut f.direction_deg.scratch, 2.4, 0.3),
+const GOLFERS: [Knob; 13] = [
+    knob("levelling", |f| &mut f.levelling, 60.0, 20.0),
+    knob(
+        "direction, scratch",
+        |f| &mut f.direction_deg.scratch,
+        2.4,
+        0.3,
+    ),
     knob("direction, bogey", |f| &mut f.direction_deg.bogey, 3.4, 0.5),
+    knob("direction, long", |f| &mut f.direction_long, 0.35, 0.12),
     knob("depth, scratch", |f| &mut f.depth.scratch, 0.04, 0.006),
-    knob("depth, bogey", |f| &mut f.depth.bogey, 0.065, 0.012),
+    knob("depth, bogey", |f| &mut f.depth.bogey, 0.09, 0.015),
     knob("duffs, scratch", |f| &mut f.duffs.scratch, 0.02, 0.006),
     knob("duffs, bogey", |f| &mut f.duffs.bogey, 0.06, 0.015),
     knob("wilds, scratch", |f| &mut f.wilds.scratch, 0.05, 0.015),
@@ -67,7 +73,7 @@ const GOLFERS: [Knob; 12] = [
         0.05,
         0.015,
     ),
-    knob("bad lie, bogey", |f| &mut f.bad_lie.bogey, 1.3, 0.15),
+    knob("bad lie, bogey", |f| &mut f.bad_lie.bogey, 1.5, 0.2),
 ];
 
 /// What the professional is fitted with.
@@ -78,9 +84,24 @@ const PROFESSIONAL: [Knob; 5] = [
         2.0,
         0.2,
     ),
-    knob("depth, professional", |f| &mut f.depth.professional, 0.035, 0.005),
-    knob("duffs, professional", |f| &mut f.duffs.professional, 0.008, 0.002),
-    knob("wilds, professional", |f| &mut f.wilds.professional, 0.04, 0.01),
+    knob(
+        "depth, professional",
+        |f| &mut f.depth.professional,
+        0.035,
+        0.005,
+    ),
+    knob(
+        "duffs, professional",
+        |f| &mut f.duffs.professional,
+        0.008,
+        0.002,
+    ),
+    knob(
+        "wilds, professional",
+        |f| &mut f.wilds.professional,
+        0.04,
+        0.01,
+    ),
     knob(
         "too little club, professional",
         |f| &mut f.too_little_club.professional,

@@ -1,7 +1,7 @@
 //! What rounds of an ordinary course look like, golfer by golfer, and which strokes their spread comes from.
 //!
 //! `cargo run --release --example rounds -- 0 8 17 27` for men of those handicaps (`pro` for the professional); with
-//! `steady`, or with `plain` for a course without obstacles; `rounds=2000` for more or fewer rounds.
+//! `steady` or `solved`, and with `plain` for a course without obstacles; `rounds=2000` for more or fewer rounds.
 #![expect(clippy::print_stdout, reason = "a script for the terminal")]
 
 #[path = "../../tests/rust/common/calibration/mod.rs"]
@@ -9,8 +9,7 @@ mod calibration;
 
 use calibration::Who;
 use calibration::holes::Course;
-use calibration::rounds::Played;
-use wideberth::plan::Then;
+use calibration::rounds::{Played, Way};
 use wideberth::player::LevelFigures;
 
 fn main() {
@@ -25,10 +24,10 @@ fn main() {
     } else {
         Course::Ordinary
     };
-    let then = if wants("steady") {
-        Then::Steady
-    } else {
-        Then::Direct
+    let way = match () {
+        () if wants("steady") => Way::Steady,
+        () if wants("solved") => Way::Solved,
+        () => Way::Direct,
     };
     let rounds = number("rounds=").unwrap_or(2_000.0);
     let length = number("length=").unwrap_or(6_400.0);
@@ -39,7 +38,7 @@ fn main() {
             _ => continue,
         };
         let player = who.player(&LevelFigures::FITTED).expect("a player");
-        let played = Played::of(&player, course, length, &then, rounds as u64, true);
+        let played = Played::of(&player, course, length, way, rounds as u64, true);
         println!("\n== {}\n{played}", who.name());
     }
 }

@@ -3,7 +3,7 @@
 use super::stations::Stations;
 use super::steady::AT_THE_PIN;
 use super::{Scene, Strategy};
-use crate::geometry::Point;
+use crate::geometry::{Point, unit_or_up};
 use crate::shot::Shot;
 use crate::situation::Situation;
 
@@ -41,6 +41,10 @@ impl Strategy for Direct {
     }
 }
 
+/// A pin that is no farther than this many times the longest stroke is played at, though it is not reached (common practice,
+/// no source).
+const NEARLY: f64 = 1.1;
+
 /// The farthest point of the line of play within reach of a situation; the pin if that is in reach.
 pub(super) fn farthest_on_line(scene: &Scene, from: Situation) -> Point {
     let hole = scene.hole();
@@ -49,6 +53,11 @@ pub(super) fn farthest_on_line(scene: &Scene, from: Situation) -> Point {
     }
     let line = hole.line();
     let start = line.station(from.at).along;
+    let to_pin = hole.pin() - from.at;
+    let reach = scene.reach.farthest(from.lie, unit_or_up(to_pin));
+    if to_pin.norm() < NEARLY * reach {
+        return hole.pin();
+    }
     let reach = scene.reach.farthest(from.lie, line.direction(start));
     let mut best = line.at((start + reach).min(line.length()), 0.0);
     let mut along = start;

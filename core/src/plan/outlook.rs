@@ -31,8 +31,8 @@ const LIES: [Lie; 4] = [Lie::Fairway, Lie::Rough, Lie::DeepRough, Lie::Bunker];
 /// Distances at which strokes are worked out: every `NEAR` yards up to `NEAR_STEPS` of them, then every `FAR` yards.
 const NEAR: f64 = 4.0;
 const NEAR_STEPS: u16 = 20;
-const FAR: f64 = 16.0;
-const STEPS: u16 = 70;
+const FAR: f64 = 20.0;
+const STEPS: u16 = 60;
 
 /// The open ground: half the width of the fairway, and how far from its middle the green and the mown ground around it
 /// reach, yards (common practice, no source).
@@ -41,7 +41,7 @@ const GREEN: f64 = 13.0;
 const APRON: f64 = 16.0;
 
 /// Luck over which a stroke is averaged, and sweeps that settle what depends on itself.
-const LUCK: u32 = 48;
+const LUCK: u32 = 32;
 const SWEEPS: usize = 2;
 
 /// Under trees a stroke goes into getting out, some yards on, mostly to mown ground (common practice, no source).
@@ -96,7 +96,8 @@ impl Outlook {
             Lie::Bunker => row(3),
             Lie::Trees => {
                 let out = (distance - WAY_OUT).max(0.5 * distance);
-                1.0 + OUT_ON_FAIRWAY * self.read(0, out) + (1.0 - OUT_ON_FAIRWAY) * self.read(1, out)
+                1.0 + OUT_ON_FAIRWAY * self.read(0, out)
+                    + (1.0 - OUT_ON_FAIRWAY) * self.read(1, out)
             }
         }
     }
@@ -124,7 +125,11 @@ impl Outlook {
             .map(|noise| {
                 let strike = way.swing.strike(way.carry, noise);
                 let total = way.distances.total_for(strike.carry, way.along);
-                let total = if strike.mishit { strike.carry + strike.run } else { total };
+                let total = if strike.mishit {
+                    strike.carry + strike.run
+                } else {
+                    total
+                };
                 let (short, aside) = (distance - total, strike.lateral);
                 let left = short.hypot(aside);
                 let mown = aside.abs() < FAIRWAY && short > -APRON;
@@ -175,18 +180,25 @@ fn ways<'a>(
         }
     };
     let touches = [Touch::Chip, Touch::Pitch, Touch::BunkerShot].into_iter();
-    let touches = touches.filter(move |touch| touch.suits(lie)).filter_map(move |touch| {
-        let swing = bag.touch(touch, lie);
-        let distances = &setting.touch(touch).green.day;
-        let covers = distances.total_for(swing.full_carry, distances.along(forward)) >= distance;
-        covers.then(|| way(swing, distances))
-    });
+    let touches = touches
+        .filter(move |touch| touch.suits(lie))
+        .filter_map(move |touch| {
+            let swing = bag.touch(touch, lie);
+            let distances = &setting.touch(touch).green.day;
+            let covers =
+                distances.total_for(swing.full_carry, distances.along(forward)) >= distance;
+            covers.then(|| way(swing, distances))
+        });
     let is_swing = distance >= LEAST_SWING * reach.nearest(lie, forward);
     let count = if is_swing { 3 } else { 0 };
     let near = reach.clubs_near(distance, lie, forward, count);
     let swings = near.map(move |club| {
         let prepared = setting.club(club);
-        let planned = if distance > 250.0 { &prepared.told } else { &prepared.green };
+        let planned = if distance > 250.0 {
+            &prepared.told
+        } else {
+            &prepared.green
+        };
         way(bag.swing(club, lie), &planned.day)
     });
     touches.chain(swings)

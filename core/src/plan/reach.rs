@@ -1,9 +1,9 @@
 //! How far each club goes from each lie, and which club covers a distance.
 use crate::geometry::Vector;
 use crate::player::{ClubId, Lie};
-use crate::setting::Setting;
+use crate::setting::{Planned, Setting};
 
-/// Full distances (carry and run on a level fairway of the day) from every lie, with the wind from every side.
+/// Full distances (carry and run on level fairway or green of the day) from every lie, with the wind from every side.
 #[derive(Clone, Debug)]
 pub struct Reach {
     /// `totals[wind][lie]` holds the full distance of each club that is worth a full swing, shortest first.
@@ -105,15 +105,20 @@ impl Reach {
     }
 }
 
-/// The clubs of a bag that are worth a full swing from a lie, shortest first: a club that goes no
-/// farther than a shorter club is left out.
+/// The clubs of a bag that are worth a full swing from a lie, shortest first: a club that carries no farther than a shorter
+/// club, or goes no farther with its run, is left out.
 fn clubs(setting: &Setting, lie: Lie, along: f64) -> Vec<Total> {
     let bag = setting.bag();
     let mut totals: Vec<Total> = Vec::with_capacity(bag.len());
+    let mut carried = 0.0;
     for club in bag.clubs().rev() {
         let full = bag.swing(club, lie).full_carry;
-        let yards = setting.club(club).told.day.total_for(full, along);
-        if totals.last().is_none_or(|shorter| yards > shorter.yards) {
+        // What it goes on the ground it goes farther on: a ball that gets to the green runs farther there.
+        let prepared = setting.club(club);
+        let on = |ground: &Planned| ground.day.total_for(full, along);
+        let yards = on(&prepared.told).max(on(&prepared.green));
+        if full > carried && totals.last().is_none_or(|shorter| yards > shorter.yards) {
+            carried = full;
             totals.push(Total { yards, club });
         }
     }

@@ -43,6 +43,10 @@ pub(crate) const LEAST_SWING: f64 = 0.75;
 /// and 36 on a plain green (computed with these players, no outside source). From rough the two are close.
 const LONGEST_CHIP: f64 = 20.0;
 
+/// A club is enough for a carry of this many times its full one: nobody takes a longer one for the last yards (common
+/// practice, no source).
+const ENOUGH: f64 = 1.025;
+
 /// Strokes lost where trees stop the next stroke for certain: most of one, to get around them (a professional loses 0.7 to
 /// 0.9 by recoveries, Broadie, from memory).
 const BLOCKED: f64 = 0.8;
@@ -186,7 +190,7 @@ impl Scene {
         self.swing_over(from, club, over, f64::INFINITY)
     }
 
-    /// The shortest club that gets to a target, and what to mean with it.
+    /// The shortest club that gets to a target, or very nearly, and what to mean with it.
     fn swing_at(&self, from: Point, lie: Lie, target: Point) -> Shot {
         let way = target - from;
         let distance = way.norm();
@@ -198,15 +202,19 @@ impl Scene {
             carry: distance,
         };
         // A yard up plays about a yard longer; what it is exactly shows with the club.
-        for club in self.reach.clubs_for(distance + rise, lie, forward) {
+        for club in self
+            .reach
+            .clubs_for((distance + rise) / ENOUGH, lie, forward)
+        {
             let prepared = self.setting.club(club);
             let meant = self.setting.meant_for(prepared, from, target);
+            let full = self.bag().swing(club, lie).full_carry;
             shot = Shot {
                 stroke: Stroke::Swing(club),
                 target: meant.target,
-                carry: meant.carry,
+                carry: meant.carry.min(full),
             };
-            if meant.carry <= self.bag().swing(club, lie).full_carry {
+            if meant.carry <= ENOUGH * full {
                 break;
             }
         }
@@ -276,7 +284,8 @@ impl Scene {
     }
 
     /// The touch that suits a distance, if it is too short for three quarters of a swing of the shortest club: from short
-    /// mown grass a chip when it is near and lands on mown ground, else a pitch; from sand a bunker shot.
+    /// mown grass a chip when it is near and lands on mown ground, else a pitch, or a lob where only that lands on mown
+    /// ground; from sand a bunker shot.
     fn touch_for(&self, from: Situation, target: Point, distance: f64) -> Option<Touch> {
         let forward = unit_or_up(target - from.at);
         // A yard up plays about a yard longer.
@@ -289,17 +298,21 @@ impl Scene {
         if from.lie == Lie::Tee || is_swing || !covers(Touch::Pitch) {
             return None;
         }
-        let is_mown = matches!(from.lie, Lie::Fairway | Lie::FirstCut | Lie::Fringe);
-        if is_mown && distance <= LONGEST_CHIP && covers(Touch::Chip) {
-            let distances = &self.setting.touch(Touch::Chip).told.day;
+        let lands_on_mown = |touch: Touch| {
+            let distances = &self.setting.touch(touch).told.day;
             let carry = distances.carry_for(distance, distances.along(forward));
-            let landing = from.at + forward * carry;
-            if matches!(
-                self.hole().surface_at(landing),
-                Surface::Green | Surface::Fringe
-            ) {
-                return Some(Touch::Chip);
-            }
+            let surface = self.hole().surface_at(from.at + forward * carry);
+            matches!(surface, Surface::Green | Surface::Fringe)
+        };
+        let is_mown = matches!(from.lie, Lie::Fairway | Lie::FirstCut | Lie::Fringe);
+        let (chip, lob) = (Touch::Chip, Touch::Lob);
+        if is_mown && distance <= LONGEST_CHIP && covers(chip) && lands_on_mown(chip) {
+            return Some(chip);
+        }
+        // Little green to work with: a pitch would come down in the rough before it.
+        if lob.suits(from.lie) && covers(lob) && !lands_on_mown(Touch::Pitch) && lands_on_mown(lob)
+        {
+            return Some(lob);
         }
         Some(Touch::Pitch)
     }
@@ -349,7 +362,10 @@ impl Scene {
             hole.pin()
         } else {
             let line = hole.line();
-            let on = AHEAD * self.reach.farthest(from.lie, unit_or_up(hole.pin() - from.at));
+            let on = AHEAD
+                * self
+                    .reach
+                    .farthest(from.lie, unit_or_up(hole.pin() - from.at));
             line.at(line.station(from.at).along + on, 0.0)
         };
         self.chance(from, &self.shot_at(from, ahead))

@@ -6,16 +6,10 @@ use crate::situation::Situation;
 use rayon::prelude::*;
 
 /// Yards between stations.
-const STEP: f64 = 6.0;
+const STEP: f64 = 10.0;
 
 /// The lies that a full shot is planned from; others use the nearest of these.
-const PLANNED: [Lie; 5] = [
-    Lie::Fairway,
-    Lie::FirstCut,
-    Lie::Rough,
-    Lie::DeepRough,
-    Lie::Bunker,
-];
+const PLANNED: [Lie; 4] = [Lie::Fairway, Lie::Rough, Lie::DeepRough, Lie::Bunker];
 
 /// A target for every station and lie, and one for the tee shot.
 #[derive(Clone, Debug)]
@@ -62,11 +56,10 @@ impl Stations {
             return self.tee;
         }
         let row = match from.lie {
-            Lie::FirstCut => 1,
-            Lie::Rough | Lie::Trees => 2,
-            Lie::DeepRough => 3,
-            Lie::Bunker => 4,
-            Lie::Tee | Lie::Fairway | Lie::Fringe | Lie::Green => 0,
+            Lie::Tee | Lie::Fairway | Lie::FirstCut | Lie::Fringe | Lie::Green => 0,
+            Lie::Rough | Lie::Trees => 1,
+            Lie::DeepRough => 2,
+            Lie::Bunker => 3,
         };
         let along = scene.hole().line().station(from.at).along.max(0.0);
         #[expect(

@@ -1,29 +1,44 @@
-//! `steady`: the fat of the green when the whole pattern is safe, else the roomiest landing place.
+//! `steady`: what a sensible golfer does without knowing the hole by heart.
+use super::direct::farthest_on_line;
 use super::stations::Stations;
 use super::{Scene, Strategy};
-use crate::geometry::Point;
+use crate::geometry::{Point, right_of, unit_or_up};
 use crate::noise::{self, Noise};
 use crate::shot::Shot;
 use crate::situation::Situation;
 
-/// Plays to the place where the player's whole pattern fits: the middle of the green if it can be
-/// reached without undue risk, else the landing area down the hole that costs least once a stroke is
-/// charged for every ball in trouble. Out of the trees by the safest gap.
+/// What a sensible golfer does without knowing the hole by heart: the club by the middle of the player's own pattern, at
+/// the pin, the middle of the green or between them, or as far down the line of play as is good; aimed off the trouble where that
+/// gains clearly. Out of the trees by the safest gap.
 #[derive(Clone, Debug)]
 pub struct Steady {
     stations: Stations,
 }
 
-/// Strokes charged for a ball in trouble on top of what it costs (common practice, no source): what
-/// makes the strategy cautious.
+/// Strokes charged for a ball in trouble on top of what it costs (common practice, no source): what makes the strategy
+/// cautious.
 const CAUTION: f64 = 0.1;
 
-/// Within this distance of the pin, yards, it is played at; from farther off the middle of the green
-/// is (common practice, no source).
+/// Strokes that another way must gain over the plain one to be taken: less is not seen from where the ball lies, and is
+/// within the luck over which ways are judged.
+const CLEARLY: f64 = 0.01;
+
+/// Within this distance of the pin, yards, it is played at (common practice, no source).
 pub(super) const AT_THE_PIN: f64 = 60.0;
 
-/// Luck over which a landing place is judged.
-const LUCK: u32 = 24;
+/// Luck over which a way is judged.
+const LUCK: u32 = 128;
+
+/// Yards between landing places down the line of play, and the share of the longest stroke that the shortest of them is.
+const SHORTER: f64 = 15.0;
+const SHORTEST: f64 = 0.55;
+
+/// Yards short of the pin that are tried where it is in reach.
+const SHORT_OF_PIN: [f64; 3] = [6.0, 12.0, 20.0];
+
+/// Aims to either side, yards: of a target on the green and of a landing place.
+const ASIDE: [f64; 2] = [5.0, 10.0];
+const WIDE_ASIDE: [f64; 3] = [8.0, 16.0, 24.0];
 
 impl Steady {
     /// Prepares the strategy for a scene.
@@ -31,7 +46,7 @@ impl Steady {
     pub fn new(scene: &Scene) -> Self {
         let luck = noise::spread(LUCK);
         Steady {
-            stations: Stations::new(scene, |from| roomiest(scene, from, &luck)),
+            stations: Stations::new(scene, |from| sensible(scene, from, &luck)),
         }
     }
 }
@@ -48,35 +63,55 @@ impl Strategy for Steady {
     }
 }
 
-/// The best target by the cautious reckoning: the middle of the green or a landing place short of it.
-pub(super) fn roomiest(scene: &Scene, from: Situation, luck: &[Noise]) -> Point {
-    let hole = scene.hole();
+/// The best target by the cautious reckoning; the plain one, at the pin or as far as can be, where none is clearly better.
+fn sensible(scene: &Scene, from: Situation, luck: &[Noise]) -> Point {
+    let (hole, line) = (scene.hole(), scene.hole().line());
     let judge = |target: Point| {
         let assessed = scene.assess(from, &scene.shot_at(from, target), luck);
-        (assessed.strokes + CAUTION * assessed.trouble, target)
+        assessed.strokes + CAUTION * assessed.trouble
     };
-    let better = |a: (f64, Point), b: (f64, Point)| if b.0 < a.0 { b } else { a };
-    let middle = hole.middle_of_green();
-    let start = hole.line().station(from.at).along;
-    let reach = scene.reach.farthest(from.lie, hole.line().direction(start));
-    let to_green = (middle - from.at).norm();
-    let mut best = (f64::INFINITY, middle);
-    if scene.reaches(from, middle) {
-        best = better(best, judge(middle));
-    }
-    // Straight down the line first, in steps; then to either side of the best of those.
-    let mut length = reach;
-    while length > 0.4 * reach {
-        if length < to_green {
-            best = better(best, judge(hole.line().at(start + length, 0.0)));
+    let (pin, middle) = (hole.pin(), hole.middle_of_green());
+    let plain = farthest_on_line(scene, from);
+    let mut best = (judge(plain) - CLEARLY, plain);
+    let mut try_at = |target: Point| {
+        let cost = judge(target);
+        if cost < best.0 {
+            best = (cost, target);
         }
-        length -= 12.0;
-    }
-    let base = hole.line().station(best.1);
-    for offset in [-18.0, -12.0, -6.0, 6.0, 12.0, 18.0] {
-        if best.1 != middle {
-            best = better(best, judge(hole.line().at(base.along, base.right + offset)));
+        best.1
+    };
+    let reaches = scene.reaches(from, pin);
+    let mut target = plain;
+    if reaches {
+        let way = unit_or_up(pin - from.at);
+        for place in [nalgebra::center(&pin, &middle), middle] {
+            target = try_at(place);
         }
+        for short in SHORT_OF_PIN {
+            target = try_at(pin - way * short);
+        }
+    }
+    let start = line.station(from.at).along;
+    let reach = scene.reach.farthest(from.lie, line.direction(start));
+    let mut length = reach - SHORTER;
+    while length > SHORTEST * reach {
+        if length < (pin - from.at).norm() - SHORTER {
+            target = try_at(line.at(start + length, 0.0));
+        }
+        length -= SHORTER;
+    }
+    let right = right_of(unit_or_up(target - from.at));
+    let at_green = reaches && (target - middle).norm() < AT_THE_GREEN;
+    let aside = if at_green {
+        &ASIDE[..]
+    } else {
+        &WIDE_ASIDE[..]
+    };
+    for yards in aside.iter().flat_map(|yards| [-yards, *yards]) {
+        try_at(target + right * yards);
     }
     best.1
 }
+
+/// A target closer to the middle of the green than this, yards, is one on the green.
+const AT_THE_GREEN: f64 = 25.0;

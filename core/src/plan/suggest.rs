@@ -2,6 +2,7 @@
 use super::{Aim, Instruction, Plan, Scene, Then};
 use crate::noise::{self, Noise};
 use crate::player::{ClubId, Lie};
+use crate::setting::allowing;
 use crate::shot::Stroke;
 use crate::situation::Situation;
 
@@ -15,8 +16,8 @@ const LUCK: u32 = 48;
 /// Proposes plans for a hole and a player.
 ///
 /// On a par 3 the clubs that reach, at the pin and at the middle of the green. On longer holes each
-/// tee club, aimed where its pattern does best, and then the ways to go on: at the pin whenever it can
-/// be reached, the steady way, or a lay-up to a full wedge.
+/// tee club, aimed where its pattern does best, and then the ways to go on: at the pin, with the club that reaches it and
+/// with one more, the steady way, or a lay-up to a full wedge. The player's usual miss is allowed for.
 #[must_use]
 pub fn suggest_plans(scene: &Scene) -> Vec<Plan> {
     let luck = noise::spread(LUCK);
@@ -54,9 +55,11 @@ fn at_the_green(scene: &Scene, tee: Situation) -> Proposals {
     ] {
         for &club in &clubs {
             let name = scene.bag().name(club);
+            let prepared = scene.setting().club(club);
+            let over = allowing(prepared, tee.at, target);
             let aim = Aim::At {
-                x: target.x,
-                y: target.y,
+                x: over.x,
+                y: over.y,
             };
             let shot = Instruction::Shot {
                 club: name.to_owned(),

@@ -6,8 +6,9 @@ use super::swing::{Mishit, Swing};
 use super::{Club, Habits, Lie, LieEffect, Putting, ShortGame, TouchSkill};
 use std::ops::Deref;
 
-/// Smallest spread of a partial swing, as a share of the full swing's. Common practice, no source.
-const SPREAD_FLOOR: f64 = 0.3;
+/// The part of a full swing's spread in depth that the shortest swing has, too: spreads of clubs grow with about the square
+/// root of their carry (Course Rating System Manual 2020, 4-4), and so does a partial swing's near the full one.
+const SPREAD_FLOOR: f64 = 0.5;
 
 /// How many misses around the green are slight; see [`Mishit::mildness`]. Common practice, no source.
 const MILDNESS: f64 = 2.0;
@@ -235,8 +236,7 @@ impl Player {
             rolls: false,
             flush: 1.0,
             depth_floor: SPREAD_FLOOR * depth,
-            depth_slope: depth / flush_carry,
-            side_floor: SPREAD_FLOOR * side,
+            depth_slope: (1.0 - SPREAD_FLOOR) * depth / flush_carry,
             side_slope: side / flush_carry,
             bias_slope: club.lateral_bias / club.carry,
             correlation: club.correlation,
@@ -307,7 +307,6 @@ fn touch_swing(skill: &TouchSkill, touch: Touch, effect: Effect) -> Swing {
         flush: 1.0,
         depth_floor: skill.depth_floor * effect.spread,
         depth_slope: skill.depth * effect.spread,
-        side_floor: 0.0,
         // The ball keeps its direction when it runs on.
         side_slope: skill.direction_deg.to_radians() * effect.spread,
         bias_slope: 0.0,

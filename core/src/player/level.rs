@@ -104,14 +104,17 @@ impl LevelFigures {
             handicap: None,
             clubs: bag_of(&model)?,
             lies: LieEffect::felt_all(model.bad_lie),
-            habits: habits(&model),
+            habits: Habits {
+                every_flag: false,
+                ..habits(&model)
+            },
             short_game: short_game(PROFESSIONAL, &model, ninety),
             putting: putting(PROFESSIONAL, ninety),
         })
     }
 }
 
-/// The habits of a level: too little club, and at every flag.
+/// The habits of a club golfer: too little club, and at every flag (a professional's are a little of the first alone).
 fn habits(model: &Model) -> Habits {
     Habits {
         too_little_club: model.too_little_club,
@@ -241,8 +244,8 @@ struct TouchRow {
 const CHIP: TouchRow = TouchRow {
     full_carry: 35.0,
     run: 2.0,
-    depth: (0.26, 0.34),
-    depth_floor: (0.3, 0.42),
+    depth: (0.22, 0.29),
+    depth_floor: (0.25, 0.35),
     direction_deg: (2.5, 3.6),
     mishits: (0.02, 0.05),
     duff_part: 0.5,
@@ -250,8 +253,8 @@ const CHIP: TouchRow = TouchRow {
 const PITCH: TouchRow = TouchRow {
     full_carry: 75.0,
     run: 0.33,
-    depth: (0.11, 0.165),
-    depth_floor: (3.0, 3.7),
+    depth: (0.075, 0.115),
+    depth_floor: (1.5, 1.9),
     direction_deg: (3.2, 4.4),
     mishits: (0.035, 0.075),
     duff_part: 0.5,
@@ -270,8 +273,8 @@ const LOB: TouchRow = TouchRow {
 const BUNKER_SHOT: TouchRow = TouchRow {
     full_carry: 40.0,
     run: 0.43,
-    depth: (0.30, 0.40),
-    depth_floor: (2.9, 4.6),
+    depth: (0.18, 0.25),
+    depth_floor: (1.6, 2.7),
     direction_deg: (4.5, 7.0),
     mishits: (0.10, 0.26),
     duff_part: 0.6,
@@ -281,8 +284,8 @@ const BUNKER_SHOT: TouchRow = TouchRow {
 const PUNCH: TouchRow = TouchRow {
     full_carry: 85.0,
     run: 0.45,
-    depth: (0.10, 0.16),
-    depth_floor: (2.0, 3.0),
+    depth: (0.08, 0.13),
+    depth_floor: (1.5, 2.2),
     direction_deg: (2.6, 4.2),
     mishits: (0.04, 0.12),
     duff_part: 0.5,
@@ -307,7 +310,7 @@ fn putter(level: f64, ninety: f64) -> TouchSkill {
         full_carry: LONGEST_ROLL,
         run: 0.0,
         depth: OFF_GREEN * on_green.pace,
-        depth_floor: 0.3,
+        depth_floor: 0.15,
         direction_deg: on_green.direction_deg.hypot(misread),
         duffs: between(STUBBED.0, STUBBED.1, level),
         thins: 0.0,

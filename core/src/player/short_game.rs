@@ -12,9 +12,9 @@ pub struct TouchSkill {
     /// Run on a medium green per yard of carry: what is meant in all is `carry * (1 + run)`. None for the putter,
     /// whose ball rolls from the start.
     pub run: f64,
-    /// Standard deviation of the carry as a share of the meant carry (for the putter, of the roll).
+    /// Standard deviation of the carry per yard of meant carry (for the putter, of the roll).
     pub depth: f64,
-    /// Smallest standard deviation of the carry, yards.
+    /// What is added to it whatever the carry, yards.
     pub depth_floor: f64,
     /// Standard deviation of the direction, degrees.
     pub direction_deg: f64,

@@ -49,7 +49,8 @@ impl Mishit {
 /// The pattern of one kind of stroke (a club, or a chip, a pitch, ...) from one lie, prepared so that a
 /// stroke costs a handful of multiplications.
 ///
-/// Spreads at a meant carry `c` are `max(floor, slope * c)`; at the full carry they are the club's own.
+/// The spread in depth at a meant carry `c` is `floor + slope * c`, to the side `slope * c`; at the full carry they are the
+/// club's own. So part of a long club's swing is no more exact than a shorter club's full one.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Swing {
     /// The longest carry that can be meant from this lie, yards.
@@ -60,12 +61,10 @@ pub struct Swing {
     /// Carry of a flush strike per yard of meant carry: what is meant is the middle of the pattern, and as misses come
     /// up short a flush strike goes a little farther.
     pub flush: f64,
-    /// Smallest standard deviation of the carry, yards.
+    /// Standard deviation of the carry of flush strikes of next to no length, yards.
     pub depth_floor: f64,
-    /// Standard deviation of the carry of flush strikes per yard of meant carry.
+    /// What is added to it per yard of meant carry.
     pub depth_slope: f64,
-    /// Smallest standard deviation to the side, yards.
-    pub side_floor: f64,
     /// Standard deviation to the side of flush strikes per yard of meant carry.
     pub side_slope: f64,
     /// Mean lateral per yard of meant carry (positive to the right of the aim).
@@ -123,9 +122,9 @@ impl Swing {
     #[must_use]
     #[inline]
     pub fn strike(&self, carry: f64, noise: &Noise) -> Strike {
-        let side_sd = (self.side_slope * carry).max(self.side_floor);
+        let side_sd = self.side_slope * carry;
         let side = side_sd * (self.correlation * noise.depth + self.independence * noise.side);
-        let depth_sd = (self.depth_slope * carry).max(self.depth_floor);
+        let depth_sd = self.depth_sd(carry);
         let (bias, least) = (self.bias_slope * carry, LEAST_CARRY * carry);
         let flush = self.flush * carry;
         let Some(missed) = self.missed(noise.strike) else {
@@ -192,14 +191,15 @@ impl Swing {
 
     /// Standard deviation of a flush strike's carry when `carry` yards are meant.
     #[must_use]
+    #[inline]
     pub fn depth_sd(&self, carry: f64) -> f64 {
-        (self.depth_slope * carry).max(self.depth_floor)
+        self.depth_floor + self.depth_slope * carry
     }
 
     /// Standard deviation of a flush strike's lateral when `carry` yards are meant.
     #[must_use]
     pub fn side_sd(&self, carry: f64) -> f64 {
-        (self.side_slope * carry).max(self.side_floor)
+        self.side_slope * carry
     }
 
     /// Mean carry over all strikes, mishits included, when `carry` yards are meant (the bound on the

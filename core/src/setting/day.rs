@@ -90,6 +90,7 @@ impl Day {
             runs: true,
             rolls: true,
             lands: LandingFactors::USUAL,
+            bias: 0.0,
             lift: 0.0,
             kick: 0.0,
             told: planned.clone(),
@@ -152,6 +153,7 @@ impl Day {
             home_rolling: home.rolling(),
             runs,
             rolls: false,
+            bias: swing.bias_slope,
             lift: libm::tan(launch.launch_deg.to_radians()),
             flight,
         })

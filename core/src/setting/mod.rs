@@ -145,9 +145,9 @@ impl Setting {
         }
     }
 
-    /// What to mean so that a stroke at a target ends there on average: the carry as on a still day on level ground,
-    /// and the target to aim over instead. Wind, height, the slope of the run and of the lie are allowed for; for the
-    /// putter from off the green the climb and the grass that its ball rolls through.
+    /// What to mean so that the middle of a stroke's pattern ends at a target: the carry as on a still day on level ground,
+    /// and the target to aim over instead. The player's usual miss, wind, height, the slope of the run and of the lie are
+    /// allowed for; for the putter from off the green the climb and the grass that its ball rolls through.
     #[must_use]
     pub fn meant_for(&self, prepared: &Prepared, from: Point, target: Point) -> Meant {
         if prepared.rolls {
@@ -159,6 +159,7 @@ impl Setting {
         let planned = prepared.ending_on(self.hole.surface_at(target));
         if self.still || !(distance > 0.0) {
             let carry = planned.day.carry_for(distance, 0.0);
+            let target = allowing(prepared, from, target);
             return Meant { carry, target };
         }
         let terrain = self.hole.terrain();
@@ -168,7 +169,7 @@ impl Setting {
         let target = hold_off(from, target, |forward| {
             let (meant, drift) = prepared.meant(planned, way.dot(&forward), forward, rise, slope);
             carry = meant;
-            drift + self.side_hill(from, forward).pull(prepared) * carry
+            drift + self.side_hill(from, forward).pull(prepared) * carry + prepared.bias * distance
         });
         Meant { carry, target }
     }
@@ -213,6 +214,12 @@ impl Setting {
         let planned = prepared.ending_on(self.hole.surface_at(target));
         planned.home.total_for(meant.carry, 0.0)
     }
+}
+
+/// The point to aim over so that a ball that goes the player's usual way off the aim is in line with a target.
+#[must_use]
+pub fn allowing(prepared: &Prepared, from: Point, target: Point) -> Point {
+    target - right_of(target - from) * prepared.bias
 }
 
 /// The point to aim over so that a ball ends over a target, when `aside` is how far to the right of an aim it ends.

@@ -28,6 +28,8 @@ pub struct Prepared {
     pub rolls: bool,
     /// Rolling resistance of the ground on which the player's run was told.
     pub home_rolling: f64,
+    /// The player's usual miss: yards to the right of the aim per yard of meant carry.
+    pub bias: f64,
     /// Tangent of the launch angle: how much a side slope turns the ball.
     pub lift: f64,
     /// Yards to the downhill side for every yard of run and unit of side slope where a full stroke lands.

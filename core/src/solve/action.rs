@@ -2,7 +2,7 @@
 use crate::geometry::{Point, Vector, right_of, unit_or_up};
 use crate::plan::{LEAST_SWING, LONGEST_FRINGE_PUTT, Scene};
 use crate::player::{Lie, Swing, Touch};
-use crate::setting::Prepared;
+use crate::setting::{Prepared, allowing};
 use crate::shot::{Shot, Stroke};
 use crate::situation::Situation;
 
@@ -59,9 +59,10 @@ impl Action {
             };
         }
         let carry = swing.full_carry;
+        let aim = setting.aim_for(prepared, from.at, target, carry);
         Shot {
             stroke,
-            target: setting.aim_for(prepared, from.at, target, carry),
+            target: allowing(prepared, from.at, aim),
             carry,
         }
     }

@@ -69,11 +69,12 @@ fn obstructed(number: u8, sketch: Sketch) -> Sketch {
     let (par, length) = (sketch.par, sketch.length);
     let sand = |along: f64, right: f64, long: f64| Hazard::new(along, right).sized(long, 7.0);
     let mut bunkers = vec![
-        sand(length - 8.0, -16.0 * side, 15.0),
-        sand(length + 1.0, 16.0 * side, 15.0),
+        sand(length - 5.0, -16.0 * side, 18.0),
+        sand(length - 1.0, 16.0 * side, 18.0),
+        sand(length - 19.0, -10.0 * side, 11.0),
     ];
     if !number.is_multiple_of(3) {
-        bunkers.push(sand(length - 22.0, -9.0 * side, 11.0));
+        bunkers.push(sand(length - 20.0, 10.0 * side, 11.0));
     }
     let (mut trees, mut water, mut crossings) = (vec![], vec![], vec![]);
     let mut wood = |right: f64| {
@@ -117,6 +118,7 @@ fn obstructed(number: u8, sketch: Sketch) -> Sketch {
         out_of_bounds,
         out_of_bounds_offset: 42.0,
         // Rough before most greens and close around them.
+        fairway_width: (par > 3).then_some(32.0),
         fairway_to: (par > 3).then_some(length - 24.0),
         fringe_width: 1.5,
         ..sketch
@@ -142,7 +144,11 @@ pub(crate) fn tour(par: u8, length: f64, pin: (f64, f64)) -> Hole {
     ];
     let mut trees = vec![];
     if par > 3 {
-        bunkers.extend([sand(275.0, -19.0), sand(295.0, 19.0)].into_iter().filter(|_| length > 330.0));
+        bunkers.extend(
+            [sand(275.0, -19.0), sand(295.0, 19.0)]
+                .into_iter()
+                .filter(|_| length > 330.0),
+        );
         let mut along = 80.0;
         while along < length - 60.0 {
             trees.push(Hazard::new(along, -38.0).sized(95.0, 18.0));
@@ -165,9 +171,9 @@ pub(crate) fn tour(par: u8, length: f64, pin: (f64, f64)) -> Hole {
 /// Stimpmeter reading of the professional's greens.
 pub(crate) const TOUR_GREEN: f64 = 11.0;
 
-/// Where pins are: half of the way from the middle of the green to its edge, in front on one side and at the back on the
+/// Where pins are: a third of the way from the middle of the green to its edge, in front on one side and at the back on the
 /// other; yards back and to the right.
-pub(crate) const PINS: [(f64, f64); 2] = [(-5.5, 4.5), (5.5, -4.5)];
+pub(crate) const PINS: [(f64, f64); 2] = [(-3.5, 3.0), (3.5, -3.0)];
 
 /// A level hole without obstacles.
 pub(crate) fn level(par: u8, length: f64, fairway_width: Option<f64>, green_speed: f64) -> Hole {

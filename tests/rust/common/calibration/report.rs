@@ -17,22 +17,22 @@ miss worth knowing, beyond 2 it is in bold.
 const READING: &str = "
 ## How to read the misses
 
+- Golfers are played as they play when nobody advises them: `direct`, with their habits.
+- Figures of play come before the areas of course rating, which do not say what they count: those are checked with a wide
+  band.
+- The spread of rounds is too wide for club golfers, by a sixth to a third. It is no matter of mishits: without nearly all of
+  them the spread falls by a fourteenth only. Most of it is the number of strokes around the green, of which four in five are to
+  end on it (published), putts (published) and whether greens are hit (published), and none of that can be taken away. Of the
+  figures below it is the one that gives way.
+- A golfer who scores about 90 plays more strokes from inside 60 yards than were counted, and fewer from farther off: greens in
+  regulation, approaches and the short game are met, and leave no room for fewer.
 - Length ratings are said to hold for a course without obstacles. Ours is as plain as can be, and bogey golfers score
-  about two and a half strokes better on it than their length rating, which is from memory. On our ordinary course, whose
-  obstacles are our own, they lie as far behind scratch golfers as on a course of standard Slope Rating, but for two
-  strokes; and by the rating that men of 0 and 20 give it, men of 9 to 36 play to their handicaps within a stroke and a
-  half.
-- Published figures disagree. The areas of course rating hold two thirds of *all* shots of the reference golfers, and
-  those areas are tighter than the greens hit and the feet left in play. The areas are met, played on level ground.
-- The tour's strokes by distance were counted on courses with sand, water, slopes and holes near the edge of greens. Ours
-  are level and plain, so a professional who needs about a tenth of a stroke less is right. A par 4 of 260 to 300 yards and
-  a par 5 in two have most obstacles to lose, and there the miss is largest.
-- \"Centred\" is read as the median: the mean of a pattern with duffs in it lies yards shorter.
-- The bogey golfer's shortfall is not the fit's (0.10) but set by hand (0.092): with the fit's a golfer who scores
-  about 90 hits too few greens from 150 yards.
-- Drivers of the weakest are a little straighter than corridors of courses suggest: the areas bind here too.
-- Within the areas, scores near the ratings leave much to bad lies. That price is high, nothing published checks it, and
-  who takes a shorter club from rough than `direct` does saves strokes.
+  about three strokes better on it than their length rating, which is from memory. On our ordinary course, whose
+  obstacles are our own, they lie nearly as far behind scratch golfers as on a course of standard Slope Rating, and by the
+  rating that men of 0 and 20 give it, men of 9 to 54 play to their handicaps within two strokes.
+- The tour's strokes by distance are played on holes with sand, woods and pins off the middle, but level ones.
+- Patterns from a tee are no rounder than from a fairway: a lie acts on depth and width alike.
+- A professional gets from a wood to a green within 100 yards too easily: a punch covers it.
 ";
 
 /// A target and what was measured.

@@ -12,6 +12,38 @@ use wideberth::player::{Lie, Player};
 use wideberth::rank::{Length, Question, record};
 use wideberth::shot::{Events, Stroke};
 use wideberth::simulate::{Recording, Told};
+use wideberth::solve::{Solving, Task};
+
+/// The way rounds are played.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Way {
+    /// Unadvised, with the habits of the player.
+    Direct,
+    /// Sensibly.
+    Steady,
+    /// The best that is found for every hole.
+    Solved,
+}
+
+impl Way {
+    fn on(self, scene: &Scene) -> Then {
+        match self {
+            Way::Direct => Then::Direct,
+            Way::Steady => Then::Steady,
+            Way::Solved => {
+                let task = Task {
+                    cell: 4.0,
+                    ..Task::default()
+                };
+                let mut run = Solving::new(Arc::new(scene.clone()), task).expect("a task");
+                while !run.is_finished() {
+                    run.advance(1);
+                }
+                Then::Custom(Arc::new(run.solution().expect("a solution")))
+            }
+        }
+    }
+}
 
 /// Counts in a round, by name; means over rounds.
 #[derive(Clone, Debug, Default)]
@@ -42,7 +74,7 @@ impl Played {
         player: &Player,
         course: Course,
         length: f64,
-        then: &Then,
+        way: Way,
         rounds: u64,
         explained: bool,
     ) -> Self {
@@ -58,7 +90,7 @@ impl Played {
         for (number, hole) in (0..).zip(course.holes(length)) {
             let par = f64::from(hole.par());
             let received = (handicap / 18.0 + 0.5).floor();
-            let played = play(hole, player, then, 1_000 + number, rounds);
+            let played = play(hole, player, way, 1_000 + number, rounds);
             for (i, play) in played.plays().iter().enumerate() {
                 let score = f64::from(play.score);
                 all.scores[i] += score;
@@ -90,7 +122,10 @@ impl Played {
     /// hundred. Whole strokes are spread evenly over half a stroke to either side.
     pub(crate) fn good_days(capped: &[f64]) -> f64 {
         let even = |i: usize| (i as f64 * 0.618_033_988_749_894_9).fract() - 0.5;
-        let smooth: Vec<f64> = (0..).zip(capped).map(|(i, score)| score + even(i)).collect();
+        let smooth: Vec<f64> = (0..)
+            .zip(capped)
+            .map(|(i, score)| score + even(i))
+            .collect();
         let middle = quantile(&smooth, 0.5);
         let tails = [(0.03, 1.880_79), (0.06, 1.554_77), (0.12, 1.174_99)];
         let read = tails.map(|(share, away)| (middle - quantile(&smooth, share)) / away);
@@ -282,9 +317,9 @@ fn hole_of(played: &Recording) -> &Hole {
     played.scene().hole()
 }
 
-fn play(hole: Hole, player: &Player, then: &Then, seed: u64, plays: u64) -> Recording {
+fn play(hole: Hole, player: &Player, way: Way, seed: u64, plays: u64) -> Recording {
     let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare())).expect("a scene");
-    let plan = Plan::new("the way", vec![], then.clone()).expect("a plan");
+    let plan = Plan::new("the way", vec![], way.on(&scene)).expect("a plan");
     let mut question = Question::new(Seed(20_261_125 + seed));
     question.length = Length::Plays(plays);
     let mut recording = record(scene, &plan, &question).expect("a recording");

@@ -1,7 +1,7 @@
 //! Golfers at play: what is asked of them, and the answers by simulation at fixed seeds.
 use super::holes::{CLUB_GREEN, Course, PINS, TOUR_GREEN, beside, in_a_wood, level, meadow, tour};
 use super::putts::{ALL_ROUND, Putts, played};
-use super::rounds::Played;
+use super::rounds::{Played, Way};
 use super::targets::MIDDLE;
 use super::{Measured, Who, deviation, mean, mean_of_lowest, measured, quantile, swings};
 use std::cell::RefCell;
@@ -129,7 +129,8 @@ impl Study {
             Asked::PuttsPerRound => measured(&self.ordinary(who).putts, mean),
             Asked::InARound(name) => self.in_a_round(who, name),
             Asked::Fairways => {
-                let value = self.ordinary(who).each("fairways") / self.ordinary(who).each("tee shots");
+                let value =
+                    self.ordinary(who).each("fairways") / self.ordinary(who).each("tee shots");
                 let shots = 14.0 * self.rounds as f64;
                 Measured {
                     value,
@@ -245,7 +246,7 @@ impl Study {
             return rounds.clone();
         }
         let player = who.player(&self.figures).expect("a player");
-        let played = Played::of(&player, course, length, &Then::Direct, self.rounds, false);
+        let played = Played::of(&player, course, length, Way::Direct, self.rounds, false);
         let rounds = Rc::new(played);
         self.known.borrow_mut().insert(key, rounds.clone());
         rounds
@@ -330,7 +331,9 @@ impl Study {
         let mut parts: Vec<Vec<End>> = vec![Vec::new(); PARTS as usize];
         for (i, &yards) in (0..).zip(from) {
             let (back, right) = PINS[i % PINS.len()];
-            let hole = meadow().with_pin_at(back, right).expect("a pin on the green");
+            let hole = meadow()
+                .with_pin_at(back, right)
+                .expect("a pin on the green");
             let pin = hole.pin();
             let start = Situation {
                 at: Point::new(pin.x, pin.y - yards),
@@ -376,7 +379,13 @@ impl Study {
         self.over_pins(|pin| {
             let hole = self.long_hole(who, pin);
             let (at, lie) = (Point::new(0.0, hole.pin().y - yards), lie);
-            self.record(hole, player, Some(Situation { at, lie }), 4, self.strokes / 2)
+            self.record(
+                hole,
+                player,
+                Some(Situation { at, lie }),
+                4,
+                self.strokes / 2,
+            )
         })
     }
 

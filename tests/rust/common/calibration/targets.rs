@@ -208,7 +208,7 @@ fn areas(list: &mut List) {
             let length = 90.0 + 20.0 * i as f64;
             let what = format!("{length} yd, {} by {} yd", area.0, area.1);
             let asked = Asked::Inside(length, area);
-            list.add(who, what, asked, 2.0 / 3.0, 0.12, 3, Role::Checked, MANUAL);
+            list.add(who, what, asked, 2.0 / 3.0, 0.25, 3, Role::Checked, MANUAL);
         }
     }
 }
@@ -218,39 +218,40 @@ fn rating(length: f64) -> (f64, f64) {
     (length / 220.0 + 40.9, length / 160.0 + 50.7)
 }
 
+/// Of three lengths of a course the middle one is fitted, the others are checked.
+fn fitted_in_the_middle(length: f64) -> Role {
+    if length == MIDDLE {
+        Role::Fitted
+    } else {
+        Role::Checked
+    }
+}
+
 fn ratings(list: &mut List) {
     list.section = "Better half of rounds on a course without obstacles";
     for length in MEN {
+        let role = fitted_in_the_middle(length);
         let (scratch, bogey) = rating(length);
         let (asked, what) = (
             Asked::BetterHalf(Course::Plain, length),
             format!("{length} yd"),
         );
-        list.add(
-            Man(0.0),
-            &what,
-            asked,
-            scratch,
-            1.0,
-            2,
-            Role::Fitted,
-            RATING,
-        );
-        list.add(
-            Man(20.0),
-            what,
-            asked,
-            bogey,
-            1.0,
-            2,
-            Role::Fitted,
-            BOGEY_LINE,
-        );
+        list.add(Man(0.0), &what, asked, scratch, 1.0, 2, role, RATING);
+        list.add(Man(20.0), what, asked, bogey, 2.0, 2, role, BOGEY_LINE);
     }
     let slope = Asked::YardsPerStroke(MEN[0], MEN[2]);
     let what = "yards for a stroke more";
-    list.add(Man(0.0), what, slope, 220.0, 15.0, 0, Role::Fitted, RATING);
-    list.add(Man(20.0), what, slope, 160.0, 10.0, 0, Role::Fitted, RATING);
+    list.add(Man(0.0), what, slope, 220.0, 15.0, 0, Role::Checked, RATING);
+    list.add(
+        Man(20.0),
+        what,
+        slope,
+        160.0,
+        10.0,
+        0,
+        Role::Checked,
+        RATING,
+    );
     for length in WOMEN {
         let (asked, what) = (
             Asked::BetterHalf(Course::Plain, length),
@@ -312,9 +313,9 @@ fn handicaps(list: &mut List) {
         (9.0, Role::Checked),
         (18.0, Role::Checked),
         (27.0, Role::Checked),
-        (36.0, Role::Fitted),
+        (36.0, Role::Checked),
         (45.0, Role::Checked),
-        (54.0, Role::Fitted),
+        (54.0, Role::Checked),
     ] {
         let want = scratch + slope * handicap;
         let asked = Asked::LowestEight(Course::Plain, MIDDLE);
@@ -344,7 +345,11 @@ fn ordinary(list: &mut List) {
             handicap,
             2.0,
             1,
-            Role::Checked,
+            if handicap == 36.0 {
+                Role::Fitted
+            } else {
+                Role::Checked
+            },
             INDEX,
         );
     }
@@ -356,7 +361,7 @@ fn ordinary(list: &mut List) {
             18.0 * 2.79 + 0.0066 * length,
             2.0,
             1,
-            Role::Fitted,
+            fitted_in_the_middle(length),
             LINE,
         );
     }
@@ -370,11 +375,11 @@ fn ordinary(list: &mut List) {
 fn spread(list: &mut List) {
     let source = "USGA Handicap System Manual, Appendix E, computed from it";
     for (handicap, want, role) in [
-        (3.0, 2.7, Role::Fitted),
+        (3.0, 2.7, Role::Checked),
         (9.5, 2.9, Role::Checked),
-        (17.0, 3.1, Role::Fitted),
+        (17.0, 3.1, Role::Checked),
         (26.5, 3.8, Role::Checked),
-        (36.0, 4.7, Role::Fitted),
+        (36.0, 4.7, Role::Checked),
     ] {
         let what = "standard deviation of good days";
         let asked = Asked::GoodDays;
@@ -382,7 +387,16 @@ fn spread(list: &mut List) {
     }
     let what = "standard deviation of rounds, 7000 yd";
     let asked = Asked::RoundSpread;
-    list.add(Professional, what, asked, 2.75, 0.25, 2, Role::Checked, "from memory");
+    list.add(
+        Professional,
+        what,
+        asked,
+        2.75,
+        0.25,
+        2,
+        Role::Checked,
+        "from memory",
+    );
 }
 
 fn off_the_tee(list: &mut List) {
@@ -393,12 +407,30 @@ fn off_the_tee(list: &mut List) {
         (Man(17.0), 6.5, 0.7, Role::Fitted),
         (Man(27.0), 8.0, 1.2, Role::Checked),
     ] {
-        list.add(who, what, Asked::TeeDirection, want, close, 2, role, DIRECTION);
+        list.add(
+            who,
+            what,
+            Asked::TeeDirection,
+            want,
+            close,
+            2,
+            role,
+            DIRECTION,
+        );
     }
     // By average score: 74 and 90. The level is doubtful, so wide.
     for (handicap, want) in [(0.0, 0.72), (8.0, 0.58), (17.0, 0.34)] {
         let asked = Asked::Fairways;
-        list.add(Man(handicap), "fairways hit", asked, want, 0.2, 2, Role::Checked, RICCIO);
+        list.add(
+            Man(handicap),
+            "fairways hit",
+            asked,
+            want,
+            0.2,
+            2,
+            Role::Checked,
+            RICCIO,
+        );
     }
 }
 
@@ -418,16 +450,50 @@ fn greens(list: &mut List) {
 
 fn near_the_green(list: &mut List) {
     for (what, name, want, close) in [
-        ("strokes off the green inside 60 yd", "off the green inside 60", 13.0, 1.5),
-        ("... from rough, 20 to 60 yd", "... rough 20 to 60", 3.9, 1.2),
-        ("... from rough, inside 20 yd", "... rough inside 20", 3.3, 1.2),
+        (
+            "strokes off the green inside 60 yd",
+            "off the green inside 60",
+            13.0,
+            1.5,
+        ),
+        (
+            "... from rough, 20 to 60 yd",
+            "... rough 20 to 60",
+            3.9,
+            1.2,
+        ),
+        (
+            "... from rough, inside 20 yd",
+            "... rough inside 20",
+            3.3,
+            1.2,
+        ),
         ("... from sand", "... from sand", 2.6, 0.8),
-        ("... from fairway, 20 to 60 yd", "... fairway 20 to 60", 2.4, 1.2),
-        ("... from fairway, inside 20 yd", "... fairway inside 20", 1.1, 1.2),
+        (
+            "... from fairway, 20 to 60 yd",
+            "... fairway 20 to 60",
+            2.4,
+            1.2,
+        ),
+        (
+            "... from fairway, inside 20 yd",
+            "... fairway inside 20",
+            1.1,
+            1.2,
+        ),
         ("strokes from 60 to 100 yd", "from 60 to 100", 3.2, 1.0),
     ] {
         let asked = Asked::InARound(name);
-        list.add(Man(17.0), what, asked, want, close, 1, Role::Checked, COLUMN);
+        list.add(
+            Man(17.0),
+            what,
+            asked,
+            want,
+            close,
+            1,
+            Role::Checked,
+            COLUMN,
+        );
     }
     list.add(
         Man(17.0),
@@ -590,7 +656,16 @@ fn trouble(list: &mut List) {
             let what = format!("sand over rough, {yards} yd, strokes");
             let asked = Asked::SandOverRough(yards);
             let source = "sand is the harder for club golfers, common practice, no source";
-            list.add(Man(handicap), what, asked, want, 0.15, 2, Role::Checked, source);
+            list.add(
+                Man(handicap),
+                what,
+                asked,
+                want,
+                0.15,
+                2,
+                Role::Checked,
+                source,
+            );
         }
     }
 }
@@ -671,7 +746,7 @@ fn tour(list: &mut List) {
             what,
             Asked::Hole(length),
             want,
-            0.1,
+            0.15,
             2,
             Role::Fitted,
             TABLES,
@@ -685,7 +760,7 @@ fn tour(list: &mut List) {
             what,
             asked,
             want,
-            0.1,
+            0.15,
             2,
             Role::Fitted,
             TABLES,
