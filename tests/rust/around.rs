@@ -449,7 +449,7 @@ fn plays_may_begin_anywhere() {
         lie: Lie::Fairway,
     };
     let scene = Scene::new(Arc::new(hole), Arc::new(player(10.0).prepare())).unwrap();
-    let plan = Plan::new("at it", vec![Instruction::AtPin], Then::Direct).unwrap();
+    let plan = Plan::new("at it", vec![Instruction::AtPin { clubs: 0 }], Then::Direct).unwrap();
     let mut recording = record(scene, &plan, &question(200))
         .unwrap()
         .starting_at(begin);

@@ -1,5 +1,8 @@
 //! A player explained: against the kernel, against other reckonings, and against what must come out.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
+mod common;
+
+use common::law::Law;
 use statrs::distribution::{ContinuousCDF, Normal};
 use std::sync::Arc;
 use wideberth::explain::{
@@ -45,48 +48,29 @@ fn stop_dead(club: &mut ClubParts) {
     club.mishit_shape.wild_run = 0.0;
 }
 
-/// Where a distribution crosses `p`, by bisection.
-fn root(p: f64, (mut low, mut high): (f64, f64), below: impl Fn(f64) -> f64) -> f64 {
-    while high - low > 1e-6 {
-        let middle = 0.5 * (low + high);
-        if below(middle) < p {
-            low = middle
-        } else {
-            high = middle
-        }
-    }
-    0.5 * (low + high)
-}
-
 #[test]
-fn the_depth_is_that_of_three_normals() {
-    // Written down from the figures of a club whose balls do not run, with the normal law of statrs: a solid strike's
-    // carry is normal, and so is that of either kind of mishit (which hardly ever meets the least carry there is).
+fn the_depth_is_that_of_the_law() {
+    // Where balls do not run the depth is that of the carry, by an integration over severity that shares no code with the core
+    // (common/law.rs). The core looks at 16 severities: measured, it is off by 0.022 yards at most.
+    let mut worst: f64 = 0.0;
     for handicap in [0.0, 18.0, 54.0] {
         let player = reclubbed(&player(handicap), stop_dead);
-        for (row, club) in BagTable::of(&player)
-            .unwrap()
-            .clubs
-            .iter()
-            .zip(&player.clubs)
-        {
-            let (c, m) = (club.carry, &club.mishit_shape);
-            let duffs = club.mishit_share * m.duff_part;
-            let law = |mean, sd| Normal::new(mean, sd).unwrap();
-            let solid = law(c, club.carry_sd);
-            let duff = law(c * m.duff_carry, c * m.duff_carry_sd);
-            let wild = law(c * m.wild_carry, c * m.wild_carry_sd);
-            let below = |x: f64| {
-                (1.0 - club.mishit_share) * solid.cdf(x)
-                    + duffs * duff.cdf(x)
-                    + (club.mishit_share - duffs) * wild.cdf(x)
-            };
-            let at = |p| root(p, (0.0, 2.0 * c), below);
-            let (low, high) = (at(1.0 / 6.0), at(5.0 / 6.0));
-            assert!((row.depth.low - low).abs() < 0.002, "{row:?} {low}");
-            assert!((row.depth.high - high).abs() < 0.002, "{row:?} {high}");
+        let table = BagTable::of(&player).unwrap();
+        for (row, club) in table.clubs.iter().zip(&player.clubs) {
+            let law = Law::over(club, 1.0, 500);
+            let mean = law.mean(|p| p.carry);
+            let off = [
+                row.depth.low - law.carry_at(1.0 / 6.0),
+                row.depth.high - law.carry_at(5.0 / 6.0),
+                row.average - mean,
+            ];
+            for off in off {
+                worst = worst.max(off.abs());
+                assert!(off.abs() < 0.04, "{row:?}: {off}");
+            }
         }
     }
+    eprintln!("off the law by at most {worst} yards");
 }
 
 #[test]

@@ -5,7 +5,9 @@
 
 mod common;
 
+use common::law::Law;
 use common::shots::{evidence, figure, fit, level, shots, strike, unlike};
+use nalgebra::{SMatrix, SVector};
 use rayon::prelude::*;
 use statrs::distribution::{Binomial, DiscreteCDF};
 use wideberth::fit::{Doubt, Evidence, Figure, Finish, Fit, Ground, Outcome, Shot};
@@ -22,7 +24,8 @@ fn outcomes(
 ) -> Vec<Outcome> {
     let bag = player.prepare();
     let swing = bag.swing(bag.find(club).unwrap(), lie);
-    let centre = swing.full_carry * (1.0 + swing.run);
+    // A golfer of habit swings fully at what lies a little beyond.
+    let centre = swing.full_carry * (1.0 + swing.run) / (1.0 - player.habits.too_little_club);
     (0..count)
         .map(|i| {
             let strike = strike(&bag, club, lie, stream, i);
@@ -129,12 +132,50 @@ fn intervals_hold_the_truth_as_often_as_they_say() {
     }
 }
 
+/// The errors that many shots leave of a club's six figures: from the information in the shots, the squares of the slopes of
+/// the log density of an integration over 64 severities that shares no code with the core (computed independently).
+fn large_sample_errors(truth: &ClubParts, shots: &[Shot]) -> [f64; 6] {
+    let moved = |figure: usize, step: f64| {
+        let mut club = truth.clone();
+        let figures = [
+            &mut club.carry,
+            &mut club.carry_sd,
+            &mut club.lateral_bias,
+            &mut club.lateral_sd,
+            &mut club.correlation,
+            &mut club.mishit_share,
+        ];
+        for (k, value) in figures.into_iter().enumerate() {
+            if k == figure {
+                *value += step;
+            }
+        }
+        Law::over(&club, 1.0, 64)
+    };
+    const STEP: f64 = 1e-4;
+    let laws: Vec<[Law; 2]> = (0..6).map(|k| [moved(k, STEP), moved(k, -STEP)]).collect();
+    let mut information = SMatrix::<f64, 6, 6>::zeros();
+    for shot in shots {
+        let slope = SVector::<f64, 6>::from_fn(|k, _| {
+            let [up, down] = laws[k]
+                .each_ref()
+                .map(|law| law.log_density(shot.carry, shot.lateral));
+            (up - down) / (2.0 * STEP)
+        });
+        information += slope * slope.transpose();
+    }
+    let covariance = information.try_inverse().unwrap();
+    std::array::from_fn(|k| covariance[(k, k)].sqrt())
+}
+
 /// 2,000 shots outweigh the level: each figure must lie within 4 of its standard errors (false-alarm rate 4e-4 for the
-/// six), and the errors must be those of large samples where a closed form exists.
+/// six), and the errors must be those of large samples. The information of 2,000 shots is known to some 5 %, and what is left
+/// of the level makes it more.
 #[test]
 fn a_known_truth_is_found_again() {
     let truth = unlike();
-    let fit = fit(&level(18.0), shots(&truth, "7-iron", Lie::Fairway, 2000, 7));
+    let shots = shots(&truth, "7-iron", Lie::Fairway, 2000, 7);
+    let fit = fit(&level(18.0), shots.clone());
     let (found, sure) = (
         fit.player().club("7-iron").unwrap(),
         fit.uncertainty("7-iron").unwrap(),
@@ -149,28 +190,26 @@ fn a_known_truth_is_found_again() {
             f.name()
         );
     }
-    // Solid strikes alone would give sd / sqrt(n), which mishits can only blur.
-    let solid = 2000.0 * 0.78;
-    let ratio = |error: f64, exact: f64| {
-        assert!(
-            (0.97..1.25).contains(&(error / exact)),
-            "{error} against {exact}"
-        );
-    };
-    ratio(sure.errors.carry, 9.5 / f64::sqrt(solid));
-    ratio(sure.errors.carry_sd, 9.5 / f64::sqrt(2.0 * solid));
-    ratio(sure.errors.mishit_share, f64::sqrt(0.22 * 0.78 / 2000.0));
+    let exact = large_sample_errors(truth.club("7-iron").unwrap(), &shots);
+    for (f, exact) in Figure::ALL.into_iter().zip(exact) {
+        let ratio = sure.errors[f] / exact;
+        eprintln!("{}: {ratio:.3} of the error of large samples", f.name());
+        assert!((0.85..1.15).contains(&ratio), "{}: {ratio}", f.name());
+    }
     assert!(
-        sure.weights.carry > 0.98 && sure.weights.mishit_share > 0.9,
+        sure.weights.carry > 0.98 && sure.weights.mishit_share > 0.8,
         "{:?}",
         sure.weights
     );
-    assert!((sure.mishits - 0.22 * 2000.0).abs() < 5.0 * (2000.0_f64 * 0.22 * 0.78).sqrt());
+    let off = sure.mishits - 0.22 * 2000.0;
+    assert!(off.abs() < 5.0 * 2000.0 * sure.errors.mishit_share, "{off}");
     assert!(fit.doubts().is_empty(), "{:?}", fit.doubts());
     assert!(fit.disagreement() < 1.02, "{}", fit.disagreement());
 }
 
-/// Without mishits the fit is the sample's mean, deviation and correlation, but for the prior's small pull.
+/// Without mishits the fit is the sample's mean, deviation and correlation, but for the prior's small pull: a slight miss
+/// looks like a flush strike, so that a few are always thought to be among them, and the flush carry to be a little longer
+/// than the mean.
 #[test]
 fn clean_shots_give_the_sample_moments() {
     let mut parts = unlike().into_parts();
@@ -196,7 +235,7 @@ fn clean_shots_give_the_sample_moments() {
     let near = |got: f64, want: f64, within: f64| {
         assert!((got - want).abs() < within, "{got} is not {want}");
     };
-    near(club.carry, x, 0.25);
+    near(club.carry, x, 0.5);
     near(club.lateral_bias, y, 0.2);
     near(club.carry_sd, xx, 0.35);
     near(club.lateral_sd, yy, 0.3);
@@ -357,7 +396,8 @@ fn outcomes_on_the_course_are_weaker_evidence() {
     assert!((of(&sliced).lateral_bias + of(&hooked).lateral_bias).abs() < 1.0);
     assert!(of(&straight).lateral_sd < prior.club("driver").unwrap().lateral_sd - 2.0);
     assert!(of(&straight).lateral_bias.abs() < 1.5);
-    let measured = fit(&prior, shots(&prior, "driver", Lie::Tee, 40, 12))
+    // As many drives of that straight golfer's, measured.
+    let measured = fit(&prior, shots(straight.player(), "driver", Lie::Tee, 40, 12))
         .uncertainty("driver")
         .unwrap();
     let told = straight.uncertainty("driver").unwrap();

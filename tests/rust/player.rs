@@ -1,7 +1,6 @@
 //! Players: sampling against closed forms, lies, and faults by hand.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use proptest::prelude::*;
-use statrs::distribution::{ContinuousCDF, Normal};
 use wideberth::noise::{Noise, PlayNoise, Seed};
 use wideberth::player::{
     Bag, Club, ClubId, ClubParts, Lie, LieEffect, Mishit, MishitShape, Player, PlayerFault,
@@ -41,19 +40,18 @@ fn crooked_swing() -> Swing {
     *alone(Club::new(parts).unwrap()).swing(ClubId(0), Lie::Fairway)
 }
 
-/// The bag of a player with one club, whose lies change nothing and who means what he does.
+/// The bag of a player with one club, whose lies change nothing.
 fn alone(club: Club) -> Bag {
     let mut parts = player(10.0).into_parts();
     parts.clubs = vec![club];
     parts.lies = [LieEffect::NONE; 9];
-    parts.shortfall = 0.0;
     Player::new(parts).unwrap().prepare()
 }
 
-/// Moments of solid strikes: 400,000 draws, each figure within 4.5 of its standard errors (for all five
+/// Moments of flush strikes: 400,000 draws, each figure within 4.5 of its standard errors (for all five
 /// together a false alarm once in 29,000 seeds; the seed is fixed). A spread 5 % off is 45 standard errors out.
 #[test]
-fn solid_strikes_are_the_ellipse() {
+fn flush_strikes_are_the_ellipse() {
     let swing = Swing {
         duff: never(),
         thin: never(),
@@ -61,7 +59,7 @@ fn solid_strikes_are_the_ellipse() {
     };
     let n = 400_000;
     let strikes: Vec<(f64, f64)> = (0..n)
-        .map(|i| swing.strike(120.0, &luck(i, 0)))
+        .map(|i| swing.strike(0.75 * swing.full_carry, &luck(i, 0)))
         .map(|s| (s.carry, s.lateral))
         .collect();
     let count = n as f64;
@@ -100,88 +98,8 @@ fn never() -> Mishit {
         carry_sd: 0.0,
         side: 1.0,
         run: 0.0,
+        mildness: 2.0,
     }
-}
-
-/// The mixture against its closed forms: mean, variance and both tails, 400,000 draws, 4.5 standard errors each
-/// (a false alarm once in 20,000 seeds).
-#[test]
-fn the_mixture_has_the_moments_and_tails_of_its_parts() {
-    let swing = crooked_swing();
-    let (n, meant) = (400_000_u64, 160.0);
-    let strikes: Vec<_> = (0..n).map(|i| swing.strike(meant, &luck(i, 0))).collect();
-    let count = n as f64;
-    // Share, mean carry, sd of carry, sd of lateral: from the parts of the club.
-    let kinds = [
-        (0.8, 160.0, 8.0, 10.0),
-        (0.2 * 0.3, 0.55 * 160.0, 0.16 * 160.0, 1.5 * 10.0),
-        (0.2 * 0.7, 0.84 * 160.0, 0.10 * 160.0, 3.5 * 10.0),
-    ];
-    let mean: f64 = kinds.iter().map(|k| k.0 * k.1).sum();
-    let variance: f64 = kinds
-        .iter()
-        .map(|k| k.0 * (k.2 * k.2 + (k.1 - mean).powi(2)))
-        .sum();
-    let lateral: f64 = kinds.iter().map(|k| k.0 * k.3 * k.3).sum();
-    let z = 4.5;
-    let got = strikes.iter().map(|s| s.carry).sum::<f64>() / count;
-    near("mean carry", got, mean, z * (variance / count).sqrt());
-    let got = strikes
-        .iter()
-        .map(|s| (s.carry - mean).powi(2))
-        .sum::<f64>()
-        / count;
-    let fourth = strikes
-        .iter()
-        .map(|s| (s.carry - mean).powi(4))
-        .sum::<f64>()
-        / count;
-    near(
-        "variance of carry",
-        got,
-        variance,
-        z * ((fourth - variance * variance) / count).sqrt(),
-    );
-    let got = strikes
-        .iter()
-        .map(|s| (s.lateral - 6.0).powi(2))
-        .sum::<f64>()
-        / count;
-    let fourth = strikes
-        .iter()
-        .map(|s| (s.lateral - 6.0).powi(4))
-        .sum::<f64>()
-        / count;
-    near(
-        "variance of lateral",
-        got,
-        lateral,
-        z * ((fourth - lateral * lateral) / count).sqrt(),
-    );
-    let below = |x: f64, mean: f64, sd: f64| Normal::new(mean, sd).unwrap().cdf(x);
-    let short: f64 = kinds.iter().map(|k| k.0 * below(110.0, k.1, k.2)).sum();
-    let got = strikes.iter().filter(|s| s.carry < 110.0).count() as f64 / count;
-    near(
-        "carries under 110",
-        got,
-        short,
-        z * (short * (1.0 - short) / count).sqrt(),
-    );
-    let wide: f64 = kinds.iter().map(|k| k.0 * below(-34.0, 6.0, k.3)).sum();
-    let got = strikes.iter().filter(|s| s.lateral < -34.0).count() as f64 / count;
-    near(
-        "laterals left of -34",
-        got,
-        wide,
-        z * (wide * (1.0 - wide) / count).sqrt(),
-    );
-    let share = strikes.iter().filter(|s| s.mishit).count() as f64 / count;
-    near(
-        "mishits",
-        share,
-        swing.mishit_share(),
-        z * (0.2 * 0.8 / count).sqrt(),
-    );
 }
 
 #[test]
@@ -226,8 +144,8 @@ fn lies_cost_distance_and_accuracy() {
         for pair in order.windows(2) {
             let (a, b) = (bag.swing(club, pair[0]), bag.swing(club, pair[1]));
             assert!(b.full_carry <= a.full_carry);
-            // No more than nine in ten are ever missed.
-            assert!(b.mishit_share() > a.mishit_share() || a.mishit_share() > 0.89);
+            // As many are missed slightly: no more than half can be mishits.
+            assert!(b.mishit_share() > a.mishit_share() && b.mishit_share() < 0.5);
             assert!(b.depth_slope > a.depth_slope && b.side_slope > a.side_slope);
         }
     }
@@ -306,7 +224,7 @@ fn faults_name_field_value_and_what_is_allowed() {
     );
     refused(
         iron(|c| c.mishit_share = 1.0),
-        "5-iron: mishit_share is 1; it must be 0 to 0.9",
+        "5-iron: mishit_share is 1; it must be 0 to 0.45",
     );
     refused(
         iron(|c| c.name = " ".into()),
@@ -341,7 +259,12 @@ fn faults_name_field_value_and_what_is_allowed() {
     );
     refused(
         with(|p| p.short_game.bunker_shot.duffs = -0.1),
-        "short_game.bunker_shot: duffs is -0.1; it must be 0 to 0.5",
+        "short_game.bunker_shot: duffs is -0.1; it must be 0 to 0.45",
+    );
+    // As many are missed slightly, and some must be flush.
+    refused(
+        with(|p| (p.short_game.lob.duffs, p.short_game.lob.thins) = (0.25, 0.25)),
+        "short_game.lob: thins is 0.25; it must be 0 to 0.45 less the duffs",
     );
     refused(
         with(|p| p.lies[3].carry = 0.0),

@@ -83,7 +83,7 @@ fn documents_are_read_strictly() {
     );
     let version = read("\"version\": 1", "\"version\": 2");
     assert_eq!(version, "player document: version is 2; it must be 1");
-    let unknown = read("\"shortfall\"", "\"luck\"");
+    let unknown = read("\"habits\"", "\"luck\"");
     assert!(
         unknown.contains("unknown field `luck`") && unknown.contains("line"),
         "{unknown}"

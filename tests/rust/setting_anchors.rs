@@ -70,10 +70,11 @@ fn touches_run_what_their_player_says_at_their_usual_length() {
             let swing = day.bag().touch(touch, lie);
             let short = Point::new(20.0, if carry.is_some() { 335.0 } else { 100.0 });
             let carry = carry.unwrap_or(0.6 * swing.full_carry);
+            // A strike without luck is flush, and goes a little farther than the middle of the pattern.
             let shot = Shot {
                 stroke: Stroke::Touch(touch),
                 target: Point::new(20.0, 500.0),
-                carry,
+                carry: carry / swing.flush,
             };
             let outcome = shot::resolve(&day, lying(short, lie), &shot, &Noise::NONE);
             let flown = outcome.landed.y - short.y;

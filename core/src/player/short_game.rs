@@ -1,5 +1,6 @@
 //! The strokes around the green, and the low one from under trees.
 use super::Touch;
+use super::club::MOST_MISHITS;
 use super::fault::{PlayerFault, check};
 use serde::{Deserialize, Serialize};
 
@@ -60,8 +61,9 @@ impl TouchSkill {
             0.0..=30.0,
             "0 to 30 degrees",
         )?;
-        check(of, "duffs", self.duffs, 0.0..=0.5, "0 to 0.5")?;
-        check(of, "thins", self.thins, 0.0..=0.4, "0 to 0.4")
+        check(of, "duffs", self.duffs, 0.0..=MOST_MISHITS, "0 to 0.45")?;
+        let left = 0.0..=MOST_MISHITS - self.duffs;
+        check(of, "thins", self.thins, left, "0 to 0.45 less the duffs")
     }
 }
 

@@ -225,6 +225,9 @@ impl Swing {
 
     /// The same swing told by the middle of its pattern instead of by its flush strikes.
     pub(super) fn told_by_its_middle(self) -> Swing {
+        if self.mishit_share() == 0.0 {
+            return self;
+        }
         let depth_sd = self.depth_sd(self.full_carry) / self.full_carry;
         let middle = self.middle(depth_sd);
         Swing {

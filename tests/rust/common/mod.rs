@@ -2,6 +2,7 @@
 #![allow(dead_code, reason = "each test file uses a part of it")]
 
 pub(crate) mod flights;
+pub(crate) mod law;
 pub(crate) mod luck;
 pub(crate) mod putts;
 pub(crate) mod shots;
