@@ -1,28 +1,33 @@
 //! Clubs in one player's hands.
 
 use pyo3::prelude::*;
-use pyo3::types::PyType;
-use wideberth::player::{Club, ClubParts};
+use pyo3::types::{PyDict, PyType};
+use wideberth::player::{Club, ClubParts, MishitShape};
 
 use crate::ball::PyFlight;
 use crate::errors::refused;
+use crate::mishit_shape::PyMishitShape;
 use crate::travel::{Written, written};
 
 /// A club in one player's hands: how far it carries, and how its shots scatter.
 ///
-/// The figures are those of the lie the club is at home on, a driver on its tee, an iron on the fairway. Solid
-/// strikes are a bivariate normal of carry and lateral; a share of mishits comes up short or flies wild.
-/// Immutable; equal when its parts are; can be pickled.
+/// The figures are those of the lie the club is at home on, a driver on its tee, an iron on the fairway. Flush strikes are a
+/// bivariate normal of carry and lateral. All others are missed by more or less, without a gap from flush to duffed or wild
+/// (`MishitShape`): a mishit is one of the worse half of them. Every argument is an attribute, so that a club made of another
+/// one's attributes is equal to it. Immutable; equal when its parts are; can be pickled.
 ///
 /// Args:
 ///     name: such as `7-iron`; 1 to 60 characters, and not `putter`.
-///     carry: mean carry of a solid full strike, 1 to 450 yards.
+///     carry: mean carry of a flush full strike, 1 to 450 yards.
 ///     carry_sd: standard deviation of that carry, yards, 0 to half the carry.
-///     lateral_sd: standard deviation of the lateral at landing, yards, 0 to half the carry.
+///     lateral_sd: standard deviation of the lateral of flush strikes at landing, yards, 0 to half the carry.
 ///     lateral_bias: mean lateral, yards, positive to the right of the aim; within a quarter of the carry.
 ///     correlation: of carry and lateral, -0.99 to 0.99.
-///     mishit_share: share of strikes that are not solid, 0 to 0.9.
+///     mishit_share: share of strikes that are mishits, 0 to 0.45; as many again are missed slightly.
+///     mishit_shape: how missed strikes behave; None for a middling golfer's, `MishitShape()`.
 ///     run: run on a level fairway per yard of carry, 0 to 1; None for what is usual at that carry.
+///     off_ground: carry off the ground as a share of the carry from a tee, 0.3 to 1: below 1 for a driver, whose face is too
+///         deep and too upright for it.
 ///     launch_deg: launch angle of a full strike, 0.1 to 85 degrees; None for what is usual with a club of that name and
 ///         carry.
 ///     spin_rpm: backspin of a full strike, 0 to 15000 rpm; None for what is usual.
@@ -42,8 +47,8 @@ pub(crate) struct PyClub(pub(crate) Club);
 impl PyClub {
     #[new]
     #[pyo3(signature = (
-        name, *, carry, carry_sd, lateral_sd, lateral_bias = 0.0, correlation = 0.0, mishit_share = 0.0, run = None,
-        launch_deg = None, spin_rpm = None
+        name, *, carry, carry_sd, lateral_sd, lateral_bias = 0.0, correlation = 0.0, mishit_share = 0.0,
+        mishit_shape = None, run = None, off_ground = 1.0, launch_deg = None, spin_rpm = None
     ))]
     #[expect(
         clippy::too_many_arguments,
@@ -57,7 +62,9 @@ impl PyClub {
         lateral_bias: f64,
         correlation: f64,
         mishit_share: f64,
+        mishit_shape: Option<PyMishitShape>,
         run: Option<f64>,
+        off_ground: f64,
         launch_deg: Option<f64>,
         spin_rpm: Option<f64>,
     ) -> PyResult<Self> {
@@ -67,12 +74,60 @@ impl PyClub {
             lateral_sd,
             correlation,
             mishit_share,
+            mishit_shape: mishit_shape.map_or_else(MishitShape::default, |shape| shape.0),
             run: run.unwrap_or_else(|| ClubParts::usual_run(carry)),
+            off_ground,
             launch_deg,
             spin_rpm,
             ..ClubParts::exact(name, carry)
         };
         Club::new(parts).map(PyClub).map_err(refused)
+    }
+
+    /// The same club with some figures changed.
+    ///
+    /// Every figure is carried over as it is: a change of the carry leaves spreads and bias at the yards they have.
+    ///
+    /// Args:
+    ///     club: the club to begin from.
+    ///     **changes: arguments of `Club` with other values, `name` among them.
+    ///
+    /// Raises:
+    ///     InputError: the first number outside its range.
+    ///     TypeError: an argument that `Club` does not have.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> iron = wb.Player.from_handicap(18).club("6-iron")
+    ///     >>> wb.Club.like(iron) == iron
+    ///     True
+    ///     >>> mine = wb.Club.like(iron, name="my 6-iron", carry=140)
+    ///     >>> mine.name, mine.carry, mine.mishit_share == iron.mishit_share
+    ///     ('my 6-iron', 140.0, True)
+    #[classmethod]
+    #[pyo3(signature = (club, **changes))]
+    fn like<'py>(
+        class: &Bound<'py, PyType>,
+        club: &Self,
+        changes: Option<&Bound<'py, PyDict>>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        let figures = PyDict::new(class.py());
+        figures.set_item("name", club.name())?;
+        figures.set_item("carry", club.carry())?;
+        figures.set_item("carry_sd", club.carry_sd())?;
+        figures.set_item("lateral_sd", club.lateral_sd())?;
+        figures.set_item("lateral_bias", club.lateral_bias())?;
+        figures.set_item("correlation", club.correlation())?;
+        figures.set_item("mishit_share", club.mishit_share())?;
+        figures.set_item("mishit_shape", club.mishit_shape())?;
+        figures.set_item("run", club.run())?;
+        figures.set_item("off_ground", club.off_ground())?;
+        figures.set_item("launch_deg", club.launch_deg())?;
+        figures.set_item("spin_rpm", club.spin_rpm())?;
+        if let Some(changes) = changes {
+            figures.update(changes.as_mapping())?;
+        }
+        class.call((), Some(&figures))
     }
 
     /// Name of the club.
@@ -81,19 +136,19 @@ impl PyClub {
         &self.0.name
     }
 
-    /// Mean carry of a solid full strike, yards.
+    /// Mean carry of a flush full strike, yards.
     #[getter]
     fn carry(&self) -> f64 {
         self.0.carry
     }
 
-    /// Standard deviation of the carry of solid strikes, yards.
+    /// Standard deviation of the carry of flush strikes, yards.
     #[getter]
     fn carry_sd(&self) -> f64 {
         self.0.carry_sd
     }
 
-    /// Standard deviation of the lateral of solid strikes at landing, yards.
+    /// Standard deviation of the lateral of flush strikes at landing, yards.
     #[getter]
     fn lateral_sd(&self) -> f64 {
         self.0.lateral_sd
@@ -105,16 +160,22 @@ impl PyClub {
         self.0.lateral_bias
     }
 
-    /// Correlation of carry and lateral of solid strikes.
+    /// Correlation of carry and lateral of flush strikes.
     #[getter]
     fn correlation(&self) -> f64 {
         self.0.correlation
     }
 
-    /// Share of strikes that are not solid, 0 to 1.
+    /// Share of strikes that are mishits, 0 to 0.45; as many again are missed slightly.
     #[getter]
     fn mishit_share(&self) -> f64 {
         self.0.mishit_share
+    }
+
+    /// How missed strikes behave.
+    #[getter]
+    fn mishit_shape(&self) -> PyMishitShape {
+        PyMishitShape(self.0.mishit_shape)
     }
 
     /// Run on a level fairway per yard of carry.
@@ -123,7 +184,13 @@ impl PyClub {
         self.0.run
     }
 
-    /// Mean carry plus run of a solid strike on a level fairway, yards.
+    /// Carry off the ground as a share of the carry from a tee.
+    #[getter]
+    fn off_ground(&self) -> f64 {
+        self.0.off_ground
+    }
+
+    /// Mean carry plus run of a flush strike on a level fairway, yards.
     #[getter]
     fn total(&self) -> f64 {
         self.0.total()
@@ -141,7 +208,7 @@ impl PyClub {
         self.0.spin_rpm
     }
 
-    /// The flight of a solid full strike that carries the mean carry in still standard air, a `wideberth.ball.Flight`.
+    /// The flight of a flush full strike that carries the mean carry in still standard air, a `wideberth.ball.Flight`.
     ///
     /// The launch is the club's own or the usual one of a club of that name and carry; the ball speed is solved for.
     ///

@@ -1,6 +1,7 @@
 //! Players fitted to shots: tables in, uncertainty and plausible players out.
 
 use numpy::IntoPyArray;
+use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyType};
 use wideberth::fit::{
@@ -8,9 +9,10 @@ use wideberth::fit::{
     Uncertainty,
 };
 use wideberth::noise::Seed;
-use wideberth::player::{Lie, Player, Reference};
+use wideberth::player::{Club, Lie, Player, Reference};
 use wideberth::units::{yards_from_feet, yards_from_metres};
 
+use crate::club::PyClub;
 use crate::errors::{input_error, refused};
 use crate::player::PyPlayer;
 use crate::pool;
@@ -98,20 +100,91 @@ pub(crate) fn named(dict: Option<Bound<'_, PyDict>>) -> PyResult<Vec<(String, f6
         .collect()
 }
 
+/// What a bag holds: a club of the level by its name, or a club told in full.
+pub(crate) enum Carried {
+    Named(String),
+    Told(PyClub),
+}
+
+impl<'a, 'py> FromPyObject<'a, 'py> for Carried {
+    type Error = PyErr;
+
+    fn extract(club: Borrowed<'a, 'py, PyAny>) -> PyResult<Self> {
+        if let Ok(name) = club.extract() {
+            return Ok(Carried::Named(name));
+        }
+        let told = club.extract().map(Carried::Told);
+        match told {
+            Ok(told) => Ok(told),
+            Err(_) => Err(PyTypeError::new_err(format!(
+                "bag holds {}; it must hold names of clubs, and what Club() makes",
+                club.get_type().name()?
+            ))),
+        }
+    }
+}
+
 /// The player of a handicap with the figures it knows and the clubs it carries.
 pub(crate) fn from_handicap(
     reference: Reference,
     handicap: f64,
     known: &Known,
-    bag: Option<&[String]>,
-) -> PyResult<Fit> {
-    match bag {
-        Some(bag) => Fit::of_bag(reference, handicap, bag, known),
-        None => Player::from_reference(reference, handicap)
-            .map_err(Into::into)
-            .and_then(|level| Fit::with_known(&level, known)),
+    bag: Option<Vec<Carried>>,
+) -> PyResult<PyPlayer> {
+    let Some(bag) = bag else {
+        let level = Player::from_reference(reference, handicap).map_err(refused)?;
+        let fit = Fit::with_known(&level, known).map_err(refused)?;
+        return Ok(fit.into());
+    };
+    let (mut names, mut told) = (Vec::new(), Vec::new());
+    for club in bag {
+        match club {
+            Carried::Named(name) => names.push(name),
+            Carried::Told(club) => told.push(club.0),
+        }
     }
-    .map_err(refused)
+    if told.is_empty() {
+        let fit = Fit::of_bag(reference, handicap, &names, known).map_err(refused)?;
+        return Ok(fit.into());
+    }
+    check_named(known, &names)?;
+    let mut parts = Player::from_reference(reference, handicap)
+        .map_err(refused)?
+        .into_parts();
+    let of_level = |name: &String| parts.clubs.iter().find(|club| club.name == *name).cloned();
+    let level: Option<Vec<Club>> = names.iter().map(of_level).collect();
+    // Where nothing moves them, clubs of the level are the level's to the last bit.
+    let named = match level.filter(|_| *known == Known::default()) {
+        Some(clubs) => clubs,
+        None => Fit::of_bag(reference, handicap, &names, known)
+            .map_err(refused)?
+            .player()
+            .clubs
+            .clone(),
+    };
+    parts.clubs = told;
+    parts.clubs.extend(named);
+    Player::new(parts).map(PyPlayer::from).map_err(refused)
+}
+
+/// Refuses what is known of a club that the bag does not hold by its name: one told in full has figures of its own.
+fn check_named(known: &Known, names: &[String]) -> PyResult<()> {
+    let fields = [
+        ("carries", &known.carries),
+        ("lateral_biases", &known.lateral_biases),
+    ];
+    for (field, list) in fields {
+        if let Some((name, value)) = list.iter().find(|(name, _)| !names.contains(name)) {
+            let allowed = match names {
+                [] => "the bag holds none".to_owned(),
+                names => format!("these are {}", names.join(", ")),
+            };
+            return Err(input_error(format!(
+                "{field}: {name:?} is {value}; it must be a club that the bag holds by name, not as a Club: {allowed}"
+            )));
+        }
+    }
+    Ok(())
 }
 
 fn yards((values, unit): Lengths) -> PyResult<Vec<f64>> {

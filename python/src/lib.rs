@@ -11,7 +11,9 @@ mod explain;
 mod feature;
 mod fit;
 mod gained;
+mod habits;
 mod hole;
+mod mishit_shape;
 mod notebook;
 mod pictures;
 mod places;
@@ -58,13 +60,17 @@ mod _wideberth {
     #[pymodule_export]
     use crate::gained::{blow_up_losses, by_kind, strokes_gained};
     #[pymodule_export]
+    use crate::habits::{PyHabits, price_of_habits};
+    #[pymodule_export]
     use crate::hole::PyHole;
+    #[pymodule_export]
+    use crate::mishit_shape::PyMishitShape;
     #[pymodule_export]
     use crate::pictures::{club_shots, two_thirds_ellipse};
     #[pymodule_export]
     use crate::plan::{
-        PyAim, PyInstruction, PyPlan, advance, along, at, at_pin, leave, short_of_green, shot,
-        suggest_plans,
+        PyAim, PyInstruction, PyPlan, advance, along, at, at_pin, carry_over, leave,
+        short_of_green, shot, suggest_plans,
     };
     #[pymodule_export]
     use crate::player::PyPlayer;

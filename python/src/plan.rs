@@ -12,6 +12,7 @@ use crate::hole::PyHole;
 use crate::player::PyPlayer;
 use crate::solve::PySolution;
 use crate::travel::{Written, written};
+use crate::whole::Whole;
 
 /// A place to aim at: made with `along`, `at` or `short_of_green`.
 ///
@@ -54,7 +55,7 @@ impl PyAim {
     }
 }
 
-/// What to do with one stroke of a plan: made with `shot`, `leave`, `advance` or `at_pin`.
+/// What to do with one stroke of a plan: made with `shot`, `leave`, `advance`, `at_pin` or `carry_over`.
 ///
 /// Immutable; equal when its parts are; can be pickled.
 #[pyclass(frozen, eq, name = "Instruction", module = "wideberth")]
@@ -72,7 +73,11 @@ impl PyInstruction {
             }
             core::Instruction::Leave { yards } => format!("leave({yards})"),
             core::Instruction::Advance { yards } => format!("advance({yards})"),
-            core::Instruction::AtPin => "at_pin()".to_owned(),
+            core::Instruction::AtPin { clubs: 0 } => "at_pin()".to_owned(),
+            core::Instruction::AtPin { clubs } => format!("at_pin(clubs={clubs:+})"),
+            core::Instruction::Carry { over, by } => {
+                format!("carry_over({}, by={by})", PyAim(*over).__repr__())
+            }
         }
     }
 
@@ -421,9 +426,52 @@ pub(crate) fn advance(yards: f64) -> PyResult<PyInstruction> {
 }
 
 /// An instruction: play at the pin, as far towards it as the longest club goes.
+///
+/// The club is the shortest one that gets there in the middle of its pattern, as always. With `clubs` it is so many more or
+/// less, swung by the same share: "take one more club, and swing it as you would have". A bag that ends before that gives
+/// the longest or the shortest club. What is no swing of a club (a chip, a pitch, a putt) stays as it is.
+///
+/// Args:
+///     clubs: clubs more than that, -6 to 6; below 0 for less.
+///
+/// Raises:
+///     InputError: a number out of range.
+///
+/// Example:
+///     >>> import wideberth as wb
+///     >>> wb.at_pin(clubs=+1)
+///     at_pin(clubs=+1)
 #[pyfunction]
-pub(crate) fn at_pin() -> PyInstruction {
-    PyInstruction(core::Instruction::AtPin)
+#[pyo3(signature = (*, clubs = Whole::from(0)), text_signature = "(*, clubs=0)")]
+pub(crate) fn at_pin(clubs: Whole) -> PyResult<PyInstruction> {
+    let clubs = clubs.fit("clubs", "-6 to 6")?;
+    checked(core::Instruction::AtPin { clubs })
+}
+
+/// An instruction: carry a place, such as the far edge of the water, and be sure of it.
+///
+/// The club is the shortest one whose ball lands `by` yards beyond the place in the middle of its pattern (half of its shots
+/// land farther, half shorter), on the day and with the heights there are, swung fully over the place; the longest club if
+/// none does. Overtaken, and passed over, when the place is no longer ahead by 20 yards.
+///
+/// Course rating counts an obstacle as carried safely when it is cleared by 10 yards or more (Course Rating System Manual,
+/// published): hence the default.
+///
+/// Args:
+///     over: the place to carry, `along(...)`, `at(...)` or `short_of_green(...)`.
+///     by: yards beyond it at which the ball is to land, 0 to 100.
+///
+/// Raises:
+///     InputError: a number out of range.
+///
+/// Example:
+///     >>> import wideberth as wb
+///     >>> wb.carry_over(wb.along(180))
+///     carry_over(along(180), by=10)
+#[pyfunction]
+#[pyo3(signature = (over, *, by = 10.0))]
+pub(crate) fn carry_over(over: &PyAim, by: f64) -> PyResult<PyInstruction> {
+    checked(core::Instruction::Carry { over: over.0, by })
 }
 
 /// Proposes plans: every sensible club off the tee, aimed where its pattern does best, and the ways to go on.

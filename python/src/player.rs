@@ -9,7 +9,8 @@ use wideberth::player::{Bag, Player, Reference};
 use crate::club::PyClub;
 use crate::errors::refused;
 use crate::explain;
-use crate::fit::{self, PyUncertainty};
+use crate::fit::{self, Carried, PyUncertainty};
+use crate::habits::PyHabits;
 use crate::notebook::preformatted;
 use crate::pictures;
 use crate::tee_shot::PyTeeShot;
@@ -18,8 +19,8 @@ use crate::whole::Whole;
 
 /// A golfer: clubs, what lies do to them, the short game and putting.
 ///
-/// Made by `from_handicap`, `from_shots`, `professional` or `from_json`, and changed with `with_clubs`. Immutable; equal
-/// when its figures are, however sure they may be; can be pickled.
+/// Made by `from_handicap`, `from_shots`, `professional` or `from_json`, and changed with `with_clubs` and `with_habits`.
+/// Immutable; equal when its figures are, however sure they may be; can be pickled.
 #[pyclass(frozen, name = "Player", module = "wideberth")]
 #[derive(Clone)]
 pub(crate) struct PyPlayer {
@@ -60,9 +61,10 @@ impl PyPlayer {
 impl PyPlayer {
     /// A golfer of a Handicap Index of 0 to 54, read against the reference golfers of course rating.
     ///
-    /// Lengths and the areas in which shots lie go through the scratch golfer (0) and the bogey golfer (men 20, women 24)
-    /// of the Course Rating System (published); mishits, short game and putting go by the handicap. What makes a level was
-    /// fitted to published figures of golfers: `docs/calibration.md` lists them all, with the misses.
+    /// Lengths go through the scratch golfer (0) and the bogey golfer (men 20, women 24) of the Course Rating System
+    /// (published). All else goes by the handicap: spreads, misses, how bad lies are felt and habits were fitted to published
+    /// figures of play, such as greens hit and strokes by distance. `docs/calibration.md` lists them all, those that were only
+    /// checked too, with how far each is missed.
     ///
     /// A player's average score is above par plus handicap: who averages 80 has a handicap of about 8, who averages 90 of
     /// about 18.
@@ -72,16 +74,19 @@ impl PyPlayer {
     ///
     /// Args:
     ///     handicap: 0 to 54.
-    ///     carries: mean carries of solid strikes that the player knows, yards by club; taken as exact.
+    ///     carries: mean carries of flush strikes that the player knows, yards by club; taken as exact.
     ///     lateral_biases: mean laterals that the player knows, yards by club, positive to the right of the aim
     ///         (the slice of a right-handed golfer); taken as exact.
     ///     reference: whose reference golfers, `men` or `women`.
-    ///     bag: names of the clubs carried, 1 to 13 and the putter; None for the usual thirteen. A club that the level
-    ///         does not have needs its carry among `carries`.
+    ///     bag: the clubs carried, 1 to 13 and the putter; None for the usual thirteen. A name stands for the level's club of
+    ///         that name; a club that the level does not have needs its carry among `carries`. A `Club` is taken as it is,
+    ///         neither moved by what is known nor moving others; how long the longest club is decides, as in every bag, how
+    ///         much the others feel a lie. With such clubs what is known of the others is told by their figures alone, as
+    ///         after `with_clubs`.
     ///
     /// Raises:
     ///     InputError: a handicap outside 0 to 54, or NaN; another reference; an unknown club; a carry or bias that cannot
-    ///         be true.
+    ///         be true, or of a club that was given as a `Club`.
     ///
     /// Example:
     ///     >>> import wideberth as wb
@@ -91,6 +96,9 @@ impl PyPlayer {
     ///     >>> slicer = wb.Player.from_handicap(18, carries={"driver": 178}, lateral_biases={"driver": 15})
     ///     >>> slicer.club("3-wood").lateral_bias > 5 and slicer.club("driver").carry == 178
     ///     True
+    ///     >>> own = wb.Club("7-iron", carry=128, carry_sd=7, lateral_sd=9, mishit_share=0.15)
+    ///     >>> [club.name for club in wb.Player.from_handicap(18, bag=["driver", own, "sand wedge"]).clubs]
+    ///     ['driver', '7-iron', 'sand wedge']
     ///     >>> wb.Player.from_handicap(24, reference="women").tee_shot().club
     ///     'driver'
     ///     >>> wb.Player.from_handicap(80)
@@ -105,7 +113,7 @@ impl PyPlayer {
         carries: Option<Bound<'_, PyDict>>,
         lateral_biases: Option<Bound<'_, PyDict>>,
         reference: &str,
-        bag: Option<Vec<String>>,
+        bag: Option<Vec<Carried>>,
     ) -> PyResult<Self> {
         let reference = Reference::from_name(reference).map_err(refused)?;
         let known = Known {
@@ -116,13 +124,13 @@ impl PyPlayer {
             let level = Player::from_reference(reference, handicap).map_err(refused)?;
             return Ok(level.into());
         }
-        fit::from_handicap(reference, handicap, &known, bag.as_deref()).map(Self::from)
+        fit::from_handicap(reference, handicap, &known, bag)
     }
 
     /// Fits a player to measured shots, outcomes on the course, or both; what they do not tell stays the prior's.
     ///
-    /// Each club's shots are a mixture of solid strikes, mishits and outliers, so mishits are found and not averaged
-    /// in. Carry, spreads, bias, correlation and mishit share of each club are fitted, pulled towards the prior as far
+    /// Each club's shots are a mixture of flush strikes, misses of every severity and outliers, so mishits are found and not
+    /// averaged in. Carry, spreads, bias, correlation and mishit share of each club are fitted, pulled towards the prior as far
     /// as the shots are few; clubs of one bag learn from each other. The same table gives the same player.
     ///
     /// Args:
@@ -134,8 +142,8 @@ impl PyPlayer {
     ///     prior: the player to begin from, such as `Player.from_handicap(18)`; its bag must hold the clubs. Its figures are
     ///         taken as those of a level, about which golfers differ. What it knows counts: the known carry or bias of a
     ///         club stands if no shots of that club were measured (if some were, it is where the club's fit begins), and to a
-    ///         player who was fitted to shots the new ones are added, as if all had been given at once. `with_clubs`
-    ///         and `from_json` leave such knowledge behind.
+    ///         player who was fitted to shots the new ones are added, as if all had been given at once. `with_clubs`,
+    ///         `with_habits` and `from_json` leave such knowledge behind.
     ///     outcomes: a table of full shots of which only the result is known. Columns: `club`, `finish` ("hit", "left",
     ///         "right", "short" or "long"), `width` of the fairway or green, and if wanted `depth` (of a green; empty for
     ///         a fairway) and `lie`. Each is taken as aimed at the middle with the club that reaches it.
@@ -331,6 +339,28 @@ impl PyPlayer {
         Player::new(parts).map(Self::from).map_err(refused)
     }
 
+    /// What the player chooses by habit when nobody advises: the strategy `"direct"` follows it.
+    #[getter]
+    fn habits(&self) -> PyHabits {
+        PyHabits(self.player.habits)
+    }
+
+    /// The same player with other habits; `Habits.none()` takes them all away.
+    ///
+    /// What shots told about uncertainty is left behind.
+    ///
+    /// Args:
+    ///     habits: the habits.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> wb.Player.from_handicap(18).with_habits(wb.Habits.none()).habits.every_flag
+    ///     False
+    fn with_habits(&self, habits: PyHabits) -> PyResult<Self> {
+        let player = self.player.clone().with_habits(habits.0);
+        player.map(Self::from).map_err(refused)
+    }
+
     fn __eq__(&self, other: &Self) -> bool {
         self.player == other.player
     }
@@ -347,14 +377,14 @@ impl PyPlayer {
     /// The bag, club by club: how far each goes, and within what two thirds of its shots finish.
     ///
     /// Full swings from the lie a club is at home on (the driver on its tee, an iron on the fairway), on a level fairway of
-    /// medium firmness in still air. The spans are exact: quantiles of the club's pattern, solid strikes and mishits
-    /// together. Two thirds finish within the depth and two thirds within the width; fewer are within both.
+    /// medium firmness in still air. The spans are quantiles of the club's pattern, flush strikes and misses of every severity
+    /// together, without sampling error. Two thirds finish within the depth and two thirds within the width; fewer are within both.
     ///
     /// Returns:
     ///     A `BagTable`, one row a club, longest first. `columns()`: `club` (str); in yards `carry` and `total` (mean of
-    ///     solid strikes), `average` (mean total of all shots), `short_end`, `long_end` and `depth` (of the central two
+    ///     flush strikes), `average` (mean total of all shots), `short_end`, `long_end` and `depth` (of the central two
     ///     thirds of where all shots finish along the aim: a sixth ends shorter, a sixth longer), `left_end`, `right_end`
-    ///     and `width` (the same to the side, positive to the right), `solid_depth` and `solid_width` (without mishits);
+    ///     and `width` (the same to the side, positive to the right), `solid_depth` and `solid_width` (of flush strikes alone);
     ///     `mishit_share` (0 to 1). `to_pandas()` and `to_polars()` give data frames.
     ///
     /// Example:

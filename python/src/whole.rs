@@ -26,6 +26,12 @@ impl<'a, 'py> FromPyObject<'a, 'py> for Whole {
     }
 }
 
+impl From<i128> for Whole {
+    fn from(value: i128) -> Self {
+        Whole(Ok(value))
+    }
+}
+
 impl Whole {
     /// The number, if it fits its field.
     pub(crate) fn fit<T: TryFrom<i128>>(self, field: &str, allowed: &str) -> PyResult<T> {

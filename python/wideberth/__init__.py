@@ -26,6 +26,7 @@ from wideberth._even import EvenComparison, compare_evenly
 from wideberth._explain import BagTable, Expectations, ExpectationTable
 from wideberth._frontier import FrontierPoint, frontier
 from wideberth._gained import BlowUpLosses, GainedTable, StrokesGained
+from wideberth._habits import PriceOfHabits, price_of_habits
 from wideberth._objective import Objective, at_most, safe
 from wideberth._plan_result import PlanResult
 from wideberth._plays import Plays, simulate
@@ -41,10 +42,12 @@ from wideberth._wideberth import (
     Difference,
     EvenDifference,
     Feature,
+    Habits,
     Hazard,
     Hole,
     InputError,
     Instruction,
+    MishitShape,
     Plan,
     Player,
     PlaysLike,
@@ -56,6 +59,7 @@ from wideberth._wideberth import (
     along,
     at,
     at_pin,
+    carry_over,
     first_putt,
     hazard,
     leave,
@@ -86,16 +90,19 @@ __all__ = [
     "Feature",
     "FrontierPoint",
     "GainedTable",
+    "Habits",
     "Hazard",
     "Hole",
     "InputError",
     "Instruction",
+    "MishitShape",
     "Objective",
     "Plan",
     "PlanResult",
     "Player",
     "Plays",
     "PlaysLike",
+    "PriceOfHabits",
     "Solution",
     "StrokesGained",
     "SweptAim",
@@ -112,6 +119,7 @@ __all__ = [
     "at_most",
     "at_pin",
     "ball",
+    "carry_over",
     "compare",
     "compare_evenly",
     "evaluate",
@@ -121,6 +129,7 @@ __all__ = [
     "leave",
     "plays_like",
     "pocket_card",
+    "price_of_habits",
     "report",
     "safe",
     "short_of_green",

@@ -242,7 +242,7 @@ class ExpectationTable(_Table):
 
     def __repr__(self) -> str:
         """The table, to be read in a terminal."""
-        return f"{self._title}\n{text_table(*self._rows())}" if len(self) else f"{self._title}: none in reach"
+        return f"{self._title}\n{text_table(*self._rows())}" if len(self) else f"{self._title}\nNone in reach."
 
     def to_markdown(self) -> str:
         """The table in Markdown, with its caption."""

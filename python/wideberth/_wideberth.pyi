@@ -34,10 +34,12 @@ __all__ = [
     "EvenRanking",
     "Feature",
     "Flight",
+    "Habits",
     "Hazard",
     "Hole",
     "InputError",
     "Instruction",
+    "MishitShape",
     "Plan",
     "Player",
     "PlaysLike",
@@ -58,6 +60,7 @@ __all__ = [
     "blow_up_losses",
     "by_kind",
     "captured",
+    "carry_over",
     "club_shots",
     "compare",
     "compare_evenly",
@@ -69,6 +72,7 @@ __all__ = [
     "hazard",
     "leave",
     "plays_like",
+    "price_of_habits",
     "putt",
     "run",
     "short_of_green",
@@ -408,6 +412,65 @@ class Putt:
     __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
+class MishitShape:
+    def __new__(
+        cls,
+        *,
+        duff_part: float = 0.5,
+        duff_carry: float = 0.25,
+        duff_carry_sd: float = 0.12,
+        duff_side: float = 0.8,
+        duff_run: float = 0.15,
+        wild_carry: float = 0.8,
+        wild_carry_sd: float = 0.1,
+        wild_side: float = 4.0,
+        wild_run: float = 0.12,
+        mildness: float = 2.0,
+    ) -> Self: ...
+    @property
+    def duff_part(self) -> float: ...
+    @property
+    def duff_carry(self) -> float: ...
+    @property
+    def duff_carry_sd(self) -> float: ...
+    @property
+    def duff_side(self) -> float: ...
+    @property
+    def duff_run(self) -> float: ...
+    @property
+    def wild_carry(self) -> float: ...
+    @property
+    def wild_carry_sd(self) -> float: ...
+    @property
+    def wild_side(self) -> float: ...
+    @property
+    def wild_run(self) -> float: ...
+    @property
+    def mildness(self) -> float: ...
+    @classmethod
+    def from_json(cls, text: str) -> Self: ...
+    def to_json(self) -> str: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+    __hash__: ClassVar[None]  # type: ignore[assignment]
+
+@final
+class Habits:
+    def __new__(cls, *, too_little_club: float = 0.0, every_flag: bool = False) -> Self: ...
+    @classmethod
+    def none(cls) -> Self: ...
+    @property
+    def too_little_club(self) -> float: ...
+    @property
+    def every_flag(self) -> bool: ...
+    @classmethod
+    def from_json(cls, text: str) -> Self: ...
+    def to_json(self) -> str: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __ne__(self, other: object, /) -> bool: ...
+    __hash__: ClassVar[None]  # type: ignore[assignment]
+
+@final
 class Club:
     def __new__(
         cls,
@@ -419,10 +482,14 @@ class Club:
         lateral_bias: float = 0.0,
         correlation: float = 0.0,
         mishit_share: float = 0.0,
+        mishit_shape: MishitShape | None = None,
         run: float | None = None,
+        off_ground: float = 1.0,
         launch_deg: float | None = None,
         spin_rpm: float | None = None,
     ) -> Self: ...
+    @classmethod
+    def like(cls, club: Club, **changes: Any) -> Self: ...
     @property
     def name(self) -> str: ...
     @property
@@ -438,7 +505,11 @@ class Club:
     @property
     def mishit_share(self) -> float: ...
     @property
+    def mishit_shape(self) -> MishitShape: ...
+    @property
     def run(self) -> float: ...
+    @property
+    def off_ground(self) -> float: ...
     @property
     def total(self) -> float: ...
     @property
@@ -465,7 +536,7 @@ class Player:
         carries: dict[str, float] | None = None,
         lateral_biases: dict[str, float] | None = None,
         reference: Literal["men", "women"] = "men",
-        bag: Sequence[str] | None = None,
+        bag: Sequence[str | Club] | None = None,
     ) -> Self: ...
     @classmethod
     def from_shots(
@@ -497,6 +568,9 @@ class Player:
     def clubs(self) -> list[Club]: ...
     def club(self, name: str) -> Club: ...
     def with_clubs(self, clubs: Sequence[Club]) -> Self: ...
+    @property
+    def habits(self) -> Habits: ...
+    def with_habits(self, habits: Habits) -> Self: ...
     def plot(
         self,
         ax: Axes | None = None,
@@ -738,7 +812,8 @@ def short_of_green(yards: float, right: float | None = None, *, left: float | No
 def shot(club: str, aim: Aim, *, carry: float | None = None) -> Instruction: ...
 def leave(yards: float) -> Instruction: ...
 def advance(yards: float) -> Instruction: ...
-def at_pin() -> Instruction: ...
+def at_pin(*, clubs: int = 0) -> Instruction: ...
+def carry_over(over: Aim, *, by: float = 10.0) -> Instruction: ...
 def hazard(
     place: Aim,
     length: float | None = None,
@@ -797,6 +872,15 @@ def compare(
     threads: int | None,
     progress: _Report | None,
 ) -> tuple[Ranking, AcrossPlayers | None]: ...
+def price_of_habits(
+    hole: Hole,
+    player: Player,
+    *,
+    plays: int,
+    seed: int,
+    threads: int | None,
+    progress: _Report | None,
+) -> tuple[Difference, Difference, Difference]: ...
 def around_the_green(
     hole: Hole,
     player: Player,

@@ -174,6 +174,13 @@ def test_checkpoints(within_ft, after_strokes, words):
         (lambda: wb.leave(1001), ["leave is 1001"]),
         (lambda: wb.advance(NAN), ["advance is NaN", "1 to 450"]),
         (lambda: wb.advance(-20), ["advance is -20"]),
+        (lambda: wb.at_pin(clubs=7), ["clubs is 7", "-6 to 6"]),
+        (lambda: wb.at_pin(clubs=-7), ["clubs is -7"]),
+        (lambda: wb.at_pin(clubs=10**30), ["clubs is 1000", "-6 to 6"]),
+        (lambda: wb.carry_over(wb.along(180), by=NAN), ["by is NaN", "0 to 100"]),
+        (lambda: wb.carry_over(wb.along(180), by=-1), ["by is -1"]),
+        (lambda: wb.carry_over(wb.along(180), by=101), ["by is 101"]),
+        (lambda: wb.carry_over(wb.along(2001)), ["along is 2001", "0 to 2000"]),
         (lambda: wb.shot("driver", wb.along(-1)), ["along is -1", "0 to 2000"]),
         (lambda: wb.shot("driver", wb.along(100, 501)), ["501", "-500 to 500"]),
         (lambda: wb.shot("driver", wb.at(2e5, 0)), ["x is 200000"]),
@@ -191,6 +198,7 @@ def test_checkpoints(within_ft, after_strokes, words):
         ),
         (lambda: wb.Instruction.from_json('{"leave": {"yards": 0.5}}'), ["leave is 0.5"]),
         (lambda: wb.Instruction.from_json('{"jump": 3}'), ["jump"]),
+        (lambda: wb.Instruction.from_json('{"at_pin": {"clubs": 9}}'), ["clubs is 9"]),
     ],
     ids=lambda v: str(v)[:40] if isinstance(v, list) else "",
 )
@@ -204,6 +212,17 @@ def test_aims_instructions_and_plans(call, words):
         lambda: wb.along("far"),
         lambda: wb.along(),
         lambda: wb.leave(None),
+        lambda: wb.at_pin(1),
+        lambda: wb.at_pin(clubs=1.5),
+        lambda: wb.at_pin(clubs=None),
+        lambda: wb.carry_over(180),
+        lambda: wb.carry_over(wb.along(180), 10),
+        lambda: wb.Habits(0.1),
+        lambda: wb.Habits(every_flag=1),
+        lambda: wb.MishitShape(0.5),
+        lambda: wb.Club.like("driver"),
+        lambda: wb.Club("driver", carry=200, carry_sd=10, lateral_sd=10, mishit_shape={"duff_part": 0.5}),
+        lambda: PLAYER.with_habits(None),
         lambda: wb.shot("driver", (0, 200)),
         lambda: wb.shot(7, wb.along(200)),
         lambda: wb.Plan("p", [wb.along(200)]),
@@ -255,15 +274,49 @@ CLUB = {"carry": 160, "carry_sd": 9, "lateral_sd": 12}
         ({"carry": 0}, ["carry", "0", "450"]),
         ({"carry": 451}, ["carry", "451"]),
         ({"lateral_bias": 41}, ["lateral_bias", "41"]),
-        ({"mishit_share": 0.95}, ["mishit_share", "0.95"]),
+        ({"mishit_share": 0.46}, ["mishit_share", "0.46", "0.45"]),
         ({"mishit_share": -0.1}, ["mishit_share", "-0.1"]),
         ({"run": -0.1}, ["run", "-0.1"]),
         ({"run": NAN}, ["run", "NaN"]),
+        ({"off_ground": 0.29}, ["off_ground", "0.29", "0.3 to 1"]),
+        ({"off_ground": 1.01}, ["off_ground", "1.01"]),
+        ({"off_ground": NAN}, ["off_ground", "NaN"]),
     ],
     ids=str,
 )
 def test_clubs(changes, words):
     refused(lambda: wb.Club("5-iron", **{**CLUB, **changes}), "5-iron", *words)
+
+
+@pytest.mark.parametrize(
+    ("field", "values"),
+    [
+        ("duff_part", (-0.1, 1.1, NAN)),
+        ("duff_carry", (0.04, 1.6, NAN)),
+        ("wild_carry", (0.04, 1.6, INF)),
+        ("duff_carry_sd", (-0.1, 0.6, NAN)),
+        ("wild_carry_sd", (-0.1, 0.6, NAN)),
+        ("duff_side", (-0.1, 10.1, NAN)),
+        ("wild_side", (-0.1, 10.1, NAN)),
+        ("duff_run", (-0.1, 2.1, NAN)),
+        ("wild_run", (-0.1, 2.1, NAN)),
+        ("mildness", (-0.1, 10.1, INF)),
+    ],
+)
+def test_shapes_of_mishits(field, values):
+    for value in values:
+        given = "NaN" if value != value else f"{value:g}"
+        refused(lambda value=value: wb.MishitShape(**{field: value}), f"{field} is {given}; it must be")
+
+
+def test_habits():
+    for value in (-0.1, 0.31, NAN):
+        refused(lambda value=value: wb.Habits(too_little_club=value), "too_little_club is", "0 to 0.3")
+    refused(lambda: wb.Habits.from_json("{}"), "too_little_club")
+    for plays in (0, -1, 10**30):
+        refused(lambda plays=plays: wb.price_of_habits(HOLE, PLAYER, plays=plays), f"plays is {plays}", "1,000,000,000")
+    refused(lambda: wb.price_of_habits(HOLE, PLAYER, seed=-1), "seed is -1")
+    refused(lambda: wb.price_of_habits(HOLE, PLAYER, threads=0), "threads is 0")
 
 
 @pytest.mark.parametrize("name", ["", " ", "putter", "Putter", "x" * 61, "two\nlines"])

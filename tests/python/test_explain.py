@@ -41,26 +41,31 @@ def test_the_spans_are_those_of_the_mixture(handicap):
     )
     columns = player.table().columns()
     for i, club in list(enumerate(json.loads(player.to_json())["clubs"]))[::4]:
-        c, shape, share = club["carry"], club["mishit_shape"], club["mishit_share"]
-        kinds = [
-            (1 - share, c, club["carry_sd"], 1.0),
-            (share * shape["duff_part"], shape["duff_carry"] * c, shape["duff_carry_sd"] * c, shape["duff_side"]),
-            (share * (1 - shape["duff_part"]), shape["wild_carry"] * c, shape["wild_carry_sd"] * c, shape["wild_side"]),
-        ]
+        c, sd, shape, missed = club["carry"], club["carry_sd"], club["mishit_shape"], club["mishit_share"] / 0.5
+        kinds = [(1 - missed, c, sd, 1.0)]
+        # Misses of every severity; the table looks at sixteen, which is what the tolerances below allow for.
+        for severity in (np.arange(400) + 0.5) / 400:
+            g = severity ** shape["mildness"]
+            for part, worst in ((shape["duff_part"], "duff"), (1 - shape["duff_part"], "wild")):
+                far, far_sd, wide = (shape[f"{worst}_{what}"] for what in ("carry", "carry_sd", "side"))
+                kinds.append(
+                    (missed * part / 400, c * (1 + g * (far - 1)), sd + g * (far_sd * c - sd), 1 + g * (wide - 1))
+                )
+        share_of, mean_of, sd_of, times_of = np.array(kinds).T
 
-        def along(x, kinds=kinds):
-            return sum(p * norm.cdf(x, mean, sd) for p, mean, sd, _ in kinds)
+        def along(x, p=share_of, mean=mean_of, sd=sd_of):
+            return p @ norm.cdf(x, mean, sd)
 
-        def side(x, kinds=kinds, club=club):
+        def side(x, p=share_of, times=times_of, club=club):
             # Whatever the depth, what is to the side is normal as a whole.
-            return sum(p * norm.cdf(x, club["lateral_bias"], club["lateral_sd"] * times) for p, _, _, times in kinds)
+            return p @ norm.cdf(x, club["lateral_bias"], club["lateral_sd"] * times)
 
         for law, low, high in ((along, "short_end", "long_end"), (side, "left_end", "right_end")):
             for share_below, name in ((1 / 6, low), (5 / 6, high)):
                 end = optimize.brentq(lambda x, law=law, p=share_below: law(x) - p, -c, 2 * c)
-                assert columns[name][i] == pytest.approx(end, abs=0.005), (club["name"], name)
+                assert columns[name][i] == pytest.approx(end, abs=0.05), (club["name"], name)
         mean = integrate.quad(lambda x: 1 - along(x), 0, 2 * c, limit=200)[0]
-        assert columns["average"][i] == pytest.approx(mean, abs=0.01)
+        assert columns["average"][i] == pytest.approx(mean, abs=0.05)
     assert columns["depth"] == pytest.approx(columns["long_end"] - columns["short_end"])
     assert columns["width"] == pytest.approx(columns["right_end"] - columns["left_end"])
 

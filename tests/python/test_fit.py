@@ -71,8 +71,9 @@ def test_the_posterior_is_that_of_brute_force():
     bias = carry * z[2]
     lateral_sd = prior[3] / prior[0] * carry * np.exp(z[3])
     rho = np.tanh(z[4])
-    share = 1 / (1 + np.exp(-(math.log(prior[5] / (1 - prior[5])) + z[5])))
-    shape = __import__("json").loads(PRIOR.club("7-iron").to_json())["mishit_shape"]
+    # The odds are those of being missed at all, of which a mishit is the worse half.
+    missed = 1 / (1 + np.exp(-(math.log(prior[5] / (0.5 - prior[5])) + z[5])))
+    share, shape = missed / 2, PRIOR.club("7-iron").mishit_shape
 
     def density(shot, mean, sd, side):
         u, v = (shot[0] - mean) / sd, (shot[1] - bias) / side
@@ -85,16 +86,21 @@ def test_the_posterior_is_that_of_brute_force():
         [rho[0] * carry_sd[0] * lateral_sd[0], lateral_sd[0] ** 2],
     ])  # fmt: skip
     assert density(shots[0], carry, carry_sd, lateral_sd)[0] == pytest.approx(law.pdf(shots[0]))
-    duff, log_weight = shape["duff_part"], np.zeros(n)
+    # Severities are even on [0, 1], an integral by Gauss's rule with many more places than the library takes.
+    places, weights = np.polynomial.legendre.leggauss(20)
+    kinds = [
+        (shape.duff_part, shape.duff_carry, shape.duff_carry_sd, shape.duff_side),
+        (1 - shape.duff_part, shape.wild_carry, shape.wild_carry_sd, shape.wild_side),
+    ]
+    log_weight = np.zeros(n)
     for shot in shots:
-        solid = (1 - share) * density(shot, carry, carry_sd, lateral_sd)
-        fat = density(
-            shot, shape["duff_carry"] * carry, shape["duff_carry_sd"] * carry, shape["duff_side"] * lateral_sd
-        )
-        wild = density(
-            shot, shape["wild_carry"] * carry, shape["wild_carry_sd"] * carry, shape["wild_side"] * lateral_sd
-        )
-        mixture = solid + share * (duff * fat + (1 - duff) * wild)
+        mixture = (1 - missed) * density(shot, carry, carry_sd, lateral_sd)
+        for u, weight in zip((places + 1) / 2, weights / 2, strict=True):
+            g = u**shape.mildness
+            for part, far, far_sd, wide in kinds:
+                sd = carry_sd + g * (far_sd * carry - carry_sd)
+                strike = density(shot, carry * (1 + g * (far - 1)), sd, lateral_sd * (1 + g * (wide - 1)))
+                mixture += missed * part * weight * strike
         log_weight += np.log(0.995 * mixture + 0.005 / (4 * prior[0] ** 2))
     weight = np.exp(log_weight - log_weight.max())
     weight /= weight.sum()

@@ -48,7 +48,8 @@ words = st.one_of(
             *"left type".split(),
             *"wideberth-hole wideberth-player wideberth-plan FeatureCollection Feature Polygon MultiPolygon".split(),
             *"LineString MultiLineString Point properties geometry coordinates golf hole green bunker natural".split(),
-            *"water wood waterway stream role width height shot leave advance at_pin along at club clubs then".split(),
+            *"water wood waterway stream role width height shot leave advance at_pin".split(),
+            *"carry over by along at club clubs then habits mishit_shape".split(),
         ]
     ),
     st.text(max_size=8),

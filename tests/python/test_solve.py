@@ -53,7 +53,7 @@ def plank(length, band):
 
 
 def beginner(clubs):
-    """A player without any spread but for mishits that go half as far and do not run; one putt is enough."""
+    """A player without any spread but for misses that go half as far and do not run; one putt is enough."""
     data = json.loads(wb.Player.from_handicap(18).to_json())
     usual = data["clubs"][0]
     data["clubs"] = [
@@ -63,7 +63,8 @@ def beginner(clubs):
             "carry": carry,
             "carry_sd": 0.0,
             "lateral_sd": 0.0,
-            "mishit_share": share,
+            # Every miss is the worst there is, so that as many as are mishits are doubled.
+            "mishit_share": share / 2,
             "run": 0.0,
             "off_ground": 1.0,
             "mishit_shape": {
@@ -73,6 +74,7 @@ def beginner(clubs):
                 "duff_carry_sd": 0.0,
                 "duff_side": 0.0,
                 "duff_run": 0.0,
+                "mildness": 0.0,
             },
         }
         for name, carry, share in clubs
@@ -86,7 +88,7 @@ def beginner(clubs):
         "mishits_long": 0.0,
     }
     data["lies"] = dict.fromkeys(data["lies"], none)
-    data["shortfall"] = 0.0
+    data["habits"] = {"too_little_club": 0.0, "every_flag": False}
     for touch in data["short_game"].values():
         # What goes no farther than the edge of the green is no stroke of its own here.
         touch.update(full_carry=5.0, depth=0.0, depth_floor=0.0, direction_deg=0.0, duffs=0.0, thins=0.0)
@@ -146,7 +148,7 @@ def least_strokes(length, radius, clubs, bad):
     [
         (390, [("long", 200.0, 0.3), ("short", 100.0, 0.1)], None),
         (390, [("long", 200.0, 0.3), ("short", 100.0, 0.1)], (120, 180)),
-        (310, [("long", 170.0, 0.5), ("short", 120.0, 0.0)], (60, 110)),
+        (310, [("long", 170.0, 0.4), ("short", 120.0, 0.0)], (60, 110)),
     ],
 )
 def test_a_linear_program_finds_the_same(length, clubs, band):

@@ -48,6 +48,8 @@ THINGS = {
         wb.Club("stick", carry=201.3, carry_sd=9.7, lateral_sd=11.1, lateral_bias=-3, correlation=0.4, run=0.05),
         wb.Club("stick", carry=201.3, carry_sd=9.7, lateral_sd=11.1, mishit_share=0.1),
         wb.Club("stick", carry=201.3, carry_sd=9.7, lateral_sd=11.1, launch_deg=14.5, spin_rpm=2950),
+        wb.Club("stick", carry=201.3, carry_sd=9.7, lateral_sd=11.1, off_ground=0.8),
+        wb.Club("stick", carry=201.3, carry_sd=9.7, lateral_sd=11.1, mishit_shape=wb.MishitShape(mildness=3)),
         *PLAYER.clubs,
     ],
     wb.Comparison: [
@@ -70,19 +72,29 @@ THINGS = {
     wb.Expectations: [FOUND, PLAYER.expectations(plays=100, seed=1), PLAYER.expectations(plays=101)],
     wb.Feature: HOLE.features,
     wb.FrontierPoint: FRONTIER[:2],
+    wb.Habits: [wb.Habits(), wb.Habits(every_flag=True), wb.Habits(too_little_club=0.1), PLAYER.habits],
     wb.Hazard: [
         wb.hazard(wb.along(230, right=18)),
         wb.hazard(wb.along(230, left=18), 60.5, 30, "the mere"),
         wb.hazard(wb.along(230, left=18), height_ft=30, openness=0.25),
     ],
     wb.Hole: [HOLE, helpers.plain_hole(), *(wb.Hole.from_geojson(helpers.read_map(name)) for name in helpers.MAPS)],
-    wb.Instruction: [wb.at_pin(), wb.leave(90), wb.advance(90), *(i for p in PLANS for i in p.instructions[:1])],
+    wb.Instruction: [
+        *(wb.at_pin(), wb.at_pin(clubs=1), wb.at_pin(clubs=-6), wb.leave(90), wb.advance(90)),
+        *(wb.carry_over(wb.along(190)), wb.carry_over(wb.along(190), by=0), wb.carry_over(wb.at(3.5, -1))),
+        *(i for p in PLANS for i in p.instructions[:1]),
+    ],
+    wb.MishitShape: [
+        *(wb.MishitShape(), wb.MishitShape(mildness=0), wb.MishitShape(duff_part=0.1, wild_side=2.5)),
+        *(PLAYER.clubs[0].mishit_shape, PLAYER.clubs[-1].mishit_shape),
+    ],
     wb.Objective: [wb.at_most(5), wb.at_most(6), wb.safe(price=5), wb.safe(blow_up=2, price=5)],
     wb.Plan: [*PLANS, SOLVED_PLAN],
     wb.PlanResult: RESULT.plans,
     wb.Player: [PLAYER, wb.Player.from_handicap(16.1), PLAYER.with_clubs([PLAYER.clubs[3]]).with_clubs(
         [wb.Club("driver", carry=230.7, carry_sd=12, lateral_sd=15)]
-    ), FITTED, KNOWN],
+    ), PLAYER.with_habits(wb.Habits.none()), FITTED, KNOWN],
+    wb.PriceOfHabits: [wb.price_of_habits(HOLE, PLAYER, plays=50, seed=seed) for seed in (2, 3)],
     wb.PlaysLike: [wb.plays_like(HOLE, PLAYER), wb.plays_like(HOLE, PLAYER, at=wb.short_of_green(120))],
     wb.Solution: [SOLVED, wb.evaluate(HOLE, PLAYER, "direct", cell=10)],
     wb.ValueMap: [SOLVED.expected_strokes_map(lie=lie, cell=20) for lie in ("fairway", "rough")],

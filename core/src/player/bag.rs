@@ -150,6 +150,11 @@ impl Bag {
         self.habits
     }
 
+    /// The same player with habits taken away or given back.
+    pub(crate) fn with_habits(self, habits: Habits) -> Self {
+        Bag { habits, ..self }
+    }
+
     /// How the player putts.
     #[must_use]
     #[inline]

@@ -56,7 +56,11 @@ impl Default for MishitShape {
 }
 
 impl MishitShape {
-    fn check(&self, of: &str) -> Result<(), PlayerFault> {
+    /// Checks the numbers of the shape of a club named `of` (empty for none).
+    ///
+    /// # Errors
+    /// The first number out of range, with its value and what is allowed.
+    pub fn check(&self, of: &str) -> Result<(), PlayerFault> {
         let share = "0 to 1";
         check(
             of,

@@ -21,7 +21,11 @@ impl Habits {
         every_flag: false,
     };
 
-    pub(super) fn check(self) -> Result<(), PlayerFault> {
+    /// Checks the habits.
+    ///
+    /// # Errors
+    /// A habit out of range, with its value and what is allowed.
+    pub fn check(self) -> Result<(), PlayerFault> {
         check(
             "",
             "habits.too_little_club",

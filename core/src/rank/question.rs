@@ -2,6 +2,7 @@
 use crate::hole::Hole;
 use crate::noise::Seed;
 use crate::plan::PlanFault;
+use crate::setting::SettingFault;
 use crate::simulate::Checkpoint;
 use serde::{Deserialize, Serialize};
 
@@ -66,6 +67,9 @@ pub enum CompareFault {
     /// A plan that this player cannot follow.
     #[error(transparent)]
     Plan(#[from] PlanFault),
+    /// A player who cannot be prepared for the hole.
+    #[error(transparent)]
+    Setting(#[from] SettingFault),
     /// A solution worked out for another hole or player.
     #[error("solved is a solution for another hole or player; it must be one for those that play")]
     OtherScene,

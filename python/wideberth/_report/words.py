@@ -36,7 +36,7 @@ NOT_MODELLED = (
 class Told:
     """An instruction taken apart."""
 
-    #: "shot", "leave", "advance" or "at_pin".
+    #: "shot", "leave", "advance", "at_pin" or "carry".
     kind: str
     #: The club of a shot.
     club: str | None = None
@@ -46,10 +46,7 @@ class Told:
 
 def instruction(given: core.Instruction) -> Told:
     """What an instruction says."""
-    document = json.loads(given.to_json())
-    if isinstance(document, str):
-        return Told(document)
-    kind, fields = next(iter(document.items()))
+    kind, fields = next(iter(json.loads(given.to_json()).items()))
     return Told(kind, fields.get("club"), fields.get("yards"))
 
 

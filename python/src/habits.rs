@@ -1,0 +1,156 @@
+//! What a golfer chooses by habit, and what that costs.
+
+use pyo3::prelude::*;
+use pyo3::types::PyType;
+use wideberth::noise::Seed;
+use wideberth::player::Habits;
+use wideberth::rank::HabitsRun;
+
+use crate::compare::PyDifference;
+use crate::errors::refused;
+use crate::hole::PyHole;
+use crate::player::PyPlayer;
+use crate::pool::{self, Waves};
+use crate::solve;
+use crate::travel::{Written, written};
+use crate::whole::Whole;
+
+/// What a golfer chooses by habit when nobody advises.
+///
+/// Habits are no part of how the ball is struck. The strategy `"direct"` alone follows them; `"steady"`, a solution and the
+/// instructions of a plan do not. What they cost is told by `price_of_habits`. Immutable; equal when its parts are; can be
+/// pickled.
+///
+/// Args:
+///     too_little_club: a swing at the pin is chosen as if the way were shorter by this share of it, 0 to 0.3: the golfer
+///         goes by the best strikes, not by the middle of all.
+///     every_flag: True for a golfer who aims at every flag, and not at the middle of the green.
+///
+/// Raises:
+///     InputError: a number outside its range.
+///
+/// Example:
+///     >>> import wideberth as wb
+///     >>> wb.Habits(too_little_club=0.04, every_flag=True)
+///     Habits(too_little_club=0.04, every_flag=True)
+///     >>> wb.Habits() == wb.Habits.none()
+///     True
+#[pyclass(frozen, eq, from_py_object, name = "Habits", module = "wideberth")]
+#[derive(Clone, Copy, PartialEq)]
+pub(crate) struct PyHabits(pub(crate) Habits);
+
+#[pymethods]
+impl PyHabits {
+    #[new]
+    #[pyo3(signature = (*, too_little_club = 0.0, every_flag = false))]
+    fn new(too_little_club: f64, every_flag: bool) -> PyResult<Self> {
+        checked(Habits {
+            too_little_club,
+            every_flag,
+        })
+    }
+
+    /// No habits: the right club for the middle of the green.
+    #[classmethod]
+    fn none(_: &Bound<'_, PyType>) -> Self {
+        PyHabits(Habits::NONE)
+    }
+
+    /// The share of the way by which a swing at the pin is chosen too short.
+    #[getter]
+    fn too_little_club(&self) -> f64 {
+        self.0.too_little_club
+    }
+
+    /// True for a golfer who aims at every flag.
+    #[getter]
+    fn every_flag(&self) -> bool {
+        self.0.every_flag
+    }
+
+    /// Reads habits back from the text that `to_json` wrote.
+    ///
+    /// Args:
+    ///     text: the JSON text.
+    ///
+    /// Raises:
+    ///     InputError: the text is no JSON, or no habits, or a number in it is out of range.
+    #[classmethod]
+    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+        serde_json::from_str(text)
+            .map_err(refused)
+            .and_then(checked)
+    }
+
+    /// The habits as JSON text; `from_json` gives equal ones back.
+    fn to_json(&self) -> PyResult<String> {
+        serde_json::to_string(&self.0).map_err(refused)
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
+        written(slf, slf.get().to_json()?)
+    }
+
+    fn __repr__(&self) -> String {
+        let every_flag = if self.0.every_flag { "True" } else { "False" };
+        format!(
+            "Habits(too_little_club={}, every_flag={every_flag})",
+            self.0.too_little_club
+        )
+    }
+}
+
+/// Habits whose numbers are in range.
+fn checked(habits: Habits) -> PyResult<PyHabits> {
+    habits.check().map_err(refused)?;
+    Ok(PyHabits(habits))
+}
+
+struct Run(HabitsRun);
+
+impl Waves for Run {
+    fn advance(&mut self, count: u64) {
+        self.0.advance(count);
+    }
+    fn done(&self) -> u64 {
+        self.0.done()
+    }
+    fn goal(&self) -> u64 {
+        self.0.goal()
+    }
+    fn is_finished(&self) -> bool {
+        self.done() == self.goal()
+    }
+}
+
+/// What habits cost on a hole; `wideberth.price_of_habits` says what each argument is.
+///
+/// Returns:
+///     Strokes with the player's habits less strokes without: without too little club, without every flag, without either.
+///
+/// Raises:
+///     InputError: before anything is played, naming the field, the value and what is allowed.
+#[pyfunction]
+#[pyo3(signature = (hole, player, *, plays, seed, threads, progress))]
+pub(crate) fn price_of_habits(
+    py: Python<'_>,
+    hole: &PyHole,
+    player: &PyPlayer,
+    plays: Whole,
+    seed: Whole,
+    threads: Option<Whole>,
+    progress: Option<Bound<'_, PyAny>>,
+) -> PyResult<(PyDifference, PyDifference, PyDifference)> {
+    let plays = plays.fit("plays", "1 to 1,000,000,000")?;
+    let seed = Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?);
+    let pool = pool::pool(solve::threads(threads)?)?;
+    let run = py.detach(|| pool.install(|| HabitsRun::new(&hole.0, &player.bag, seed, plays)));
+    let mut run = Run(run.map_err(refused)?);
+    pool::run(py, &pool, &mut run, progress.as_ref())?;
+    let price = run.0.price();
+    Ok((
+        price.too_little_club.into(),
+        price.every_flag.into(),
+        price.all.into(),
+    ))
+}

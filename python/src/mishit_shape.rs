@@ -1,0 +1,189 @@
+//! How the strikes of a club behave that are not flush.
+
+use pyo3::prelude::*;
+use pyo3::types::PyType;
+use wideberth::player::MishitShape;
+
+use crate::errors::refused;
+use crate::travel::{Written, written};
+
+/// How strikes that are not flush behave: the worst of each kind, between which and a flush strike all others lie.
+///
+/// There are two kinds: duffs, which come up short (fat, topped, off the toe or heel), and wild ones, which fly most of the
+/// way but stray, or come out thin. A miss has a severity, any of 0 to 1 being as likely, and lies that severity to the
+/// power of `mildness` from flush to the worst of its kind, in carry, spread and run alike. From a severity of 0.5 on it
+/// counts as a mishit. Immutable; equal when its numbers are; can be pickled. The defaults are a middling golfer's with a
+/// full swing (common practice, no source).
+///
+/// Args:
+///     duff_part: share of the misses that are duffs, 0 to 1; the others are wild.
+///     duff_carry: mean carry of the worst duff, as a share of a flush strike's; 0.05 to 1.5.
+///     duff_carry_sd: standard deviation of its carry, as a share of a flush strike's carry; 0 to 0.5.
+///     duff_side: standard deviation of its lateral, as a multiple of a flush strike's; 0 to 10.
+///     duff_run: its run, as a share of a flush strike's carry; 0 to 2.
+///     wild_carry: mean carry of the worst wild strike, as a share of a flush strike's; 0.05 to 1.5.
+///     wild_carry_sd: standard deviation of its carry, as a share of a flush strike's carry; 0 to 0.5.
+///     wild_side: standard deviation of its lateral, as a multiple of a flush strike's; 0 to 10.
+///     wild_run: its run, as a share of a flush strike's carry; 0 to 2.
+///     mildness: how many of the misses are slight, 0 to 10: with 1 they are spread evenly from flush to the worst, with more
+///         most are slight, with 0 every one is the worst.
+///
+/// Raises:
+///     InputError: the first number outside its range.
+///
+/// Example:
+///     Someone whose misses are all fat, and mostly slight:
+///
+///     >>> import wideberth as wb
+///     >>> fat = wb.MishitShape(duff_part=1, mildness=3)
+///     >>> wb.Club("7-iron", carry=150, carry_sd=7, lateral_sd=8, mishit_share=0.1, mishit_shape=fat).mishit_shape.mildness
+///     3.0
+#[pyclass(frozen, eq, from_py_object, name = "MishitShape", module = "wideberth")]
+#[derive(Clone, Copy, PartialEq)]
+pub(crate) struct PyMishitShape(pub(crate) MishitShape);
+
+#[pymethods]
+impl PyMishitShape {
+    // The defaults are those of the core, which a test checks.
+    #[new]
+    #[pyo3(signature = (
+        *, duff_part = 0.5, duff_carry = 0.25, duff_carry_sd = 0.12, duff_side = 0.8, duff_run = 0.15, wild_carry = 0.8,
+        wild_carry_sd = 0.1, wild_side = 4.0, wild_run = 0.12, mildness = 2.0
+    ))]
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "keyword arguments of the Python class"
+    )]
+    fn new(
+        duff_part: f64,
+        duff_carry: f64,
+        duff_carry_sd: f64,
+        duff_side: f64,
+        duff_run: f64,
+        wild_carry: f64,
+        wild_carry_sd: f64,
+        wild_side: f64,
+        wild_run: f64,
+        mildness: f64,
+    ) -> PyResult<Self> {
+        checked(MishitShape {
+            duff_part,
+            duff_carry,
+            duff_carry_sd,
+            duff_side,
+            duff_run,
+            wild_carry,
+            wild_carry_sd,
+            wild_side,
+            wild_run,
+            mildness,
+        })
+    }
+
+    /// Share of the misses that are duffs; the others are wild.
+    #[getter]
+    fn duff_part(&self) -> f64 {
+        self.0.duff_part
+    }
+
+    /// Mean carry of the worst duff, as a share of a flush strike's.
+    #[getter]
+    fn duff_carry(&self) -> f64 {
+        self.0.duff_carry
+    }
+
+    /// Standard deviation of its carry, as a share of a flush strike's carry.
+    #[getter]
+    fn duff_carry_sd(&self) -> f64 {
+        self.0.duff_carry_sd
+    }
+
+    /// Standard deviation of its lateral, as a multiple of a flush strike's.
+    #[getter]
+    fn duff_side(&self) -> f64 {
+        self.0.duff_side
+    }
+
+    /// Its run, as a share of a flush strike's carry.
+    #[getter]
+    fn duff_run(&self) -> f64 {
+        self.0.duff_run
+    }
+
+    /// Mean carry of the worst wild strike, as a share of a flush strike's.
+    #[getter]
+    fn wild_carry(&self) -> f64 {
+        self.0.wild_carry
+    }
+
+    /// Standard deviation of its carry, as a share of a flush strike's carry.
+    #[getter]
+    fn wild_carry_sd(&self) -> f64 {
+        self.0.wild_carry_sd
+    }
+
+    /// Standard deviation of its lateral, as a multiple of a flush strike's.
+    #[getter]
+    fn wild_side(&self) -> f64 {
+        self.0.wild_side
+    }
+
+    /// Its run, as a share of a flush strike's carry.
+    #[getter]
+    fn wild_run(&self) -> f64 {
+        self.0.wild_run
+    }
+
+    /// The power of its severity that a miss lies from flush to the worst.
+    #[getter]
+    fn mildness(&self) -> f64 {
+        self.0.mildness
+    }
+
+    /// Reads a shape back from the text that `to_json` wrote.
+    ///
+    /// Args:
+    ///     text: the JSON text.
+    ///
+    /// Raises:
+    ///     InputError: the text is no JSON, or no shape of mishits, or a number in it is out of range.
+    #[classmethod]
+    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+        serde_json::from_str(text)
+            .map_err(refused)
+            .and_then(checked)
+    }
+
+    /// The shape as JSON text; `from_json` gives an equal one back.
+    fn to_json(&self) -> PyResult<String> {
+        serde_json::to_string(&self.0).map_err(refused)
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
+        written(slf, slf.get().to_json()?)
+    }
+
+    fn __repr__(&self) -> String {
+        let s = &self.0;
+        format!(
+            "MishitShape(duff_part={}, duff_carry={}, duff_carry_sd={}, duff_side={}, duff_run={}, wild_carry={}, \
+             wild_carry_sd={}, wild_side={}, wild_run={}, mildness={})",
+            s.duff_part,
+            s.duff_carry,
+            s.duff_carry_sd,
+            s.duff_side,
+            s.duff_run,
+            s.wild_carry,
+            s.wild_carry_sd,
+            s.wild_side,
+            s.wild_run,
+            s.mildness
+        )
+    }
+}
+
+/// A shape whose numbers are in range.
+fn checked(shape: MishitShape) -> PyResult<PyMishitShape> {
+    shape.check("").map_err(refused)?;
+    Ok(PyMishitShape(shape))
+}

@@ -1,0 +1,175 @@
+"""What a player's habits cost: the strategy that follows them against the same without."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from wideberth import _wideberth as core
+from wideberth._progress import reporter
+from wideberth._ranked import alike
+from wideberth._table import html_table, markdown_table, measured, text_table, to_pandas, to_polars
+
+if TYPE_CHECKING:
+    import pandas
+    import polars
+
+
+def price_of_habits(
+    hole: core.Hole,
+    player: core.Player,
+    *,
+    plays: int = 20_000,
+    seed: int = 0,
+    threads: int | None = None,
+    progress: Any = None,
+) -> PriceOfHabits:
+    """How many strokes a player's habits cost on a hole.
+
+    The strategy ``"direct"``, a golfer whom nobody advises, plays the hole with the player's habits, with each of them
+    taken away, and with none, all with the same luck: the strokes are struck as well as ever, only the choices differ.
+
+    Args:
+        hole: the hole.
+        player: the player; ``player.habits`` are what is priced.
+        plays: plays of each, 1 to 1,000,000,000.
+        seed: fixes the luck, and with it every result to the last bit, whatever the number of threads. It is the luck
+            of :func:`compare`.
+        threads: number of threads; None for every core.
+        progress: a callable of (done, goal) in plays, or a tqdm bar.
+
+    Returns:
+        The price of each habit and of all; its ``repr`` is the table with a sentence on each.
+
+    Raises:
+        InputError: before anything is played, naming the field, the value and what is allowed.
+        TypeError: something of another type than asked for, before anything is played.
+        KeyboardInterrupt: soon after Ctrl-C.
+
+    Example:
+        >>> import wideberth as wb
+        >>> hole = wb.Hole.sketch(par=4, length=360, bunkers=[wb.along(338, left=4)])
+        >>> player = wb.Player.from_handicap(18).with_habits(wb.Habits(too_little_club=0.08))
+        >>> price = wb.price_of_habits(hole, player, plays=4_000, seed=1)
+        >>> price.too_little_club.mean > 0 and price.every_flag.mean == 0
+        True
+
+    """
+    report = reporter(progress)
+    prices = core.price_of_habits(hole, player, plays=plays, seed=seed, threads=threads, progress=report)
+    return PriceOfHabits(hole, player, plays, seed, *prices)
+
+
+@dataclass(frozen=True)
+class PriceOfHabits:
+    """What habits cost on a hole, by :func:`price_of_habits`.
+
+    Every price is a paired difference: strokes with all the player's habits less strokes without the one, so that above
+    0 is what giving it up saves. What two habits cost together need not be the sum.
+    """
+
+    #: The hole.
+    hole: core.Hole
+    #: The player, with the habits.
+    player: core.Player
+    #: Plays of each.
+    plays: int
+    #: The seed that fixed the luck.
+    seed: int
+    #: What taking too little club costs.
+    too_little_club: core.Difference
+    #: What aiming at every flag costs.
+    every_flag: core.Difference
+    #: What all habits together cost.
+    all: core.Difference
+
+    __hash__ = None  # type: ignore[assignment]
+
+    @property
+    def _by_habit(self) -> dict[str, core.Difference]:
+        return {"too_little_club": self.too_little_club, "every_flag": self.every_flag, "all": self.all}
+
+    @property
+    def _sentences(self) -> list[str]:
+        """What giving up each habit comes to."""
+        has = self.player.habits
+        given_up = []
+        if has.too_little_club > 0:
+            given_up.append(("Taking the right club", self.too_little_club))
+        if has.every_flag:
+            given_up.append(("Aiming at the middle of the green", self.every_flag))
+        if len(given_up) == 2:
+            given_up.append(("Doing both", self.all))
+        told = [f"{what} {_saves(price)} on this hole." for what, price in given_up]
+        return told or ["There are no habits to give up."]
+
+    @property
+    def advice(self) -> str:
+        """What giving up each habit comes to, in plain sentences."""
+        return " ".join(self._sentences)
+
+    def columns(self) -> dict[str, np.ndarray[Any, Any]]:
+        """The table as named NumPy columns, one row a habit and one for all.
+
+        ``habit`` (``too_little_club``, ``every_flag``, ``all``), ``price`` and ``price_error`` (strokes a play,
+        paired), ``better`` and ``worse`` (shares of plays that score lower and higher with the habit than without).
+        """
+        prices = self._by_habit.values()
+        return {
+            "habit": np.array(list(self._by_habit)),
+            "price": np.array([price.mean for price in prices]),
+            "price_error": np.array([price.standard_error for price in prices]),
+            "better": np.array([price.better for price in prices]),
+            "worse": np.array([price.worse for price in prices]),
+        }
+
+    def to_pandas(self) -> pandas.DataFrame:
+        """The columns as a pandas data frame; needs the extra ``frames``."""
+        return to_pandas(self.columns())
+
+    def to_polars(self) -> polars.DataFrame:
+        """The columns as a polars data frame; needs the extra ``frames``."""
+        return to_polars(self.columns())
+
+    @property
+    def _title(self) -> str:
+        hole, plays = self.hole, "1 play" if self.plays == 1 else f"{self.plays:,} plays"
+        return f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: what habits cost, {plays} each, seed {self.seed}"
+
+    def _rows(self) -> tuple[list[str], list[list[str]]]:
+        rows = [
+            [
+                habit.replace("_", " "),
+                "nothing" if alike(price) else measured(price.mean, price.standard_error),
+                f"{100 * price.worse:.0f} %",
+                f"{100 * price.better:.0f} %",
+            ]
+            for habit, price in self._by_habit.items()
+        ]
+        return ["habit", "costs", "worse in", "better in"], rows
+
+    @property
+    def _footer(self) -> str:
+        error = "One play of each tells no error." if self.plays == 1 else "± is one standard error, paired."
+        return "\n".join([f"Strokes a play, and shares of plays. {error}", *self._sentences])
+
+    def __repr__(self) -> str:
+        """The table and the sentences, to be read in a terminal."""
+        return f"{self._title}\n{text_table(*self._rows())}\n{self._footer}"
+
+    def to_markdown(self) -> str:
+        """The table in Markdown, with the sentences below it."""
+        return markdown_table(*self._rows(), self._title, self._footer)
+
+    def _repr_html_(self) -> str:
+        return html_table(*self._rows(), self._title, self._footer)
+
+
+def _saves(price: core.Difference) -> str:
+    """What giving up a habit comes to, in words."""
+    if alike(price):
+        return "changes no score"
+    told = measured(abs(price.mean), price.standard_error)
+    return f"{'costs' if price.mean < 0 else 'saves'} {told} strokes"
