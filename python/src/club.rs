@@ -11,10 +11,10 @@ use crate::travel::{Written, written};
 
 /// A club in one player's hands: how far it carries, and how its shots scatter.
 ///
-/// The figures are those of the lie the club is at home on, a driver on its tee, an iron on the fairway. Flush strikes are a
-/// bivariate normal of carry and lateral. All others are missed by more or less, without a gap from flush to duffed or wild
-/// (`MishitShape`): a mishit is one of the worse half of them. Every argument is an attribute, so that a club made of another
-/// one's attributes is equal to it. Immutable; equal when its parts are; can be pickled.
+/// The figures are those of the lie the club is at home on, a driver on its tee, an iron on the fairway. Flush strikes
+/// are a bivariate normal of carry and lateral. All others are missed by more or less, without a gap from flush to duffed
+/// or wild (`MishitShape`): a mishit is one of the worse half of them. Every argument is an attribute, so that a club made
+/// of another one's attributes is equal to it. Immutable; equal when its parts are; can be pickled.
 ///
 /// Args:
 ///     name: such as `7-iron`; 1 to 60 characters, and not `putter`.
@@ -26,8 +26,8 @@ use crate::travel::{Written, written};
 ///     mishit_share: share of strikes that are mishits, 0 to 0.45; as many again are missed slightly.
 ///     mishit_shape: how missed strikes behave; None for a middling golfer's, `MishitShape()`.
 ///     run: run on a level fairway per yard of carry, 0 to 1; None for what is usual at that carry.
-///     off_ground: carry off the ground as a share of the carry from a tee, 0.3 to 1: below 1 for a driver, whose face is too
-///         deep and too upright for it.
+///     off_ground: carry off the ground as a share of the carry from a tee, 0.3 to 1: below 1 for a driver, whose face
+///         is too deep and too upright for it.
 ///     launch_deg: launch angle of a full strike, 0.1 to 85 degrees; None for what is usual with a club of that name and
 ///         carry.
 ///     spin_rpm: backspin of a full strike, 0 to 15000 rpm; None for what is usual.

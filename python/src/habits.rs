@@ -36,7 +36,7 @@ use crate::whole::Whole;
 ///     >>> wb.Habits() == wb.Habits.none()
 ///     True
 #[pyclass(frozen, eq, from_py_object, name = "Habits", module = "wideberth")]
-#[derive(Clone, Copy, PartialEq)]
+#[derive(Clone, PartialEq)]
 pub(crate) struct PyHabits(pub(crate) Habits);
 
 #[pymethods]

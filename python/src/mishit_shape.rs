@@ -25,8 +25,8 @@ use crate::travel::{Written, written};
 ///     wild_carry_sd: standard deviation of its carry, as a share of a flush strike's carry; 0 to 0.5.
 ///     wild_side: standard deviation of its lateral, as a multiple of a flush strike's; 0 to 10.
 ///     wild_run: its run, as a share of a flush strike's carry; 0 to 2.
-///     mildness: how many of the misses are slight, 0 to 10: with 1 they are spread evenly from flush to the worst, with more
-///         most are slight, with 0 every one is the worst.
+///     mildness: how many of the misses are slight, 0 to 10: with 1 they are spread evenly from flush to the worst, with
+///         more most are slight, with 0 every one is the worst.
 ///
 /// Raises:
 ///     InputError: the first number outside its range.
@@ -39,7 +39,7 @@ use crate::travel::{Written, written};
 ///     >>> wb.Club("7-iron", carry=150, carry_sd=7, lateral_sd=8, mishit_share=0.1, mishit_shape=fat).mishit_shape.mildness
 ///     3.0
 #[pyclass(frozen, eq, from_py_object, name = "MishitShape", module = "wideberth")]
-#[derive(Clone, Copy, PartialEq)]
+#[derive(Clone, PartialEq)]
 pub(crate) struct PyMishitShape(pub(crate) MishitShape);
 
 #[pymethods]

@@ -450,9 +450,9 @@ pub(crate) fn at_pin(clubs: Whole) -> PyResult<PyInstruction> {
 
 /// An instruction: carry a place, such as the far edge of the water, and be sure of it.
 ///
-/// The club is the shortest one whose ball lands `by` yards beyond the place in the middle of its pattern (half of its shots
-/// land farther, half shorter), on the day and with the heights there are, swung fully over the place; the longest club if
-/// none does. Overtaken, and passed over, when the place is no longer ahead by 20 yards.
+/// The club is the shortest one whose ball lands `by` yards beyond the place in the middle of its pattern (half of its
+/// shots land farther, half shorter), on the day and with the heights there are, swung fully over the place; the longest
+/// club if none does. Passed over as overtaken when the place is not ahead by more than 20 yards.
 ///
 /// Course rating counts an obstacle as carried safely when it is cleared by 10 yards or more (Course Rating System Manual,
 /// published): hence the default.

@@ -356,7 +356,7 @@ impl PyPlayer {
     ///     >>> import wideberth as wb
     ///     >>> wb.Player.from_handicap(18).with_habits(wb.Habits.none()).habits.every_flag
     ///     False
-    fn with_habits(&self, habits: PyHabits) -> PyResult<Self> {
+    fn with_habits(&self, habits: &PyHabits) -> PyResult<Self> {
         let player = self.player.clone().with_habits(habits.0);
         player.map(Self::from).map_err(refused)
     }
@@ -377,8 +377,9 @@ impl PyPlayer {
     /// The bag, club by club: how far each goes, and within what two thirds of its shots finish.
     ///
     /// Full swings from the lie a club is at home on (the driver on its tee, an iron on the fairway), on a level fairway of
-    /// medium firmness in still air. The spans are quantiles of the club's pattern, flush strikes and misses of every severity
-    /// together, without sampling error. Two thirds finish within the depth and two thirds within the width; fewer are within both.
+    /// medium firmness in still air. The spans are quantiles of the club's pattern, flush strikes and misses of every
+    /// severity together, without sampling error. Two thirds finish within the depth and two thirds within the width; fewer
+    /// are within both.
     ///
     /// Returns:
     ///     A `BagTable`, one row a club, longest first. `columns()`: `club` (str); in yards `carry` and `total` (mean of
