@@ -51,9 +51,6 @@ def test_mishits_are_found_and_not_averaged_in():
     assert fitted.club("driver").carry > 150
 
 
-@pytest.mark.xfail(
-    reason="the fit looks at four severities of a miss, too few for spreads as small as these: with eight this passes"
-)
 def test_the_posterior_is_that_of_brute_force():
     """The posterior of one club by importance sampling with the laws of SciPy and NumPy, nothing of the library but the
     figures of the prior. 400,000 draws of the prior, weighted by the likelihood of six shots, one of them a duff.

@@ -76,7 +76,7 @@ fn intervals_hold_the_truth_as_often_as_they_say() {
     let hits: Vec<[[bool; 2]; 24]> = truths
         .par_iter()
         .enumerate()
-        .map(|(i, truth)| {
+        .filter_map(|(i, truth)| {
             let stream = 1000 * (1 + i as u64);
             let mut all = shots(truth, "driver", Lie::Tee, 8, stream);
             all.extend(shots(truth, "7-iron", Lie::Fairway, 25, stream + 1));
@@ -102,7 +102,8 @@ fn intervals_hold_the_truth_as_often_as_they_say() {
                 outcomes: told,
                 ..evidence(all)
             };
-            let fit = Fit::to_shots(&prior, &evidence).unwrap();
+            // Five shots of which most are duffed look like another unit, and are refused.
+            let fit = Fit::to_shots(&prior, &evidence).ok()?;
             let mut hits = [[false; 2]; 24];
             for (i, hit) in hits.iter_mut().enumerate() {
                 let (club, asked) = (asked[i / 6], Figure::ALL[i % 6]);
@@ -112,9 +113,15 @@ fn intervals_hold_the_truth_as_often_as_they_say() {
                     *hit = (low..=high).contains(&true_value);
                 }
             }
-            hits
+            Some(hits)
         })
         .collect();
+    assert!(
+        hits.len() + 2 >= players,
+        "{} refused",
+        players - hits.len()
+    );
+    let players = hits.len();
     for (k, share) in [0.9, 0.5].into_iter().enumerate() {
         let (least, most) = band(players as u64, share, 1e-5);
         let counts: Vec<u64> = (0..24)
