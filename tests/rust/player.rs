@@ -65,8 +65,9 @@ fn flush_strikes_are_the_ellipse() {
     let count = n as f64;
     let mean = |f: &dyn Fn(&(f64, f64)) -> f64| strikes.iter().map(f).sum::<f64>() / count;
     let (mx, my) = (mean(&|s| s.0), mean(&|s| s.1));
-    // At three quarters of the full carry the spreads are three quarters of the club's.
-    let (sx, sy, rho) = (6.0, 7.5, -0.4);
+    // At three quarters of the full carry the spread to the side is three quarters of the club's; half of the one in depth does
+    // not depend on the carry.
+    let (sx, sy, rho) = (7.0, 7.5, -0.4);
     let z = 4.5;
     near("mean carry", mx, 120.0, z * sx / count.sqrt());
     near("mean lateral", my, 4.5, z * sy / count.sqrt());

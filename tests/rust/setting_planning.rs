@@ -61,8 +61,8 @@ fn planned_swings_end_at_their_target() {
                 let Stroke::Swing(club) = shot.stroke else {
                     panic!("{shot:?}")
                 };
-                // Out of reach.
-                if shot.carry > scene.bag().swing(club, from.lie).full_carry {
+                // Out of reach, or by so little that a full swing is enough.
+                if shot.carry >= scene.bag().swing(club, from.lie).full_carry {
                     continue;
                 }
                 tried += 1;

@@ -108,9 +108,12 @@ fn what_it_promises_is_what_happens() {
     let scene = scene(hole(Vec::new()), &pupil());
     let best = fewest(&scene);
     check_promise(&scene, &best, best.clone());
-    // Neither strategy that is not solved comes near it.
+    // The sensible way comes near it, but no nearer: a false alarm once in 300,000 times.
     let steady = play(&scene, Arc::new(Steady::new(&scene)), 20_000).mean(0);
-    assert!(best.from_the_tee() < steady.mean - 0.1, "{steady:?}");
+    let most = steady.mean + 4.5 * steady.standard_error;
+    assert!(best.from_the_tee() < most, "{steady:?}");
+    let direct = play(&scene, Arc::new(Direct::new(&scene)), 20_000).mean(0);
+    assert!(best.from_the_tee() < direct.mean - 0.1, "{direct:?}");
 }
 
 #[test]

@@ -28,11 +28,10 @@ const SHARES: [(&str, f64); 12] = [
 impl Player {
     /// A man of a handicap of 0 to 54, read against the reference golfers of course rating.
     ///
-    /// Lengths and the areas in which shots lie go through the scratch golfer (0) and the bogey golfer (20), whose tables
-    /// are published, and on: lengths in equal steps that grow smaller as the handicap grows, spreads in equal
-    /// proportions. What no table tells ([`LevelFigures`]: how far short shots fall, how many are mishit, how far those
-    /// stray, how much bad lies are felt, how skill levels off) was fitted to published figures of golfers;
-    /// `docs/calibration.md` lists them all. A lower handicap is better in everything.
+    /// Lengths go through the scratch golfer (0) and the bogey golfer (20), whose tables are published, and on in equal steps
+    /// that grow smaller as the handicap grows. What no table tells ([`LevelFigures`]: how closely flush strikes lie, how many
+    /// are missed, how much bad lies are felt, habits, how skill levels off) was fitted to published figures of golfers at
+    /// play; `docs/calibration.md` lists them all. A lower handicap is better in everything.
     ///
     /// A player's *average* score is above par plus handicap: a golfer who averages 80 has a handicap of
     /// about 7, one who averages 90 about 17, one who averages 100 about 27.
@@ -45,7 +44,7 @@ impl Player {
 
     /// A man or woman of a handicap of 0 to 54; see [`Player::from_handicap`].
     ///
-    /// The women's bogey golfer has a handicap of 24. Lengths and areas are read against the women's tables; mishits,
+    /// The women's bogey golfer has a handicap of 24. Lengths and spreads are read against the women's tables; mishits,
     /// short game and putting go by the handicap alone, a woman's of 24 being a man's of 24.
     ///
     /// # Errors
@@ -56,7 +55,7 @@ impl Player {
 
     /// A man at the level of the professional tours, based on no real person.
     ///
-    /// The scratch golfer's lengths stretched to a tee shot of 285 yards, with areas and mishits fitted to the strokes that
+    /// The scratch golfer's lengths stretched to a tee shot of 285 yards, with spreads and mishits fitted to the strokes that
     /// tour professionals need by distance, and the putting fitted to the makes of 2016-18.
     ///
     /// # Errors

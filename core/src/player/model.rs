@@ -19,7 +19,7 @@ const LEVELLING: f64 = 30.0;
 const PROFESSIONAL_TEE: f64 = 285.0;
 
 /// The club that the spread in depth is told for, as a share of the driver's carry, and the power of the length with which
-/// that share of the carry falls: the depth of the published areas grows with about the 0.65th power of the length (Course
+/// that share of the carry falls: the depth of the published areas grows with about the square root of the length (Course
 /// Rating System Manual 2020, 4-4).
 const MIDDLING: f64 = 0.6;
 const LESS_DEEP: f64 = 0.5;
