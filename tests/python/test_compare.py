@@ -31,7 +31,7 @@ def test_plans_that_play_alike_are_told_as_such(hole, player, tmp_path):
     said = "“left hand” and “right hand” played alike: the same score in every play."
     assert said in both.advice and "better" not in both.advice and both.advice.count("average") == 1
     for text in told(both):
-        assert said in text and "alike" in text.replace(said, "") and "is settled" not in text and "0 ± 0" not in text
+        assert said in text and "alike" in text.replace(said, "") and "is settled" not in text and " 0 ± 0" not in text
     assert repr(both.difference("left hand", "right hand")) == "alike: the same score in every play"
     path = tmp_path / "page.html"
     wb.report(both, path=path)

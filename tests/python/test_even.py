@@ -67,6 +67,6 @@ def test_plans_that_play_alike(hole, player):
     result = wb.compare_evenly(hole, player, plans, plays=640)
     said = "“one” and “other” played alike: the same mean score in every set of plays."
     for text in (repr(result), result._repr_html_(), result.to_markdown()):
-        assert said in text and "nan" not in text.lower() and "inf" not in text and "0 ± 0" not in text
+        assert said in text and "nan" not in text.lower() and "inf" not in text and " 0 ± 0" not in text
     assert repr(result.difference("one", "other")) == "alike: the same mean score in every set of plays"
     assert result.settled

@@ -93,7 +93,7 @@ def test_a_lone_plan_costs_nothing():
 def test_the_table_says_it(drawn):
     text = repr(drawn)
     assert "best for" in text and "Best for: share of 24 players drawn from" in text
-    assert f"costs {drawn.cost_of_not_knowing:.3f} ± {drawn.cost_of_not_knowing_error:.3f} strokes" in text
+    assert f"costs {drawn.cost_of_not_knowing:.4f} ± {drawn.cost_of_not_knowing_error:.4f} strokes" in text
     assert "best for" in drawn._repr_html_() and "of the players it may be" in drawn.advice
     columns = drawn.columns()
     assert list(columns["chance_best"]) == [r.chance_best for r in drawn.plans]

@@ -71,9 +71,25 @@ def test_mishits_are_as_many_as_told_and_short_on_average():
     carry, lateral, mishit = tee_shots(mishit_share=0.15)
     low, high = stats.binom(PLAYS, 0.15).interval(1 - RARE)
     assert low <= mishit.sum() <= high
-    # The solid part of the mixture is the ellipse of the club, untouched.
-    assert stats.kstest(carry[~mishit], stats.norm(250, 9).cdf).pvalue > RARE
-    assert stats.kstest(lateral[~mishit], stats.norm(0, 13).cdf).pvalue > RARE
+    # What is no mishit is the ellipse of the club, and as many slight misses as there are mishits: severities up to a half.
+    shape = wb.MishitShape()
+    far = ((np.arange(200) + 0.5) / 400) ** shape.mildness
+
+    def law(values, flush, misses):
+        slight = sum(part * stats.norm(*miss).cdf(values[:, None]).mean(axis=1) for part, miss in misses)
+        return (0.7 * stats.norm(*flush).cdf(values) + 0.15 * slight) / 0.85
+
+    def between(flush, worst):
+        return flush + far * (worst - flush)
+
+    parts = (shape.duff_part, 1 - shape.duff_part)
+    deep = [(between(250, 250 * c), between(9, 250 * s)) for c, s in
+            ((shape.duff_carry, shape.duff_carry_sd), (shape.wild_carry, shape.wild_carry_sd))]  # fmt: skip
+    wide = [(0, between(13, 13 * side)) for side in (shape.duff_side, shape.wild_side)]
+    some = slice(0, 20_000)
+    for values, flush, misses in ((carry, (250, 9), deep), (lateral, (0, 13), wide)):
+        kept = values[~mishit][some]
+        assert stats.kstest(kept, lambda x, f=flush, m=misses: law(x, f, zip(parts, m, strict=True))).pvalue > RARE
     assert carry[mishit].mean() < 0.9 * 250 and lateral[mishit].std() > 1.2 * 13
 
 

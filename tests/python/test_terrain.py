@@ -386,7 +386,7 @@ def putts_from_above(**shape):
     """Mean putts after a tee shot that ends on the green 10 to 40 ft away, above a hole cut at the front."""
     hole = wb.Hole.sketch(par=3, length=130, pin_back=-9, green_depth=36, green_speed=10, **shape)
     plan = wb.Plan("one", [wb.shot("8-iron", wb.along(133))])
-    plays = wb.simulate(hole, wb.Player.from_handicap(14), plan, plays=1_500, seed=5)
+    plays = wb.simulate(hole, wb.Player.from_handicap(14), plan, plays=2_500, seed=5)
     rows = plays.columns()
     feet, above = 3 * rows["to_pin"], rows["y"] - hole.pin[1]
     first = (rows["stroke"] == 2) & (rows["lie"] == "green") & (feet > 10) & (feet < 40) & (above > 2)

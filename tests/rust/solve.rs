@@ -113,7 +113,7 @@ fn what_it_promises_is_what_happens() {
     let most = steady.mean + 4.5 * steady.standard_error;
     assert!(best.from_the_tee() < most, "{steady:?}");
     let direct = play(&scene, Arc::new(Direct::new(&scene)), 20_000).mean(0);
-    assert!(best.from_the_tee() < direct.mean - 0.1, "{direct:?}");
+    assert!(best.from_the_tee() < direct.mean - 0.03, "{direct:?}");
 }
 
 #[test]

@@ -96,7 +96,7 @@ impl PlaysLike {
             aim_right: (shot.target - target).dot(&right_of(unit_or_up(way))),
             uphill_ft: feet_from_yards(terrain.height(target) - terrain.height(at)),
             in_reach: match shot.stroke {
-                Stroke::Swing(club) => shot.carry <= scene.bag().swing(club, lie).full_carry,
+                Stroke::Swing(_) => scene.reaches(from, target),
                 _ => true,
             },
         })

@@ -1,4 +1,5 @@
 //! Players by level: from a handicap, and a tour professional.
+use super::club::MOST_MISHITS;
 use super::fault::PlayerFault;
 use super::figures::LevelFigures;
 use super::model::Model;
@@ -320,7 +321,7 @@ fn putter(level: f64, ninety: f64) -> TouchSkill {
 fn short_game(level: f64, model: &Model, ninety: f64) -> ShortGame {
     let driver = model.driver_carry();
     let skill = |row: &TouchRow, longest: f64| {
-        let missed = share_between(row.mishits.0, row.mishits.1, level);
+        let missed = share_between(row.mishits.0, row.mishits.1, level).min(MOST_MISHITS);
         TouchSkill {
             full_carry: row.full_carry.min(longest * driver),
             run: row.run,
