@@ -1,5 +1,4 @@
 //! Players by level: from a handicap, and a tour professional.
-use super::club::MOST_MISHITS;
 use super::fault::PlayerFault;
 use super::figures::LevelFigures;
 use super::model::Model;
@@ -291,6 +290,9 @@ const PUNCH: TouchRow = TouchRow {
     duff_part: 0.5,
 };
 
+/// The weakest golfers miss no more of these strokes than this share (common practice, no source).
+const MOST_MISSED: f64 = 0.44;
+
 /// The longest putt from off the green that a player tries, yards. Common practice, no source.
 const LONGEST_ROLL: f64 = 60.0;
 
@@ -321,7 +323,7 @@ fn putter(level: f64, ninety: f64) -> TouchSkill {
 fn short_game(level: f64, model: &Model, ninety: f64) -> ShortGame {
     let driver = model.driver_carry();
     let skill = |row: &TouchRow, longest: f64| {
-        let missed = share_between(row.mishits.0, row.mishits.1, level).min(MOST_MISHITS);
+        let missed = share_between(row.mishits.0, row.mishits.1, level).min(MOST_MISSED);
         TouchSkill {
             full_carry: row.full_carry.min(longest * driver),
             run: row.run,
