@@ -71,7 +71,7 @@ def test_mishits_are_as_many_as_told_and_short_on_average():
     carry, lateral, mishit = tee_shots(mishit_share=0.15)
     low, high = stats.binom(PLAYS, 0.15).interval(1 - RARE)
     assert low <= mishit.sum() <= high
-    # What is no mishit is the ellipse of the club, and as many slight misses as there are mishits: severities up to a half.
+    # What is no mishit is the ellipse of the club, and as many slight misses as mishits: severities up to a half.
     shape = wb.MishitShape()
     far = ((np.arange(200) + 0.5) / 400) ** shape.mildness
 
