@@ -132,11 +132,11 @@ def test_agrees_with_the_minimum_covariance_determinant(seed, outliers):
     shots[bad] = rng.normal([72, -5], [12, 20], (bad.sum(), 2))
     other = covariance.MinCovDet(random_state=0).fit(shots)
     club = fit({"club": ["7-iron"] * 400, "carry": shots[:, 0], "lateral": shots[:, 1]}).club("7-iron")
-    # The law has slight misses, which come up short, where these shots have none: it puts flush strikes a little farther.
+    # The law has slight misses, short and wide, where these shots have none: it puts flush strikes a little farther.
     assert club.carry == pytest.approx(other.location_[0], abs=2.0)
     assert club.lateral_bias == pytest.approx(other.location_[1], abs=1.0)
     assert club.carry_sd == pytest.approx(math.sqrt(other.covariance_[0, 0]), rel=0.15)
-    assert club.lateral_sd == pytest.approx(math.sqrt(other.covariance_[1, 1]), rel=0.1)
+    assert club.lateral_sd == pytest.approx(math.sqrt(other.covariance_[1, 1]), rel=0.15)
     rho = other.covariance_[0, 1] / math.sqrt(np.prod(np.diag(other.covariance_)))
     assert club.correlation == pytest.approx(rho, abs=0.1)
     assert club.mishit_share == pytest.approx(bad.mean(), abs=0.04)

@@ -340,12 +340,14 @@ fn one_swing_has_one_pattern_however_asked() {
             let way = scene.hole().pin() - from.at;
             let forward = way / way.norm();
             for club in scene.bag().clubs() {
-                let far = scene.reach.distance(club, lie, forward);
-                let shortest = scene.reach.clubs_for(far, lie, forward).next();
-                if shortest != Some(club) {
+                let full_of = |club| scene.bag().swing(club, lie).full_carry;
+                let shorter = scene.bag().clubs().filter(|&other| other > club);
+                if shorter.map(full_of).any(|carry| carry >= full_of(club)) {
                     // A club that goes no farther than a shorter one is not chosen.
                     continue;
                 }
+                let distances = &scene.setting().club(club).told.day;
+                let far = distances.total_for(full_of(club), distances.along(forward));
                 seen += 1;
                 // A hair less, so that rounding does not ask for more than there is.
                 let target = from.at + forward * (far - 1e-6);

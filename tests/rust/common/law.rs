@@ -34,7 +34,8 @@ impl Law {
         let shape = &club.mishit_shape;
         let missed = 2.0 * club.mishit_share;
         let carry = club.carry * part;
-        let (depth, side) = (club.carry_sd * part, club.lateral_sd * part);
+        // Half of the spread in depth does not depend on how much of a swing it is.
+        let (depth, side) = (club.carry_sd * (0.5 + 0.5 * part), club.lateral_sd * part);
         let flush = Piece {
             share: 1.0 - missed,
             carry,
