@@ -34,7 +34,7 @@ pub struct ClubRow {
     pub solid_depth: Span,
     /// [`ClubRow::width`] of solid strikes alone.
     pub solid_width: Span,
-    /// Share of strikes that are not solid, 0 to 1.
+    /// Share of strikes that are mishits, 0 to 0.45; as many again are missed slightly.
     pub mishit_share: f64,
 }
 

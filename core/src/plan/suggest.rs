@@ -16,8 +16,8 @@ const LUCK: u32 = 48;
 /// Proposes plans for a hole and a player.
 ///
 /// On a par 3 the clubs that reach, at the pin and at the middle of the green. On longer holes each
-/// tee club, aimed where its pattern does best, and then the ways to go on: at the pin, with the club that reaches it and
-/// with one more, the steady way, or a lay-up to a full wedge. The player's usual miss is allowed for.
+/// tee club, aimed where its pattern does best, and then the ways to go on: at the pin whenever
+/// it can be reached, the steady way, or a lay-up to a full wedge. The player's usual miss is allowed for.
 #[must_use]
 pub fn suggest_plans(scene: &Scene) -> Vec<Plan> {
     let luck = noise::spread(LUCK);
