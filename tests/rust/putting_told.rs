@@ -167,7 +167,9 @@ fn makes_by_a_closed_form() {
             let radius = HOLE_RADIUS * scale;
             let rim = (length * length - d * d).sqrt() - (radius * radius - d * d).sqrt();
             let speed = (2.0 * ROLL_DECELERATION / 10.0 * (length + past - rim)).sqrt();
-            captured(speed, d / scale)
+            // A ball 42.7 mm across falls for as long in a wider hole on a longer way.
+            let longer = (108.0 * scale - 21.335) / (108.0 - 21.335);
+            captured(speed / longer, d / scale)
         };
         let (mut low, mut high) = (0.0, HOLE_RADIUS * scale);
         for _ in 0..50 {
@@ -231,9 +233,27 @@ fn nothing_faster_than_published_is_taken() {
             }
             let run = roll(hard).past + HOLE_RADIUS * scale;
             let at_rim = 2.0 * ROLL_DECELERATION / 10.0 * run * (1.0 - fall / limit);
-            near(&format!("{fall}"), at_rim.sqrt() * 0.9144, 1.63, 0.002);
+            // The ball, 42.7 mm across, falls for as long in a wider hole on a longer way.
+            let longer = (108.0 * scale - 21.335) / (108.0 - 21.335);
+            near(&format!("{fall}"), at_rim.sqrt() * 0.9144, 1.63 * longer, 0.003);
         }
     }
+}
+
+/// A hole 8 inches across: a professional's putts from 8 feet go from 50 to 86 % by the two-parameter model of direction
+/// (1.02 degrees) and pace (8 %) in A. Gelman's golf putting case study (2019, published).
+#[test]
+fn a_hole_8_inches_across() {
+    let skill = Player::professional().expect("a player").putting;
+    let luck = lattice(1 << 14);
+    let made = |inches: f64| {
+        let green = Green::ordinary(11.0).with_hole(inches / 4.25);
+        let line = Vector::new(0.0, 8.0 / 3.0);
+        let holed = luck.iter().filter(|n| stroke(&skill, &green, line, n).holed);
+        holed.count() as f64 / luck.len() as f64
+    };
+    near("4.25 in", made(4.25), 0.50, 0.01);
+    near("8 in", made(8.0), 0.86, 0.03);
 }
 
 #[test]
@@ -259,7 +279,7 @@ fn a_larger_hole_is_never_worse() {
             };
             let makes = [0.5, 0.8, 1.0, 1.2, 1.5, 2.0, 3.0].map(made);
             assert!(
-                makes.windows(2).all(|m| m[0] < m[1]),
+                makes.windows(2).all(|m| m[0] < m[1] || m[1] == luck.len()),
                 "{gradient:?}, {ft} ft: {makes:?}"
             );
         }

@@ -309,7 +309,7 @@ impl Course<'_> {
             return false;
         }
         let there = roll(ball, slope, turf, ahead / length).ball.velocity.norm();
-        putting::captured(there / METRES_PER_YARD, offset / scale)
+        putting::captured_by(there / METRES_PER_YARD, offset, scale)
     }
 
     fn holed(&self, on: Option<u16>) -> Run {

@@ -1,13 +1,21 @@
 //! Capture by the hole: how fast a ball may arrive for how far off centre it is.
 use super::fault::check;
 use super::{HOLE_RADIUS, PuttFault};
+use crate::flight::BALL_RADIUS;
 use crate::units::{METRES_PER_YARD, yards_from_feet, yards_from_inches};
 
 /// True when the hole takes a ball that reaches its rim at `speed` yards a second on a path that passes
 /// the centre `offset` yards to the side.
 #[must_use]
 pub fn captured(speed: f64, offset: f64) -> bool {
-    offset.abs() < HOLE_RADIUS && speed <= capture_speed(offset.abs())
+    captured_by(speed, offset, 1.0)
+}
+
+/// [`captured`] by a hole `hole_scale` times as wide as that of the Rules of Golf.
+#[must_use]
+#[inline]
+pub(crate) fn captured_by(speed: f64, offset: f64, hole_scale: f64) -> bool {
+    offset.abs() < HOLE_RADIUS * hole_scale && speed <= capture_speed(offset.abs(), hole_scale)
 }
 
 /// [`captured`] in the units of the door, with its numbers checked.
@@ -32,10 +40,21 @@ pub fn captured_at(speed_ft_s: f64, offset_in: f64) -> Result<bool, PuttFault> {
 const STEPS: usize = 108;
 const STEP: f64 = 0.0005 / METRES_PER_YARD;
 
-/// The fastest speed at which the hole takes the ball, in yards a second, for an offset of 0 yards to the
-/// radius of the hole.
+/// The fastest speed at which a hole `hole_scale` times as wide as that of the Rules takes the ball, in yards a second, for an
+/// offset of 0 yards to the radius of the hole.
+///
+/// A ball falls while it crosses the hole, by its own height whatever the hole: the way it has for that, the width of the hole
+/// less its radius, goes with the speed that is taken (Holmes 1991).
 #[inline]
-pub(super) fn capture_speed(offset: f64) -> f64 {
+pub(super) fn capture_speed(offset: f64, hole_scale: f64) -> f64 {
+    const BALL: f64 = BALL_RADIUS / METRES_PER_YARD;
+    let way = (2.0 * HOLE_RADIUS * hole_scale - BALL) * (1.0 / (2.0 * HOLE_RADIUS - BALL));
+    way * usual_capture_speed(offset / hole_scale)
+}
+
+/// The same for the hole of the Rules.
+#[inline]
+fn usual_capture_speed(offset: f64) -> f64 {
     let at = offset * (1.0 / STEP);
     #[expect(
         clippy::cast_possible_truncation,

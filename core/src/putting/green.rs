@@ -13,7 +13,7 @@ pub struct Green {
     pub speed: f64,
     /// The slope, where it is told. A level green is not the same as one whose slope is not told.
     pub slope: Option<Slope>,
-    /// Width of the hole over that of the Rules of Golf; the same speeds are taken at the same share of the radius.
+    /// Width of the hole over that of the Rules of Golf. A wider one takes faster balls, too: they have longer to fall.
     pub hole_scale: f64,
 }
 

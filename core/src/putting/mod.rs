@@ -12,6 +12,7 @@ mod roll;
 mod sloped;
 
 pub use breaks::Breaks;
+pub(crate) use capture::captured_by;
 pub use capture::{captured, captured_at};
 pub use choice::Choice;
 pub use fault::PuttFault;
@@ -121,7 +122,7 @@ fn putt_level(
         let rim = distance * cosine - (radius * radius - offset * offset).sqrt();
         let left = roll - rim;
         if left >= 0.0 {
-            let most = capture_speed(offset.abs() / hole_scale);
+            let most = capture_speed(offset.abs(), hole_scale);
             if 2.0 * ROLL_DECELERATION * left <= most * most * green_speed {
                 return Rolled::IN;
             }

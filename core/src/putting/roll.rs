@@ -1,5 +1,5 @@
 //! The roll of a ball over a green of any shape, integrated step by step.
-use super::capture::capture_speed;
+use super::capture::captured;
 use super::{HOLE_RADIUS, RESISTANCE, ROLL_DECELERATION};
 use crate::geometry::{Point, Vector};
 
@@ -88,8 +88,7 @@ pub fn roll(
         let (next, after) = ground.step(at, v);
         if let Some(entry) = hole.and_then(|h| reach_rim(h, at, next, v, after)) {
             path.entry.get_or_insert(entry);
-            if entry.offset.abs() < HOLE_RADIUS && entry.speed <= capture_speed(entry.offset.abs())
-            {
+            if captured(entry.speed, entry.offset) {
                 path.ending = Ending::Holed;
                 at = hole.unwrap_or(next);
                 break;

@@ -277,6 +277,6 @@ fn enters(ahead: f64, offset: f64, left: f64, toll: f64, radius: f64, green: &Gr
     }
     let rim = ahead - (radius * radius - offset * offset).sqrt();
     let left = left - toll * rim;
-    let most = capture_speed(offset / green.hole_scale);
+    let most = capture_speed(offset, green.hole_scale);
     left >= 0.0 && 2.0 * ROLL_DECELERATION * left <= most * most * green.speed
 }
