@@ -235,7 +235,12 @@ fn nothing_faster_than_published_is_taken() {
             let at_rim = 2.0 * ROLL_DECELERATION / 10.0 * run * (1.0 - fall / limit);
             // The ball, 42.7 mm across, falls for as long in a wider hole on a longer way.
             let longer = (108.0 * scale - 21.335) / (108.0 - 21.335);
-            near(&format!("{fall}"), at_rim.sqrt() * 0.9144, 1.63 * longer, 0.003);
+            near(
+                &format!("{fall}"),
+                at_rim.sqrt() * 0.9144,
+                1.63 * longer,
+                0.003,
+            );
         }
     }
 }
@@ -249,7 +254,9 @@ fn a_hole_8_inches_across() {
     let made = |inches: f64| {
         let green = Green::ordinary(11.0).with_hole(inches / 4.25);
         let line = Vector::new(0.0, 8.0 / 3.0);
-        let holed = luck.iter().filter(|n| stroke(&skill, &green, line, n).holed);
+        let holed = luck
+            .iter()
+            .filter(|n| stroke(&skill, &green, line, n).holed);
         holed.count() as f64 / luck.len() as f64
     };
     near("4.25 in", made(4.25), 0.50, 0.01);

@@ -109,8 +109,8 @@ impl Parts {
     fn new(s: &Scaled, fixed: &Fixed, lie: LieFactors) -> Self {
         let club_carry = libm::exp(s[CARRY]);
         let carry = lie.carry * club_carry;
-        let side = lie.spread * club_carry * libm::exp(s[LATERAL_SD]);
-        let depth = lie.spread * club_carry * libm::exp(s[CARRY_SD]);
+        let side = lie.spread * carry * libm::exp(s[LATERAL_SD]);
+        let depth = lie.spread * carry * libm::exp(s[CARRY_SD]);
         let lateral = carry * s[BIAS];
         let missed = share(s[MISHITS] + libm::log(lie.mishits.max(1e-300)));
         let shape = &fixed.shape;
@@ -127,6 +127,13 @@ impl Parts {
         let miss = |worst: &Worst, severity: f64| {
             let far = libm::pow(severity, shape.mildness);
             let between = |flush: f64, worst: f64| flush + far * (worst - flush);
+            // Only mishits run otherwise than flush strikes do.
+            let rolled = if severity >= MISHIT {
+                libm::pow((severity - MISHIT) / (1.0 - MISHIT), shape.mildness)
+            } else {
+                0.0
+            };
+            let run = fixed.run + rolled * (worst.run - fixed.run);
             // A shape without width would have no density.
             let sd = between(depth, worst.carry_sd.max(0.01) * carry);
             Part {
@@ -136,7 +143,7 @@ impl Parts {
                 sd: [sd, side * between(1.0, worst.side.max(0.05))],
                 own_depth: (1.0 - far) * depth / sd,
                 rest: [
-                    carry * between(1.0 + fixed.run, worst.carry + worst.run),
+                    carry * (between(1.0, worst.carry) + run),
                     sd * between(1.0 + fixed.run, 1.0),
                 ],
             }

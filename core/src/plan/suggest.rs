@@ -10,14 +10,17 @@ use crate::situation::Situation;
 const LAY_UPS: [f64; 2] = [100.0, 70.0];
 /// Clubs closer together than this off the tee, yards, are not worth telling apart.
 const APART: f64 = 10.0;
+/// Places on the green closer together than this, yards, are one to a golfer.
+const ONE_PLACE: f64 = 2.0;
 /// Luck over which an aim is judged.
 const LUCK: u32 = 48;
 
 /// Proposes plans for a hole and a player.
 ///
-/// On a par 3 the clubs that reach, at the pin and at the middle of the green. On longer holes each
-/// tee club, aimed where its pattern does best, and then the ways to go on: at the pin whenever
-/// it can be reached, the steady way, or a lay-up to a full wedge. The player's usual miss is allowed for.
+/// On a par 3 the clubs that reach, at the pin and, where that is elsewhere, at the middle of the green. On longer holes each
+/// tee club, aimed where its pattern does best, and then the ways to go on: at the pin, the steady way, or a lay-up to a
+/// full wedge; after the longest also at the pin with a club more, for whoever comes up short as a rule. Whatever is left is
+/// played the steady way. The player's usual miss is allowed for.
 #[must_use]
 pub fn suggest_plans(scene: &Scene) -> Vec<Plan> {
     let luck = noise::spread(LUCK);
@@ -49,10 +52,12 @@ fn at_the_green(scene: &Scene, tee: Situation) -> Proposals {
     let near = |club: &ClubId| club.0.abs_diff(exact.0) <= 1;
     let clubs: Vec<ClubId> = scene.bag().clubs().filter(near).collect();
     let mut proposals: Proposals = Vec::new();
-    for (place, target) in [
+    let places = [
         ("the pin", hole.pin()),
         ("the middle of the green", hole.middle_of_green()),
-    ] {
+    ];
+    let is_one = (places[0].1 - places[1].1).norm() < ONE_PLACE;
+    for (place, target) in places.into_iter().take(if is_one { 1 } else { 2 }) {
         for &club in &clubs {
             let name = scene.bag().name(club);
             let prepared = scene.setting().club(club);
@@ -95,21 +100,32 @@ fn off_the_tee(scene: &Scene, tee: Situation, luck: &[Noise]) -> Proposals {
             carry: None,
         };
         let left = left_after(scene, aim);
-        let mut propose = |how: &str, second: Option<Instruction>, then: Then| {
+        let is_longest = proposals.is_empty();
+        let mut propose = |how: &str, second: Option<Instruction>| {
             let instructions = std::iter::once(off_the_tee.clone()).chain(second).collect();
-            proposals.push(plan(&format!("{name}, then {how}"), instructions, then));
+            proposals.push(plan(
+                &format!("{name}, then {how}"),
+                instructions,
+                Then::Steady,
+            ));
         };
-        propose(
-            "at the pin",
-            Some(Instruction::AtPin { clubs: 0 }),
-            Then::Direct,
-        );
-        propose("the steady way", None, Then::Steady);
+        propose("at the pin", Some(Instruction::AtPin { clubs: 0 }));
+        if is_longest
+            && left
+                < scene
+                    .reach
+                    .farthest(Lie::Fairway, scene.hole().line().direction(0.0))
+        {
+            propose(
+                "at the pin with a club more",
+                Some(Instruction::AtPin { clubs: 1 }),
+            );
+        }
+        propose("the steady way", None);
         for yards in LAY_UPS.into_iter().filter(|yards| left > yards + 60.0) {
             propose(
                 &format!("leave {yards:.0}"),
                 Some(Instruction::Leave { yards }),
-                Then::Steady,
             );
         }
     }

@@ -224,20 +224,16 @@ impl Player {
 
     /// A club's swing under the effect of a lie.
     fn full_swing(&self, club: &Club, effect: Effect) -> Swing {
-        let flush_carry = club.carry * effect.carry;
-        let (depth, side) = (
-            club.carry_sd * effect.spread,
-            club.lateral_sd * effect.spread,
-        );
+        let depth = club.carry_sd * effect.spread;
         let share = effect.mishit_share(club.mishit_share);
         let shape = &club.mishit_shape;
         Swing {
-            full_carry: flush_carry,
+            full_carry: club.carry * effect.carry,
             rolls: false,
             flush: 1.0,
-            depth_floor: SPREAD_FLOOR * depth,
-            depth_slope: (1.0 - SPREAD_FLOOR) * depth / flush_carry,
-            side_slope: side / flush_carry,
+            depth_floor: SPREAD_FLOOR * depth * effect.carry,
+            depth_slope: (1.0 - SPREAD_FLOOR) * depth / club.carry,
+            side_slope: club.lateral_sd * effect.spread / club.carry,
             bias_slope: club.lateral_bias / club.carry,
             correlation: club.correlation,
             independence: (1.0 - club.correlation * club.correlation).sqrt(),

@@ -273,9 +273,9 @@ const BUNKER_SHOT: TouchRow = TouchRow {
     full_carry: 40.0,
     run: 0.43,
     depth: (0.18, 0.29),
-    depth_floor: (1.6, 3.3),
-    direction_deg: (4.5, 7.5),
-    mishits: (0.10, 0.31),
+    depth_floor: (1.9, 4.4),
+    direction_deg: (4.8, 8.4),
+    mishits: (0.10, 0.38),
     duff_part: 0.6,
 };
 /// A low half swing with a middle iron: it flies little more than a third as far as a scratch golfer's driver and runs half

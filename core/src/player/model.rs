@@ -51,6 +51,14 @@ pub(super) struct Model {
     pub(super) bad_lie: f64,
 }
 
+/// The mean of all strikes, in shares of a flush one's: of its carry, of its run, and the run that misses have, as a share of
+/// its carry.
+struct MeanStrike {
+    carry: f64,
+    of_run: f64,
+    run: f64,
+}
+
 impl Model {
     /// The golfer of a handicap under some figures.
     pub(super) fn at(
@@ -109,11 +117,9 @@ impl Model {
             bad_lie: figure(&figures.bad_lie),
         };
         let tee = stretch * between(tables.tee, length);
-        let (duff, wild) = model.mishits(1.0);
         // Run of a flush tee shot is known in yards, all else goes with the carry.
-        let flush = 1.0 - (duff + wild) / MISHIT / (1.0 + model.shape.mildness);
-        let missed = model.length_missed(duff, wild);
-        model.driver = (tee - flush * TEE_RUN) / (flush + missed);
+        let mean = model.mean_strike(model.mishits(1.0));
+        model.driver = (tee - mean.of_run * TEE_RUN) / (mean.carry + mean.run);
         model
     }
 
@@ -140,22 +146,25 @@ impl Model {
         (most * duff, most * wild)
     }
 
-    /// What misses add to the mean length of all strikes when those are such shares, as a share of a flush carry: the
-    /// worst of each kind for as much of its strikes as lies on average from flush to the worst.
-    fn length_missed(&self, duffs: f64, wilds: f64) -> f64 {
+    /// The mean strike when such shares are duffed and wild. Of the worst of each kind it has as much as its strikes lie on
+    /// average from flush to the worst, and in their run from the first mishit to the worst.
+    fn mean_strike(&self, (duffs, wilds): (f64, f64)) -> MeanStrike {
         let shape = &self.shape;
-        let worst = duffs * (shape.duff_carry + shape.duff_run)
-            + wilds * (shape.wild_carry + shape.wild_run);
-        worst / MISHIT / (1.0 + shape.mildness)
+        let worst = 1.0 / (1.0 + shape.mildness);
+        let lost = duffs * (1.0 - shape.duff_carry) + wilds * (1.0 - shape.wild_carry);
+        MeanStrike {
+            carry: 1.0 - worst * lost / MISHIT,
+            of_run: 1.0 - worst * (duffs + wilds),
+            run: worst * (duffs * shape.duff_run + wilds * shape.wild_run),
+        }
     }
 
     /// Mean length over all strikes of a club that carries `carry` yards, under what a lie does to its mishits.
     pub(super) fn mean_length(&self, carry: f64, effect: Effect) -> f64 {
         let (duff, wild) = self.mishits(self.relative(carry));
-        let missed = effect.mishit_share(duff + wild);
-        let scale = missed / (duff + wild);
-        let flush = 1.0 - missed / MISHIT / (1.0 + self.shape.mildness);
-        carry * (flush * (1.0 + self.run(carry)) + self.length_missed(scale * duff, scale * wild))
+        let scale = effect.mishit_share(duff + wild) / (duff + wild);
+        let mean = self.mean_strike((scale * duff, scale * wild));
+        carry * (mean.carry + mean.of_run * self.run(carry) + mean.run)
     }
 
     fn relative(&self, carry: f64) -> f64 {

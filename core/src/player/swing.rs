@@ -40,6 +40,18 @@ impl Mishit {
         }
     }
 
+    /// How far the run of a strike lies from a flush one's (0) to the worst (1) at a severity: from the first mishit on. What is
+    /// missed less runs as the ground will have it.
+    #[must_use]
+    #[inline]
+    pub(crate) fn rolled(&self, severity: f64) -> f64 {
+        if severity >= MISHIT {
+            self.depth((severity - MISHIT) / (1.0 - MISHIT))
+        } else {
+            0.0
+        }
+    }
+
     /// Share of all strokes that are missed this way, however little.
     pub(crate) fn all(&self) -> f64 {
         self.share / MISHIT
@@ -99,18 +111,24 @@ pub struct Strike {
     pub carry: f64,
     /// Lateral at landing (at the end of such a roll), yards, positive to the right of the aim.
     pub lateral: f64,
-    /// Run on a fairway, yards.
+    /// Run on a fairway, yards: of a mishit the run that it has, of others what it would be there.
     pub run: f64,
     /// True of a strike that was missed at least half as badly as can be.
     pub mishit: bool,
 }
 
-/// How a strike is missed under some luck, and how far it lies from flush (0) to the worst (1).
+/// How a strike is missed under some luck, and how badly.
 #[derive(Clone, Copy)]
 struct Missed<'a> {
     way: &'a Mishit,
-    depth: f64,
-    is_mishit: bool,
+    severity: f64,
+}
+
+impl Missed<'_> {
+    #[inline]
+    fn is_mishit(&self) -> bool {
+        self.severity >= MISHIT
+    }
 }
 
 impl Swing {
@@ -136,15 +154,16 @@ impl Swing {
                 mishit: false,
             };
         };
-        let Missed { way, depth, .. } = missed;
+        let Missed { way, severity } = missed;
+        let depth = way.depth(severity);
         let between = |flush: f64, worst: f64| flush + depth * (worst - flush);
         let sd = between(depth_sd, way.carry_sd * flush);
         let carry = flush * between(1.0, way.carry) + sd * noise.depth;
         Strike {
             carry: carry.max(least),
             lateral: bias + between(1.0, way.side) * side,
-            run: flush * between(self.run, way.run),
-            mishit: missed.is_mishit,
+            run: flush * (self.run + way.rolled(severity) * (way.run - self.run)),
+            mishit: missed.is_mishit(),
         }
     }
 
@@ -156,11 +175,7 @@ impl Swing {
             let all = way.all();
             if luck < from + all {
                 let severity = 1.0 - (luck - from) / all;
-                return Some(Missed {
-                    way,
-                    depth: way.depth(severity),
-                    is_mishit: severity >= MISHIT,
-                });
+                return Some(Missed { way, severity });
             }
             from += all;
         }
@@ -172,7 +187,7 @@ impl Swing {
     #[inline]
     pub fn contact(&self, noise: &Noise) -> Contact {
         match self.missed(noise.strike) {
-            Some(missed) if missed.is_mishit => {
+            Some(missed) if missed.is_mishit() => {
                 if noise.strike < self.duff.all() {
                     Contact::Duff
                 } else {
@@ -206,21 +221,17 @@ impl Swing {
     /// shortest carry left out of account).
     #[must_use]
     pub fn mean_carry(&self, carry: f64) -> f64 {
-        self.mean_of(carry, 1.0, |way| way.carry)
+        let lost = |way: &Mishit| way.all() / (1.0 + way.mildness) * (1.0 - way.carry);
+        self.flush * carry * (1.0 - lost(&self.duff) - lost(&self.thin))
     }
 
     /// Mean carry plus run on a fairway over all strikes, mishits included, when `carry` yards are
     /// meant (the bound on the shortest carry left out of account).
     #[must_use]
     pub fn mean_total(&self, carry: f64) -> f64 {
-        self.mean_of(carry, 1.0 + self.run, |way| way.carry + way.run)
-    }
-
-    /// Mean over all strikes of what is `flush` for a flush one and `worst` for the worst of a kind, as shares of the
-    /// carry of a flush strike.
-    fn mean_of(&self, carry: f64, flush: f64, worst: impl Fn(&Mishit) -> f64) -> f64 {
-        let lost = |way: &Mishit| way.all() / (1.0 + way.mildness) * (flush - worst(way));
-        self.flush * carry * (flush - lost(&self.duff) - lost(&self.thin))
+        let more = |way: &Mishit| way.share / (1.0 + way.mildness) * (way.run - self.run);
+        let run = self.flush * carry * (self.run + more(&self.duff) + more(&self.thin));
+        self.mean_carry(carry) + run
     }
 
     /// The same swing told by the middle of its pattern instead of by its flush strikes.

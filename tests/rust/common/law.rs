@@ -70,12 +70,18 @@ impl Law {
                 let u = (f64::from(k) + 0.5) / f64::from(severities);
                 let g = u.powf(shape.mildness);
                 let mix = |flush: f64, worst: f64| (1.0 - g) * flush + g * worst;
+                // From the first mishit on they run ever more as the worst do.
+                let rolled = if u < 0.5 {
+                    0.0
+                } else {
+                    (2.0 * u - 1.0).powf(shape.mildness)
+                };
                 pieces.push(Piece {
                     share: missed * part / f64::from(severities),
                     carry: mix(carry, worst[0] * carry),
                     carry_sd: mix(depth, worst[1] * carry),
                     side_sd: mix(side, worst[2] * side),
-                    run: mix(club.run * carry, worst[3] * carry),
+                    run: carry * (club.run + rolled * (worst[3] - club.run)),
                     mishit: u >= 0.5,
                 });
             }
