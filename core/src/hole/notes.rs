@@ -32,11 +32,15 @@ impl Hole {
         let landform = self.terrain().landform().filter(|l| l.ordinary_greens)?;
         let survey = landform.survey_ft.as_ref()?;
         let apart = survey.cell().amax();
-        let step = survey.least_step().unwrap_or(0.0);
+        let coarse = if apart > SPACING {
+            format!("are {apart:.1} yards apart, more than {SPACING}")
+        } else {
+            let step = survey.least_step().filter(|step| *step > STEP_FT)?;
+            format!("are told in steps of {step:.2} feet, more than {STEP_FT}")
+        };
         Some(Warning(format!(
-            "the heights of the survey are {apart:.1} yards apart, in steps of {step:.2} feet: greens are taken for \
-             ordinary ones, for their slopes want {SPACING} yards and {STEP_FT} feet at most; a tilt or tiers of the \
-             green can be told with the survey"
+            "the heights of the survey {coarse}: they do not tell the slopes of greens, which are taken for ordinary \
+             ones; the tilt or the tiers of the green can be told with the survey"
         )))
     }
 
