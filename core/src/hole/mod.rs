@@ -325,7 +325,7 @@ impl Hole {
         &self.terrain
     }
 
-    /// What the reader of the map assumed.
+    /// What the reader of the map assumed; [`Hole::notes`] tells that and more.
     #[must_use]
     pub fn warnings(&self) -> &[Warning] {
         &self.warnings
