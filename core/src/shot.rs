@@ -52,7 +52,7 @@ impl Events {
     pub const LOST: Events = Events(8);
     /// The ball could not be played where it lay.
     pub const UNPLAYABLE: Events = Events(16);
-    /// The ball hit trees or came to rest under them.
+    /// The ball hit trees, or came to rest on the floor of a wood.
     pub const TREES: Events = Events(32);
 
     /// True if every event of `other` is in this set.

@@ -2,12 +2,14 @@
 
 use numpy::{IntoPyArray, PyArray2};
 use pyo3::IntoPyObjectExt;
+use pyo3::exceptions::PyUserWarning;
 use pyo3::prelude::*;
 use pyo3::types::PyType;
+use std::ffi::CString;
 use std::path::PathBuf;
 use std::sync::Arc;
 use wideberth::geometry::Point;
-use wideberth::hole::{Contours, Dogleg, Hole, Sketch, Surface};
+use wideberth::hole::{Contours, Dogleg, Hole, HoleFaults, Sketch, Surface};
 use wideberth::io;
 use wideberth::io::geojson::Options;
 
@@ -120,7 +122,8 @@ impl PyHole {
     ///     water: ponds, as bunkers; usually 40 by 25 yards. They are red penalty areas.
     ///     crossings: water across the whole hole: (yards from the tee to its middle, yards from bank to bank).
     ///         A yellow penalty area.
-    ///     trees: stands of trees, as bunkers; usually 60 by 20 yards.
+    ///     trees: stands of trees, as bunkers; usually 60 by 20 yards. They stand over whatever lies under them: across the
+    ///         fairway a ball must go over or through them, and one at rest under them lies on fairway.
     ///     out_of_bounds: `"left"`, `"right"` or `"both"`; None for no boundary.
     ///     out_of_bounds_offset: yards from the line of play to the boundary; default 35.
     ///     green_speed: Stimpmeter reading, feet, 4 to 16; default 9.
@@ -129,6 +132,9 @@ impl PyHole {
     ///
     /// Raises:
     ///     InputError: every fault at once; each names the field, the value and what is allowed.
+    ///
+    /// Warns:
+    ///     UserWarning: a green steeper than 5 % at the pin.
     ///
     /// Example:
     ///     >>> import wideberth as wb
@@ -162,7 +168,7 @@ impl PyHole {
         reason = "keyword arguments of the Python method"
     )]
     fn sketch(
-        _: &Bound<'_, PyType>,
+        class: &Bound<'_, PyType>,
         par: Whole,
         length: f64,
         name: Option<String>,
@@ -222,7 +228,7 @@ impl PyHole {
             ),
             ..usual
         };
-        Hole::sketch(&sketch).map(Self::from).map_err(refused)
+        told_if_steep(class.py(), Hole::sketch(&sketch))
     }
 
     /// Name of the hole.
@@ -273,10 +279,13 @@ impl PyHole {
         self.0.green_speed()
     }
 
-    /// What the reader of a map had to assume, one sentence each; empty where nothing was.
+    /// What should be known of the hole, one sentence each; empty where nothing is out of the ordinary.
+    ///
+    /// What the reader of a map had to assume, woods that the hole is cut out of, a survey that does not tell the green, a
+    /// green steeper than 5 % at the pin.
     #[getter]
-    fn warnings(&self) -> Vec<&str> {
-        self.0.warnings().iter().map(|w| w.0.as_str()).collect()
+    fn warnings(&self) -> Vec<String> {
+        self.0.notes().into_iter().map(|note| note.0).collect()
     }
 
     /// True where +y of the plan is known to be north, as on a map read from GeoJSON; else nobody told.
@@ -295,6 +304,15 @@ impl PyHole {
     #[getter]
     fn features(&self) -> Vec<PyFeature> {
         self.0.features().iter().cloned().map(PyFeature).collect()
+    }
+
+    /// The features of trees that stand over whatever lies under them, fairway and sand too, from the bottom up.
+    ///
+    /// Those are all but woods that cover the tee or the pin: the hole is taken to be cut out of such a wood, and of it trees
+    /// stand only where nothing else is drawn over it.
+    #[getter]
+    fn standing_trees(&self) -> Vec<PyFeature> {
+        self.0.standing_trees().cloned().map(PyFeature).collect()
     }
 
     /// The point (x, y) of the plan, yards, that an aim means on this hole.
@@ -379,25 +397,28 @@ impl PyHole {
     /// Raises:
     ///     InputError: the pin would lie off the green, or where the ground is steeper than 15 %.
     ///
+    /// Warns:
+    ///     UserWarning: the green is steeper than 5 % at the pin.
+    ///
     /// Example:
     ///     >>> import wideberth as wb
     ///     >>> hole = wb.Hole.sketch(par=3, length=150).with_pin(back=4, right=-2)
     ///     >>> [round(yards, 6) for yards in hole.pin]
     ///     [-2.0, 154.0]
     #[pyo3(signature = (*, back = 0.0, right = 0.0))]
-    fn with_pin(&self, back: f64, right: f64) -> PyResult<Self> {
-        self.0
-            .with_pin_at(back, right)
-            .map(Self::from)
-            .map_err(refused)
+    fn with_pin(&self, py: Python<'_>, back: f64, right: f64) -> PyResult<Self> {
+        told_if_steep(py, self.0.with_pin_at(back, right))
     }
 
     /// The same map on ground of another shape, in place of the shape it had.
     ///
     /// The height is the sum of all that is told here; without any of it the ground is flat.
     ///
-    /// Between surveyed heights the ground is bilinear. Heights 1 m apart with errors of a few inches are fine for a
-    /// fairway, but do not tell the slopes of a green: those want heights good to half an inch.
+    /// Between surveyed heights the ground is bilinear. Heights 30 m apart are fine for a fairway, but do not tell the
+    /// slopes of a green. A survey tells them where its heights are no more than 1.1 yards apart and told in steps of no more
+    /// than 0.05 feet, about a metre and a centimetre; they should be as good as that, too. Under any other survey every green
+    /// is laid level, at the height of its middle, and putts roll as on an ordinary green unless `green_tilt_percent` or
+    /// `two_tier_green` tells its slope; `warnings` says so.
     ///
     /// Args:
     ///     heights_ft: surveyed heights, shape (rows, columns), float64 or what converts to it, feet, without gaps.
@@ -410,15 +431,19 @@ impl PyHole {
     ///     fairway_tilt_percent: percent by which the ground falls from left to right of the line of play (negative: from
     ///         right to left), -60 to 60.
     ///     green_tilt_percent: percent by which the green itself falls (from left to right, from back to front), together
-    ///         at most 15: `uphill_ft` and `fairway_tilt_percent` raise the green but do not tilt it. On top of the heights,
-    ///         if they are given. (0, 0) is a green known to be level. With None the heights or the tiers tell its slope;
-    ///         without either it is not told, and putts roll as on an ordinary green.
+    ///         at most 15: `uphill_ft` and `fairway_tilt_percent` raise the green but do not tilt it. On top of the slopes of
+    ///         a survey that tells greens. (0, 0) is a green known to be level. With None such a survey or the tiers tell its
+    ///         slope; without either it is not told, and putts roll as on an ordinary green.
     ///     two_tier_green: (feet by which the back tier lies above the front tier, yards of ramp between them) or
     ///         (feet, yards of ramp, yards from the middle of the green back to the middle of the ramp).
     ///
     /// Raises:
     ///     InputError: every fault at once: a value out of range, a height that is no number (with its row and column),
     ///         heights that do not cover the hole, a pin where no ball would rest.
+    ///
+    /// Warns:
+    ///     UserWarning: a green steeper than 5 % at the pin: holes are seldom cut where it is steeper than 3 to 5 % (common
+    ///         practice, no source).
     ///
     /// Example:
     ///     >>> import wideberth as wb
@@ -461,14 +486,13 @@ impl PyHole {
                 two_tier_green,
             )
         };
-        py.detach(|| self.0.with_contours(&contours))
-            .map(Self::from)
-            .map_err(refused)
+        told_if_steep(py, py.detach(|| self.0.with_contours(&contours)))
     }
 
     /// The same map on the ground of a survey in a file: an ESRI ASCII grid (.asc) or a GeoTIFF (.tif, .tiff).
     ///
-    /// A GeoTIFF is read by rasterio (`pip install 'wideberth[survey]'`): one band of heights, north up, without gaps.
+    /// A GeoTIFF is read by rasterio (`pip install 'wideberth[survey]'`): one band of heights, north up, without gaps. What
+    /// it tells of greens is as in `with_terrain`: of a coarse survey nothing, and then the green can be told here.
     ///
     /// Args:
     ///     path: the file.
@@ -477,12 +501,22 @@ impl PyHole {
     ///     plan: what the grid's coordinates and cells are in: `"metres"`, `"feet"` or `"degrees"` (WGS 84). A grid in
     ///         metres or feet is laid with its north along +y; a turned grid is not supported.
     ///     heights: what the heights are in: `"metres"` or `"feet"`.
+    ///     green_tilt_percent, two_tier_green: the slope of the green, as in `with_terrain`.
     ///
     /// Raises:
     ///     InputError: a file that cannot be read, every fault of what it says (gaps with row and column), or heights that
     ///         do not cover the hole. A GeoTIFF whose coordinates are not in what `plan` says.
     ///     ImportError: a GeoTIFF, and rasterio is not installed.
-    #[pyo3(signature = (path, *, origin, plan = "metres", heights = "metres"))]
+    ///
+    /// Warns:
+    ///     UserWarning: a green steeper than 5 % at the pin, as in `with_terrain`.
+    #[pyo3(signature = (
+        path, *, origin, plan = "metres", heights = "metres", green_tilt_percent = None, two_tier_green = None
+    ))]
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "keyword arguments of the Python method"
+    )]
     fn with_survey(
         &self,
         py: Python<'_>,
@@ -490,14 +524,14 @@ impl PyHole {
         origin: (f64, f64),
         plan: &str,
         heights: &str,
+        green_tilt_percent: Option<(f64, f64)>,
+        two_tier_green: Option<Tiers>,
     ) -> PyResult<Self> {
         let contours = Contours {
             survey_ft: Some(terrain::survey_file(py, &path, origin, plan, heights)?),
-            ..Contours::default()
+            ..terrain::contours(0.0, 0.0, green_tilt_percent, two_tier_green)
         };
-        py.detach(|| self.0.with_contours(&contours))
-            .map(Self::from)
-            .map_err(refused)
+        told_if_steep(py, py.detach(|| self.0.with_contours(&contours)))
     }
 
     /// Height of the ground at a place, feet, or heights at many. Without a survey the tee is at 0.
@@ -595,6 +629,16 @@ impl PyHole {
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
         written(slf, slf.get().to_json())
     }
+}
+
+/// The hole, after a warning where its green is steep at the pin.
+fn told_if_steep(py: Python<'_>, hole: Result<Hole, HoleFaults>) -> PyResult<PyHole> {
+    let hole = hole.map_err(refused)?;
+    if let Some(note) = hole.steep_pin() {
+        let category = py.get_type::<PyUserWarning>();
+        PyErr::warn(py, &category, &CString::new(note.0)?, 1)?;
+    }
+    Ok(hole.into())
 }
 
 fn options(hole: Option<String>) -> Options {

@@ -114,7 +114,9 @@ fn checked(instruction: core::Instruction) -> PyResult<PyInstruction> {
 /// Instructions for the first strokes, then a strategy for the rest.
 ///
 /// An instruction is meant for a ball in play on tee, fairway, first cut or rough. From trouble and on the
-/// green the strategy decides, and the instruction stays due; one that has been overtaken is passed over.
+/// green the strategy decides, and the instruction stays due. One whose place is behind the ball or no more than 20
+/// yards ahead is done: the ball plays the next one, or the strategy's shot after the last. A hole on which that is so
+/// from the tee on is refused when the plan is to be played there.
 /// Immutable; equal when its parts are; can be pickled.
 ///
 /// Args:
@@ -403,6 +405,10 @@ pub(crate) fn shot(club: &str, aim: &PyAim, carry: Option<f64>) -> PyResult<PyIn
 
 /// An instruction: play to the place on the line of play that leaves so many yards to the pin.
 ///
+/// A lay-up that is nearly reached is done: a ball no more than 20 yards farther from the pin than that plays the next
+/// instruction of the plan, or the strategy's shot. On a hole that is no longer than that from the tee on, running the plan
+/// is refused.
+///
 /// Args:
 ///     yards: yards left to the pin, 1 to 1000.
 ///
@@ -414,6 +420,8 @@ pub(crate) fn leave(yards: f64) -> PyResult<PyInstruction> {
 }
 
 /// An instruction: move the ball so many yards down the line of play.
+///
+/// Passed over, as done, where that would leave 20 yards to the pin or less.
 ///
 /// Args:
 ///     yards: yards along the line of play, 1 to 450.
@@ -452,7 +460,7 @@ pub(crate) fn at_pin(clubs: Whole) -> PyResult<PyInstruction> {
 ///
 /// The club is the shortest one whose ball lands `by` yards beyond the place in the middle of its pattern (half of its
 /// shots land farther, half shorter), on the day and with the heights there are, swung fully over the place; the longest
-/// club if none does. Passed over as overtaken when the place is not ahead by more than 20 yards.
+/// club if none does. Passed over, as done, when the place is not ahead by more than 20 yards.
 ///
 /// Course rating counts an obstacle as carried safely when it is cleared by 10 yards or more (Course Rating System Manual,
 /// published): hence the default.

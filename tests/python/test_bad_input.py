@@ -206,6 +206,13 @@ def test_aims_instructions_and_plans(call, words):
     refused(call, *words)
 
 
+def test_a_lay_up_longer_than_the_hole():
+    plan = wb.Plan("far", [wb.shot("driver", wb.along(200)), wb.leave(HOLE.length)])
+    words = "far", "instruction 2", "leave is", "must be below"
+    refused(lambda: wb.simulate(HOLE, PLAYER, plan, plays=10, seed=1), *words)
+    refused(lambda: wb.compare(HOLE, PLAYER, [plan], plays=10, seed=1), *words)
+
+
 @pytest.mark.parametrize(
     "call",
     [

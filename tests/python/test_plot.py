@@ -719,3 +719,34 @@ def test_without_matplotlib_the_extra_is_named():
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.count("pip install 'wideberth[plot]'") == 2, done
+
+
+def wooded():
+    """A hole with a stand across its fairway."""
+    return wb.Hole.sketch(par=4, length=360, fairway_width=40, trees=[wb.hazard(wb.along(270), length=40, width=36)])
+
+
+@pytest.mark.parametrize("theme", THEMES, ids=lambda theme: theme.name)
+def test_trees_over_the_fairway_are_seen(theme):
+    """Their texture is drawn after the fairway, whose colour shows through; their name is written there."""
+    ax = wooded().plot(theme=theme.name)
+    texts = {text.get_text() for text in ax.texts}
+    assert {"trees", "fairway"} <= texts
+    ax.texts[[text.get_text() for text in ax.texts].index("trees")].remove()
+    pixels = figure_pixels(ax, [(0, 255), (0, 262), (0, 285), (0, 150)])
+    under, fairway = pixels[:-1].reshape(-1, 3), pixels[-1].reshape(-1, 3)
+    plain = np.array(to_rgb(theme.surfaces["fairway"].fill))
+    trees = np.array(to_rgb(theme.surfaces["trees"].fill))
+    np.testing.assert_allclose(np.median(fairway, axis=0), plain, atol=0.01)
+    np.testing.assert_allclose(np.median(under, axis=0), 0.6 * plain + 0.4 * trees, atol=0.03)
+    hatched = np.array(to_rgb(theme.surfaces["trees"].edge))
+    assert np.abs(under - hatched).sum(axis=1).min() < 0.2
+
+
+def figure_pixels(ax, places):
+    """What is drawn in squares of 31 pixels around some places, from 0 to 1: shape (n, 31, 31, 3)."""
+    ax.figure.set_dpi(200)
+    ax.figure.canvas.draw()
+    drawn = np.asarray(ax.figure.canvas.buffer_rgba())[..., :3] / 255
+    across, down = (ax.transData.transform(places) * [1, -1] + [0, drawn.shape[0]]).round().astype(int).T
+    return np.array([drawn[y - 15 : y + 16, x - 15 : x + 16] for x, y in zip(across, down, strict=True)])

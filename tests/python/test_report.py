@@ -316,3 +316,14 @@ def test_refusals_of_a_card(result, tmp_path):
     with pytest.raises(TypeError, match="of holds str"):
         wb.pocket_card(["a hole"], path=tmp_path / "card.pdf")
     assert not list(tmp_path.iterdir())
+
+
+def test_trees_over_the_fairway_are_drawn_above_it(tmp_path):
+    stand = wb.hazard(wb.along(270), length=40, width=36)
+    hole = wb.Hole.sketch(par=4, length=360, fairway_width=40, trees=[stand])
+    result = wb.compare(hole, PUPIL, plans()[:2], plays=200, seed=3)
+    html = wb.report(result, path=tmp_path / "wooded.html").read_text("utf-8")
+    ground = re.search(r'<g id="ground".*?</g>', html, re.DOTALL).group()
+    drawn = re.findall(r'class="s s-(\w+)[^"]*?( crown)?"', ground)
+    assert drawn.index(("trees", " crown")) > max(i for i, (_, crown) in enumerate(drawn) if not crown)
+    assert drawn.index(("trees", "")) < drawn.index(("fairway", ""))

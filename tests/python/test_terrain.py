@@ -3,6 +3,8 @@
 import copy
 import math
 import pickle
+import re
+import warnings
 
 import helpers
 import numpy as np
@@ -101,16 +103,25 @@ def hills(x, y):
     return 300 + 8 * np.sin(x / 31) * np.cos(y / 47) + 0.05 * y
 
 
+def away_from_green(hole):
+    """Places that no rim around the green reaches."""
+    at = places()
+    return at[np.hypot(*(at - hole.pin).T) > 45]
+
+
 def test_bilinear_between_the_heights():
     """The nodes of the survey and of the prepared grid fall together, so both are one bilinear surface."""
     interpolate = pytest.importorskip("scipy.interpolate")
     x, y, heights = survey(hills, corner=(-163, -150))
     hole = plain().with_terrain(heights_ft=heights, cell=2, corner=(-163, -150))
     exact = interpolate.RegularGridInterpolator((y, x), heights, method="linear")
-    at = places()
-    away = np.hypot(*(at - hole.pin).T) > 45
-    np.testing.assert_allclose(hole.height_ft(at[away]), exact(at[away][:, ::-1]), atol=1e-9)
-    # Over the green the nodes are finer and lie on the same surface, whose nodes they include.
+    at = away_from_green(hole)
+    np.testing.assert_allclose(hole.height_ft(at), exact(at[:, ::-1]), atol=1e-9)
+    # A survey that tells the green: the nodes there are finer and lie on the same surface, whose nodes they include.
+    x, y, heights = survey(hills, (1, 1), (-163, -150), (722, 322))
+    hole = plain().with_terrain(heights_ft=heights, cell=1, corner=(-163, -150))
+    exact = interpolate.RegularGridInterpolator((y, x), heights, method="linear")
+    at = on_green(hole)
     np.testing.assert_allclose(hole.height_ft(at), exact(at[:, ::-1]), atol=1e-9)
 
 
@@ -119,7 +130,7 @@ def test_an_oblong_survey_laid_askew_of_the_grid():
     cell, corner = (1.7, 2.9), (-163.3, -171.9)
     _, _, heights = survey(hills, cell, corner, (260, 195))
     hole = plain().with_terrain(heights_ft=heights, cell=cell, corner=corner)
-    at = places()
+    at = away_from_green(hole)
     curved = np.array([8 / 31**2, 8 / 47**2])
     bound = (np.square(cell) @ curved + 4 * curved.sum()) / 8
     np.testing.assert_allclose(hole.height_ft(at), hills(*at.T), atol=bound)
@@ -192,8 +203,9 @@ def test_a_grid_in_degrees_lies_on_the_map(tmp_path):
     path.write_text(ascii_grid(heights, (west, south), cell, "xllcenter {x}\nyllcenter {y}"), "ascii")
     shaped = hole.with_survey(path, origin=(longitude, latitude), plan="degrees")
     # A height of 2 % of the way north is a slope of 2 % and, in feet, 0.06 of the yards up the plan.
-    assert shaped.height_ft(hole.pin) == pytest.approx(0.06 * hole.pin[1], abs=0.01)
-    np.testing.assert_allclose(shaped.slope_percent(hole.pin), (0, -2), atol=0.002)
+    at = hole.point(wb.along(300))
+    assert shaped.height_ft(at) == pytest.approx(0.06 * at[1], abs=0.01)
+    np.testing.assert_allclose(shaped.slope_percent(at), (0, -2), atol=0.002)
 
 
 def geotiff(path, heights, corner, cell, **kind):
@@ -414,3 +426,68 @@ def test_an_untold_green_is_an_ordinary_one():
     untold, flat = putts_from_above(uphill_ft=10, fairway_tilt_percent=6), putts_from_above()
     assert math.hypot(untold[1], flat[1]) < 0.026
     assert abs(untold[0] - flat[0]) < 0.1
+
+
+def country(cell=33.0):
+    """Hills of 10 m, up to 11 % steep, told at every `cell` yards: feet, and where they begin."""
+    x, y = np.arange(-200, 260, cell), np.arange(-200, 700, cell)
+    return {"heights_ft": 8 * (np.sin(x / 37) + np.cos(y[:, None] / 29)), "cell": cell, "corner": (-200, -200)}
+
+
+def test_a_coarse_survey_leaves_greens_ordinary():
+    """Putts on it are those of the flat hole, and no score is one that a golfer would not recognise.
+
+    The standard error of the difference is 0.03, so the false-alarm rate of a limit of 0.15 is 6e-7.
+    """
+    player, plan = wb.Player.from_handicap(14), wb.Plan("one", [wb.shot("driver", wb.along(210))])
+    hole = plain().with_terrain(**country())
+    assert hole.slope_percent(hole.pin) == (0, 0)
+    assert any("33.0 yards apart" in warning for warning in hole.warnings)
+    assert "note: the heights of the survey are 33.0 yards apart" in repr(hole)
+    hilly, flat = (wb.simulate(on, player, plan, plays=2_000, seed=5) for on in (hole, plain()))
+    assert abs(hilly.putts.mean() - flat.putts.mean()) < 0.15
+    assert hilly.scores.max() < 20
+
+
+def test_a_fine_survey_tells_the_green():
+    exact = country(0.5)
+    centimetres = exact | {"heights_ft": np.round(exact["heights_ft"] * FOOT, 2) / FOOT}
+    with pytest.warns(UserWarning, match=r"falls 11\.\d % at the pin"):
+        hole = plain().with_terrain(**centimetres)
+    x, y = hole.pin
+    want = (-800 / 3 / 37 * np.cos(x / 37), 800 / 3 / 29 * np.sin(y / 29))
+    np.testing.assert_allclose(hole.slope_percent(hole.pin), want, atol=0.7)
+    assert [warning for warning in hole.warnings if "survey" in warning] == []
+
+
+def test_the_green_can_be_told_with_a_survey(tmp_path):
+    ground = country()
+    path = tmp_path / "country.asc"
+    cell = 33 * 3 * FOOT
+    corner = (5000 - 200 * 3 * FOOT - cell / 2, 7000 - 200 * 3 * FOOT - cell / 2)
+    path.write_text(ascii_grid(ground["heights_ft"] * FOOT, corner, cell), "ascii")
+    place = {"origin": (5000, 7000)}
+    bare = plain().with_survey(path, **place)
+    assert "33.0 yards apart" in "".join(bare.warnings)
+    told = plain().with_survey(path, **place, green_tilt_percent=(1, 2))
+    np.testing.assert_allclose(told.slope_percent(told.pin), (1, -2), atol=1e-6)
+    assert told.warnings == []
+    assert told.height_ft((0, 200)) == pytest.approx(bare.height_ft((0, 200)))
+    tiers = plain().with_survey(path, **place, two_tier_green=(2, 6, -6))
+    assert tiers.height_ft((0, 400)) - tiers.height_ft((0, 389)) == pytest.approx(2, abs=1e-6)
+
+
+def test_a_steep_green_is_warned_of():
+    """Whoever makes the green steep at the pin hears of it; a copy and a document do not warn again, but tell it."""
+    words = r"falls 6\.0 % at the pin"
+    with pytest.warns(UserWarning, match=words):
+        hole = plain(green_tilt_percent=(0, 6))
+    with pytest.warns(UserWarning, match=words):
+        plain().with_terrain(green_tilt_percent=(0, 6))
+    with pytest.warns(UserWarning, match=words):
+        hole.with_pin(back=2)
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        same = pickle.loads(pickle.dumps(hole))
+        plain(green_tilt_percent=(3, 3.9))
+    assert re.search(words, "".join(same.warnings)) and re.search(words, repr(same))

@@ -416,6 +416,88 @@ fn a_hole_that_cannot_be_finished_is_broken_off() {
     assert!(run.plays().iter().all(|p| !p.unfinished && p.score == 9));
 }
 
+/// The first stroke of a plan from a place on the fairway of a hole of 390 yards.
+fn first_stroke(instructions: Vec<Instruction>, y: f64) -> Shot {
+    let fairway = rectangle(Surface::Fairway, (-20.0, 20.0), (20.0, 375.0));
+    let scene = scene(straight(4, 390.0, vec![fairway]), 18.0);
+    let plan = Plan::new("plan", instructions, Then::Direct).expect("a plan");
+    let start = Situation {
+        at: Point::new(0.0, y),
+        lie: Lie::Fairway,
+    };
+    let run = record(scene, &plan, &Question::new(Seed(1))).expect("a recording");
+    let mut run = run.starting_at(start);
+    run.advance(1);
+    run.strokes()[0].told.shot
+}
+
+/// From 120 yards or less a lay-up to 100 yards is done, and the next instruction is played; from farther away it is due.
+#[test]
+fn a_lay_up_that_is_nearly_reached_is_done() {
+    let more_club = Instruction::AtPin { clubs: 2 };
+    let both = || vec![Instruction::Leave { yards: 100.0 }, more_club.clone()];
+    for left in [90.0, 100.0, 119.9] {
+        let next = first_stroke(vec![more_club.clone()], 390.0 - left);
+        assert_eq!(first_stroke(both(), 390.0 - left), next, "{left}");
+    }
+    let due = first_stroke(both(), 390.0 - 120.1);
+    assert!(
+        (due.target - Point::new(0.0, 290.0)).norm() < 2.0,
+        "{due:?}"
+    );
+}
+
+/// What would be passed over on the tee is refused before anything is played, with the plan, the instruction, the value and
+/// what is allowed on that hole.
+#[test]
+fn an_instruction_that_is_never_played_is_refused() {
+    let along = |along: f64| Aim::Along { along, right: 0.0 };
+    let shot = |place: f64| Instruction::Shot {
+        club: "7-iron".to_owned(),
+        aim: along(place),
+        carry: None,
+    };
+    let carry = |place: f64| Instruction::Carry {
+        over: along(place),
+        by: 10.0,
+    };
+    let refused = |instruction: Instruction| {
+        let plan = Plan::new("short", vec![shot(140.0), instruction], Then::Steady).unwrap();
+        let scene = scene(straight(4, 390.0, vec![]), 18.0);
+        record(scene, &plan, &Question::new(Seed(1)))
+            .err()
+            .map(|fault| fault.to_string())
+    };
+    for (bad, good, words) in [
+        (
+            Instruction::Leave { yards: 370.0 },
+            Instruction::Leave { yards: 369.0 },
+            ["leave is 370", "below 370 yards"],
+        ),
+        (
+            Instruction::Advance { yards: 380.0 },
+            Instruction::Advance { yards: 369.0 },
+            ["advance is 380", "below 370 yards"],
+        ),
+        (
+            shot(20.0),
+            shot(21.0),
+            ["aim is 20", "more than 20 yards along"],
+        ),
+        (
+            carry(3.0),
+            carry(21.0),
+            ["place to carry is 3", "more than 20 yards along"],
+        ),
+    ] {
+        let fault = refused(bad).expect("a refusal");
+        assert!(fault.contains("plan \"short\", instruction 2"), "{fault}");
+        assert!(words.iter().all(|word| fault.contains(word)), "{fault}");
+        assert_eq!(refused(good), None);
+    }
+    assert_eq!(refused(Instruction::AtPin { clubs: 0 }), None);
+}
+
 #[test]
 fn a_plan_is_followed_and_replayed() {
     // The tee shot aims out of bounds on purpose: the same instruction comes again after stroke and distance.

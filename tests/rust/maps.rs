@@ -83,7 +83,7 @@ fn a_map_with_golf_tags_becomes_a_hole() {
         (hole.name(), hole.par(), hole.number(), hole.stroke_index()),
         ("Alder Bend", 5, Some(12), Some(4))
     );
-    assert!(hole.warnings().is_empty(), "{:?}", hole.warnings());
+    assert!(hole.notes().is_empty(), "{:?}", hole.notes());
     // The length of the line of play on the ellipsoid, computed independently with GeographicLib: 515.125 yd.
     assert!((hole.length() - 515.125).abs() < 0.1, "{}", hole.length());
     let surface = |along: f64, right: f64| hole.surface_at(hole.line().at(along, right));
@@ -110,6 +110,52 @@ fn a_map_with_golf_tags_becomes_a_hole() {
     assert!((alders.canopy.unwrap().height_ft - 45.931_76).abs() < 1e-4);
 }
 
+/// A wood over the line of play is told of, for its trees stand there; so is one that the hole is taken to be cut out of. A
+/// wood with a clearing for the whole hole, and one beside it, are not.
+#[test]
+fn woods_over_the_hole_are_told_of() {
+    let box_around = |west: f64, south: f64, east: f64, north: f64| {
+        let (x, y) = (TEE[0], TEE[1]);
+        json!([
+            [x + west, y + south],
+            [x + east, y + south],
+            [x + east, y + north],
+            [x + west, y + north],
+            [x + west, y + south]
+        ])
+    };
+    let notes = |rings: Value| {
+        let hole = changed(|map| {
+            let geometry = json!({"type": "Polygon", "coordinates": rings});
+            let wood =
+                json!({"type": "Feature", "properties": {"natural": "wood"}, "geometry": geometry});
+            features(map).push(wood);
+        })
+        .unwrap();
+        let trees = hole.standing_trees().count();
+        let notes: Vec<String> = hole.notes().into_iter().map(|note| note.0).collect();
+        (trees, notes)
+    };
+    let all = changed(|_| ()).unwrap().standing_trees().count();
+    let (trees, told) = notes(json!([box_around(0.0008, -0.001, 0.0014, 0.002)]));
+    assert_eq!(trees, all + 1);
+    assert!(
+        told.len() == 1 && told[0].contains("line of play runs under these trees"),
+        "{told:?}"
+    );
+    let clearing = box_around(-0.0005, -0.0005, 0.0045, 0.0035);
+    let (trees, told) = notes(json!([box_around(-0.001, -0.001, 0.005, 0.004), clearing]));
+    assert_eq!((trees, told.len()), (all + 1, 0), "{told:?}");
+    let (trees, told) = notes(json!([box_around(-0.001, -0.001, 0.001, 0.001)]));
+    assert_eq!(trees, all);
+    assert!(
+        told.len() == 1 && told[0].contains("cover the tee"),
+        "{told:?}"
+    );
+    let (trees, told) = notes(json!([box_around(0.0008, 0.001, 0.0014, 0.0015)]));
+    assert_eq!((trees, told.len()), (all + 1, 0), "{told:?}");
+}
+
 #[test]
 fn a_map_with_plain_surface_names_becomes_a_hole() {
     let hole = geojson::read(
@@ -124,7 +170,7 @@ fn a_map_with_plain_surface_names_becomes_a_hole() {
         (hole.name(), hole.par(), hole.number(), hole.stroke_index()),
         ("Plover Neck", 4, Some(3), Some(9))
     );
-    assert!(hole.warnings().is_empty(), "{:?}", hole.warnings());
+    assert!(hole.notes().is_empty(), "{:?}", hole.notes());
     assert_eq!(hole.green_speed(), 10.5);
     let surface = |along: f64, right: f64| hole.surface_at(hole.line().at(along, right));
     assert_eq!(

@@ -3,11 +3,13 @@ mod common;
 
 use common::scene;
 use common::terrain::{at, near_green, sketched, survey};
-use wideberth::geometry::Vector;
+use wideberth::geometry::{HeightGrid, Point, Vector};
 use wideberth::hole::{Contours, Dogleg, Hole, HoleFault, Landform, Sketch, TwoTier};
 use wideberth::io::native;
 use wideberth::noise::{PlayNoise, Seed};
+use wideberth::plan::{Plan, Then};
 use wideberth::player::Lie;
+use wideberth::rank::{Question, record};
 use wideberth::shot::{Shot, Stroke};
 use wideberth::situation::Situation;
 
@@ -119,7 +121,12 @@ fn only_what_is_told_of_a_green_is_known() {
         ramp: 6.0,
         back: 5.0,
     });
-    let ground = Some(survey(at(-160.0, -160.0), 4.0, (200, 90), |p| 0.01 * p.y));
+    let ground = |cell: f64, step_ft: f64| {
+        let rows_and_columns = ((720.0 / cell) as usize, (320.0 / cell) as usize);
+        let height = |p: Point| (0.04 * p.y / step_ft).round() * step_ft;
+        Some(survey(at(-160.0, -160.0), cell, rows_and_columns, height))
+    };
+    let (fine, wide, rounded) = (ground(0.5, 0.01), ground(33.0, 1e-3), ground(0.5, 0.3));
     let planes = || Contours {
         uphill_ft: 20.0,
         fairway_tilt_percent: 3.0,
@@ -159,21 +166,73 @@ fn only_what_is_told_of_a_green_is_known() {
         ),
         (
             Contours {
-                survey_ft: ground.clone(),
+                survey_ft: fine.clone(),
                 ..usual()
             },
             true,
         ),
         (
             Contours {
-                survey_ft: ground.clone(),
+                survey_ft: fine.clone(),
+                ..planes()
+            },
+            true,
+        ),
+        (
+            Contours {
+                survey_ft: wide.clone(),
+                ..usual()
+            },
+            false,
+        ),
+        (
+            Contours {
+                survey_ft: wide.clone(),
+                ..planes()
+            },
+            false,
+        ),
+        (
+            Contours {
+                survey_ft: rounded.clone(),
+                ..usual()
+            },
+            false,
+        ),
+        (
+            Contours {
+                survey_ft: wide.clone(),
+                green_tilt_percent: level,
+                ..usual()
+            },
+            true,
+        ),
+        (
+            Contours {
+                survey_ft: rounded.clone(),
+                two_tier_green: tiers,
                 ..planes()
             },
             true,
         ),
     ] {
         let hole = sketched(contours.clone());
-        assert_eq!(hole.terrain().tells_greens(), told, "{contours:?}");
+        let cell = contours.survey_ft.as_ref().map(HeightGrid::cell);
+        let (tilt, tiers) = (contours.green_tilt_percent, contours.two_tier_green);
+        assert_eq!(
+            hole.terrain().tells_greens(),
+            told,
+            "{cell:?} {tilt:?} {tiers:?}"
+        );
+        let why = match cell {
+            Some(cell) if cell.x > 2.0 => "are 33.0 yards apart",
+            _ => "in steps of 0.30 feet",
+        };
+        let noted = hole
+            .notes()
+            .iter()
+            .any(|note| note.0.contains("heights of the survey") && note.0.contains(why));
+        assert_eq!(noted, !told && cell.is_some());
         let back = native::read(&native::write(&hole)).unwrap();
         assert_eq!(back, hole);
         assert_eq!(back.terrain().tells_greens(), told);
@@ -182,11 +241,11 @@ fn only_what_is_told_of_a_green_is_known() {
     }
 }
 
-/// A survey tells the green: its tilt is on top of the surveyed ground, and planes added to the survey still do not tilt it.
+/// A fine survey tells the green: its tilt is on top of the surveyed ground, and planes added to the survey still do not tilt it.
 #[test]
 fn a_green_is_tilted_on_top_of_a_survey() {
     let hole = sketched(Contours {
-        survey_ft: Some(survey(at(-160.0, -160.0), 4.0, (200, 90), |p| {
+        survey_ft: Some(survey(at(-160.0, -160.0), 1.0, (720, 320), |p| {
             0.03 * p.x + 0.06 * p.y
         })),
         uphill_ft: 20.0,
@@ -197,6 +256,90 @@ fn a_green_is_tilted_on_top_of_a_survey() {
     let slope = hole.terrain().slope(hole.middle_of_green());
     let exact = Vector::new(0.01, 0.02) + Vector::new(-0.01, 0.02);
     assert!((slope - exact).norm() < 1e-9, "{slope}");
+}
+
+/// Heights in feet thirty metres apart, as of a map of a country: hills of 10 m, which are up to 11 %
+/// steep.
+fn of_a_country() -> HeightGrid {
+    survey(at(-200.0, -200.0), 33.0, (26, 14), |p| {
+        8.0 * ((p.x / 37.0).sin() + (p.y / 29.0).cos())
+    })
+}
+
+/// Under a green that a survey does not tell, the ground is level or as it is told, at the height the survey has in its
+/// middle, whether the survey comes with a coach's numbers or in a document.
+#[test]
+fn a_coarse_survey_does_not_tilt_a_green() {
+    let told = Some((-1.0, 2.0));
+    for tilt in [None, told] {
+        let contours = Contours {
+            survey_ft: Some(of_a_country()),
+            green_tilt_percent: tilt,
+            ..Contours::default()
+        };
+        let hole = sketched(contours.clone());
+        let (terrain, middle) = (hole.terrain(), hole.middle_of_green());
+        let height = of_a_country().height(middle) / 3.0;
+        let slope = tilt.map_or(Vector::zeros(), |_| Vector::new(0.01, 0.02));
+        for p in near_green(&hole, 2_000) {
+            let edge = (hole.green().outline.nearest_edge_point(p) - p).norm();
+            if hole.green().outline.contains(p) && edge > 0.75 {
+                let exact = height + slope.dot(&(p - middle));
+                assert!((terrain.exact_height(p) - exact).abs() < 1e-9, "{p}");
+                assert!((terrain.slope(p) - slope).norm() < 1e-9, "{p}");
+            }
+        }
+        // Far from the green the survey is the ground.
+        let far = at(20.0, 200.0);
+        assert!((terrain.exact_height(far) - of_a_country().height(far) / 3.0).abs() < 1e-9);
+        if tilt.is_none() {
+            let bare = Landform {
+                survey_ft: Some(of_a_country()),
+                ..Landform::default()
+            };
+            let same = sketched(Contours::default()).with_terrain(bare).unwrap();
+            assert_eq!(same.terrain(), terrain);
+        }
+    }
+}
+
+/// On a survey of a country putts are those of an ordinary green: in 4,000 plays the mean differs from the flat hole's by
+/// less than 0.15 of 2 putts (the standard error is 0.02: a false-alarm rate below 1e-6), and every play ends.
+#[test]
+fn a_coarse_survey_leaves_greens_playable() {
+    let play = |survey_ft: Option<HeightGrid>| {
+        let scene = scene(
+            sketched(Contours {
+                survey_ft,
+                ..Contours::default()
+            }),
+            15.0,
+        );
+        let plan = Plan::new("one", vec![], Then::Direct).unwrap();
+        let mut run = record(scene, &plan, &Question::new(Seed(3))).unwrap();
+        run.advance(4_000);
+        assert!(run.plays().iter().all(|play| !play.unfinished));
+        let putts: f64 = run.plays().iter().map(|play| f64::from(play.putts)).sum();
+        putts / 4_000.0
+    };
+    let (hilly, flat) = (play(Some(of_a_country())), play(None));
+    assert!((hilly - flat).abs() < 0.15, "{hilly} {flat}");
+}
+
+/// A green known to be steeper than 5 % at the pin is noted; one that is not told, or less steep, is not.
+#[test]
+fn a_steep_green_is_noted() {
+    for (tilt, steep) in [
+        (None, false),
+        (Some((3.0, 3.9)), false),
+        (Some((3.0, 4.1)), true),
+    ] {
+        let hole = tilted(8.0, 0.0, None, tilt);
+        let note = hole.steep_pin();
+        assert_eq!(note.is_some(), steep, "{tilt:?}");
+        assert_eq!(hole.to_string().contains("falls 5.1 % at the pin"), steep);
+        assert_eq!(hole.notes(), note.into_iter().collect::<Vec<_>>());
+    }
 }
 
 /// Putts on a green of which no slope is told are those on a flat hole, to the bit; on a green known to be level they are not.

@@ -151,6 +151,12 @@ impl LayerIndex {
         build::build(&layers[..layers.len().min(Self::MAX_LAYERS)])
     }
 
+    /// An index of some of these layers, in any order, on the same grid: a path is cut by an edge at the same share in
+    /// both, to the bit.
+    pub fn of_some(&self, layers: &[Polygon]) -> Self {
+        build::build_on(self.grid.clone(), layers)
+    }
+
     /// The topmost layer at `p` (a boundary counts as inside), exactly. None where no layer covers
     /// `p`, and for a coordinate that is no finite number.
     #[inline]

@@ -40,7 +40,7 @@ impl fmt::Display for Hole {
             }
         }
         write!(f, "{}{}", self.terrain(), self.conditions())?;
-        for warning in self.warnings() {
+        for warning in self.notes() {
             write!(f, "\n  note: {}", warning.0)?;
         }
         Ok(())

@@ -6,10 +6,12 @@ mod describe;
 mod draft;
 mod fault;
 mod feature;
+mod notes;
 mod shapes;
 mod sketch;
 mod surface;
 mod terrain;
+mod woods;
 
 pub use boundary::{DraftBoundary, Side};
 pub use conditions::{Conditions, Firmness, Wind};
@@ -23,8 +25,9 @@ pub use terrain::{Contours, Landform, Over, Patch, Step, Terrain, TwoTier};
 
 use crate::geometry::{LayerIndex, Line, Piece, Point, Vector, right_of};
 use std::ops::ControlFlow;
+use woods::Woods;
 
-/// Something the reader of a map assumed and the caller should know.
+/// Something that was assumed of a hole, is not told or is out of the ordinary, and the caller should know.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Warning(pub String);
 
@@ -56,6 +59,7 @@ pub struct HoleParts {
 pub struct Hole {
     parts: HoleParts,
     index: LayerIndex,
+    woods: Woods,
     surfaces: Vec<Surface>,
     green: u16,
     warnings: Vec<Warning>,
@@ -116,6 +120,7 @@ impl Hole {
             .filter(|&g| surfaces[usize::from(g)] == Surface::Green)
         {
             Some(green) => Ok(Hole {
+                woods: Woods::of(&parts, &outlines, &index),
                 parts,
                 index,
                 surfaces,
@@ -320,7 +325,7 @@ impl Hole {
         &self.terrain
     }
 
-    /// What the reader of the map assumed.
+    /// What the reader of the map assumed; [`Hole::notes`] tells that and more.
     #[must_use]
     pub fn warnings(&self) -> &[Warning] {
         &self.warnings
@@ -433,5 +438,25 @@ impl Hole {
     ) -> ControlFlow<B> {
         self.index
             .walk(from, to, |piece| visit(piece, self.surface_of(piece.layer)))
+    }
+
+    /// Visits what a straight path passes under, in order: each piece with the feature whose trees stand there, if any do
+    /// (where the hole is cut out of a wood, with the feature that lies there instead).
+    pub(crate) fn walk_trees<B>(
+        &self,
+        from: Point,
+        to: Point,
+        visit: impl FnMut(Piece, Option<u16>) -> ControlFlow<B>,
+    ) -> ControlFlow<B> {
+        self.woods.walk(from, to, visit)
+    }
+
+    /// The features of trees that stand over whatever lies under them, from the bottom up: all of them but woods that the
+    /// hole is cut out of, which are those that cover the tee or the pin. Of such a wood trees stand only where nothing
+    /// else is drawn over it.
+    pub fn standing_trees(&self) -> impl Iterator<Item = &Feature> {
+        self.features()
+            .iter()
+            .filter(|feature| woods::stand(feature, &self.parts))
     }
 }

@@ -64,12 +64,13 @@ pub enum Instruction {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         carry: Option<f64>,
     },
-    /// Play to the place on the line of play that leaves this many yards to the pin.
+    /// Play to the place on the line of play that leaves this many yards to the pin. A ball that is no more than 20 yards
+    /// farther from the pin is there, and plays the next instruction.
     Leave {
         /// Yards left to the pin.
         yards: f64,
     },
-    /// Move the ball this many yards down the line of play.
+    /// Move the ball this many yards down the line of play. Passed over where that would leave 20 yards or less to the pin.
     Advance {
         /// Yards along the line of play.
         yards: f64,
@@ -173,6 +174,19 @@ pub enum PlanFault {
         /// What is allowed.
         allowed: &'static str,
     },
+    /// An instruction that would never be played: from the tee its place is as good as reached.
+    #[error(
+        "{field} is {value}; on this hole it must be {allowed}: a place that is not more than 20 yards ahead of the \
+         ball is passed over"
+    )]
+    Overtaken {
+        /// What tells the place.
+        field: &'static str,
+        /// Yards given.
+        value: f64,
+        /// What is allowed.
+        allowed: String,
+    },
     /// An instruction of a plan is at fault.
     #[error("plan {plan:?}, instruction {number}: {fault}")]
     Instruction {
@@ -267,6 +281,9 @@ impl Plan {
     }
 
     /// The plan for this player on this hole, ready to be played.
+    ///
+    /// # Errors
+    /// A strategy for another scene, a club that the player has not, an instruction that would be passed over on the tee.
     pub(crate) fn ready(&self, scene: &Scene, then: Arc<dyn Strategy>) -> Result<Ready, PlanFault> {
         if !then.suits(scene) {
             return Err(PlanFault::OtherScene {
@@ -277,7 +294,15 @@ impl Plan {
             .instructions
             .iter()
             .enumerate()
-            .map(|(i, instruction)| instruction.ready(&self.name, i + 1, scene))
+            .map(|(i, instruction)| {
+                let step = instruction.ready(&self.name, i + 1, scene)?;
+                step.check(scene).map_err(|fault| PlanFault::Instruction {
+                    plan: self.name.clone(),
+                    number: i + 1,
+                    fault: Box::new(fault),
+                })?;
+                Ok(step)
+            })
             .collect::<Result<_, _>>()?;
         Ok(Ready { steps, then })
     }
@@ -414,8 +439,7 @@ enum Step {
     },
 }
 
-/// A landing place closer to the ball than this, yards, is not worth a stroke of its own: the plan
-/// has been overtaken.
+/// A landing place closer to the ball than this, yards, is not worth a stroke of its own: the ball is as good as there.
 const OVERTAKEN: f64 = 20.0;
 
 impl Ready {
@@ -423,7 +447,8 @@ impl Ready {
     ///
     /// An instruction is meant for a ball in play from tee, fairway or rough. From trouble and on the
     /// green the strategy decides, and the instruction stays due. One that has been overtaken (its
-    /// landing place is behind the ball) is passed over. `played` counts strokes and penalties so far.
+    /// landing place is behind the ball or no more than 20 yards ahead) is done: the next one is due.
+    /// `played` counts strokes and penalties so far.
     pub(crate) fn choose(
         &self,
         scene: &Scene,
@@ -452,32 +477,61 @@ impl Ready {
 }
 
 impl Step {
+    /// Yards from a ball to the place of this step along the line of play, or, where the place is told from the pin, by
+    /// which the ball is farther from the pin.
+    fn ahead(&self, hole: &Hole, from: Situation) -> f64 {
+        match *self {
+            Step::Swing { along, .. } | Step::Carry { along, .. } => {
+                along - hole.line().station(from.at).along
+            }
+            Step::Leave { yards, .. } | Step::Advance { yards } => from.to_pin(hole) - yards,
+            Step::AtPin { .. } => f64::INFINITY,
+        }
+    }
+
+    /// Refuses a step that has been overtaken on the tee.
+    fn check(&self, scene: &Scene) -> Result<(), PlanFault> {
+        let (hole, tee) = (scene.hole(), Situation::on_the_tee(scene.hole()));
+        if self.ahead(hole, tee) > OVERTAKEN {
+            return Ok(());
+        }
+        let most = tee.to_pin(hole) - OVERTAKEN;
+        let from_pin = || format!("below {most:.0} yards");
+        let from_tee = || format!("more than {OVERTAKEN} yards along the line of play");
+        let (field, value, allowed) = match *self {
+            Step::Swing { along, .. } => ("the aim", along, from_tee()),
+            Step::Carry { along, .. } => ("the place to carry", along, from_tee()),
+            Step::Leave { yards, .. } => ("leave", yards, from_pin()),
+            Step::Advance { yards } => ("advance", yards, from_pin()),
+            Step::AtPin { .. } => return Ok(()),
+        };
+        Err(PlanFault::Overtaken {
+            field,
+            value,
+            allowed,
+        })
+    }
+
     /// The shot from a ball in play, unless this step has been overtaken.
     fn shot(&self, scene: &Scene, from: Situation) -> Option<Shot> {
         let hole = scene.hole();
-        match *self {
+        if self.ahead(hole, from) <= OVERTAKEN {
+            return None;
+        }
+        Some(match *self {
             Step::Swing {
                 club,
                 target,
-                along,
                 carry,
-            } => {
-                let ahead = along - hole.line().station(from.at).along;
-                (ahead > OVERTAKEN).then(|| scene.swing_over(from, club, target, carry))
-            }
-            Step::Leave { target, yards } => {
-                (from.to_pin(hole) > yards + OVERTAKEN).then(|| scene.shot_at(from, target))
-            }
+                ..
+            } => scene.swing_over(from, club, target, carry),
+            Step::Leave { target, .. } => scene.shot_at(from, target),
             Step::Advance { yards } => {
                 let along = hole.line().station(from.at).along;
-                let target = hole.line().at(along + yards, 0.0);
-                (from.to_pin(hole) > yards + OVERTAKEN).then(|| scene.shot_at(from, target))
+                scene.shot_at(from, hole.line().at(along + yards, 0.0))
             }
-            Step::AtPin { clubs } => Some(scene.shot_with(from, hole.pin(), clubs)),
-            Step::Carry { over, along, by } => {
-                let ahead = along - hole.line().station(from.at).along;
-                (ahead > OVERTAKEN).then(|| scene.shot_to_carry(from, over, by))
-            }
-        }
+            Step::AtPin { clubs } => scene.shot_with(from, hole.pin(), clubs),
+            Step::Carry { over, by, .. } => scene.shot_to_carry(from, over, by),
+        })
     }
 }

@@ -7,8 +7,9 @@ use std::ops::ControlFlow;
 
 /// The stands of trees of a hole, prepared for flights.
 ///
-/// The chance to get through ten yards of canopy is the openness of the stand; over a path the chances multiply. A
-/// ball above the trees meets nothing; one below their lowest branches only trunks.
+/// Trees stand where they are drawn, whatever the ground under them is. The chance to get through ten yards of canopy is
+/// the openness of the stand; over a path the chances multiply. A ball above the trees meets nothing; one below their
+/// lowest branches only trunks.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Stands {
     clearing: Clearing,
@@ -171,8 +172,8 @@ impl Stands {
         let (start, end) = (path.from + way * enter, path.from + way * leave);
         let length = way.norm();
         let mut met = 0.0;
-        let stopped = path.hole.walk(start, end, |piece, _| {
-            let Some(wood) = piece.layer.and_then(|f| self.canopies[usize::from(f)]) else {
+        let stopped = path.hole.walk_trees(start, end, |piece, trees| {
+            let Some(wood) = trees.and_then(|f| self.canopies[usize::from(f)]) else {
                 return ControlFlow::Continue(());
             };
             let share = |of_part: f64| enter + (leave - enter) * of_part;

@@ -82,11 +82,9 @@ class Sketch:
         #: Width and height of the map, without the words around it.
         self.width, self.height = round(self._page.width * self._scale, 1), round(self._page.height * self._scale, 1)
         #: The features, lowest first.
-        self.areas = [
-            Area(f.surface, " ".join(self._ring(ring) for ring in f.rings))
-            for f in hole.features
-            if self._seen(f.rings[0])
-        ]
+        self.areas = self._areas(hole.features)
+        #: The trees that stand above all that ground.
+        self.crowns = self._areas(hole.standing_trees)
         #: The line of play.
         self.line = self._ring(hole.line_of_play).removesuffix("Z")
         #: The places of the tee and of the pin.
@@ -152,6 +150,12 @@ class Sketch:
         x, y = points.T
         on: Array = points[(x >= 0) & (x <= self.width) & (y >= 0) & (y <= self.height)]
         return on
+
+    def _areas(self, features: list[core.Feature]) -> list[Area]:
+        """Those of some features that are on the map."""
+        return [
+            Area(f.surface, " ".join(self._ring(ring) for ring in f.rings)) for f in features if self._seen(f.rings[0])
+        ]
 
     def _seen(self, ring: Array) -> bool:
         """True where the box around a ring meets the map."""

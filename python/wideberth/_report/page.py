@@ -312,6 +312,6 @@ def _assumptions(comparison: Comparison) -> list[str]:
     ]
     if comparison.player_draws:
         told.append(f"{comparison.player_draws} plausible players played every plan as well.")
-    told += [f"Of the map: {warning}" for warning in hole.warnings]
+    told += [f"Of the hole: {warning}" for warning in hole.warnings]
     told += [f"Of the player: {doubt}" for doubt in who.doubts]
     return told

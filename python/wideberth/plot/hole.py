@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -34,6 +35,8 @@ _MARGIN = (1.0, 1.35)
 _FOOT = 9
 #: Points below the map at which the key begins, from row to row of it, and of its samples.
 KEY, _KEY_ROW, _SAMPLE = 27.0, 12.0, (15.0, 7.5)
+#: How opaque crowns of trees are, as two digits after a colour.
+_SHEER = "66"
 #: Heights from the lowest layer up.
 _GROUND, _GUIDES, _PIN = 1.0, 2.0, 6.0
 
@@ -93,6 +96,11 @@ def map_of(hole: Hole, ax: Axes | None, theme: Theme, *, yards_from: str) -> Axe
     ax.add_patch(Rectangle((page.x[0], page.y[0]), page.width, page.height, color=rough, linewidth=0, zorder=_GROUND))
     for feature in hole.features:
         area(ax, theme, feature.surface, [page.of(ring) for ring in feature.rings])
+    # Trees stand above whatever ground is drawn on them, which is seen through their crowns.
+    trees = theme.surfaces["trees"]
+    crowns = replace(theme, surfaces={"trees": replace(trees, fill=trees.fill + _SHEER)})
+    for stand in hole.standing_trees:
+        area(ax, crowns, "trees", [page.of(ring) for ring in stand.rings])
     line = page.of(hole.line_of_play)
     ax.plot(*line.T, color=theme.ink, linewidth=0.8, linestyle=(0, (5, 5)), alpha=0.5, zorder=_GUIDES)
     if yards_from in ("tee", "both"):

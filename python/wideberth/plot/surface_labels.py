@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import numpy as np
+from matplotlib.path import Path
 
 from wideberth.plot import figure
 from wideberth.plot.page import Array, Page
@@ -38,11 +39,21 @@ def kinds_shown(hole: Hole, page: Page) -> list[str]:
 
 
 def _looked_up(hole: Hole, page: Page) -> tuple[Array, Array, Array]:
-    """The places of a grid over the page, across and up, and the surfaces there."""
+    """The places of a grid over the page, across and up, and what is seen there from above: trees, or the surface."""
     columns = np.arange(page.x[0] + _CELL / 2, page.x[1], _CELL)
     rows = np.arange(page.y[0] + _CELL / 2, page.y[1], _CELL)
     grid = page.plan(np.stack(np.meshgrid(columns, rows), axis=-1).reshape(-1, 2))
-    return columns, rows, hole.surface_at(grid).reshape(len(rows), len(columns))
+    seen = hole.surface_at(grid)
+    for stand in hole.standing_trees:
+        seen[_covered(stand, grid)] = "trees"
+    return columns, rows, seen.reshape(len(rows), len(columns))
+
+
+def _covered(feature: Feature, points: Array) -> Array:
+    """Which of some places of the plan a feature covers."""
+    outline, *holes = (Path(ring).contains_points(points) for ring in feature.rings)
+    covered: Array = outline & ~np.any(holes, axis=0) if holes else outline
+    return covered
 
 
 def label_surfaces(hole: Hole, page: Page, ax: Axes, theme: Theme) -> list[str]:

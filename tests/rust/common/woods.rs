@@ -59,7 +59,7 @@ pub(crate) fn woods() -> Hole {
                 80.0,
                 0.4,
             ),
-            // A clearing in the wood on the left.
+            // Mown ground under the wood on the left.
             rectangle(Surface::Fairway, (-50.0, -40.0), (120.0, 160.0)),
         ],
     )

@@ -94,6 +94,21 @@ impl HeightGrid {
         })
     }
 
+    /// The least difference between two neighbours in a row or column whose heights differ; None where all are alike. Of
+    /// heights that were rounded it is the unit they were rounded to, or a few of it.
+    #[must_use]
+    pub fn least_step(&self) -> Option<f64> {
+        let height = |i: usize| self.nodes[i].height;
+        let steps = (0..self.nodes.len()).flat_map(|i| {
+            let right = ((i + 1) % self.columns > 0).then(|| height(i + 1) - height(i));
+            let up =
+                (i + self.columns < self.nodes.len()).then(|| height(i + self.columns) - height(i));
+            [right, up]
+        });
+        let apart = steps.flatten().map(f64::abs).filter(|step| *step > 0.0);
+        apart.reduce(f64::min)
+    }
+
     /// The height at `p`.
     #[must_use]
     #[inline]

@@ -44,6 +44,11 @@ pub(super) fn build(layers: &[Polygon]) -> LayerIndex {
     }
 }
 
+/// The index on a grid that held more layers than these.
+pub(super) fn build_on(grid: Grid, layers: &[Polygon]) -> LayerIndex {
+    Sheet::over(grid, layers, usize::MAX).into_index(layers)
+}
+
 /// The places tried for a cell's reference point.
 pub(super) fn reference_candidates(
     grid: &Grid,

@@ -1,8 +1,8 @@
 //! What a landform must hold to.
 use super::super::{FeatureRef, HoleFault, HoleParts, Surface};
 use super::patch::Laid;
-use super::planes::{Planes, to_green};
-use super::sum::outline;
+use super::planes::to_green;
+use super::sum::{Base, outline};
 use super::{Landform, Over, Patch, Step};
 use crate::geometry::{HeightGrid, Point};
 use crate::units::feet_from_yards;
@@ -39,9 +39,9 @@ pub(super) fn faults(landform: &Landform, parts: &HoleParts) -> Vec<HoleFault> {
         let allowed = format!("at most {MOST_PATCHES}");
         list.field("number of patches", landform.patches.len(), allowed);
     } else {
-        let planes = Planes::new(landform, parts);
+        let base = Base::new(landform, parts);
         for (i, patch) in landform.patches.iter().enumerate() {
-            list.patch(i, patch, parts, &planes);
+            list.patch(i, patch, parts, &base);
         }
     }
     if let Some(survey) = &landform.survey_ft {
@@ -67,7 +67,7 @@ impl Faults {
         good
     }
 
-    fn patch(&mut self, i: usize, patch: &Patch, parts: &HoleParts, planes: &Planes) {
+    fn patch(&mut self, i: usize, patch: &Patch, parts: &HoleParts, base: &Base<'_>) {
         let before = self.0.len();
         let name = format!("patches[{i}]");
         let Some(outline) = outline(patch, parts) else {
@@ -116,7 +116,7 @@ impl Faults {
             self.step(&format!("{name}.steps[{k}]"), step);
         }
         if self.0.len() == before {
-            let rim = Laid::new(patch, outline, planes).rim(planes);
+            let rim = Laid::new(patch, outline, base).rim(base);
             self.rim(&name, rim, patch.blend);
         }
     }

@@ -1,14 +1,7 @@
 //! The shape of the ground as a coach knows it, in a few numbers.
-use super::super::{HoleParts, Surface};
-use super::patch::Laid;
-use super::planes::Planes;
-use super::{Landform, Over, Patch, Step};
-use crate::geometry::{HeightGrid, Vector, right_of};
-
-/// A rim is at least this wide, yards,
-const RIM: f64 = 8.0;
-/// and so wide that it is no steeper than this (common practice, no source).
-const RIM_SLOPE: f64 = 0.25;
+use super::super::HoleParts;
+use super::{Landform, greens};
+use crate::geometry::HeightGrid;
 
 /// A green of two tiers.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -31,8 +24,8 @@ pub struct Contours {
     /// Percent by which the ground falls from left to right of the line of play (negative: from right to left).
     pub fairway_tilt_percent: f64,
     /// Percent by which the green falls from left to right and from back to front, seen along the end of the line of play:
-    /// the tilt of the green itself, whatever the ground around it does. With a survey, on top of it. None: the slope of the
-    /// green is told by the survey or the tiers; without either it is not told.
+    /// the tilt of the green itself, whatever the ground around it does. On a survey that tells greens it is laid on top of
+    /// the slopes there. None: the slope of the green is told by such a survey or the tiers; without either it is not told.
     pub green_tilt_percent: Option<(f64, f64)>,
     /// The tiers of the green, if it has two.
     pub two_tier_green: Option<TwoTier>,
@@ -56,48 +49,12 @@ impl Contours {
         let is_told = self.green_tilt_percent.is_some() || self.two_tier_green.is_some();
         let has_planes = self.uphill_ft != 0.0 || self.fairway_tilt_percent != 0.0;
         if is_told || has_planes {
-            landform.patches.extend(self.green(&landform, parts));
+            let green = greens::with_pin(parts);
+            let patch = green.and_then(|green| greens::shaped(green, self, &landform, parts));
+            landform.patches.extend(patch);
         }
-        landform.ordinary_greens = has_planes && !is_told && self.survey_ft.is_none();
+        let is_surveyed = self.survey_ft.as_ref().is_some_and(greens::are_told_by);
+        landform.ordinary_greens = has_planes && !is_told && !is_surveyed;
         landform
     }
-
-    /// The patch over the green: a level one where nothing more is told.
-    fn green(&self, around: &Landform, parts: &HoleParts) -> Option<Patch> {
-        let (across, back_to_front) = self.green_tilt_percent.unwrap_or_default();
-        let green = green(parts)?;
-        let outline = &parts.features.get(green)?.outline;
-        let ahead = parts.line.direction(parts.line.length());
-        let step = |tiers: TwoTier| {
-            let middle = outline.centroid() + ahead * tiers.back;
-            Step {
-                foot: middle - ahead * (0.5 * tiers.ramp),
-                top: middle + ahead * (0.5 * tiers.ramp),
-                height_ft: tiers.step_ft,
-            }
-        };
-        let rise: Vector = ahead * back_to_front - right_of(ahead) * across;
-        let mut patch = Patch {
-            level: true,
-            rise_percent: rise,
-            steps: self.two_tier_green.map(step).into_iter().collect(),
-            ..Patch::over(Over::Feature(green))
-        };
-        let planes = Planes::new(around, parts);
-        // The middle of a smooth rim is half as steep again as the rim.
-        let wide = 1.5 * Laid::new(&patch, outline, &planes).rim(&planes) / RIM_SLOPE;
-        if wide > RIM {
-            patch.blend = wide.min(super::check::WIDEST);
-        }
-        Some(patch)
-    }
-}
-
-/// The green that holds the pin: the feature on top there.
-pub(super) fn green(parts: &HoleParts) -> Option<usize> {
-    let top = parts
-        .features
-        .iter()
-        .rposition(|feature| feature.outline.contains(parts.pin))?;
-    (parts.features[top].surface == Surface::Green).then_some(top)
 }

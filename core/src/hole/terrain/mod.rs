@@ -3,6 +3,7 @@
 //! What is known of it is a [`Landform`]; [`Terrain`] is that, prepared on fine grids for fast questions.
 mod check;
 mod contours;
+pub(super) mod greens;
 mod patch;
 mod planes;
 mod prepare;
@@ -22,7 +23,9 @@ use std::sync::Arc;
 /// height 0.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Landform {
-    /// Surveyed heights: feet at the nodes of a grid whose sides are yards.
+    /// Surveyed heights: feet at the nodes of a grid whose sides are yards. Heights more than 1.1 yards apart, or told in
+    /// steps of more than 0.05 feet, do not tell the slopes of greens: on a hole every green is laid level into them, and
+    /// greens are ordinary ones unless a patch shapes the one with the pin.
     pub survey_ft: Option<HeightGrid>,
     /// Feet that the middle of the green lies above the tee (negative: below), spread over the hole as one plane that
     /// rises straight from the tee to the green. On top of a survey this is added to it.
@@ -93,6 +96,7 @@ impl Terrain {
         if landform.is_flat() {
             return Ok(Self::FLAT);
         }
+        let landform = greens::settled(landform, parts);
         let sum = sum::Sum::new(&landform, parts);
         let (coarse, fine) = prepare::grids(&sum, parts)?;
         Ok(Terrain(Some(Arc::new(Shaped {

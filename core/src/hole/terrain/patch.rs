@@ -1,5 +1,5 @@
 //! An area with a shape of its own: a raised or tilted green, a green of two tiers, a mound, a hollow.
-use super::planes::Planes;
+use super::sum::Base;
 use crate::geometry::{Point, Polygon, Vector};
 use crate::units::yards_from_feet;
 
@@ -31,8 +31,8 @@ pub struct Step {
 pub struct Patch {
     /// Where.
     pub over: Over,
-    /// True: it is laid level into the planes of `rise_ft` and `fall_right_percent` of the [`super::Landform`]. They keep
-    /// the height they have at its centre of area and do not tilt it.
+    /// True: it is laid level into the planes of `rise_ft` and `fall_right_percent` of the [`super::Landform`], and into a
+    /// survey that does not tell greens. They keep the height they have at its centre of area and do not tilt it.
     pub level: bool,
     /// Feet by which all of it is raised (negative: sunk).
     pub raise_ft: f64,
@@ -64,7 +64,7 @@ impl Patch {
 pub(super) struct Laid {
     outline: Polygon,
     middle: Point,
-    /// The height of the planes in the middle, if they are level over it.
+    /// The height of the base in the middle, if that is level over it.
     level: Option<f64>,
     raise: f64,
     rise: Vector,
@@ -81,7 +81,7 @@ struct Ramp {
 }
 
 impl Laid {
-    pub(super) fn new(patch: &Patch, outline: &Polygon, planes: &Planes) -> Self {
+    pub(super) fn new(patch: &Patch, outline: &Polygon, base: &Base<'_>) -> Self {
         let ramp = |step: &Step| {
             let across = step.top - step.foot;
             Ramp {
@@ -93,7 +93,7 @@ impl Laid {
         let middle = outline.centroid();
         Laid {
             middle,
-            level: patch.level.then(|| planes.height(middle)),
+            level: patch.level.then(|| base.height(middle)),
             outline: outline.clone(),
             raise: yards_from_feet(patch.raise_ft),
             rise: patch.rise_percent * 0.01,
@@ -102,11 +102,11 @@ impl Laid {
         }
     }
 
-    /// What is left of the height `planes` of the planes where it has this weight, yards.
-    pub(super) fn levelled(&self, planes: f64, weight: f64) -> f64 {
+    /// What is left of the height `base` of the base where it has this weight, yards.
+    pub(super) fn levelled(&self, base: f64, weight: f64) -> f64 {
         match self.level {
-            None => planes,
-            Some(level) => planes + weight * (level - planes),
+            None => base,
+            Some(level) => base + weight * (level - base),
         }
     }
 
@@ -121,10 +121,10 @@ impl Laid {
     }
 
     /// The largest height its rim has to overcome, yards.
-    pub(super) fn rim(&self, planes: &Planes) -> f64 {
+    pub(super) fn rim(&self, base: &Base<'_>) -> f64 {
         let corners = self.outline.exterior().vertices().iter();
         let step = |p: Point| {
-            let levelled = self.level.map_or(0.0, |level| level - planes.height(p));
+            let levelled = self.level.map_or(0.0, |level| level - base.height(p));
             (levelled + self.shape(p)).abs()
         };
         corners.map(|&p| step(p)).fold(0.0, f64::max)
@@ -228,7 +228,7 @@ mod tests {
             }],
             ..Patch::over(Over::Feature(0))
         };
-        let laid = Laid::new(&patch, &outline, &Planes::none());
+        let laid = Laid::new(&patch, &outline, &Base::level());
         let height = |p: Point| laid.weight(p) * laid.shape(p);
         for (y, exact) in [
             (-9.0, -0.5),
@@ -242,6 +242,6 @@ mod tests {
             }
         }
         assert_eq!(laid.weight(Point::new(0.0, 25.0)), 0.0);
-        assert!((laid.rim(&Planes::none()) - 0.5).abs() < 1e-12);
+        assert!((laid.rim(&Base::level()) - 0.5).abs() < 1e-12);
     }
 }

@@ -71,7 +71,7 @@ impl Bend {
 
 /// From the tee to the middle of the green with the pin (the end of the line where the pin is on none).
 pub(super) fn to_green(parts: &HoleParts) -> Vector {
-    let green = super::contours::green(parts).and_then(|i| parts.features.get(i));
+    let green = super::greens::with_pin(parts).and_then(|i| parts.features.get(i));
     let middle = green.map_or(parts.pin, |green| green.outline.centroid());
     middle - parts.tee
 }

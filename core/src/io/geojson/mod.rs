@@ -19,7 +19,9 @@
 //! The tee shot is played from the first position of the line of play. Features farther from the line of play than
 //! [`Options::reach`] are left out. Where outlines overlap, the more special one wins, from the bottom: rough, deep
 //! rough, trees, first cut, fairway, penalty area, tee, bunker, fringe, green, and out of bounds over everything, for
-//! nothing beyond the boundary is on the course (Rules of Golf, Definitions: out of bounds).
+//! nothing beyond the boundary is on the course (Rules of Golf, Definitions: out of bounds). Trees stand over whatever ground
+//! is drawn on them, which is the ground that a ball under them lies on; but a wood that covers the tee or the pin is taken
+//! for one that the hole is cut out of ([`Hole::standing_trees`]).
 //! No fringe is invented where none is mapped.
 mod classify;
 mod play;

@@ -61,10 +61,17 @@ impl Drawing<'_> {
         match shape {
             Shape::Areas(areas) => {
                 for rings in areas {
-                    let rings = rings
+                    let rings: Vec<_> = rings
                         .iter()
                         .map(|ring| on_plane(self.plane, ring))
                         .collect();
+                    if surface == Surface::Trees && self.is_played_under(&rings) {
+                        notes.warn(format!(
+                            "{}: the line of play runs under these trees; where the hole is open, cut it out of their \
+                             outline",
+                            feature.label()
+                        ));
+                    }
                     self.push(feature, surface, rings, notes);
                 }
             }
@@ -92,6 +99,26 @@ impl Drawing<'_> {
                 .iter()
                 .any(|&p| near(self.line, &[p], self.reach)),
         }
+    }
+
+    /// True where the line of play passes through an area that covers neither end of it: the hole is taken to be cut out of
+    /// a wood that does.
+    fn is_played_under(&self, rings: &[Vec<Point>]) -> bool {
+        /// Yards between the places that are looked at.
+        const STEP: f64 = 2.0;
+        let covers = |p: Point| {
+            let mut within = rings.iter().map(|ring| encloses(ring, p));
+            within.next() == Some(true) && !within.any(|hole| hole)
+        };
+        let ends = [self.line.first(), self.line.last()];
+        if ends.into_iter().flatten().any(|&end| covers(end)) {
+            return false;
+        }
+        self.line.windows(2).any(|leg| {
+            let (from, way) = (leg[0], leg[1] - leg[0]);
+            let steps = (way.norm() / STEP).ceil().max(1.0);
+            (0..steps as u32).any(|i| covers(from + way * (f64::from(i) / steps)))
+        })
     }
 
     /// A line: a boundary, a watercourse, a row of trees, or an area that was saved as a closed line.
