@@ -62,14 +62,14 @@ impl LevelFigures {
     /// The figures in use.
     pub const FITTED: LevelFigures = LevelFigures {
         levelling: 42.5,
-        direction_deg: anchors(2.26, 2.36, 3.86),
+        direction_deg: anchors(2.26, 2.36, 3.81),
         direction_long: 0.22,
-        depth: anchors(0.045, 0.043, 0.11),
-        duffs: anchors(0.021, 0.017, 0.084),
+        depth: anchors(0.0443, 0.043, 0.11),
+        duffs: anchors(0.021, 0.017, 0.085),
         wilds: anchors(0.036, 0.04, 0.083),
         wild_long: 0.75,
         wild_side: 4.1,
-        bad_lie: anchors(1.0, 1.0, 1.5),
-        too_little_club: anchors(0.012, 0.016, 0.032),
+        bad_lie: anchors(1.0, 1.0, 1.55),
+        too_little_club: anchors(0.012, 0.016, 0.031),
     };
 }

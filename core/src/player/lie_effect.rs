@@ -64,7 +64,7 @@ impl LieEffect {
     pub fn usual(lie: Lie) -> Self {
         let (carry, spread, mishits) = match lie {
             Lie::Tee => ((1.0, 0.0), (0.90, 0.10), (0.7, 0.3)),
-            Lie::Fairway | Lie::Green | Lie::Fringe => ((1.0, 0.0), (1.0, 0.67), (1.0, 0.6)),
+            Lie::Fairway | Lie::Green | Lie::Fringe => ((1.0, 0.0), (1.0, 0.75), (1.0, 0.6)),
             Lie::FirstCut => ((0.98, 0.03), (1.1, 0.15), (1.1, 0.6)),
             Lie::Rough => ((0.94, 0.10), (1.55, 0.3), (1.7, 1.0)),
             Lie::DeepRough => ((0.78, 0.35), (1.8, 0.5), (2.2, 1.5)),
