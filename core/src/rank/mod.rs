@@ -11,7 +11,7 @@ mod players;
 mod question;
 mod ranking;
 
-pub use across::{AcrossPlayers, FEWEST, MoreShots, TELLING, WORTH};
+pub use across::{AcrossPlayers, FALSE_ALARM, FEWEST, MoreShots, TELLING, TellingClub, WORTH};
 pub use comparison::{Comparison, record};
 pub use even::{EvenComparison, SETS};
 pub use even_ranking::{EvenDifference, EvenRanking};
