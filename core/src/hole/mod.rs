@@ -17,7 +17,7 @@ pub use draft::{Draft, DraftFeature};
 pub use fault::{BoundaryFault, FeatureRef, HoleFault, HoleFaults};
 pub use feature::{Canopy, Feature};
 pub(crate) use shapes::{ellipse, ribbon};
-pub use sketch::{Bounds, CrossingWater, Dogleg, Hazard, Sketch};
+pub use sketch::{Along, Bounds, CrossingWater, Dogleg, Hazard, Sketch};
 pub use surface::Surface;
 pub use terrain::{Contours, Landform, Over, Patch, Step, Terrain, TwoTier};
 
