@@ -115,8 +115,8 @@ impl PyHole {
     ///     fringe_width: yards of fringe round the green; default 1.5, 0 for none.
     ///     pin_back: yards from the middle of the green to the pin, towards the back.
     ///     pin_right: yards from the middle of the green to the pin, to the right.
-    ///     bunkers: places along the line of play, `along(...)`, or `hazard(...)` for other sizes than the usual
-    ///         12 by 7 yards. The place is the middle of the near edge; one 0 yards to the side lies across the line.
+    ///     bunkers: places along the line of play, `along(...)` or `short_of_green(...)`, or `hazard(...)` for other sizes
+    ///         than the usual 12 by 7 yards. The place is the middle of the near edge; one 0 yards to the side lies across the line.
     ///     water: ponds, as bunkers; usually 40 by 25 yards. They are red penalty areas.
     ///     crossings: water across the whole hole: (yards from the tee to its middle, yards from bank to bank).
     ///         A yellow penalty area.
@@ -277,6 +277,19 @@ impl PyHole {
     #[getter]
     fn warnings(&self) -> Vec<&str> {
         self.0.warnings().iter().map(|w| w.0.as_str()).collect()
+    }
+
+    /// How the ground rises and falls, in a sentence: the pin above the tee, the fall across the line of play and that of the
+    /// green, each on average; `Level ground` where there is none.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> hole = wb.Hole.sketch(par=4, length=380, uphill_ft=24, fairway_tilt_percent=3)
+    ///     >>> print(hole.slopes_in_words)
+    ///     The pin is 24 ft above the tee, the ground falls 3.0 % from left to right, the slopes of the green are not told
+    #[getter]
+    fn slopes_in_words(&self) -> String {
+        self.0.slopes_in_words()
     }
 
     /// True where +y of the plan is known to be north, as on a map read from GeoJSON; else nobody told.

@@ -6,8 +6,10 @@ mod describe;
 mod draft;
 mod fault;
 mod feature;
+mod in_the_way;
 mod shapes;
 mod sketch;
+mod slopes;
 mod surface;
 mod terrain;
 
@@ -16,6 +18,7 @@ pub use conditions::{Conditions, Firmness, Wind};
 pub use draft::{Draft, DraftFeature};
 pub use fault::{BoundaryFault, FeatureRef, HoleFault, HoleFaults};
 pub use feature::{Canopy, Feature};
+pub use in_the_way::InTheWay;
 pub(crate) use shapes::{ellipse, ribbon};
 pub use sketch::{Along, Bounds, CrossingWater, Dogleg, Hazard, Sketch};
 pub use surface::Surface;

@@ -10,6 +10,7 @@ mod losses;
 mod players;
 mod question;
 mod ranking;
+mod usual;
 
 pub use across::{AcrossPlayers, FALSE_ALARM, FEWEST, MoreShots, TELLING, TellingClub, WORTH};
 pub use comparison::{Comparison, record};
@@ -20,6 +21,7 @@ pub use losses::{Kinds, Losing, Loss, Losses};
 pub use players::{MOST_PLAYERS, PlayersRun};
 pub use question::{CompareFault, Length, MOST_PLANS, MOST_PLAYS, Question};
 pub use ranking::Ranking;
+pub use usual::{Leg, UsualWay};
 
 use crate::stats::Estimate;
 
