@@ -184,7 +184,7 @@ fn the_shape_of_the_ground_is_told_in_words() {
         two_tier_green: Some(TwoTier {
             step_ft: 2.0,
             ramp: 4.0,
-            back: 0.0,
+            back: 7.0,
         }),
         ..flat
     });

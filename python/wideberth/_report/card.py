@@ -32,8 +32,6 @@ SIZE = (105 / 25.4, 148 / 25.4)
 _MOST, _PLAYS = 100, 20_000
 #: Yards from the pin at which the ball has arrived; a stroke from nearer than the other is no approach.
 _ARRIVED, _APPROACH = 15.0, 50.0
-#: Most of what lies in the way of one stroke that is told.
-_IN_THE_WAY = 6
 
 
 @dataclass(frozen=True)
@@ -197,8 +195,7 @@ def _parts(sheet: _Sheet, wide: float) -> list[list[_Line]]:
     parts += [block(label, told, look="bold" if label == "Miss" else "plain") for label, told in sheet.told]
     for leg in sheet.usual.legs:
         if leg.to_pin > _APPROACH:
-            ways = leg.in_the_way[:_IN_THE_WAY]
-            rows = [_Line(wrapped(way.words, 0.68 * wide, _BODY, 1)[0], _BODY, way.yards) for way in ways]
+            rows = [_Line(wrapped(way.words, 0.68 * wide, _BODY, 1)[0], _BODY, way.yards) for way in leg.in_the_way]
             head = [_Line(leg.where, _SMALL, "reach – carry", "quiet", above=5)]
             parts += [head + rows[:1], *([row] for row in rows[1:])] if rows else []
     return [*parts, block("Ground", sheet.hole.slopes_in_words)]

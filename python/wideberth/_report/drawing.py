@@ -143,16 +143,20 @@ class Sketch:
         return lines
 
     def letter(self, feature: core.Feature) -> tuple[float, float]:
-        """Where a feature is lettered: in its middle, or at the left edge if it reaches past the map."""
+        """Where a feature is lettered: in its middle, or near the left edge if it reaches past the map."""
         ring = self._to_picture(feature.rings[0])
-        low, high = ring.min(axis=0), ring.max(axis=0)
-        x = _MARGIN if low[0] < 0 and high[0] > self.width else (low[0] + high[0]) / 2
-        nearest = ring[np.abs(ring[:, 0] - x).argsort()[:2], 1] if x == _MARGIN else [low[1], high[1]]
-        x, y = float(x), float(np.mean(nearest))
-        return (
-            round(min(max(x, 8.0), self.width - 8), 1),
-            round(min(max(y, 8.0), self.height - 8), 1),
-        )
+        (left, top), (right, bottom) = ring.min(axis=0), ring.max(axis=0)
+        x, y = (left + right) / 2, (top + bottom) / 2
+        if left < 0 and right > self.width:
+            x = _MARGIN
+            # Half way between its first and its last edge there.
+            ends = np.roll(ring, -1, axis=0)
+            over = (ring[:, 0] < x) != (ends[:, 0] < x)
+            (ax, ay), (bx, by) = ring[over].T, ends[over].T
+            heights = ay + (x - ax) / (bx - ax) * (by - ay)
+            y = (heights.min() + heights.max()) / 2
+        inside = [min(max(float(v), 8.0), most - 8.0) for v, most in ((x, self.width), (y, self.height))]
+        return round(inside[0], 1), round(inside[1], 1)
 
     def _falls(self, hole: core.Hole) -> list[Fall]:
         """Arrows down the slope at some places of the line of play and at the pin, where it is not level there."""

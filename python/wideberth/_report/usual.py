@@ -11,6 +11,9 @@ from wideberth import _wideberth as core
 
 Xy = tuple[float, float]
 
+#: Most of what lies in the way of one stroke that is told, nearest first.
+_MOST = 6
+
 
 @dataclass(frozen=True)
 class InTheWay:
@@ -75,7 +78,7 @@ def usual_way(hole: core.Hole, player: core.Player, plan: core.Plan, *, plays: i
     def leg(stroke: str, start: Xy, aim: Xy, end: Xy, in_the_way: list[tuple[Any, ...]]) -> Leg:
         to_pin = float(np.hypot(*np.subtract(start, hole.pin)))
         where = "Off the tee" if start == hole.tee else f"From {to_pin:.0f} yd"
-        ways = [InTheWay(way[0], features[way[0]], *way[1:]) for way in in_the_way]
+        ways = [InTheWay(way[0], features[way[0]], *way[1:]) for way in in_the_way[:_MOST]]
         return Leg(stroke, start, aim, end, ways, to_pin, where)
 
     return UsualWay([leg(*told) for told in legs], left, right_costs, better_side, good_enough)
