@@ -116,7 +116,8 @@ impl PyHole {
     ///     pin_back: yards from the middle of the green to the pin, towards the back.
     ///     pin_right: yards from the middle of the green to the pin, to the right.
     ///     bunkers: places along the line of play, `along(...)` or `short_of_green(...)`, or `hazard(...)` for other sizes
-    ///         than the usual 12 by 7 yards. The place is the middle of the near edge; one 0 yards to the side lies across the line.
+    ///         than the usual 12 by 7 yards. The place is the middle of the near edge; one 0 yards to the side lies across
+    ///         the line.
     ///     water: ponds, as bunkers; usually 40 by 25 yards. They are red penalty areas.
     ///     crossings: water across the whole hole: (yards from the tee to its middle, yards from bank to bank).
     ///         A yellow penalty area.
@@ -279,8 +280,10 @@ impl PyHole {
         self.0.warnings().iter().map(|w| w.0.as_str()).collect()
     }
 
-    /// How the ground rises and falls, in a sentence: the pin above the tee, the fall across the line of play and that of the
-    /// green, each on average; `Level ground` where there is none.
+    /// How the ground rises and falls, in words.
+    ///
+    /// The pin above or below the tee, the fall across the line of play and that of the green, each on average, feet and
+    /// percent; `Level ground` where there is none.
     ///
     /// Example:
     ///     >>> import wideberth as wb

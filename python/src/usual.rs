@@ -20,7 +20,20 @@ type Hazard = (u16, Option<&'static str>, f64, f64);
 /// Stroke, from, aim, rest, and the hazards in the way.
 type Leg = (String, Xy, Xy, Xy, Vec<Hazard>);
 
-/// Plays a plan and reads off its usual way; `wideberth._report.usual` says what is given back.
+/// Plays a plan and reads off its usual way.
+///
+/// Args:
+///     hole: the hole.
+///     player: the player.
+///     plan: the plan.
+///     plays: plays, 1 to 1,000,000,000.
+///     seed: a whole number, 0 to 2**64 - 1, that fixes the luck.
+///
+/// Returns:
+///     The legs, each (stroke, from, aim, rest, what lies in the way), places in yards, and what lies in the way (place in
+///     `Hole.features`, side or None, yards to reach, yards to carry); the median yards to the pin before the second
+///     stroke; how much more a tee shot missed far to the right costs than one to the left, and its standard error,
+///     strokes; the side to miss on, or None; the score that two of three plays do not exceed.
 ///
 /// Raises:
 ///     InputError: before anything is played, naming the field, the value and what is allowed.
