@@ -4,7 +4,6 @@ use pyo3::prelude::*;
 use pyo3::types::PyType;
 use std::collections::BTreeMap;
 use wideberth::around::{Around, AroundRanking, MOST_LEFT_FT, Opening};
-use wideberth::noise::Seed;
 use wideberth::plan::{Scene, Then};
 use wideberth::rank::{Length, Question};
 
@@ -16,7 +15,7 @@ use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
 use crate::ranking::{index, names, pair};
 use crate::travel::{Written, written};
-use crate::whole::Whole;
+use crate::whole::{SeedGiven, Whole};
 
 /// Everything that `around_the_green` counted, by name of the option; `AroundTheGreen` makes its tables of it.
 ///
@@ -85,9 +84,9 @@ impl PyAroundRanking {
         Ok(self.0.ranking.distribution(self.index(name)?).collect())
     }
 
-    /// Mean strokes made from the putting green.
-    fn putts(&self, name: &str) -> PyResult<f64> {
-        Ok(self.0.ranking.putts(self.index(name)?))
+    /// Mean strokes made from the putting green, and its standard error.
+    fn putts(&self, name: &str) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.ranking.putts(self.index(name)?)))
     }
 
     /// Plays broken off at the stroke cap.
@@ -236,13 +235,13 @@ pub(crate) fn around_the_green(
     at: &Bound<'_, PyAny>,
     plays: Whole,
     precision: Option<f64>,
-    seed: Whole,
+    seed: SeedGiven,
     then: &str,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<PyAroundRanking> {
     let plays = plays.fit("plays", "1 to 1,000,000,000")?;
-    let mut question = Question::new(Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?));
+    let mut question = Question::new(seed.fit()?);
     question.length = precision.map_or(Length::Plays(plays), |strokes| Length::Precision {
         strokes,
         most: plays,

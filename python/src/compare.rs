@@ -3,7 +3,6 @@
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyType};
 use std::collections::BTreeMap;
-use wideberth::noise::Seed;
 use wideberth::plan::Scene;
 use wideberth::rank::{Comparison, Length, MOST_PLAYERS, PlayersRun, Question, Ranking};
 use wideberth::simulate::Checkpoint;
@@ -17,7 +16,7 @@ use crate::players::{Both, PyAcrossPlayers};
 use crate::pool;
 use crate::ranking::{index, names, pair};
 use crate::travel::{Written, written};
-use crate::whole::Whole;
+use crate::whole::{SeedGiven, Whole};
 
 /// A milestone that a play may reach, to be counted by `compare`; made with `first_putt`.
 ///
@@ -207,6 +206,12 @@ impl PyRanking {
         self.0.question.blow_up
     }
 
+    /// Name of the plan with the fewest blow-ups, if they are fewer than the best plan's by more than chance explains.
+    #[getter]
+    fn safer(&self) -> Option<&str> {
+        self.0.safer().map(|plan| self.0.name(plan))
+    }
+
     /// True when it is settled which plan is best, see `Comparison.settled`.
     #[getter]
     fn settled(&self) -> bool {
@@ -257,14 +262,14 @@ impl PyRanking {
         Ok(shares)
     }
 
-    /// Mean penalty strokes of a plan, a play.
-    fn penalties(&self, name: &str) -> PyResult<f64> {
-        Ok(self.0.penalties(self.index(name)?))
+    /// Mean penalty strokes of a plan, a play, and its standard error.
+    fn penalties(&self, name: &str) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.penalties(self.index(name)?)))
     }
 
-    /// Mean strokes from the putting green of a plan, a play.
-    fn putts(&self, name: &str) -> PyResult<f64> {
-        Ok(self.0.putts(self.index(name)?))
+    /// Mean strokes from the putting green of a plan, a play, and its standard error.
+    fn putts(&self, name: &str) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.putts(self.index(name)?)))
     }
 
     /// Plays of a plan that were broken off at the stroke cap.
@@ -333,7 +338,7 @@ pub(crate) fn compare(
     plans: Vec<PyRef<'_, PyPlan>>,
     plays: Whole,
     precision: Option<f64>,
-    seed: Whole,
+    seed: SeedGiven,
     blow_up: Whole,
     checkpoints: Vec<(String, PyRef<'_, PyCheckpoint>)>,
     maximum_score: Option<Whole>,
@@ -343,7 +348,7 @@ pub(crate) fn compare(
 ) -> PyResult<(PyRanking, Option<PyAcrossPlayers>)> {
     let plays = plays.fit("plays", "1 to 1,000,000,000")?;
     let question = Question {
-        seed: Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?),
+        seed: seed.fit()?,
         length: precision.map_or(Length::Plays(plays), |strokes| Length::Precision {
             strokes,
             most: plays,

@@ -3,7 +3,6 @@
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 use std::collections::BTreeMap;
-use wideberth::noise::Seed;
 use wideberth::plan::Scene;
 use wideberth::rank::{EvenComparison, EvenDifference, EvenRanking, Question, SETS};
 
@@ -15,7 +14,7 @@ use crate::pool::{self, Waves};
 use crate::ranking::pair;
 use crate::solve;
 use crate::travel::{Written, written};
-use crate::whole::Whole;
+use crate::whole::{SeedGiven, Whole};
 
 /// The difference of two plans in strokes, first minus second, over sets of plays on even luck.
 ///
@@ -232,14 +231,14 @@ pub(crate) fn compare_evenly(
     plans: Vec<PyRef<'_, PyPlan>>,
     plays: Whole,
     precision: Option<f64>,
-    seed: Whole,
+    seed: SeedGiven,
     blow_up: Whole,
     maximum_score: Option<Whole>,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<PyEvenRanking> {
     let plays = plays.fit("plays", "64 to 3,200,000")?;
-    let mut question = Question::new(Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?));
+    let mut question = Question::new(seed.fit()?);
     question.blow_up = blow_up.fit("blow_up", "1 to 20 over par")?;
     question.maximum_score = maximum_score
         .map(|most| most.fit("maximum_score", "above par and at most 60"))

@@ -5,14 +5,13 @@ use pyo3::exceptions::PyRuntimeError;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use wideberth::explain::{BagTable, ClubRow, Expectations, Explaining, Quantile};
-use wideberth::noise::Seed;
 use wideberth::player::Player;
 use wideberth::stats::Estimate;
 
 use crate::errors::{InputError, refused};
 use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
-use crate::whole::Whole;
+use crate::whole::{SeedGiven, Whole};
 
 impl Waves for Explaining {
     fn advance(&mut self, count: u64) {
@@ -97,12 +96,12 @@ pub(crate) fn expectations<'py>(
     py: Python<'py>,
     player: &PyPlayer,
     plays: Whole,
-    seed: Whole,
+    seed: SeedGiven,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<Bound<'py, PyDict>> {
     let plays = plays.fit("plays", "100 to 1000000")?;
-    let seed = Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?);
+    let seed = seed.fit()?;
     let pool = pool::pool(
         threads
             .map(|n| n.fit("threads", "1 to 1024, or None for every core"))

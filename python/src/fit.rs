@@ -6,9 +6,8 @@ use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyType};
 use wideberth::fit::{
     Evidence, Figure, Finish, Fit, Fitting, Ground, Judged, Known, Outcome, Reading, Shot,
-    Uncertainty,
+    Uncertainty, spreadsheet_row,
 };
-use wideberth::noise::Seed;
 use wideberth::player::{Club, Lie, Player, Reference};
 use wideberth::units::{yards_from_feet, yards_from_metres};
 
@@ -17,7 +16,7 @@ use crate::errors::{input_error, refused};
 use crate::player::PyPlayer;
 use crate::pool;
 use crate::steps::{Steps, stepped};
-use crate::whole::Whole;
+use crate::whole::{SeedGiven, Whole};
 
 stepped!(Fitting);
 
@@ -206,7 +205,8 @@ fn lie(table: &str, row: usize, name: Option<&String>) -> PyResult<Option<Lie>> 
         Lie::from_name(name).ok_or_else(|| {
             let known = Lie::ALL.map(Lie::name).join(", ");
             input_error(format!(
-                "{table}, row {row} (counted from 0): lie is {name:?}; it must be empty or one of {known}"
+                "{table}, {}: lie is {name:?}; it must be empty or one of {known}",
+                spreadsheet_row(row)
             ))
         })
     })
@@ -244,13 +244,22 @@ fn rows_of_outcomes(columns: OutcomeColumns) -> PyResult<Vec<Outcome>> {
                 let known = Finish::ALL.map(Finish::name).join(", ");
                 let name = &finishes[row];
                 input_error(format!(
-                    "outcomes, row {row} (counted from 0): finish is {name:?}; it must be one of {known}"
+                    "outcomes, {}: finish is {name:?}; it must be one of {known}",
+                    spreadsheet_row(row)
                 ))
             })?;
             let depth = depth.as_ref().map(|d| d[row]).filter(|d| !d.is_nan());
-            let ground = Ground { width: width[row], depth };
+            let ground = Ground {
+                width: width[row],
+                depth,
+            };
             let lie = lie("outcomes", row, lies[row].as_ref())?;
-            Ok(Outcome { club, ground, finish, lie })
+            Ok(Outcome {
+                club,
+                ground,
+                finish,
+                lie,
+            })
         })
         .collect()
 }
@@ -265,9 +274,9 @@ pub(crate) fn interval(fit: &Fit, club: &str, figure: &str, level: f64) -> PyRes
 }
 
 /// Players that are as plausible as each other.
-pub(crate) fn draws(fit: &Fit, n: Whole, seed: Whole) -> PyResult<Vec<Player>> {
+pub(crate) fn draws(fit: &Fit, n: Whole, seed: SeedGiven) -> PyResult<Vec<Player>> {
     let n: usize = n.fit("n", "1 to 1000")?;
-    let seed = Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?);
+    let seed = seed.fit()?;
     fit.draws(n, seed).map_err(refused)
 }
 

@@ -2,7 +2,6 @@
 
 use pyo3::prelude::*;
 use pyo3::types::PyType;
-use wideberth::noise::Seed;
 use wideberth::player::Habits;
 use wideberth::rank::HabitsRun;
 
@@ -13,7 +12,7 @@ use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
 use crate::solve;
 use crate::travel::{Written, written};
-use crate::whole::Whole;
+use crate::whole::{SeedGiven, Whole};
 
 /// What a golfer chooses by habit when nobody advises.
 ///
@@ -137,12 +136,12 @@ pub(crate) fn price_of_habits(
     hole: &PyHole,
     player: &PyPlayer,
     plays: Whole,
-    seed: Whole,
+    seed: SeedGiven,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<(PyDifference, PyDifference, PyDifference)> {
     let plays = plays.fit("plays", "1 to 1,000,000,000")?;
-    let seed = Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?);
+    let seed = seed.fit()?;
     let pool = pool::pool(solve::threads(threads)?)?;
     let run = py.detach(|| pool.install(|| HabitsRun::new(&hole.0, &player.bag, seed, plays)));
     let mut run = Run(run.map_err(refused)?);

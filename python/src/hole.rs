@@ -117,8 +117,9 @@ impl PyHole {
     ///     fringe_width: yards of fringe round the green; default 1.5, 0 for none.
     ///     pin_back: yards from the middle of the green to the pin, towards the back.
     ///     pin_right: yards from the middle of the green to the pin, to the right.
-    ///     bunkers: places along the line of play, `along(...)`, or `hazard(...)` for other sizes than the usual
-    ///         12 by 7 yards. The place is the middle of the near edge; one 0 yards to the side lies across the line.
+    ///     bunkers: places along the line of play, `along(...)` or `short_of_green(...)`, or `hazard(...)` for other sizes
+    ///         than the usual 12 by 7 yards. The place is the middle of the near edge; one 0 yards to the side lies across
+    ///         the line.
     ///     water: ponds, as bunkers; usually 40 by 25 yards. They are red penalty areas.
     ///     crossings: water across the whole hole: (yards from the tee to its middle, yards from bank to bank).
     ///         A yellow penalty area.
@@ -286,6 +287,21 @@ impl PyHole {
     #[getter]
     fn warnings(&self) -> Vec<String> {
         self.0.notes().into_iter().map(|note| note.0).collect()
+    }
+
+    /// How the ground rises and falls, in words.
+    ///
+    /// The pin above or below the tee, the fall across the line of play and that of the green, each on average, feet and
+    /// percent; `Level ground` where there is none.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> hole = wb.Hole.sketch(par=4, length=380, uphill_ft=24, fairway_tilt_percent=3)
+    ///     >>> print(hole.slopes_in_words)
+    ///     The pin is 24 ft above the tee, the ground falls 3.0 % from left to right, the slopes of the green are not told
+    #[getter]
+    fn slopes_in_words(&self) -> String {
+        self.0.slopes_in_words()
     }
 
     /// True where +y of the plan is known to be north, as on a map read from GeoJSON; else nobody told.

@@ -30,6 +30,7 @@ mod steps;
 mod tee_shot;
 mod terrain;
 mod travel;
+mod usual;
 mod whole;
 
 use pyo3::prelude::*;
@@ -86,6 +87,8 @@ mod _wideberth {
     use crate::solve::{PySolution, evaluate, frontier, solve};
     #[pymodule_export]
     use crate::tee_shot::PyTeeShot;
+    #[pymodule_export]
+    use crate::usual::usual_way;
     #[pymodule_export]
     #[expect(non_upper_case_globals, reason = "the name Python uses")]
     const __version__: &str = env!("CARGO_PKG_VERSION");

@@ -4,13 +4,12 @@ use numpy::{AllowTypeChange, IntoPyArray, PyArray2, PyArrayLike2, PyArrayMethods
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use wideberth::explain;
-use wideberth::noise::Seed;
 use wideberth::stats::Ellipse;
 
 use crate::errors::refused;
 use crate::player::PyPlayer;
 use crate::pool;
-use crate::whole::Whole;
+use crate::whole::{SeedGiven, Whole};
 
 /// The share of shots that every ellipse and every span is about.
 const TWO_THIRDS: f64 = 2.0 / 3.0;
@@ -66,7 +65,7 @@ pub(crate) fn two_thirds_ellipse(
 /// Args:
 ///     player: the player.
 ///     shots: shots of every club, 1 to 100,000.
-///     seed: fixes the luck.
+///     seed: a whole number that fixes the luck.
 ///
 /// Returns:
 ///     The clubs, longest first: (name, array of shape (shots, 2): yards to the right of the aim and along it).
@@ -79,10 +78,10 @@ pub(crate) fn club_shots<'py>(
     py: Python<'py>,
     player: &PyPlayer,
     shots: Whole,
-    seed: Whole,
+    seed: SeedGiven,
 ) -> PyResult<Vec<(String, Bound<'py, PyArray2<f64>>)>> {
     let shots = shots.fit("shots", "1 to 100000")?;
-    let seed = Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?);
+    let seed = seed.fit()?;
     let pool = pool::pool(None)?;
     let clubs = py
         .detach(|| pool.install(|| explain::club_shots(&player.player, shots, seed)))

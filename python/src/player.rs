@@ -15,7 +15,7 @@ use crate::notebook::preformatted;
 use crate::pictures;
 use crate::tee_shot::PyTeeShot;
 use crate::travel::{Written, written};
-use crate::whole::Whole;
+use crate::whole::{SeedGiven, Whole};
 
 /// A golfer: clubs, what lies do to them, the short game and putting.
 ///
@@ -226,12 +226,12 @@ impl PyPlayer {
     ///
     /// Args:
     ///     n: how many, 1 to 1,000; the first of a longer list are the shorter list.
-    ///     seed: fixes the list.
+    ///     seed: a whole number, 0 to 2**64 - 1, that fixes the list.
     ///
     /// Raises:
     ///     InputError: a number out of range.
     #[pyo3(signature = (n, *, seed))]
-    fn draws(&self, n: Whole, seed: Whole) -> PyResult<Vec<Self>> {
+    fn draws(&self, n: Whole, seed: SeedGiven) -> PyResult<Vec<Self>> {
         let players = fit::draws(&*self.fit()?, n, seed)?;
         Ok(players.into_iter().map(Self::from).collect())
     }
@@ -405,7 +405,8 @@ impl PyPlayer {
     ///
     /// Args:
     ///     plays: plays of every task, 100 to 1,000,000.
-    ///     seed: fixes the luck, and with it every figure to the last bit, whatever the number of threads.
+    ///     seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every figure to the last bit, whatever the
+    ///         number of threads.
     ///     threads: number of threads; None for every core.
     ///     progress: a callable of (done, goal) in plays, or a tqdm bar.
     ///
@@ -424,16 +425,17 @@ impl PyPlayer {
     ///     >>> bool(putts["holed"][0] > putts["holed"][-1])
     ///     True
     #[pyo3(
-        signature = (*, plays = None, seed = None, threads = None, progress = None),
+        signature = (*, plays = None, seed = SeedGiven::usual(0), threads = None, progress = None),
         text_signature = "($self, *, plays=10000, seed=0, threads=None, progress=None)"
     )]
     fn expectations<'py>(
         slf: &Bound<'py, Self>,
         plays: Option<Bound<'py, PyAny>>,
-        seed: Option<Bound<'py, PyAny>>,
+        seed: SeedGiven,
         threads: Option<Bound<'py, PyAny>>,
         progress: Option<Bound<'py, PyAny>>,
     ) -> PyResult<Bound<'py, PyAny>> {
+        let seed = Some(seed.fit()?.0.into_pyobject(slf.py())?.into_any());
         let keywords = PyDict::new(slf.py());
         let given = [
             ("plays", plays),
@@ -450,14 +452,15 @@ impl PyPlayer {
     /// Draws every club's pattern on one yardage picture, to scale; needs the extra `plot`.
     ///
     /// Dots are full shots, played by the model on a level fairway of medium firmness in still air from the lie the club is
-    /// at home on; an ellipse is where two thirds of all shots of a club finish closest together.
+    /// at home on. An ellipse is as deep and as wide as `Player.table` says: two thirds of all shots of a club finish within
+    /// its depth, and two thirds within its width; within both are fewer.
     ///
     /// Args:
     ///     ax: Matplotlib axes to draw on; None for a new figure.
     ///     title: title; None for the player's name and handicap.
     ///     theme: `"light"` or `"dark"`.
-    ///     shots: shots of every club that the ellipses are found from, 200 to 100,000.
-    ///     seed: fixes the luck.
+    ///     shots: dots of every club, 1 to 100,000.
+    ///     seed: a whole number that fixes the luck of the dots.
     ///
     /// Returns:
     ///     The axes, in yards: across the page to the right of the aim, and up the page along it.
@@ -467,8 +470,8 @@ impl PyPlayer {
     ///         believable ball speed gives.
     ///     ImportError: Matplotlib is not installed.
     #[pyo3(
-        signature = (ax = None, *, title = None, theme = None, shots = None, seed = None),
-        text_signature = "($self, ax=None, *, title=None, theme='light', shots=3000, seed=0)"
+        signature = (ax = None, *, title = None, theme = None, shots = None, seed = SeedGiven::usual(0)),
+        text_signature = "($self, ax=None, *, title=None, theme='light', shots=60, seed=0)"
     )]
     fn plot<'py>(
         slf: &Bound<'py, Self>,
@@ -476,8 +479,9 @@ impl PyPlayer {
         title: Option<Bound<'py, PyAny>>,
         theme: Option<Bound<'py, PyAny>>,
         shots: Option<Bound<'py, PyAny>>,
-        seed: Option<Bound<'py, PyAny>>,
+        seed: SeedGiven,
     ) -> PyResult<Bound<'py, PyAny>> {
+        let seed = Some(seed.fit()?.0.into_pyobject(slf.py())?.into_any());
         let keywords = [
             ("title", title),
             ("theme", theme),

@@ -85,7 +85,8 @@ impl PyAcrossPlayers {
     /// The clubs that the plans use, with the share of the lead that each explains, largest first.
     #[getter]
     fn clubs(&self) -> Vec<(String, f64)> {
-        self.0.clubs().to_vec()
+        let clubs = self.0.clubs().iter();
+        clubs.map(|c| (c.club.clone(), c.share)).collect()
     }
 
     /// Whether more shots would change the advice ("not needed", "worth", "untold"), and the club to measure if one stands out.

@@ -3,7 +3,6 @@
 use numpy::{IntoPyArray, PyArray1};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use wideberth::noise::Seed;
 use wideberth::plan::Scene;
 use wideberth::player::Touch;
 use wideberth::rank::{Length, Question, record};
@@ -15,7 +14,7 @@ use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
-use crate::whole::Whole;
+use crate::whole::{SeedGiven, Whole};
 
 struct Recorder {
     recording: Recording,
@@ -61,34 +60,51 @@ pub(crate) fn simulate<'py>(
     player: &PyPlayer,
     plan: &PyPlan,
     plays: Whole,
-    seed: Whole,
+    seed: SeedGiven,
     maximum_score: Option<Whole>,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<(Bound<'py, PyDict>, Bound<'py, PyDict>)> {
-    let goal = plays.fit("plays", "1 to 1,000,000,000")?;
-    let mut question = Question::new(Seed(seed.fit("seed", "0 to 18,446,744,073,709,551,615")?));
-    question.length = Length::Plays(goal);
+    let mut question = Question::new(seed.fit()?);
+    question.length = Length::Plays(plays.fit("plays", "1 to 1,000,000,000")?);
     question.maximum_score = maximum_score
         .map(|most| most.fit("maximum_score", "above par and at most 60"))
         .transpose()?;
-    let pool = pool::pool(
-        threads
-            .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
-            .transpose()?,
+    let threads = threads
+        .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
+        .transpose()?;
+    let recording = recorded(
+        py,
+        (hole, player, plan),
+        &question,
+        threads,
+        progress.as_ref(),
     )?;
+    Ok((
+        plays_table(py, &recording)?,
+        strokes_table(py, &recording, player)?,
+    ))
+}
+
+/// Plays a plan as often as a question of a number of plays asks, and keeps every stroke.
+pub(crate) fn recorded(
+    py: Python<'_>,
+    (hole, player, plan): (&PyHole, &PyPlayer, &PyPlan),
+    question: &Question,
+    threads: Option<usize>,
+    progress: Option<&Bound<'_, PyAny>>,
+) -> PyResult<Recording> {
+    let (Length::Plays(goal) | Length::Precision { most: goal, .. }) = question.length;
+    let pool = pool::pool(threads)?;
     let recording = py.detach(|| {
         pool.install(|| {
             let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            record(scene, &plan.0, &question).map_err(refused)
+            record(scene, &plan.0, question).map_err(refused)
         })
     })?;
     let mut recorder = Recorder { recording, goal };
-    pool::run(py, &pool, &mut recorder, progress.as_ref())?;
-    Ok((
-        plays_table(py, &recorder.recording)?,
-        strokes_table(py, &recorder.recording, player)?,
-    ))
+    pool::run(py, &pool, &mut recorder, progress)?;
+    Ok(recorder.recording)
 }
 
 fn column<T: numpy::Element, S>(
@@ -136,8 +152,11 @@ fn strokes_table<'py>(
     #[expect(clippy::cast_possible_wrap, reason = "fewer than 2^63 plays")]
     table.set_item("play", column(py, rows, |r| r.play as i64))?;
     table.set_item("stroke", column(py, rows, |r| i64::from(r.stroke)))?;
-    let (strokes, name_of) = stroke_names(player);
-    table.set_item("club", names(py, rows, strokes, name_of))?;
+    let (strokes, place_of) = stroke_names(player);
+    table.set_item(
+        "club",
+        names(py, rows, strokes, |r| place_of(r.told.shot.stroke)),
+    )?;
     table.set_item("x", column(py, rows, |r| r.told.from.at.x))?;
     table.set_item("y", column(py, rows, |r| r.told.from.at.y))?;
     let lies = wideberth::player::Lie::ALL
@@ -178,8 +197,8 @@ fn strokes_table<'py>(
     Ok(table)
 }
 
-/// The names of all strokes a player has, and the place of each row's stroke among them.
-fn stroke_names(player: &PyPlayer) -> (Vec<String>, impl Fn(&StrokeRow) -> usize) {
+/// The names of all strokes a player has, and the place of a stroke among them.
+pub(crate) fn stroke_names(player: &PyPlayer) -> (Vec<String>, impl Fn(Stroke) -> usize) {
     let clubs: Vec<String> = player
         .bag
         .clubs()
@@ -187,7 +206,7 @@ fn stroke_names(player: &PyPlayer) -> (Vec<String>, impl Fn(&StrokeRow) -> usize
         .collect();
     let after_clubs = clubs.len();
     let touches = Touch::ALL.map(|touch| touch.name().replace('_', " "));
-    let place = move |row: &StrokeRow| match row.told.shot.stroke {
+    let place = move |stroke| match stroke {
         Stroke::Swing(club) => usize::from(club.0),
         Stroke::Touch(touch) => after_clubs + touch as usize,
         Stroke::Putt => after_clubs + Touch::ALL.len(),

@@ -1,7 +1,7 @@
 //! What a hole is sketched with: hazards with a size, water across it, the sides out of bounds.
 
 use pyo3::prelude::*;
-use wideberth::hole::{Bounds, Canopy, CrossingWater, Hazard};
+use wideberth::hole::{Along, Bounds, Canopy, CrossingWater, Hazard};
 use wideberth::plan::Aim;
 
 use crate::errors::input_error;
@@ -17,10 +17,7 @@ pub(crate) struct PyHazard(Hazard);
 #[pymethods]
 impl PyHazard {
     fn __repr__(&self) -> String {
-        let at = PyAim(Aim::Along {
-            along: self.0.at.along,
-            right: self.0.at.right,
-        });
+        let at = aim_of(&self.0);
         let size =
             |name: &str, v: Option<f64>| v.map_or(String::new(), |v| format!(", {name}={v}"));
         format!(
@@ -47,10 +44,7 @@ impl PyHazard {
         ),
     )> {
         let h = &self.0;
-        let at = PyAim(Aim::Along {
-            along: h.at.along,
-            right: h.at.right,
-        });
+        let at = aim_of(h);
         let make = py.import("wideberth._wideberth")?.getattr("hazard")?;
         let height = h.canopy.map(|c| c.height_ft);
         let openness = h.canopy.map(|c| c.openness);
@@ -66,8 +60,8 @@ impl PyHazard {
 /// Its numbers are checked when it is drawn, for what is allowed depends on the hole.
 ///
 /// Args:
-///     place: the middle of its near edge, told with `along(...)`; it reaches away from the line of play from
-///         there. One 0 yards to the side lies across the line, half on each side.
+///     place: the middle of its near edge, told with `along(...)` or `short_of_green(...)`; it reaches away from the line
+///         of play from there. One 0 yards to the side lies across the line, half on each side.
 ///     length: yards along the line of play, 0.5 to 1000; None for the usual length of its kind.
 ///     width: yards across it, 0.5 to 1000; None for the usual width of its kind.
 ///     name: a name, to be told in `Hole.features`.
@@ -84,6 +78,9 @@ impl PyHazard {
 ///     hazard(along(230, right=18), length=60, width=30)
 ///     >>> hole = wb.Hole.sketch(par=4, length=380, water=[pond])
 ///     >>> hole.surface_at(wb.along(230, right=25))
+///     'penalty_red'
+///     >>> brook = wb.hazard(wb.short_of_green(20), length=6, width=120)
+///     >>> wb.Hole.sketch(par=4, length=380, water=[brook]).surface_at(wb.short_of_green(20))
 ///     'penalty_red'
 #[pyfunction]
 #[pyo3(signature = (place, length = None, width = None, name = None, height_ft = None, openness = None))]
@@ -113,10 +110,24 @@ pub(crate) fn hazard(
 fn hazard_at(aim: &PyAim) -> PyResult<Hazard> {
     match aim.0 {
         Aim::Along { along, right } => Ok(Hazard::new(along, right)),
-        Aim::At { .. } | Aim::ShortOfGreen { .. } => Err(input_error(
-            "hazard: give its place along the line of play, with along(...)",
-        )),
+        Aim::ShortOfGreen { yards, right } => Ok(Hazard {
+            along: Along::ShortOfGreen(yards),
+            ..Hazard::new(0.0, right)
+        }),
+        Aim::At { .. } => Err(input_error(format!(
+            "hazard: place is {}; it must be told along the line of play, with along(...) or short_of_green(...)",
+            aim.__repr__()
+        ))),
     }
+}
+
+/// Where a hazard was told to lie.
+fn aim_of(hazard: &Hazard) -> PyAim {
+    let right = hazard.right;
+    PyAim(match hazard.along {
+        Along::FromTee(along) => Aim::Along { along, right },
+        Along::ShortOfGreen(yards) => Aim::ShortOfGreen { yards, right },
+    })
 }
 
 /// A place, or a hazard with a size.
@@ -132,7 +143,9 @@ impl SketchHazard {
             SketchHazard::Hazard(hazard) => Ok(hazard.0),
             SketchHazard::Place(aim) => hazard_at(&aim).map_err(|_| {
                 input_error(format!(
-                    "{of}: a place in a sketch is told along the line of play, with along(...)"
+                    "{of} has {}; a place in a sketch must be told along the line of play, with along(...) or \
+                     short_of_green(...)",
+                    aim.__repr__()
                 ))
             }),
         }

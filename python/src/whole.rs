@@ -1,7 +1,8 @@
 //! Whole numbers from Python, which may be of any size.
 
-use pyo3::exceptions::PyOverflowError;
+use pyo3::exceptions::{PyOverflowError, PyTypeError};
 use pyo3::prelude::*;
+use wideberth::noise::Seed;
 
 use crate::errors::input_error;
 
@@ -43,4 +44,51 @@ impl Whole {
             Err(digits) => Err(refusal(&digits)),
         }
     }
+}
+
+/// What was given as a seed.
+pub(crate) struct SeedGiven(PyResult<Whole>);
+
+impl<'a, 'py> FromPyObject<'a, 'py> for SeedGiven {
+    type Error = PyErr;
+
+    fn extract(given: Borrowed<'a, 'py, PyAny>) -> PyResult<Self> {
+        Ok(SeedGiven(
+            given.extract().map_err(|_| no_seed(given.as_any())),
+        ))
+    }
+}
+
+impl SeedGiven {
+    /// A seed that is used where none is given.
+    pub(crate) fn usual(seed: u32) -> Self {
+        SeedGiven(Ok(Whole(Ok(seed.into()))))
+    }
+
+    /// The seed, if it is one.
+    pub(crate) fn fit(self) -> PyResult<Seed> {
+        Ok(Seed(self.0?.fit("seed", SEEDS)?))
+    }
+}
+
+/// What a seed must be.
+const SEEDS: &str = "a whole number, 0 to 18,446,744,073,709,551,615";
+
+/// Refuses what is no whole number: nothing is played on luck that cannot be had again.
+fn no_seed(given: &Bound<'_, PyAny>) -> PyErr {
+    let shown = given.repr().map_or_else(
+        |_| "of a type that cannot be shown".to_owned(),
+        |shown| shown.to_string(),
+    );
+    let has = |method: &str| given.hasattr(method).unwrap_or(false);
+    let draw = if has("integers") {
+        "; of this generator draw one with int(seed.integers(2**63))"
+    } else if has("generate_state") {
+        "; of this sequence draw one with int(seed.generate_state(1)[0])"
+    } else {
+        ""
+    };
+    PyTypeError::new_err(format!(
+        "seed is {shown}; it must be {SEEDS}, so that the same luck can be had again{draw}"
+    ))
 }

@@ -54,7 +54,8 @@ def aim_sweep(
             None for every 5 yards from 30 left to 30 right.
         plays: plays of every aim (default 20,000), or with ``precision`` the most plays.
         precision: as in :func:`compare`.
-        seed: fixes the luck, and with it every result to the last bit, whatever the number of threads.
+        seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every result to the last bit, whatever
+            the number of threads.
         blow_up: a blow-up is this many strokes over par or worse.
         maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole out.
         threads: number of threads; None for every core.

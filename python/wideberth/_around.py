@@ -8,7 +8,7 @@ import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._progress import reporter
-from wideberth._ranked import Ranked, binomial_error, percent, plays_or_usual, said
+from wideberth._ranked import Ranked, percent, plays_or_usual, said
 
 
 def around_the_green(
@@ -41,7 +41,8 @@ def around_the_green(
             10,000,000).
         precision: run until the best option's lead over every rival is known to within this many strokes; None to play
             a fixed number.
-        seed: fixes the luck, and with it every result to the last bit, whatever the number of threads.
+        seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every result to the last bit, whatever
+            the number of threads.
         then: the strategy that plays on, ``"steady"`` or ``"direct"``.
         threads: number of threads; None for every core.
         progress: a callable of (done, goal) in plays, or a tqdm bar.
@@ -134,7 +135,12 @@ class AroundOption:
     @property
     def putts(self) -> float:
         """Mean strokes a play made from the putting green."""
-        return self._ranking.putts(self.name)
+        return self._ranking.putts(self.name)[0]
+
+    @property
+    def putts_error(self) -> float:
+        """Standard error of that mean, strokes."""
+        return self._ranking.putts(self.name)[1]
 
     @property
     def carry(self) -> float:
@@ -333,8 +339,8 @@ class AroundTheGreen(Ranked):
                 percent(o.down_in(3), o.down_in_error(3)),
                 f"{o.left_ft:.1f} ft",
                 percent(o.missed_green, o.on_green_error),
-                percent(o.chunked, binomial_error(o.chunked, self.plays)),
-                percent(o.thinned, binomial_error(o.thinned, self.plays)),
+                percent(*self._ranking.chunked(o.name)),
+                percent(*self._ranking.thinned(o.name)),
                 f"{o.carry:.0f} + {o.run:.0f} yd",
             ]
             for first, o in zip(self._first_cells(), self.options, strict=True)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
@@ -11,7 +10,7 @@ import numpy as np
 from wideberth import _wideberth as core
 from wideberth._plan_result import PlanResult
 from wideberth._progress import reporter
-from wideberth._ranked import Ranked, listed, percent, plays_or_usual
+from wideberth._ranked import Ranked, listed, percent, plays_or_usual, strokes
 from wideberth._table import measured, worth
 
 if TYPE_CHECKING:
@@ -31,7 +30,9 @@ COLUMNS = (
     "blow_up",
     "blow_up_error",
     "penalties",
+    "penalties_error",
     "putts",
+    "putts_error",
     "chance_best",
     "chance_best_error",
 )
@@ -62,7 +63,8 @@ def compare(
             10,000,000).
         precision: run until the best plan's lead over every rival is known to within this many
             strokes (half the width of its 95 % interval, all rivals together); None to play a fixed number.
-        seed: fixes the luck, and with it every result to the last bit, whatever the number of threads.
+        seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every result to the last bit, whatever
+            the number of threads.
         blow_up: a blow-up is this many strokes over par or worse.
         checkpoints: milestones to count by name, such as ``{"on in three": first_putt(...)}``.
         maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole
@@ -260,19 +262,18 @@ class Comparison(Ranked):
         risk = f"{over} over par or worse in {percent(best.blow_up, best.blow_up_error)} of plays"
         mean = worth(best.mean, best.standard_error)
         if len(self.plans) == 1:
-            return f"“{best.name}” averages {mean} on this par {self.par}, {risk}."
+            return f"{best._called} averages {mean} on this par {self.par}, {risk}."
         sentence = self._finding(mean, risk)
-        safest = min(self.plans, key=lambda r: r.blow_up)
-        if safest.blow_up < best.blow_up - 2 * (safest.blow_up_error**2 + best.blow_up_error**2) ** 0.5:
+        if self._ranking.safer is not None:
+            safest = self[self._ranking.safer]
             price = self.difference(safest.name, best.name)
-            more = worth(price.mean, price.standard_error)
             sentence += (
                 f" The safest is “{safest.name}”: {over} over or worse in "
-                f"{percent(safest.blow_up, safest.blow_up_error)}, for {more} strokes more on average."
+                f"{percent(safest.blow_up, safest.blow_up_error)}, for {strokes(price)} more on average."
             )
         if self._across is not None:
             chance, error = self._across.chance_best(best.name)
-            sentence += f" It is best for {percent(chance, error)} of the players it may be."
+            sentence += f" “{best.name}” is best for {percent(chance, error)} of the players it may be."
             sentence += f"{self._other_choice} {self._more_shots}"
         return sentence
 
@@ -283,29 +284,33 @@ class Comparison(Ranked):
         if not others:
             return f"{listed(self.names)} played alike: {self._same}. They average {mean}, with {risk}."
         lead = self.difference(others[0], best)
-        gap = f"{worth(lead.mean, lead.standard_error)} strokes"
+        gap = strokes(lead)
         if self.plays > 1:
             low, high = (worth(end, lead.standard_error) for end in lead.interval)
             gap += f" (95 % interval {low} to {high})"
         ahead = f"{gap} better than “{others[0]}”" if lead.mean else f"as much as “{others[0]}”"
-        who, averages, is_it = f"“{best}”", "averages", "it is"
+        who, averages, is_it = self.best._called, "averages", "it is"
         if same:
             who = f"{listed([best, *same])}, which played alike ({self._same}),"
             averages, is_it = "average", "they are"
         if not self.settled:
             return f"Too close to call: {who} {averages} {mean}, {ahead}; {is_it} {risk}. More plays would tell."
+        if others[0] in self._level():
+            either = " or ".join(f"“{name}”" for name in [best, *same, others[0]])
+            level = "level to within the precision asked for"
+            return f"Play {either}, {level}: {who} {averages} {mean}, {ahead}, with {risk}."
         if same:
             choice = " or ".join(f"“{name}”" for name in [best, *same])
             return f"Play {choice}, which played alike ({self._same}): they average {mean}, {ahead}, with {risk}."
-        return f"Play “{best}”: it averages {mean}, {ahead}, with {risk}."
+        return f"Play {who}: it averages {mean}, {ahead}, with {risk}."
 
     def columns(self) -> dict[str, np.ndarray[Any, Any]]:
         """The table as named NumPy columns, one row a plan, best first.
 
         ``plan`` (str), ``mean`` and ``standard_error`` (strokes), ``behind`` and ``behind_error`` (paired
         difference to the best plan, strokes), ``double_bogey`` and ``blow_up`` (shares of plays) with their
-        ``_error``, ``penalties`` and ``putts`` (strokes a play), with players drawn ``chance_best`` (share of them) and
-        its ``_error``, and one column for each checkpoint (share).
+        ``_error``, ``penalties`` and ``putts`` (strokes a play) with their ``_error``, with players drawn
+        ``chance_best`` (share of them) and its ``_error``, and one column for each checkpoint (share).
         """
         columns = {
             **self._first_columns(),
@@ -314,7 +319,9 @@ class Comparison(Ranked):
             "blow_up": np.array([r.blow_up for r in self.plans]),
             "blow_up_error": np.array([r.blow_up_error for r in self.plans]),
             "penalties": np.array([r.penalties for r in self.plans]),
+            "penalties_error": np.array([r.penalties_error for r in self.plans]),
             "putts": np.array([r.putts for r in self.plans]),
+            "putts_error": np.array([r.putts_error for r in self.plans]),
         }
         if self._across is not None:
             chances = [self._across.chance_best(r.name) for r in self.plans]
@@ -332,16 +339,14 @@ class Comparison(Ranked):
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
         over = self._ranking.blow_up_over_par
-        # What the count of penalties or of putts is known to, if plays differ by about one.
-        spread = 1 / math.sqrt(self.plays) if self.plays > 1 else math.nan
         header = ["plan", "mean", "behind", "double+", f"{over} over+", "penalties", "putts"]
         rows = [
             [
                 *first,
                 percent(r.double_bogey, r.double_bogey_error),
                 percent(r.blow_up, r.blow_up_error),
-                worth(r.penalties, spread),
-                worth(r.putts, spread),
+                worth(r.penalties, r.penalties_error),
+                worth(r.putts, r.putts_error),
             ]
             for first, r in zip(self._first_cells(), self.plans, strict=True)
         ]

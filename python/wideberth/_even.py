@@ -51,7 +51,8 @@ def compare_evenly(
             strokes (half the width of its 95 % interval, all rivals together); None to play a fixed number. It is
             played in rounds, each anew with more plays than the last; the last alone is told, and is to the last
             bit what as many ``plays`` give.
-        seed: fixes the luck, and with it every result to the last bit, whatever the number of threads. The luck is not
+        seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every result to the last bit, whatever
+            the number of threads. The luck is not
             that of :func:`compare`.
         blow_up: a blow-up is this many strokes over par or worse.
         maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole
@@ -229,6 +230,6 @@ class EvenComparison(Ranked):
     @property
     def _footer(self) -> str:
         worth = ""
-        if len(self.plans) > 1:
+        if any(row[-1] for row in self._rows()[1]):
             worth = "\nWorth: how many independent plays one of these is worth, for how far a plan is behind."
         return f"± is one standard error.{worth}\n{self._settled_note}{self._unfinished_note}"

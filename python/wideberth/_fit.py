@@ -103,7 +103,7 @@ class Table:
         for row, cell in enumerate(cells):
             if not isinstance(cell, str) or not cell.strip():
                 raise InputError(
-                    f"{self.what}, row {row} (counted from 0): {full} is {_shown(cell)}; it must be text"
+                    f"{self.what}, {_row(row)}: {full} is {_shown(cell)}; it must be text"
                     + (", such as '7-iron'" if name == "club" else "")
                 )
         return [str(cell).strip() for cell in cells]
@@ -120,9 +120,7 @@ class Table:
             elif isinstance(cell, str):
                 lies.append(cell.strip())
             else:
-                raise InputError(
-                    f"{self.what}, row {row} (counted from 0): {full} is {_shown(cell)}; it must be text or empty"
-                )
+                raise InputError(f"{self.what}, {_row(row)}: {full} is {_shown(cell)}; it must be text or empty")
         return lies
 
     def lengths(self, name: str) -> tuple[Lengths, bool]:
@@ -144,9 +142,12 @@ class Table:
             return float(cell)
         except (TypeError, ValueError):
             sign = "; to the right is positive, to the left negative" if full.lower().startswith("lateral") else ""
-            raise InputError(
-                f"{self.what}, row {row} (counted from 0): {full} is {_shown(cell)}; it must be a number{sign}"
-            ) from None
+            raise InputError(f"{self.what}, {_row(row)}: {full} is {_shown(cell)}; it must be a number{sign}") from None
+
+
+def _row(row: int) -> str:
+    """How a row, counted from 0, is told: as a spreadsheet counts it."""
+    return f"row {row + 2} (the header is row 1)"
 
 
 def _shown(cell: Any) -> str:
@@ -219,14 +220,17 @@ def _csv(what: str, path: str | os.PathLike[str]) -> dict[str, Any]:
     """Read a CSV file with a header, separated by commas, semicolons or tabs."""
     try:
         with open(path, newline="", encoding="utf-8-sig") as file:
-            header = file.readline()
+            separator = max(",;\t", key=file.readline().count)
             file.seek(0)
-            separator = max(",;\t", key=header.count)
-            rows = list(csv.DictReader(file, delimiter=separator, restkey="", strict=True))
+            rows = list(csv.reader(file, delimiter=separator, strict=True))
     except (OSError, UnicodeDecodeError, csv.Error) as error:
         raise InputError(f"{what}: {os.fspath(path)!r} cannot be read: {error}") from error
-    for row, cells in enumerate(rows):
-        if "" in cells or None in cells.values():
-            raise InputError(f"{what}, row {row} (counted from 0): it has not as many cells as the header")
-    names = [name for name in next(csv.reader([header], delimiter=separator), [])]
-    return {name: [cells[name] for cells in rows] for name in names}
+    while rows and not rows[-1]:  # Empty lines at the end.
+        rows.pop()
+    header, *cells = rows or [[]]
+    for row, line in enumerate(cells):
+        if len(line) != len(header):
+            raise InputError(
+                f"{what}, {_row(row)}: it has {len(line)} cells; it must have {len(header)}, as the header has"
+            )
+    return {name: [line[i] for line in cells] for i, name in enumerate(header)}

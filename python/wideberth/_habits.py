@@ -35,7 +35,8 @@ def price_of_habits(
         hole: the hole.
         player: the player; ``player.habits`` are what is priced.
         plays: plays of each, 1 to 1,000,000,000.
-        seed: fixes the luck, and with it every result to the last bit, whatever the number of threads. It is the luck
+        seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every result to the last bit, whatever
+            the number of threads. It is the luck
             of :func:`compare`.
         threads: number of threads; None for every core.
         progress: a callable of (done, goal) in plays, or a tqdm bar.

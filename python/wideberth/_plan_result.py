@@ -31,6 +31,17 @@ class PlanResult:
         return self.plan.name
 
     @property
+    def _called(self) -> str:
+        """The name, and where a solution plays what that is."""
+        name, solution = f"“{self.name}”", self.plan.then
+        if isinstance(solution, str):
+            return name
+        if self.plan.instructions:
+            return f"{name} (then the best shot from everywhere, for {solution._plays_for})"
+        off_the_tee = solution.shot_from(solution.hole.tee).words
+        return f"{name} (the best shot from everywhere, for {solution._plays_for}; off the tee: {off_the_tee})"
+
+    @property
     def mean(self) -> float:
         """Mean score, strokes."""
         return self._ranking.mean(self.name)[0]
@@ -95,12 +106,22 @@ class PlanResult:
     @property
     def penalties(self) -> float:
         """Mean penalty strokes a play."""
-        return self._ranking.penalties(self.name)
+        return self._ranking.penalties(self.name)[0]
+
+    @property
+    def penalties_error(self) -> float:
+        """Standard error of that mean, strokes."""
+        return self._ranking.penalties(self.name)[1]
 
     @property
     def putts(self) -> float:
         """Mean strokes a play made from the putting green."""
-        return self._ranking.putts(self.name)
+        return self._ranking.putts(self.name)[0]
+
+    @property
+    def putts_error(self) -> float:
+        """Standard error of that mean, strokes."""
+        return self._ranking.putts(self.name)[1]
 
     @property
     def checkpoints(self) -> dict[str, float]:
@@ -161,7 +182,7 @@ class PlanResult:
         Args:
             ax: axes to draw on, such as ``hole.plot()`` returns; None for a new picture of the hole.
             plays: number of plays drawn.
-            seed: fixes the luck; None for that of the comparison.
+            seed: a whole number that fixes the luck; None for that of the comparison.
             title: title; None for the plan's name.
             theme: ``"light"`` or ``"dark"``; None for that of the picture of the hole, or else light.
 

@@ -35,7 +35,8 @@ def simulate(
         player: the player.
         plan: the plan.
         plays: number of plays. Every stroke is kept: a million plays take about a gigabyte.
-        seed: fixes the luck; the plays are those that :func:`compare` counts under the same seed.
+        seed: a whole number, 0 to 2**64 - 1, that fixes the luck; the plays are those that :func:`compare` counts under
+            the same seed.
         maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole
             out.
         threads: number of threads; None for every core.

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._table import digits, html_table, markdown_table, measured, text_table, to_pandas, to_polars
+from wideberth._table import digits, html_table, markdown_table, measured, text_table, to_pandas, to_polars, worth
 
 if TYPE_CHECKING:
     import pandas
@@ -46,16 +46,19 @@ def listed(names: list[str]) -> str:
     return f"{', '.join(others)} and {last}" if others else last
 
 
+def strokes(difference: core.Difference | core.EvenDifference) -> str:
+    """By how many strokes one is behind another, in a sentence; what is not nothing is not told as 0.00."""
+    told = worth(difference.mean, difference.standard_error)
+    if float(told) == 0 and difference.mean > 0:
+        return f"less than {10.0 ** -len(told.partition('.')[2]):g} strokes"
+    return f"{told} strokes"
+
+
 def alike(difference: core.Difference | core.EvenDifference) -> bool:
     """Whether two scored the same in every play, or came to the same in every set of plays."""
     if isinstance(difference, core.EvenDifference):
         return difference.mean == 0 and difference.standard_error == 0
     return difference.better == 0 and difference.worse == 0
-
-
-def binomial_error(share: float, plays: int) -> float:
-    """Standard error of a share of so many plays."""
-    return math.sqrt(share * (1 - share) / plays)
 
 
 class Ranked(ABC):
@@ -173,6 +176,14 @@ class Ranked(ABC):
         best, *rivals = self.names
         return [name for name in rivals if alike(self._ranking.difference(name, best))]
 
+    def _level(self) -> list[str]:
+        """Names of those that a run to a precision did not tell apart from the best, those that are alike left out."""
+        if not self._ranking.settled:
+            return []
+        best, *rivals = self.names
+        same = self._alike()
+        return [name for name in rivals if name not in same and self._ranking.difference(name, best).interval[0] <= 0]
+
     @property
     def _settled_note(self) -> str:
         return self._settled_words(self._kind)
@@ -181,7 +192,9 @@ class Ranked(ABC):
         """Whether it is settled which is best, in words that call those ranked ``kind``."""
         if self._ranking.plays == 1:
             return f"Which {kind} is best is not settled by one play."
-        same = self._alike()
+        same, level = self._alike(), self._level()
+        if level:
+            return f"{listed([self.names[0], *same, *level])} are level to within the precision asked for."
         if same:
             told = f"{listed([self.names[0], *same])} played alike: {self._same}."
             if len(same) + 1 == len(self.names):

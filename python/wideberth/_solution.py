@@ -63,6 +63,18 @@ class Solution:
         """The player."""
         return self._solution.player
 
+    @property
+    def _plays_for(self) -> str:
+        """What it plays for, in words."""
+        what = self.objective
+        if self.then is not None:
+            return f"nothing but what the strategy “{self.then}” does"
+        if what is None:
+            return "fewest strokes on average"
+        if what.kind == "at_most":
+            return f"a score of {what.strokes} or better"
+        return f"few strokes where a score of {what.strokes} over par or worse counts {what.price:g} more"
+
     def expected_strokes(self, where: Place, lie: str | None = None) -> float:
         """Strokes to hole out by the best shot, penalties included.
 

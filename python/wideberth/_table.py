@@ -84,7 +84,9 @@ def measured(mean: float, error: float) -> str:
 
 def worth(mean: float, error: float, most: int = 2) -> str:
     """A mean alone, in a sentence: as many digits as it is worth, and no more than so many."""
-    return f"{mean:.{min(digits(error), most)}f}"
+    # Adding nought takes the sign off what is rounded to it.
+    places = min(digits(error), most)
+    return f"{round(mean, places) + 0.0:.{places}f}"
 
 
 def to_pandas(columns: dict[str, Any]) -> pandas.DataFrame:

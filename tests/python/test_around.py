@@ -163,8 +163,13 @@ def test_short_of_green_is_a_place_like_any_other():
         wb.short_of_green(float("nan"))
     with pytest.raises(wb.InputError, match="short_of_green is 3000; it must be -500 to 2000 yards"):
         wb.shot("driver", wb.short_of_green(3_000))
-    with pytest.raises(wb.InputError, match=r"along\(\.\.\.\)"):
-        wb.hazard(wb.short_of_green(8))
+    pond = wb.hazard(wb.short_of_green(20, right=6), 10, 8)
+    assert repr(pond) == "hazard(short_of_green(20, right=6), length=10, width=8)"
+    assert pickle.loads(pickle.dumps(pond)) == pond != wb.hazard(wb.along(20, right=6), 10, 8)
+    hole = wb.Hole.sketch(par=4, length=380, water=[pond])
+    # The green is 28 yards deep.
+    assert hole == wb.Hole.sketch(par=4, length=380, water=[wb.hazard(wb.along(346, right=6), 10, 8)])
+    assert hole.surface_at(wb.short_of_green(20, right=10)) == "penalty_red"
 
 
 def test_neither_threads_nor_waves_change_a_result(options):

@@ -513,3 +513,50 @@ def test_the_very_maps_are_good():
     """What the tests above spoil is accepted unspoilt."""
     for name in helpers.MAPS:
         assert wb.Hole.read(helpers.DATA / f"{name}.geojson") == wb.Hole.from_geojson(helpers.read_map(name))
+
+
+@pytest.mark.parametrize(
+    ("seed", "words"),
+    [
+        (None, "seed is None; it must be a whole number, 0 to 18,446,744,073,709,551,615, so that the same luck"),
+        (1.5, "seed is 1.5; it must be a whole number"),
+        ("7", "seed is '7'; it must be a whole number"),
+        (np.random.default_rng(3), r"seed is Generator\(PCG64\).*; it must be .* int\(seed.integers\(2\*\*63\)\)"),
+        (
+            np.random.SeedSequence(3),
+            r"(?s)seed is SeedSequence\(.*; it must be .* int\(seed.generate_state\(1\)\[0\]\)",
+        ),
+    ],
+    ids=["None", "float", "text", "generator", "sequence"],
+)
+def test_what_is_no_seed_is_refused_by_name(seed, words):
+    wanted = PLAYER.clubs[0].name
+    for call in (
+        lambda: wb.compare(HOLE, PLAYER, [PLAN], plays=10, seed=seed),
+        lambda: wb.compare_evenly(HOLE, PLAYER, [PLAN], plays=64, seed=seed),
+        lambda: wb.simulate(HOLE, PLAYER, PLAN, plays=10, seed=seed),
+        lambda: wb.aim_sweep(HOLE, PLAYER, club=wanted, plays=10, seed=seed),
+        lambda: wb.around_the_green(HOLE, PLAYER, at=wb.short_of_green(8), plays=10, seed=seed),
+        lambda: wb.price_of_habits(HOLE, PLAYER, plays=10, seed=seed),
+        lambda: PLAYER.draws(2, seed=seed),
+        lambda: PLAYER.expectations(plays=100, seed=seed),
+        lambda: PLAYER.plot(seed=seed),
+    ):
+        with pytest.raises(TypeError, match=words):
+            call()
+
+
+def test_a_seed_of_numpy_is_a_whole_number():
+    one, other = (wb.simulate(HOLE, PLAYER, PLAN, plays=5, seed=seed) for seed in (np.uint64(7), 7))
+    assert one == other
+
+
+def test_a_place_on_the_plan_is_no_place_of_a_sketch():
+    refused(lambda: wb.hazard(wb.at(3, 200)), "hazard: place is at(3, 200); it must be told along the line of play")
+    refused(
+        lambda: wb.Hole.sketch(par=4, length=380, water=[wb.at(3, 200)]), "water has at(3, 200)", "short_of_green(...)"
+    )
+    refused(
+        lambda: wb.Hole.sketch(par=4, length=380, trees=[wb.short_of_green(1e3, left=30)]),
+        "trees[0].short_of_green is 1000; it must be -164 to 466",
+    )

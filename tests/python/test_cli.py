@@ -197,6 +197,15 @@ def test_a_player_from_shots_goes_into_a_file_and_on(hole_file, tmp_path):
     assert done.returncode == 0 and str(fitted) in done.stdout
 
 
+def test_what_looks_odd_in_shots_is_told_once(tmp_path):
+    shots = tmp_path / "shots.csv"
+    shots.write_text("club,carry,lateral\ndriver,181,4\ndriver,176,-9\ndriver,190,2\n", "utf-8")
+    notes = run("player", "--handicap", 20, "--shots", shots).stderr.splitlines()
+    # As notes, and not as warnings of Python's besides.
+    assert sum("driver: only 3 shots" in note for note in notes) == 1
+    assert all(note.startswith("note: ") for note in notes) and len(notes) == len(set(notes))
+
+
 def test_pictures_of_other_commands(hole_file, tmp_path):
     pytest.importorskip("matplotlib")
     for name, arguments in {

@@ -1,9 +1,11 @@
 """What a comparison says where there is little to tell: one play, and plans that played alike."""
 
 import copy
+from types import SimpleNamespace
 
 import pytest
 import wideberth as wb
+from wideberth import _ranked, _table
 
 
 def twins():
@@ -64,3 +66,55 @@ def test_aims_that_play_alike(hole, player):
         assert "played alike: the same score in every play." in text
         assert text.count("alike") == 2
     assert copy.deepcopy(sweep) == sweep
+
+
+def nearly_twins():
+    return [wb.Plan(name, [wb.shot("driver", wb.along(215, right=yards))]) for name, yards in (("a", 0.0), ("b", 0.05))]
+
+
+@pytest.mark.parametrize(
+    ("mean", "error", "words"),
+    [
+        (0.0004, 0.0002, "less than 0.01 strokes"),
+        (0.02, 1.4, "less than 0.1 strokes"),
+        (0.052, 0.013, "0.05 strokes"),
+        (0.0, 0.0, "0 strokes"),
+    ],
+)
+def test_a_difference_that_is_not_nothing_is_not_told_as_nothing(mean, error, words):
+    assert _ranked.strokes(SimpleNamespace(mean=mean, standard_error=error)) == words
+
+
+def test_no_nought_has_a_sign():
+    assert _table.worth(-0.001, 0.01) == "0.00" and _table.worth(-0.02, 0.01) == "-0.02"
+
+
+def test_what_a_precision_does_not_tell_apart_is_level(hole, player):
+    level = wb.compare(hole, player, nearly_twins(), precision=0.05, seed=1)
+    best, other = level.names
+    low, high = level.difference(other, best).interval
+    assert level.settled and low <= 0 < high
+    assert level.advice.startswith(
+        f"Play “{best}” or “{other}”, level to within the precision asked for: “{best}” averages"
+    )
+    for text in told(level):
+        assert f"“{best}” and “{other}” are level to within the precision asked for." in text
+        assert "is settled" not in text
+    apart = wb.compare(
+        hole, player, [nearly_twins()[0], wb.Plan("short", [wb.shot("sand wedge", wb.along(60))])], precision=0.1
+    )
+    assert "level" not in apart.advice and "The best plan is settled." in repr(apart)
+
+
+def test_a_solved_plan_is_told_in_plain_words(hole, player):
+    solved = wb.solve(hole, player, cell=10)
+    plans = [
+        wb.Plan("machine", [], then=solved),
+        wb.Plan("after a tee shot", [wb.shot("7-iron", wb.along(140))], then=solved),
+    ]
+    off_the_tee = solved.shot_from(hole.tee).words
+    what = "the best shot from everywhere, for fewest strokes on average"
+    result = wb.compare(hole, player, plans, plays=1_000, seed=1)
+    assert result.advice.startswith(f"Play “machine” ({what}; off the tee: {off_the_tee}): it averages")
+    alone = wb.compare(hole, player, plans[1:], plays=100)
+    assert alone.advice.startswith(f"“after a tee shot” (then {what}) averages")

@@ -281,7 +281,7 @@ def test_lies_change_what_a_shot_says():
     home, rough = fit(shots), fit({**shots, "lie": ["rough"] * 40})
     assert rough.club("7-iron").carry > home.club("7-iron").carry + 4
     with pytest.raises(
-        wb.InputError, match=r"shots, row 0 \(counted from 0\): lie is \"lava\"; it must be empty or one"
+        wb.InputError, match=r"shots, row 2 \(the header is row 1\): lie is \"lava\"; it must be empty or one"
     ):
         fit({**shots, "lie": ["lava"] * 40})
 
@@ -300,17 +300,20 @@ def cell(column, row, value):
         ({"club": ["7-iron"], "carry": [130]}, "shots: there is no column 'lateral'; there are 'club', 'carry'"),
         ({}, "shots: there is no column 'club'; there are no columns"),
         ({"club": [], "carry": [], "lateral": []}, "shots: the table is empty"),
-        ({**GOOD, "carry": cell("carry", 1, None)}, r"row 1 \(counted from 0, 7-iron\): carry is NaN; it must be 0 to"),
+        (
+            {**GOOD, "carry": cell("carry", 1, None)},
+            r"row 3 \(the header is row 1\), 7-iron: carry is NaN; it must be 0 to",
+        ),
         ({**GOOD, "carry": cell("carry", 1, -5)}, "carry is -5; it must be 0 to 450 yards"),
         ({**GOOD, "carry": cell("carry", 1, 1e9)}, "carry is 1000000000; it must be"),
         (
             {**GOOD, "lateral": cell("lateral", 3, "8R")},
-            r"row 3 \(counted from 0\): lateral is '8R'; it must be a number;",
+            r"row 5 \(the header is row 1\): lateral is '8R'; it must be a number;",
         ),
         ({**GOOD, "lateral": cell("lateral", 3, True)}, "lateral is True; it must be a number"),
         (
             {**GOOD, "club": cell("club", 2, 7)},
-            r"row 2 \(counted from 0\): club is 7; it must be text, such as '7-iron'",
+            r"row 4 \(the header is row 1\): club is 7; it must be text, such as '7-iron'",
         ),
         ({**GOOD, "club": cell("club", 2, "7 Iron")}, 'club is "7 Iron"; did you mean "7-iron"?'),
         ({**GOOD, "club": cell("club", 2, "spoon")}, 'club is "spoon"; the clubs of the prior are driver, 3-wood'),
@@ -334,8 +337,10 @@ def test_broken_files_are_refused(tmp_path):
     path = tmp_path / "shots.csv"
     for text, words in [
         ("", "there is no column 'club'"),
-        ("club,carry,lateral\n7-iron,130\n", r"row 0 \(counted from 0\): it has not as many cells as the header"),
-        ("club,carry,lateral\n7-iron,130,1,2\n", "it has not as many cells"),
+        ("club,carry,lateral\n7-iron,130\n", r"row 2 \(the header is row 1\): it has 2 cells; it must have 3, as"),
+        ("club,carry,lateral\n7-iron,130,1,2\n", "it has 4 cells; it must have 3"),
+        ("club,carry,lateral\n7-iron,130,1\n\n7-iron,x,2\n", r"row 3 \(the header is row 1\): it has 0 cells"),
+        ("club,carry,lateral\n7-iron,130,1\n7-iron,x,2\n\n", r"row 3 \(the header is row 1\): carry is 'x'"),
         ("club,carry,lateral\n7-iron,,2\n", "carry is NaN"),
         ('club,carry,lateral\n"7-iron,130,2\n', "cannot be read"),
     ]:

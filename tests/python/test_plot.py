@@ -286,7 +286,8 @@ def test_odd_bags_are_drawn():
     club = {"carry_sd": 0, "lateral_sd": 0, "mishit_share": 0}
     machine = PUPIL.with_clubs([wb.Club(c.name, carry=c.carry, **club) for c in PUPIL.clubs])
     ax = machine.plot()
-    assert not [p for p in ax.patches if isinstance(p, Ellipse)]
+    # Without any spread there is nothing as deep or as wide as a yard.
+    assert all(max(p.width, p.height) < 1 for p in ax.patches if isinstance(p, Ellipse))
     assert "driver" in [t.get_text() for t in ax.texts]
     drawn(ax)
 
@@ -552,8 +553,22 @@ def test_a_bag_is_to_scale_with_every_club():
         assert f"{table['total'][i]:.0f}" in texts and f"{table['width'][i]:.0f}" in texts
     # A fill and a line each.
     assert len(rings) == 2 * len(table["club"])
-    _, rest = core.club_shots(PUPIL, shots=3_000, seed=0)[0]
-    assert sum(inside(rings[0], rest, 1 + 1e-9)) == 2_000
+    # As deep and as wide as the table says, about the middles of what it says, and told so.
+    for i, ring in enumerate(rings[::2]):
+        ends = [table[end][i] for end in ("left_end", "right_end", "short_end", "long_end")]
+        assert (ring.width, ring.height) == pytest.approx((table["width"][i], table["depth"][i]), abs=1e-6)
+        assert ring.center == pytest.approx(((ends[0] + ends[1]) / 2, (ends[2] + ends[3]) / 2))
+        assert f"{ring.width:.0f}" in texts and f"{ring.height:.0f}" in texts
+    assert "as deep and as wide as the columns say" in " ".join(texts).replace("\n", " ")
+
+
+def test_a_bag_has_as_many_dots_as_asked_for():
+    few = PUPIL.plot(shots=3, seed=4)
+    dots = [c.get_offsets() for c in few.collections]
+    clubs = core.club_shots(PUPIL, shots=3, seed=4)
+    shown = np.concatenate([rest[np.abs(rest[:, 0]) < few.get_xlim()[0] * -1] for _, rest in clubs])
+    assert np.allclose(np.concatenate(dots), shown) and len(shown) > 2 * len(clubs)
+    assert "Dots: 3 shots of each club" in " ".join(t.get_text() for t in few.texts).replace("\n", " ")
 
 
 # Scores and aims.
@@ -690,8 +705,8 @@ def test_every_picture_goes_on_the_axes_given_and_takes_a_theme(result, sweep):
 def test_bad_input_to_pictures_is_told(result):
     with pytest.raises(wb.InputError, match="yards_from is 'moon'; it must be one of tee, green, both, neither"):
         sketch().plot(yards_from="moon")
-    with pytest.raises(wb.InputError, match="shots is 10; it must be 200 to 100000"):
-        PUPIL.plot(shots=10)
+    with pytest.raises(wb.InputError, match="shots is 0; it must be 1 to 100000"):
+        PUPIL.plot(shots=0)
     with pytest.raises(wb.InputError, match="shots is 100001"):
         PUPIL.plot(shots=100_001)
     with pytest.raises(wb.InputError, match="plays"):

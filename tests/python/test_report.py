@@ -98,6 +98,14 @@ def test_it_says_question_answer_and_every_figure(html, result, solved):
     assert "2,000 plays of each plan on the same luck, seed 3" in words
 
 
+def test_the_usual_tee_shot_is_told_as_the_average_it_is(html):
+    usual = PUPIL.tee_shot()
+    told = f"Usual tee shot: {usual.club}, on average {usual.carry:.0f} yd of carry and {usual.total:.0f} in all"
+    words = outline(html).words
+    assert f"{told}, mishits included; two thirds of all shots finish within" in words
+    assert "solidly" not in words
+
+
 def test_cautions_are_there(html):
     words = outline(html).words
     for word in "Rules of Golf,Committee,local rules,qualified professional,people,roads,lightning,trees".split(","):
@@ -158,6 +166,108 @@ def test_same_arguments_same_file(result, solved, html, tmp_path):
     assert cards[0] == cards[1]
 
 
+HILLY = {"uphill_ft": 24, "fairway_tilt_percent": 4, "green_tilt_percent": (2.5, -1)}
+
+
+def hilly():
+    """A hole with named and unnamed trouble on ground that is not level; short words below it, for it is narrow."""
+    return wb.Hole.sketch(
+        name="Hilly",
+        par=4,
+        length=392,
+        bunkers=[wb.hazard(wb.along(205, right=16), 24, 12, name="the pit"), wb.hazard(wb.short_of_green(4, left=14))],
+        crossings=[(330, 12)],
+        **HILLY,
+    )
+
+
+@pytest.fixture(scope="module")
+def hilly_page(tmp_path_factory):
+    comparison = wb.compare(hilly(), PUPIL, plans(), plays=1_000, seed=3)
+    path = wb.report(comparison, path=tmp_path_factory.mktemp("hilly") / "page.html")
+    return comparison, path.read_text("utf-8")
+
+
+def maps(html):
+    return [svg for svg in pictures(html) if "from above" in "".join(svg.itertext())]
+
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def test_the_shape_of_the_ground_is_in_the_assumptions_and_on_the_map(hilly_page, html):
+    words = outline(hilly_page[1]).words
+    assert "The pin is 24 ft above the tee, the ground falls 4.0 % from left to right, the green falls 2.5 %" in words
+    for svg in maps(hilly_page[1]):
+        arrows = [path.get("transform") for path in svg.iter(f"{SVG}path") if path.get("class") == "fall"]
+        # Down the slope: to the right, and back to the tee or across the green, but not up the page.
+        turns = [float(turn) for turn in re.findall(r"rotate\(([-\d.]+)\)", " ".join(arrows))]
+        assert len(turns) == 4 and all(45 < turn < 150 for turn in turns)
+        percents = [text.text for text in svg.iter(f"{SVG}text") if text.get("class") == "small"]
+        assert percents == ["4 %"] * 3 + ["3 %"]
+    assert "Level ground." in outline(html).words
+    assert not any(path.get("class") == "fall" for svg in maps(html) for path in svg.iter(f"{SVG}path"))
+
+
+def test_the_aims_are_on_the_map(hilly_page):
+    comparison, html = hilly_page
+    for svg, name in zip(maps(html), shown(html), strict=True):
+        dashed = [path.get("d") for path in svg.iter(f"{SVG}path") if "dashed" in path.get("class", "")]
+        assert len(dashed) >= 2
+        # The first leads from the tee straight up the page, as far as the plan aims.
+        x0, y0, x1, y1 = map(float, re.findall(r"[\d.]+", dashed[0]))
+        fifty = next(float(d) for d in re.findall(r"M0 0h([\d.]+)M", text_of(svg)))
+        aim = {"driver": 215, "iron": 160, "wood": 195}[name]
+        assert abs(x1 - x0) < 8 * fifty / 50
+        assert (y0 - y1) * 50 / fifty == pytest.approx(aim, abs=8), comparison[name].plan
+
+
+def text_of(svg):
+    return ElementTree.tostring(svg, "unicode")
+
+
+def test_what_is_in_the_way_is_named_lettered_and_told_in_yards(hilly_page):
+    html = hilly_page[1]
+    for svg, table in zip(maps(html), re.findall(r'<table class="way">(.*?)</table>', html, re.DOTALL), strict=True):
+        rows = re.findall(r'letter">(\w+)</td><th scope="row">([^<]*)</th><td>(\d+) – (\d+)', table)
+        drawn = [text.text for text in svg.iter(f"{SVG}text") if "letter" in text.get("class", "")]
+        assert rows and {letter for letter, *_ in rows} <= set(drawn)
+        assert len(drawn) == len(set(drawn))
+        words = {words for _, words, *_ in rows}
+        assert "the pit, right" in words and "penalty area, across" in words
+        assert all(int(reach) < int(carry) for *_, reach, carry in rows)
+    assert "Off the tee" in html and "reach – carry" in html
+
+
+def test_words_below_a_narrow_map_are_on_lines_of_their_own(hilly_page):
+    for svg in maps(hilly_page[1]):
+        lines = {text.text: float(text.get("y")) for text in svg.iter(f"{SVG}text") if text.text}
+        assert lines["play up the page"] - lines["50 yd"] > 12
+
+
+def test_a_phone_lays_every_figure_of_the_table_out(html):
+    """Rows are laid out anew where there is little room: as many columns as figures, and they stay a table."""
+    found = outline(html)
+    table = next(a for tag, a in found.starts if a.get("class") == "ranked")
+    figures = int(table["style"].removeprefix("--figures: "))
+    roles = [a.get("role") for _, a in found.starts]
+    assert table["role"] == "table" and roles.count("columnheader") == figures + 1
+    assert roles.count("rowheader") == 3 and roles.count("cell") == 3 * figures
+
+
+def test_a_plan_that_is_solved_is_told_in_plain_words(solved, tmp_path):
+    machine = [wb.Plan("machine", [], then=solved), *plans()[:1]]
+    result = wb.compare(sketch(), PUPIL, machine, plays=1_000, seed=2)
+    assert result.best.name == "machine"
+    words = outline(wb.report(result, path=tmp_path / "page.html").read_text("utf-8")).words
+    off_the_tee = solved.shot_from(solved.hole.tee).words
+    assert (
+        f"“machine” (the best shot from everywhere, for fewest strokes on average; off the tee: {off_the_tee})" in words
+    )
+    _, card = card_words(wb.pocket_card(result, path=tmp_path / "card.pdf"))
+    assert "By the best shot from everywhere." in card[0]
+
+
 def test_names_are_names(tmp_path):
     hole = wb.Hole.sketch(name=NASTY, par=4, length=392, water=[wb.hazard(wb.along(190, right=22), 70, 30, name=NASTY)])
     named = [wb.Plan(f"{NASTY} {i}", plan.instructions, plan.then) for i, plan in enumerate(plans())]
@@ -213,7 +323,7 @@ def test_a_long_table_is_cut_but_holds_the_plans_looked_at(tmp_path):
     result = wb.compare(sketch(), PUPIL, many, plays=200, seed=1)
     last = result.names[-1]
     html = wb.report(result, plans=(result.names[0], last), path=tmp_path / "many.html").read_text("utf-8")
-    rows = re.findall(r'<th scope="row">(\d+)\. (plan \d+)</th>', html)
+    rows = re.findall(r'<th scope="row" role="rowheader">(\d+)\. (plan \d+)</th>', html)
     assert len(rows) == 12 and rows[-1] == ("15", last) and rows[0] == ("1", result.names[0])
     assert "3 more plans further behind are left out" in html
 
@@ -282,6 +392,21 @@ def test_cards_are_small_sheets_one_a_hole(result, solved, tmp_path):
     assert f"score of {result.best.quantile(2 / 3)} or better" in words[0]
     for text in words:
         assert "Trial" in text and "par 4, 392 yd" in text and "Rules of Golf" in text
+
+
+def test_a_card_tells_what_to_carry_and_no_errors(solved, tmp_path):
+    comparison = wb.compare(hilly(), PUPIL, plans(), plays=500, seed=1)
+    _, words = card_words(wb.pocket_card([comparison, solved], path=tmp_path / "carry.pdf"))
+    for text in words:
+        assert "±" not in text
+    assert "reach – carry" in words[0] and "From " in words[0]
+    # The pit is 193 to 217 yards out, 16 to 28 aside; the brook crosses from 324 to 336.
+    reach, carry = map(int, re.search(r"the pit, right (\d+) – (\d+)", words[0]).groups())
+    assert 192 <= reach <= 204 and 208 <= carry <= 219
+    left = int(re.search(r"From (\d+) yd", words[0]).group(1))
+    near, far = map(int, re.search(r"penalty area, across (\d+) – (\d+)", words[0]).groups())
+    assert near == pytest.approx(left - (392 - 324), abs=6) and far - near == pytest.approx(12, abs=2)
+    assert "The pin is 24 ft above the tee" in words[0] and "Level ground" in words[1]
 
 
 def water_on(side):

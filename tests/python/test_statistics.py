@@ -5,6 +5,7 @@ import math
 import numpy as np
 import pytest
 import wideberth as wb
+from wideberth import _table
 
 PLAN = "driver"
 
@@ -187,3 +188,44 @@ def test_maximum_score_is_the_most(hole, player, plans):
     assert np.array_equal(picked_up.scores, np.minimum(free.scores, 7))
     counted = wb.compare(hole, player, plans[:1], plays=2_000, seed=4, maximum_score=7).best
     assert counted.mean == pytest.approx(picked_up.scores.mean(), rel=1e-12)
+
+
+def test_penalties_and_putts_have_the_errors_of_their_samples(result, played):
+    """They are means of counts, so their errors are the sample's; a share has another, and one above 1 has none."""
+    columns = result.columns()
+    for row, r in enumerate(result.plans):
+        for name in ("penalties", "putts"):
+            counts = getattr(played[r.name], name)
+            error = counts.std(ddof=1) / math.sqrt(len(counts))
+            assert getattr(r, f"{name}_error") == pytest.approx(error, rel=1e-12)
+            assert columns[f"{name}_error"][row] == getattr(r, f"{name}_error")
+            # The table shows no more digits than that error allows.
+            assert f"  {_table.worth(getattr(r, name), error)}" in repr(result)
+
+
+def test_a_mean_above_one_putt_has_an_error_around_the_green(hole, player):
+    around = wb.around_the_green(hole, player, at=wb.short_of_green(8), plays=2_000, seed=4)
+    errors = [option.putts_error for option in around.options]
+    # Plays differ by half a putt or so.
+    assert all(0.3 < error * math.sqrt(2_000) < 0.9 for error in errors), errors
+
+
+def safer_by_hand(comparison, played):
+    """The plan with the fewest blow-ups, if its paired 95 % interval (Bonferroni over the rivals) lies below nought."""
+    score = comparison.par + comparison._ranking.blow_up_over_par
+    blown = {name: played[name].scores >= score for name in comparison.names}
+    best, *rivals = comparison.names
+    safest = min(rivals, key=lambda name: blown[name].mean())
+    difference = blown[safest].astype(float) - blown[best]
+    # scipy.stats.norm.ppf(1 - 0.025 / 2).
+    half = 2.241402727604947 * difference.std(ddof=1) / math.sqrt(len(difference))
+    return safest if difference.mean() + half < 0 else None
+
+
+@pytest.mark.parametrize("over", [1, 2, 3, 4])
+def test_a_safer_plan_is_told_by_the_paired_difference(hole, player, plans, played, over):
+    comparison = wb.compare(hole, player, plans, plays=4_000, seed=17, blow_up=over)
+    assert len(plans) == 3
+    safer = safer_by_hand(comparison, played)
+    assert comparison._ranking.safer == safer
+    assert ("The safest is" in comparison.advice) is (safer is not None)

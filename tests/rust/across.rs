@@ -111,8 +111,8 @@ fn broken_counts_are_refused() {
     assert!(refused(document(&["a", "b"], [2, 2], &good[..1])).contains("2 to 1000"));
     assert!(refused(document(&["a", "b"], [20, 2], &good)).contains("each of 20 plays"));
     let mut odd = document(&["a", "b"], [2, 2], &good);
-    odd["clubs"] = serde_json::json!([["driver", 1.5]]);
-    assert!(refused(odd).contains("clubs: driver is 1.5"));
+    odd["clubs"] = serde_json::json!([{"club": "driver", "share": 1.5, "by_chance": 0.0}]);
+    assert!(refused(odd).contains("clubs: share of driver is 1.5; it must be 0 to 1"));
     let mut more = document(&["a", "b"], [2, 2], &good);
     more["what"] = serde_json::json!(1);
     assert!(refused(more).contains("unknown field"));
@@ -190,8 +190,12 @@ fn players_made_for_the_answer_give_it() {
     let shares = [0, 1].map(|plan| across.chance_best(plan).mean);
     assert_eq!(shares, [0.5, 0.5]);
     assert!(across.cost().mean > 0.1, "{:?}", across.cost());
-    let (club, share) = &across.clubs()[0];
-    assert!(club == "driver" && *share > 0.9, "{:?}", across.clubs());
+    let first = &across.clubs()[0];
+    assert!(
+        first.club == "driver" && first.share > 0.9 && first.by_chance < 1e-6,
+        "{:?}",
+        across.clubs()
+    );
     assert_eq!(
         across.more_shots(),
         MoreShots::Worth(Some("driver".to_owned()))
@@ -199,7 +203,7 @@ fn players_made_for_the_answer_give_it() {
     // The other clubs do not differ between these players, and so explain nothing.
     let others = &across.clubs()[1..];
     assert!(
-        !others.is_empty() && others.iter().all(|(_, s)| *s < 0.01),
+        !others.is_empty() && others.iter().all(|o| o.share < 0.01 && o.by_chance > 0.01),
         "{others:?}"
     );
 }

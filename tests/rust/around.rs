@@ -162,8 +162,8 @@ fn every_stroke_gets_worse_with_handicap() {
             for (i, name) in names(&pair[0]).into_iter().enumerate() {
                 assert!(mean(&pair[1], name) > mean(&pair[0], name), "{name}");
                 let mishits = |row: &AroundRanking| row.firsts[i].chunked + row.firsts[i].thinned;
-                // No more than nine in ten are ever missed.
-                let most = mishits(&pair[0]) > 3_500;
+                // No more than 44 in 100 are ever mishits, and the weakest are all at that.
+                let most = mishits(&pair[0]) > 1_600;
                 assert!(mishits(&pair[1]) > mishits(&pair[0]) || most, "{name}");
             }
         }

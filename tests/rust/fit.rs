@@ -6,7 +6,7 @@
 mod common;
 
 use common::law::Law;
-use common::shots::{evidence, figure, fit, level, shots, strike, unlike};
+use common::shots::{evidence, figure, fit, level, level_from_any_lie, shots, strike, unlike};
 use nalgebra::{SMatrix, SVector};
 use rayon::prelude::*;
 use statrs::distribution::{Binomial, DiscreteCDF};
@@ -182,7 +182,7 @@ fn large_sample_errors(truth: &ClubParts, shots: &[Shot]) -> [f64; 6] {
 fn a_known_truth_is_found_again() {
     let truth = unlike();
     let shots = shots(&truth, "7-iron", Lie::Fairway, 2000, 7);
-    let fit = fit(&level(18.0), shots.clone());
+    let fit = fit(&level_from_any_lie(18.0), shots.clone());
     let (found, sure) = (
         fit.player().club("7-iron").unwrap(),
         fit.uncertainty("7-iron").unwrap(),
@@ -237,7 +237,7 @@ fn clean_shots_give_the_sample_moments() {
         mean(&|s| (s.lateral - y).powi(2)).sqrt(),
     );
     let rho = mean(&|s| (s.carry - x) * (s.lateral - y)) / (xx * yy);
-    let fit = fit(&level(18.0), shots.clone());
+    let fit = fit(&level_from_any_lie(18.0), shots.clone());
     let club = fit.player().club("7-iron").unwrap();
     let near = |got: f64, want: f64, within: f64| {
         assert!((got - want).abs() < within, "{got} is not {want}");

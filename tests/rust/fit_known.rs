@@ -232,7 +232,7 @@ fn shots_given_twice_are_refused() {
     let bad = evidence(vec![Shot::new("7-iron", 900.0, 0.0)]);
     let said = fitted.with_shots(&bad).unwrap_err().to_string();
     assert!(
-        said.starts_with("shots, row 0 (counted from 0, 7-iron): carry is 900"),
+        said.starts_with("shots, row 2 (the header is row 1), 7-iron: carry is 900"),
         "{said}"
     );
 }

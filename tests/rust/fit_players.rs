@@ -154,7 +154,8 @@ fn women_are_fitted_to_their_own_level() {
     let prior = Player::from_reference(Reference::Women, 24.0).unwrap();
     let fit = fit(&prior, shots(&prior, "7-iron", Lie::Fairway, 60, 15));
     let club = fit.player().club("7-iron").unwrap();
-    assert!((club.carry / prior.club("7-iron").unwrap().carry - 1.0).abs() < 0.04);
+    // Three standard errors of the mean of 60 carries: a false alarm once in 370 seeds.
+    assert!((club.carry / prior.club("7-iron").unwrap().carry - 1.0).abs() < 0.06);
 }
 
 /// A club told to be perfect, and a bag of one club, are priors too.

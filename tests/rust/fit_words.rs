@@ -30,10 +30,11 @@ fn refusals_say_what_where_and_why() {
     );
     assert_eq!(
         with(shot("7-iron", f64::NAN, 3.0)),
-        "shots, row 2 (counted from 0, 7-iron): carry is NaN; it must be 0 to 450 yards"
+        "shots, row 4 (the header is row 1), 7-iron: carry is NaN; it must be 0 to 450 yards"
     );
     assert!(
-        with(shot("7-iron", -3.0, 3.0)).contains("row 2 (counted from 0, 7-iron): carry is -3;")
+        with(shot("7-iron", -3.0, 3.0))
+            .contains("row 4 (the header is row 1), 7-iron: carry is -3;")
     );
     assert!(with(shot("7-iron", 612.0, 3.0)).contains("carry is 612;"));
     assert!(
@@ -51,7 +52,7 @@ fn refusals_say_what_where_and_why() {
     let unknown = with(shot("7 Iron", 128.0, 3.0));
     assert!(
         unknown.starts_with(
-            "shots, row 2 (counted from 0): club is \"7 Iron\"; did you mean \"7-iron\"? the clubs"
+            "shots, row 4 (the header is row 1): club is \"7 Iron\"; did you mean \"7-iron\"? the clubs"
         ),
         "{unknown}"
     );
@@ -104,7 +105,7 @@ fn outcomes_and_known_figures_are_refused_in_words() {
     };
     let fairway = |width| Ground { width, depth: None };
     assert!(told(fairway(0.0), Finish::Hit).contains(
-        "outcomes, row 0 (counted from 0, driver): width is 0; it must be 1 to 200 yards"
+        "outcomes, row 2 (the header is row 1), driver: width is 0; it must be 1 to 200 yards"
     ));
     assert!(told(fairway(f64::NAN), Finish::Hit).contains("width is NaN"));
     assert!(

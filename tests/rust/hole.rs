@@ -2,8 +2,8 @@
 use proptest::prelude::*;
 use wideberth::geometry::{Line, Point, Polygon};
 use wideberth::hole::{
-    Bounds, Canopy, CrossingWater, Dogleg, Draft, DraftBoundary, DraftFeature, Feature, Hazard,
-    Hole, HoleFault, HoleParts, Side, Sketch, Surface,
+    Along, Bounds, Canopy, CrossingWater, Dogleg, Draft, DraftBoundary, DraftFeature, Feature,
+    Hazard, Hole, HoleFault, HoleParts, Side, Sketch, Surface,
 };
 use wideberth::io::{geojson::Options, hole_from_text, native};
 
@@ -426,6 +426,45 @@ fn every_kind_of_sketched_hazard_lies_where_it_is_put() {
     assert!((hole.length() - 420.0).abs() < 1e-9);
 }
 
+/// The green of a hole of 420 yards, 28 deep, begins at 406: 66 yards short of it is 340, around the bend or not.
+#[test]
+fn a_hazard_short_of_the_green_lies_where_that_many_yards_from_the_tee_do() {
+    for dogleg in [
+        None,
+        Some(Dogleg {
+            at: 240.0,
+            turn_deg: 40.0,
+        }),
+    ] {
+        let with = |along: Along| {
+            let hazard = Hazard {
+                along,
+                ..Hazard::new(0.0, 12.0)
+            };
+            Hole::sketch(&Sketch {
+                dogleg,
+                bunkers: vec![hazard.clone()],
+                trees: vec![Hazard {
+                    right: -30.0,
+                    ..hazard
+                }],
+                ..Sketch::new(4, 420.0)
+            })
+        };
+        let told = with(Along::ShortOfGreen(66.0)).unwrap();
+        assert_eq!(told, with(Along::FromTee(340.0)).unwrap());
+        let bunker = told.line().at(340.0, 14.0);
+        assert_eq!(told.surface_at(bunker), Surface::Bunker);
+        let refused = |yards| with(Along::ShortOfGreen(yards)).unwrap_err().to_string();
+        let said = refused(507.0);
+        assert!(
+            said.contains("bunkers[0].short_of_green is 507; it must be -164 to 506"),
+            "{said}"
+        );
+        assert!(refused(f64::NAN).contains("trees[0].short_of_green is NaN"));
+    }
+}
+
 #[test]
 fn a_par_three_has_an_apron_and_no_fairway_from_the_tee() {
     let hole = Hole::sketch(&Sketch {
@@ -458,7 +497,7 @@ const SKETCHES: [SketchCase; 15] = [
     ),
     (|s| s.water[0].width = Some(0.0), &["water[0].width is 0"]),
     (
-        |s| s.water[0].at.along = f64::INFINITY,
+        |s| s.water[0].along = Along::FromTee(f64::INFINITY),
         &["water[0].along is inf"],
     ),
     (
@@ -572,7 +611,9 @@ fn mirrored(sketch: &Sketch) -> Sketch {
             .map(|h| Hazard {
                 length: h.length,
                 width: h.width,
-                ..Hazard::new(h.at.along, -h.at.right)
+                along: h.along,
+                right: -h.right,
+                ..Hazard::new(0.0, 0.0)
             })
             .collect()
     };

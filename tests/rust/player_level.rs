@@ -204,7 +204,7 @@ fn approaches_come_up_short_as_published() {
         "professional",
         approach(&Player::professional().unwrap(), Lie::Fairway).0,
         23.0,
-        2.5,
+        3.5,
     );
     near(
         "averages 80",

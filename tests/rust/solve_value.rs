@@ -281,7 +281,7 @@ fn even_luck_is_worth_many_more_plays_on_the_demo_hole() {
         #[expect(clippy::cast_precision_loss, reason = "counts")]
         let (mine, a_play) = (
             strokes as f64 / 40.0,
-            plain.mean(plan).mean - plain.penalties(plan),
+            plain.mean(plan).mean - plain.penalties(plan).mean,
         );
         let variance = plain.mean(plan).standard_error.powi(2) * 20_480.0;
         independent += variance / (mine / a_play);

@@ -58,8 +58,8 @@ pub enum FitFault {
     },
     /// A number in a table that cannot be used.
     #[error(
-        "{}, row {} (counted from 0, {}): {} is {}; it must be {}{}",
-        .0.table, .0.row, .0.club, .0.field, .0.value, .0.allowed, more_text(.0.more)
+        "{}, {}, {}: {} is {}; it must be {}{}",
+        .0.table, spreadsheet_row(.0.row), .0.club, .0.field, .0.value, .0.allowed, more_text(.0.more)
     )]
     Row(RowFault),
     /// Totals that are shorter than the carries.
@@ -111,7 +111,7 @@ pub enum FitFault {
     },
     /// Short of or beyond a ground that has no depth.
     #[error(
-        "outcomes, row {row} (counted from 0): finish is {finish:?}, which needs the depth of a green"
+        "outcomes, {}: finish is {finish:?}, which needs the depth of a green", spreadsheet_row(*.row)
     )]
     NoDepth {
         /// The row.
@@ -184,8 +184,14 @@ pub enum FitFault {
     Player(#[from] PlayerFault),
 }
 
+/// How a row of a table, counted from 0, is told: as a spreadsheet counts it.
+#[must_use]
+pub fn spreadsheet_row(row: usize) -> String {
+    format!("row {} (the header is row 1)", row + 2)
+}
+
 fn row_text(row: Option<usize>) -> String {
-    row.map_or_else(String::new, |row| format!(", row {row} (counted from 0)"))
+    row.map_or_else(String::new, |row| format!(", {}", spreadsheet_row(row)))
 }
 
 fn meant_text(meant: Option<&str>) -> String {

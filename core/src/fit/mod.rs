@@ -40,6 +40,6 @@ mod shots;
 
 pub use document::Reading;
 pub use evidence::{Evidence, Finish, Ground, Known, Outcome, Shot};
-pub use fault::{Doubt, FitFault, RowFault};
+pub use fault::{Doubt, FitFault, RowFault, spreadsheet_row};
 pub use fitted::{Figure, Figures, Fit, Judged, MOST_DRAWS, Uncertainty};
 pub use fitting::Fitting;

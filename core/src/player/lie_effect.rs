@@ -64,12 +64,12 @@ impl LieEffect {
     pub fn usual(lie: Lie) -> Self {
         let (carry, spread, mishits) = match lie {
             Lie::Tee => ((1.0, 0.0), (0.90, 0.10), (0.7, 0.3)),
-            Lie::Fairway | Lie::Green | Lie::Fringe => ((1.0, 0.0), (1.0, 0.75), (1.0, 0.6)),
-            Lie::FirstCut => ((0.98, 0.03), (1.1, 0.15), (1.1, 0.6)),
-            Lie::Rough => ((0.94, 0.10), (1.55, 0.3), (1.7, 1.0)),
-            Lie::DeepRough => ((0.78, 0.35), (1.8, 0.5), (2.2, 1.5)),
+            Lie::Fairway | Lie::Green | Lie::Fringe => ((1.0, 0.0), (1.0, 0.35), (1.0, 0.6)),
+            Lie::FirstCut => ((0.98, 0.03), (1.1, 0.4), (1.1, 0.65)),
+            Lie::Rough => ((0.94, 0.10), (1.55, 0.4), (1.7, 1.0)),
+            Lie::DeepRough => ((0.78, 0.35), (1.8, 0.6), (2.2, 1.5)),
             Lie::Bunker => ((0.92, 0.15), (2.35, 0.0), (5.0, 0.0)),
-            Lie::Trees => ((0.85, 0.20), (1.55, 0.4), (1.7, 1.0)),
+            Lie::Trees => ((0.85, 0.20), (1.55, 0.5), (1.7, 1.0)),
         };
         LieEffect {
             carry: carry.0,

@@ -1,13 +1,12 @@
 //! Plans played side by side under the same luck.
 use super::question::FIRST_LOOK;
-use super::ranking::Counts;
+use super::ranking::{Counts, Pair};
 use super::{CompareFault, Length, MOST_PLANS, Question, Ranking};
 use crate::noise::PlayNoise;
 use crate::plan::{Direct, Plan, PlanFault, Ready, Scene, Steady, Strategy, Then};
 use crate::shot::Stroke;
 use crate::simulate::{Checkpoint, Recording, Tally, Told, play};
 use crate::situation::Situation;
-use crate::stats::Paired;
 use rayon::prelude::*;
 use std::sync::Arc;
 
@@ -174,7 +173,7 @@ impl Comparison {
         let blow_up = self.scene.hole().par() + self.question.blow_up;
         let pick_up = self.question.maximum_score.unwrap_or(u8::MAX);
         let mut scores = [0u8; 128];
-        sums.scores.clear();
+        sums.blocks.clear();
         for (plan, tally) in self.plans.iter().zip(&mut sums.tallies) {
             for (slot, number) in scores.iter_mut().zip(from..to) {
                 let luck = PlayNoise::new(self.question.seed, number);
@@ -182,7 +181,8 @@ impl Comparison {
                 tally.add(&played, blow_up, &self.milestones);
                 *slot = played.score;
             }
-            sums.scores.push(scores);
+            let blown = scores.map(|score| u8::from(score >= blow_up));
+            sums.blocks.push([scores, blown]);
         }
         #[expect(clippy::cast_possible_truncation, reason = "at most a block")]
         sums.pair((to - from) as usize);
@@ -260,25 +260,30 @@ pub fn record(scene: Scene, plan: &Plan, question: &Question) -> Result<Recordin
 struct Sums {
     tallies: Vec<Tally>,
     /// Pairs (0, 1), (0, 2), ..., (1, 2), ...
-    pairs: Vec<Paired>,
-    /// The scores of one block, plan by plan; working space.
-    scores: Vec<[u8; 128]>,
+    pairs: Vec<Pair>,
+    /// The scores of one block, plan by plan, and which of them are blow-ups; working space.
+    blocks: Vec<[[u8; 128]; 2]>,
 }
 
 impl Sums {
     fn new(plans: usize, checkpoints: usize) -> Self {
         Sums {
             tallies: vec![Tally::new(checkpoints); plans],
-            pairs: vec![Paired::default(); plans * plans.saturating_sub(1) / 2],
-            scores: Vec::with_capacity(plans),
+            pairs: vec![Pair::default(); plans * plans.saturating_sub(1) / 2],
+            blocks: Vec::with_capacity(plans),
         }
     }
 
     fn pair(&mut self, plays: usize) {
         let mut pair = 0;
-        for i in 0..self.scores.len() {
-            for j in i + 1..self.scores.len() {
-                self.pairs[pair].add_block(&self.scores[i][..plays], &self.scores[j][..plays]);
+        for (i, [scores, blown]) in self.blocks.iter().enumerate() {
+            for [others, others_blown] in &self.blocks[i + 1..] {
+                let Pair {
+                    scores: by,
+                    blow_ups,
+                } = &mut self.pairs[pair];
+                by.add_block(&scores[..plays], &others[..plays]);
+                blow_ups.add_block(&blown[..plays], &others_blown[..plays]);
                 pair += 1;
             }
         }

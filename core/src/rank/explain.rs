@@ -1,11 +1,20 @@
 //! How much of what differs between players one club's figures explain: linear least squares.
+use crate::stats::chance_explains;
 
 /// A column that the others explain to this share of its own squares has nothing to add.
 const NOTHING_LEFT: f64 = 1e-9;
 
-/// The share of the variance of `y` that `columns` explain, adjusted for the number of columns (Ezekiel 1930, Methods of
-/// Correlation Analysis) and not below 0; None with fewer than three rows to a column, or if `y` does not vary.
-pub(super) fn explained(y: &[f64], columns: &[Vec<f64>]) -> Option<f64> {
+/// What some columns tell of a quantity.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Explained {
+    /// The share of its variance, adjusted for the number of columns (Ezekiel 1930, Methods of Correlation Analysis), 0 to 1.
+    pub(super) share: f64,
+    /// The chance that columns which have nothing to do with it would explain as much (F test).
+    pub(super) by_chance: f64,
+}
+
+/// What `columns` explain of the variance of `y`; None with fewer than three rows to a column, or if `y` does not vary.
+pub(super) fn explained(y: &[f64], columns: &[Vec<f64>]) -> Option<Explained> {
     if y.len() < 3 * (columns.len() + 1) {
         return None;
     }
@@ -35,10 +44,14 @@ pub(super) fn explained(y: &[f64], columns: &[Vec<f64>]) -> Option<f64> {
         told += dot(&left, &y).powi(2);
         basis.push(left);
     }
+    let left = y.len() - 1 - basis.len();
+    let plain = (told / squares).min(1.0);
     #[expect(clippy::cast_precision_loss, reason = "at most a thousand")]
-    let (rows, columns) = (y.len() as f64, basis.len() as f64);
-    let unexplained = (1.0 - told / squares).max(0.0) * (rows - 1.0) / (rows - columns - 1.0);
-    Some((1.0 - unexplained).clamp(0.0, 1.0))
+    let unexplained = (1.0 - plain) * (y.len() - 1) as f64 / left as f64;
+    Some(Explained {
+        share: (1.0 - unexplained).clamp(0.0, 1.0),
+        by_chance: chance_explains(plain, basis.len(), left),
+    })
 }
 
 fn centred(values: &[f64]) -> Vec<f64> {
@@ -82,11 +95,12 @@ mod tests {
         let mean = target.mean();
         let total: f64 = y.iter().map(|v| (v - mean).powi(2)).sum();
         let want = 1.0 - residual / total * 39.0 / 36.0;
-        let got = explained(&y, &columns).expect("enough rows");
+        let share = |columns: &[Vec<f64>]| explained(&y, columns).expect("enough rows").share;
+        let got = share(&columns);
         assert!((got - want).abs() < 1e-12, "{got} {want}");
         // A column told twice adds nothing, and costs nothing.
         let twice = [&columns[..], &[column(0.7)]].concat();
-        assert!((explained(&y, &twice).expect("enough rows") - want).abs() < 1e-9);
+        assert!((share(&twice) - want).abs() < 1e-9);
     }
 
     #[test]
@@ -95,8 +109,12 @@ mod tests {
         assert_eq!(explained(&[1.0; 6], std::slice::from_ref(&column)), None);
         assert_eq!(explained(&column[..5], &[column[..5].to_vec()]), None);
         let all = explained(&column, std::slice::from_ref(&column)).expect("enough rows");
-        assert!((all - 1.0).abs() < 1e-12);
+        assert!((all.share - 1.0).abs() < 1e-12 && all.by_chance < 1e-12);
         // Constant figures explain nothing.
-        assert_eq!(explained(&column, &[vec![2.0; 6]]), Some(0.0));
+        let nothing = Explained {
+            share: 0.0,
+            by_chance: 1.0,
+        };
+        assert_eq!(explained(&column, &[vec![2.0; 6]]), Some(nothing));
     }
 }

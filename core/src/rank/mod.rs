@@ -10,8 +10,9 @@ mod losses;
 mod players;
 mod question;
 mod ranking;
+mod usual;
 
-pub use across::{AcrossPlayers, FEWEST, MoreShots, TELLING, WORTH};
+pub use across::{AcrossPlayers, FALSE_ALARM, FEWEST, MoreShots, TELLING, TellingClub, WORTH};
 pub use comparison::{Comparison, record};
 pub use even::{EvenComparison, SETS};
 pub use even_ranking::{EvenDifference, EvenRanking};
@@ -20,6 +21,7 @@ pub use losses::{Kinds, Losing, Loss, Losses};
 pub use players::{MOST_PLAYERS, PlayersRun};
 pub use question::{CompareFault, Length, MOST_PLANS, MOST_PLAYS, Question};
 pub use ranking::Ranking;
+pub use usual::{Leg, UsualWay};
 
 use crate::stats::Estimate;
 

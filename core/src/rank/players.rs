@@ -1,6 +1,6 @@
 //! Plans played by plausible players, one after the other, in waves.
-use super::across::Drawn;
-use super::explain::explained;
+use super::across::{Drawn, TellingClub};
+use super::explain::{Explained, explained};
 use super::{AcrossPlayers, CompareFault, Comparison, Length, Question};
 use crate::hole::Hole;
 use crate::plan::{Plan, Scene, Then};
@@ -189,18 +189,22 @@ impl PlayersRun {
             return Ok(across);
         };
         let leads = across.leads(across.choice(), rival);
-        let mut clubs: Vec<(String, f64)> = self
+        let mut clubs: Vec<TellingClub> = self
             .clubs
             .into_iter()
-            .filter_map(|name| {
+            .filter_map(|club| {
                 let drawn: Option<Vec<&Club>> =
-                    self.players.iter().map(|p| p.club(&name).ok()).collect();
-                let share = explained(&leads, &figures(&drawn?))?;
-                Some((name, share))
+                    self.players.iter().map(|p| p.club(&club).ok()).collect();
+                let Explained { share, by_chance } = explained(&leads, &figures(&drawn?))?;
+                Some(TellingClub {
+                    club,
+                    share,
+                    by_chance,
+                })
             })
             .collect();
         // Stable, so that equal ones stay in the order of the bag.
-        clubs.sort_by(|(_, a), (_, b)| b.total_cmp(a));
+        clubs.sort_by(|a, b| b.share.total_cmp(&a.share));
         Ok(across.with_clubs(clubs))
     }
 }

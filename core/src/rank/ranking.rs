@@ -18,7 +18,7 @@ pub struct Ranking {
     /// Names in the order given.
     names: Vec<String>,
     tallies: Vec<Tally>,
-    pairs: Vec<Paired>,
+    pairs: Vec<Pair>,
     /// Indices of the plans, lowest mean first.
     order: Vec<usize>,
 }
@@ -33,7 +33,24 @@ pub(super) struct Counts {
     pub(super) names: Vec<String>,
     pub(super) tallies: Vec<Tally>,
     /// Pairs (0, 1), (0, 2), ..., (1, 2), ...
-    pub(super) pairs: Vec<Paired>,
+    pub(super) pairs: Vec<Pair>,
+}
+
+/// Two plans over the same plays, first minus second.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Pair {
+    /// Their scores.
+    pub(super) scores: Paired,
+    /// Their blow-ups: 1 where a play blew up, else 0.
+    pub(super) blow_ups: Paired,
+}
+
+impl Pair {
+    pub(super) fn merge(&mut self, other: &Pair) {
+        self.scores.merge(&other.scores);
+        self.blow_ups.merge(&other.blow_ups);
+    }
 }
 
 impl From<Ranking> for Counts {
@@ -75,15 +92,20 @@ impl TryFrom<Counts> for Ranking {
         for (name, tally) in counts.names.iter().zip(&counts.tallies) {
             let milestones = counts.question.checkpoints.len();
             entries("checkpoints", tally.checkpoints.len(), milestones)?;
-            let plays = tally
-                .scores
-                .occurring()
-                .try_fold(0_u64, |sum, (_, count)| sum.checked_add(count));
-            if plays != Some(counts.plays) {
-                return Err(format!(
-                    "the scores of {name:?} must add up to plays, which is {}",
-                    counts.plays
-                ));
+            for (what, counted) in [
+                ("scores", &tally.scores),
+                ("penalties", &tally.penalties),
+                ("putts", &tally.putts),
+            ] {
+                let plays = counted
+                    .occurring()
+                    .try_fold(0_u64, |sum, (_, count)| sum.checked_add(count));
+                if plays != Some(counts.plays) {
+                    return Err(format!(
+                        "the {what} of {name:?} must add up to plays, which is {}",
+                        counts.plays
+                    ));
+                }
             }
         }
         Ok(Ranking::of(counts))
@@ -207,20 +229,34 @@ impl Ranking {
 
     /// Mean penalty strokes a play.
     #[must_use]
-    pub fn penalties(&self, plan: usize) -> f64 {
-        share(self.tallies[plan].penalties, self.plays).mean
+    pub fn penalties(&self, plan: usize) -> Estimate {
+        self.tallies[plan].penalties.mean()
     }
 
     /// Mean strokes a play made from the putting green.
     #[must_use]
-    pub fn putts(&self, plan: usize) -> f64 {
-        share(self.tallies[plan].putts, self.plays).mean
+    pub fn putts(&self, plan: usize) -> Estimate {
+        self.tallies[plan].putts.mean()
     }
 
     /// The paired difference of two plans, first minus second, with an interval of [`LEVEL`].
     #[must_use]
     pub fn difference(&self, first: usize, second: usize) -> Difference {
-        self.paired(first, second).difference(LEVEL)
+        self.paired(first, second, |pair| pair.scores)
+            .difference(LEVEL)
+    }
+
+    /// The plan with the fewest blow-ups, if they are fewer than the best plan's by more than chance explains; all plans
+    /// are looked at together (Bonferroni), each paired with the best.
+    #[must_use]
+    pub fn safer(&self) -> Option<usize> {
+        let (best, rivals) = self.order.split_first()?;
+        let share = |&plan: &usize| self.blow_up(plan).mean;
+        let safest = *rivals.iter().min_by(|a, b| share(a).total_cmp(&share(b)))?;
+        let more = self
+            .paired(safest, *best, |pair| pair.blow_ups)
+            .difference(self.joint_level());
+        (more.interval.1 < 0.0).then_some(safest)
     }
 
     /// The interval level for all rivals of the best plan together (Bonferroni).
@@ -231,7 +267,8 @@ impl Ranking {
         1.0 - (1.0 - LEVEL) / rivals
     }
 
-    fn paired(&self, first: usize, second: usize) -> Paired {
+    /// What `of` a pair, first minus second.
+    fn paired(&self, first: usize, second: usize, of: fn(Pair) -> Paired) -> Paired {
         if first == second {
             let mut none = Paired::default();
             none.add_ties(self.plays);
@@ -239,7 +276,7 @@ impl Ranking {
         }
         let (low, high) = (first.min(second), first.max(second));
         let n = self.names.len();
-        let pair = self.pairs[low * n - low * (low + 1) / 2 + high - low - 1];
+        let pair = of(self.pairs[low * n - low * (low + 1) / 2 + high - low - 1]);
         if first < second {
             pair
         } else {
@@ -250,9 +287,10 @@ impl Ranking {
     fn leads(&self) -> impl Iterator<Item = Difference> + '_ {
         let best = self.order[0];
         let level = self.joint_level();
-        self.order[1..]
-            .iter()
-            .map(move |&rival| self.paired(rival, best).difference(level))
+        self.order[1..].iter().map(move |&rival| {
+            self.paired(rival, best, |pair| pair.scores)
+                .difference(level)
+        })
     }
 
     /// True when every lead of the best plan is known to within `strokes`.
@@ -271,5 +309,72 @@ impl Ranking {
         };
         self.leads()
             .all(|lead| lead.interval.0 > 0.0 || lead.half_width() <= within)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::noise::Seed;
+
+    /// A ranking of two plans on a par 4 by their scores, play by play.
+    fn ranked(plays: &[(u8, u8)]) -> Ranking {
+        let question = Question::new(Seed(1));
+        let blow_up = 4 + question.blow_up;
+        let mut pair = Pair::default();
+        let mut tallies = [Tally::new(0), Tally::new(0)];
+        for &(a, b) in plays {
+            pair.scores.add(a, b);
+            pair.blow_ups
+                .add((a >= blow_up).into(), (b >= blow_up).into());
+            for (tally, score) in tallies.iter_mut().zip([a, b]) {
+                tally.scores.add(score);
+            }
+        }
+        Ranking::of(Counts {
+            plays: plays.len() as u64,
+            question,
+            par: 4,
+            names: vec!["a".into(), "b".into()],
+            tallies: tallies.to_vec(),
+            pairs: vec![pair],
+        })
+    }
+
+    /// The first plan is better on average and blows up in 100 plays of 1,000, the second in 85. That is 1.2 errors of two
+    /// binomial shares: too little to tell if other plays blew up. If they are the same plays but for 15, it is 3.9 of the
+    /// paired difference.
+    #[test]
+    fn a_safer_plan_is_told_by_the_plays_that_differ() {
+        let plays = |second: fn(usize) -> bool| -> Vec<(u8, u8)> {
+            let score = |blown: bool, else_so: u8| if blown { 8 } else { else_so };
+            (0..1_000)
+                .map(|i| (score(i < 100, 4), score(second(i), 5)))
+                .collect()
+        };
+        let same = ranked(&plays(|i| i < 85));
+        assert_eq!((same.order()[0], same.safer()), (0, Some(1)));
+        let other = ranked(&plays(|i| (500..585).contains(&i)));
+        assert_eq!((other.order()[0], other.safer()), (0, None));
+        // The best is not safer than itself.
+        assert_eq!(ranked(&plays(|i| i < 115)).safer(), None);
+    }
+
+    #[test]
+    fn a_mean_of_counts_has_the_error_of_its_sample() {
+        let mut ranking = ranked(&[(4, 5); 4]);
+        let first = &mut ranking.tallies[0];
+        for (penalties, putts) in [(0, 2), (0, 2), (3, 1), (1, 3)] {
+            first.penalties.add(penalties);
+            first.putts.add(putts);
+        }
+        // 0, 0, 3, 1: mean 1, squared deviations 6, so 6 / 3 / 4. A share of 1 would have no error at all.
+        let penalties = ranking.penalties(0);
+        assert_eq!(penalties.mean, 1.0);
+        assert!((penalties.standard_error - 0.5_f64.sqrt()).abs() < 1e-15);
+        // 2, 2, 1, 3: a share above 1 would have the root of a negative number.
+        let putts = ranking.putts(0);
+        assert_eq!(putts.mean, 2.0);
+        assert!((putts.standard_error - (1.0_f64 / 6.0).sqrt()).abs() < 1e-15);
     }
 }

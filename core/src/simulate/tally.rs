@@ -8,12 +8,10 @@ use serde::{Deserialize, Serialize};
 pub struct Tally {
     /// Scores.
     pub scores: Histogram,
-    /// Penalty strokes.
-    pub penalties: u64,
-    /// Plays with at least one penalty stroke.
-    pub penalised: u64,
-    /// Putts.
-    pub putts: u64,
+    /// Penalty strokes of each play.
+    pub penalties: Histogram,
+    /// Putts of each play.
+    pub putts: Histogram,
     /// Plays broken off at the stroke cap.
     pub unfinished: u64,
     /// Blow-ups by the first thing that went wrong, in the order of [`Cause::ALL`]; the last entry counts
@@ -29,9 +27,8 @@ impl Tally {
     pub fn new(checkpoints: usize) -> Self {
         Tally {
             scores: Histogram::default(),
-            penalties: 0,
-            penalised: 0,
-            putts: 0,
+            penalties: Histogram::default(),
+            putts: Histogram::default(),
             unfinished: 0,
             causes: [0; Cause::ALL.len() + 1],
             checkpoints: vec![0; checkpoints],
@@ -41,9 +38,8 @@ impl Tally {
     /// Counts one play; a score of `blow_up` or more is a blow-up.
     pub fn add(&mut self, played: &Played, blow_up: u8, checkpoints: &[Checkpoint]) {
         self.scores.add(played.score);
-        self.penalties += u64::from(played.penalties);
-        self.penalised += u64::from(played.penalties > 0);
-        self.putts += u64::from(played.putts);
+        self.penalties.add(played.penalties);
+        self.putts.add(played.putts);
         self.unfinished += u64::from(played.unfinished);
         if played.score >= blow_up {
             let cause = played.cause.map_or(Cause::ALL.len(), |c| c as usize);
@@ -57,9 +53,8 @@ impl Tally {
     /// Adds the counts of another part of the run.
     pub fn merge(&mut self, other: &Tally) {
         self.scores.merge(&other.scores);
-        self.penalties += other.penalties;
-        self.penalised += other.penalised;
-        self.putts += other.putts;
+        self.penalties.merge(&other.penalties);
+        self.putts.merge(&other.putts);
         self.unfinished += other.unfinished;
         let counts = self.causes.iter_mut().chain(&mut self.checkpoints);
         for (mine, theirs) in counts.zip(other.causes.iter().chain(&other.checkpoints)) {

@@ -1,4 +1,4 @@
-//! Counts of whole-number scores.
+//! Counts of small whole numbers, such as scores.
 use super::Estimate;
 use serde::{Deserialize, Serialize};
 

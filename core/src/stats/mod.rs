@@ -1,9 +1,10 @@
-//! Statistics of whole-number scores: exact counts in, estimates with their errors out.
+//! Statistics of scores and other small whole numbers: exact counts in, estimates with their errors out.
 //!
 //! Everything a parallel run gathers is a count or a sum of whole numbers, so the order in which
 //! threads finish cannot change the last bit of any result.
 
 mod ellipse;
+mod fisher;
 mod histogram;
 mod normal;
 mod paired;
@@ -11,6 +12,7 @@ mod parts;
 mod student;
 
 pub use ellipse::Ellipse;
+pub use fisher::chance_explains;
 pub use histogram::Histogram;
 pub use normal::normal_quantile;
 pub use paired::{Difference, Paired};

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 from os import PathLike
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -12,8 +13,8 @@ import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._compare import Comparison
-from wideberth._plays import Column, simulate
 from wideberth._report import checks, words
+from wideberth._report.usual import UsualWay, usual_way
 from wideberth._solution import Solution
 
 if TYPE_CHECKING:
@@ -22,19 +23,31 @@ if TYPE_CHECKING:
     from wideberth.plot.theme import Theme
 
 #: Sizes of text, points: the club, the name of the hole, what is told, what explains, the foot.
-_CLUB, _TITLE, _BODY, _SMALL, _FOOT = 17.0, 12.5, 9.2, 7.2, 5.8
-#: How high up the sheet the map begins.
+_CLUB, _TITLE, _BODY, _SMALL, _FOOT = 17.0, 12.5, 8.6, 7.2, 5.8
+#: How high up the sheet the map begins, and the words end.
 _LOW = 0.175
 #: Inches of a sheet (A6).
 SIZE = (105 / 25.4, 148 / 25.4)
 #: Most sheets of one file, and plays of each hole.
-_MOST, _PLAYS = 100, 6_000
-#: Share of tee shots that are told as missed to one side.
-_MISSED = 1 / 6
-#: The share of plays that meet what is good enough.
-_SHARE = 2 / 3
-#: Most legs of the route drawn, and yards from the pin at which it has arrived.
-_LEGS, _ARRIVED = 4, 15.0
+_MOST, _PLAYS = 100, 20_000
+#: Yards from the pin at which the ball has arrived; a stroke from nearer than the other is no approach.
+_ARRIVED, _APPROACH = 15.0, 50.0
+
+
+@dataclass(frozen=True)
+class _Line:
+    """A line of the card: what it says on the left and on the right, how large, and points of room above it."""
+
+    left: str
+    size: float = _BODY
+    right: str = ""
+    look: str = "plain"
+    above: float = 0.0
+
+    @property
+    def high(self) -> float:
+        """Points from this line to the next."""
+        return 1.35 * self.size
 
 
 @dataclass(frozen=True)
@@ -45,8 +58,8 @@ class _Sheet:
     who: str
     how: str
     club: str
-    lines: list[tuple[str, str]]
-    route: Column
+    told: list[tuple[str, str]]
+    usual: UsualWay
 
 
 def pocket_card(
@@ -57,18 +70,23 @@ def pocket_card(
 ) -> Path:
     """Write pocket cards as PDF, a sheet of 105 by 148 mm (A6) for each hole; needs the extra ``report``.
 
-    A card tells the club off the tee, the aim, what the tee shot should leave, the side to miss on and what is good
-    enough, and shows the hole with the usual way of the ball. Of a comparison it is the best plan that is told.
+    A card tells the club off the tee, the aim, what the tee shot should leave, the side to miss on, what is good enough
+    and how the ground lies; for the tee shot and for each approach the yards that reach and that carry the bunkers and
+    penalty areas in its way; and shows the hole with the usual way of the ball. Of a comparison it is the best plan
+    that is told.
 
-    The side to miss on is told from plays: the sixth of tee shots farthest to one side of the aim, against the sixth
-    farthest to the other, by the scores they led to. A side is named only if the difference is more than two of its
-    standard errors. The route goes through the median resting places of the strokes. Good enough is what two of three
-    of the player's own plays and full tee shots are.
+    All of it is told from plays. The side to miss on: the sixth of tee shots farthest to one side of the aim, against
+    the sixth farthest to the other, by the scores they led to; a side is named only if the difference is more than two
+    of its standard errors. The usual way goes through the median resting places of the strokes. In the way of a stroke
+    is what lies within the angle and the distance that nineteen of twenty of the player's keep to; yards are from the
+    ball along the aim where that leads over it, else to its nearest and farthest point within that angle, on the map:
+    they are not adjusted for wind or height. Good enough is what two of three of the player's own plays and full tee
+    shots are.
 
     Args:
         of: what :func:`solve` or :func:`compare` returned, or a list of them: one card each, in that order.
         path: the file, ending in ``.pdf``; one that is there is written over.
-        seed: fixes the luck of the plays.
+        seed: a whole number, 0 to 2**64 - 1, that fixes the luck of the plays.
 
     Returns:
         The path.
@@ -107,51 +125,47 @@ def _sheet(of: Solution | Comparison, seed: int) -> _Sheet:
     """What the card of one hole says."""
     hole, player = of.hole, of.player
     plan = of.best.plan if isinstance(of, Comparison) else core.Plan("solved", [], then=of)
-    plays = simulate(hole, player, plan, plays=_PLAYS, seed=seed)
-    strokes = plays.columns()
-    club = str(strokes["club"][0])
-    lines = [("Aim", _aim(of, strokes)), ("Leave", _leave(of, strokes)), ("Miss", _miss(plays.scores, strokes))]
+    usual = usual_way(hole, player, plan, plays=_PLAYS, seed=seed)
+    club = usual.legs[0].stroke
+    told = [("Aim", _aim(of, usual)), ("Leave", _leave(of, usual)), ("Miss", _miss(usual))]
     band = words.bands(player).get(club)
     enough = [] if band is None else [f"within {words.aside(band)}"]
-    enough.append(f"a score of {_score(of)} or better")
-    lines.append(("Good enough", "; ".join(enough)))
-    how = f"plan “{plan.name}”" if isinstance(of, Comparison) else "the best shot from everywhere"
-    return _Sheet(hole, player.name, how, club, lines, _route(hole, strokes))
+    enough.append(f"a score of {usual.good_enough} or better")
+    told.append(("Good enough", "; ".join(enough)))
+    solved = not (plan.instructions or isinstance(plan.then, str))
+    how = "the best shot from everywhere" if solved else f"plan “{plan.name}”"
+    return _Sheet(hole, player.name, how, club, told, usual)
 
 
-def _aim(of: Solution | Comparison, strokes: dict[str, Column]) -> str:
+def _aim(of: Solution | Comparison, usual: UsualWay) -> str:
     """The aim of the tee shot in words."""
-    hole = of.hole
-    target = (float(strokes["target_x"][0]), float(strokes["target_y"][0]))
+    hole, target = of.hole, usual.legs[0].aim
     if isinstance(of, Solution):
         # The club is told apart; what follows it is the aim and what is left, in the solver's own words.
         told = of.shot_from(hole.tee)
         return told.words.removeprefix(told.club).removeprefix(",").strip()
     if np.hypot(*np.subtract(target, hole.pin)) < 0.75:
         return "at the flag"
-    return f"{words.from_the_line(hole, target)}, over the point {_from_tee(hole, target):.0f} yd out"
+    return f"{words.from_the_line(hole, target)}, over the point {_apart(hole.tee, target):.0f} yd out"
 
 
-def _from_tee(hole: core.Hole, point: tuple[float, float]) -> float:
-    return float(np.hypot(*np.subtract(point, hole.tee)))
+def _apart(one: tuple[float, float], other: tuple[float, float]) -> float:
+    return float(np.hypot(*np.subtract(one, other)))
 
 
-def _leave(of: Solution | Comparison, strokes: dict[str, Column]) -> str:
+def _leave(of: Solution | Comparison, usual: UsualWay) -> str:
     """What the tee shot and a lay-up leave to the pin."""
+    if usual.left < _ARRIVED:
+        return "nothing: the green is in reach"
+    then = ""
     if isinstance(of, Solution):
         told = of.shot_from(of.hole.tee)
-        left = float(np.hypot(*np.subtract(told.finish, of.hole.pin)))
-        if left < _ARRIVED:
-            return "nothing: the green is in reach"
-        after = of.shot_from(told.finish) if _playable(of, told.finish) else None
-        return f"{left:.0f} yd" + ("" if after is None else f"; then {after.words}")
-    first = strokes["stroke"] == 2
-    left = float(np.median(strokes["to_pin"][first])) if first.any() else 0.0
-    if left < _ARRIVED:
-        return "nothing: the green is in reach"
-    lay_up = [words.instruction(i) for i in of.best.plan.instructions]
-    then = next((f"; then lay up to {i.yards:g} yd" for i in lay_up if i.kind == "leave"), "")
-    return f"about {left:.0f} yd{then}"
+        if _playable(of, told.finish):
+            then = f"; then {of.shot_from(told.finish).words}"
+    else:
+        lay_up = [words.instruction(i) for i in of.best.plan.instructions]
+        then = next((f"; then lay up to {i.yards:g} yd" for i in lay_up if i.kind == "leave"), "")
+    return f"about {usual.left:.0f} yd{then}"
 
 
 def _playable(of: Solution, place: tuple[float, float]) -> bool:
@@ -159,46 +173,38 @@ def _playable(of: Solution, place: tuple[float, float]) -> bool:
     return of.hole.surface_at(place) not in ("out_of_bounds", "penalty_red", "penalty_yellow")
 
 
-def _miss(scores: Column, strokes: dict[str, Column]) -> str:
-    """The side to miss on, from what tee shots far to either side of the aim led to."""
-    tee = strokes["stroke"] == 1
-    x, y, aim_x, aim_y, rest_x, rest_y = (
-        strokes[name][tee] for name in ("x", "y", "target_x", "target_y", "rest_x", "rest_y")
-    )
-    way_x, way_y = aim_x - x, aim_y - y
-    right = ((rest_x - x) * way_y - (rest_y - y) * way_x) / np.hypot(way_x, way_y)
-    score = scores[strokes["play"][tee]].astype(float)
-    left_most, right_most = np.quantile(right, [_MISSED, 1 - _MISSED])
-    left, right_side = score[right <= left_most], score[right >= right_most]
-    gap = float(right_side.mean() - left.mean())
-    error = float(np.sqrt(left.var(ddof=1) / len(left) + right_side.var(ddof=1) / len(right_side)))
-    good, bad = ("left", "right") if gap > 0 else ("right", "left")
-    if abs(gap) <= 2 * error:
-        return f"no side is clearly better: {bad} costs {abs(gap):.2f} ± {error:.2f} more"
-    return f"{good}: {bad} costs {abs(gap):.2f} ± {error:.2f} strokes more"
+def _miss(usual: UsualWay) -> str:
+    """The side to miss on, and what the other costs."""
+    if usual.better_side is None:
+        return "no side is clearly better"
+    worse = "right" if usual.better_side == "left" else "left"
+    cost = abs(usual.right_costs[0])
+    more = f"{cost:.1f} strokes more" if cost >= 0.1 else "a little more"
+    return f"{usual.better_side}: {worse} costs {more}"
 
 
-def _score(of: Solution | Comparison) -> int:
-    """The score that two of three plays do not exceed."""
-    if isinstance(of, Comparison):
-        return of.best.quantile(_SHARE)
-    shares = of.distribution
-    total = np.cumsum(list(shares.values()))
-    return list(shares)[int(np.searchsorted(total, _SHARE))]
+def _parts(sheet: _Sheet, wide: float) -> list[list[_Line]]:
+    """Everything beside the map, in a column so many points wide: what matters most first, each part told whole."""
+    from wideberth.plot.figure import wrapped
+
+    def block(label: str, told: str, size: float = _BODY, look: str = "plain") -> list[_Line]:
+        body = [_Line(line, size, look=look) for line in wrapped(told, wide, size, 6)]
+        return [_Line(label, _SMALL, look="quiet", above=4), *body]
+
+    parts = [block("Off the tee", sheet.club, _CLUB, "club")]
+    parts += [block(label, told, look="bold" if label == "Miss" else "plain") for label, told in sheet.told]
+    for leg in sheet.usual.legs:
+        if leg.to_pin > _APPROACH:
+            rows = [_Line(wrapped(way.words, 0.68 * wide, _BODY, 1)[0], _BODY, way.yards) for way in leg.in_the_way]
+            head = [_Line(leg.where, _SMALL, "reach – carry", "quiet", above=5)]
+            parts += [head + rows[:1], *([row] for row in rows[1:])] if rows else []
+    return [*parts, block("Ground", sheet.hole.slopes_in_words)]
 
 
-def _route(hole: core.Hole, strokes: dict[str, Column]) -> Column:
-    """The tee, the median resting places of the strokes to the green, and the pin."""
-    places, full = [hole.tee], ~np.isin(strokes["club"], ["putt"])
-    for stroke in range(1, _LEGS + 1):
-        mine = full & (strokes["stroke"] == stroke)
-        if not mine.any():
-            break
-        rest = (float(np.median(strokes["rest_x"][mine])), float(np.median(strokes["rest_y"][mine])))
-        if np.hypot(*np.subtract(rest, hole.pin)) < _ARRIVED:
-            break
-        places.append(rest)
-    return np.array([*places, hole.pin])
+def _fitting(parts: list[list[_Line]], room: float) -> list[_Line]:
+    """The lines of as many parts as fit into so many points."""
+    ends = accumulate(sum(line.above + line.high for line in part) for part in parts)
+    return [line for part, end in zip(parts, ends, strict=True) if end <= room for line in part]
 
 
 def _write(sheets: list[_Sheet], path: Path) -> None:
@@ -220,56 +226,59 @@ def _draw(figure: Figure, sheet: _Sheet, theme: Theme) -> None:
     """One sheet: the words on the left, the hole on the right."""
     from wideberth.plot.figure import wrapped
 
-    def text(x: float, y: float, words: str, size: float, colour: str, weight: str = "normal") -> None:
+    points = 72 * SIZE[1]
+    left, wide = 0.06, 72 * SIZE[0] * 0.88
+    column = 0.50
+    looks = {
+        "plain": (theme.ink, "normal"),
+        "bold": (theme.ink, "bold"),
+        "quiet": (theme.muted, "normal"),
+        "club": (theme.accent, "bold"),
+    }
+
+    def write(x: float, y: float, words: str, size: float, look: str = "plain", ha: str = "left") -> None:
+        colour, weight = looks[look]
         figure.text(
-            x, y, words, fontsize=size, color=colour, fontweight=weight, ha="left", va="top", linespacing=1.25,
+            x, y, words, fontsize=size, color=colour, fontweight=weight, ha=ha, va="top", linespacing=1.25,
             parse_math=False,
         )  # fmt: skip
 
-    points = 72 * SIZE[1]
-    left, wide = 0.06, 72 * SIZE[0] * 0.88
-    column = 72 * SIZE[0] * 0.50
     y = 0.965
     for line in wrapped(sheet.hole.name, wide, _TITLE, 2):
-        text(left, y, line, _TITLE, theme.ink, "bold")
+        write(left, y, line, _TITLE, "bold")
         y -= 1.3 * _TITLE / points
     for line in wrapped(f"{words.on_the_card(sheet.hole)}; {sheet.who}", wide, _BODY, 2):
-        text(left, y, line, _BODY, theme.muted)
+        write(left, y, line, _BODY, "quiet")
         y -= 1.35 * _BODY / points
-    y -= 8 / points
-    top = y
-    text(left, y, "Off the tee", _SMALL, theme.muted)
-    y -= 1.5 * _SMALL / points
-    for line in wrapped(sheet.club, column, _CLUB, 2):
-        text(left, y, line, _CLUB, theme.accent, "bold")
-        y -= 1.3 * _CLUB / points
-    for label, told in sheet.lines:
-        y -= 5 / points
-        text(left, y, label, _SMALL, theme.muted)
-        y -= 1.5 * _SMALL / points
-        for line in wrapped(told, column, _BODY, 5):
-            text(left, y, line, _BODY, theme.ink, "bold" if label == "Miss" else "normal")
-            y -= 1.35 * _BODY / points
+    y -= 4 / points
+    top = y - 4 / points
     foot = wrapped(
         f"By {sheet.how}. Model estimates for learning: the Rules of Golf, the Committee, local rules and a qualified "
         "professional decide. Nobody in range, nobody near your swing; “fore” at once; stop for lightning. "
         "May be barred in competition (Rule 4.3).",
         wide * 1.14, _FOOT, 5,
     )  # fmt: skip
-    text(left, 0.022 + 1.3 * _FOOT * len(foot) / points, "\n".join(foot), _FOOT, theme.muted)
+    end = 0.022 + 1.3 * _FOOT * len(foot) / points
+    for told in _fitting(_parts(sheet, 72 * SIZE[0] * column), (y - end) * points - 4):
+        y -= told.above / points
+        write(left, y, told.left, told.size, told.look)
+        write(left + column, y, told.right, told.size, told.look, "right")
+        y -= told.high / points
+    write(left, end, "\n".join(foot), _FOOT, "quiet")
     _sketch(figure, sheet, theme, top)
 
 
 def _sketch(figure: Figure, sheet: _Sheet, theme: Theme, top: float) -> None:
-    """The hole, small, with the route of the ball; its upper edge is so high up the sheet."""
+    """The hole, small, with the usual way of the ball; its upper edge is so high up the sheet."""
     from wideberth.plot.hole import map_of
     from wideberth.plot.page import Page
 
-    ax = figure.add_axes((0.585, _LOW, 0.36, top - _LOW))
+    ax = figure.add_axes((0.605, _LOW, 0.35, top - _LOW))
     map_of(sheet.hole, ax, theme, yards_from="neither")
     figure.set_facecolor("white")
     ax.set_anchor("N")
-    route = Page(sheet.hole).of(sheet.route)
+    places = [leg.start for leg in sheet.usual.legs]
+    route = Page(sheet.hole).of([*places, sheet.hole.pin])
     ax.plot(*route.T, color=theme.paper, linewidth=3.4, alpha=0.8, zorder=4.0, solid_joinstyle="round")
     ax.plot(*route.T, color=theme.accent, linewidth=1.5, zorder=4.1, solid_joinstyle="round")
     ax.plot(*route[1:-1].T, color=theme.accent, marker="o", markersize=3.6, linestyle="none", zorder=4.2)

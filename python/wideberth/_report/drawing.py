@@ -8,6 +8,7 @@ import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._plays import Column
+from wideberth._report.usual import UsualWay
 from wideberth.plot.figure import apart
 from wideberth.plot.page import Array, Page
 from wideberth.plot.shots import STROKES
@@ -15,14 +16,16 @@ from wideberth.plot.surface_labels import WORDS
 
 #: The map is so high, or so wide if that is less high, in the picture's own units (pixels on a phone).
 _HIGH, _WIDE = 600.0, 300.0
-#: Room for words on the right of the map and below it.
-RIGHT, BELOW = 40.0, 26.0
 #: Yards between two arcs.
 _STEP = 50
 #: Fewer balls of a stroke than this get no ellipse.
 _LEAST = 12
 #: Between the middles of two words above each other; about the width of a letter.
 _LINE, _LETTER = 15.0, 7.0
+#: How far from the left edge what reaches past the map is lettered, and how far outside of it the slopes are told.
+_MARGIN, _OUTSIDE = 12.0, 18.0
+#: Shares of the line of play at which its slope is shown, and the percent below which ground is level.
+_LOOKS, _LEVEL = (0.3, 0.5, 0.7), 0.5
 
 
 @dataclass(frozen=True)
@@ -72,6 +75,25 @@ class Pattern:
     rings: list[Ring]
 
 
+@dataclass(frozen=True)
+class AimLine:
+    """The aim of a stroke of the usual way: a line from the ball to what it is aimed at."""
+
+    stroke: int
+    d: str
+    at: tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Fall:
+    """Which way the ground falls, and how steeply: an arrow beside the map."""
+
+    at: tuple[float, float]
+    #: Degrees clockwise from up the page.
+    turn: float
+    percent: str
+
+
 class Sketch:
     """A hole as it is drawn, play up the page."""
 
@@ -89,6 +111,10 @@ class Sketch:
         self.line = self._ring(hole.line_of_play).removesuffix("Z")
         #: The places of the tee and of the pin.
         self.tee, self.pin = self.at(hole.tee), self.at(hole.pin)
+        #: Which way the ground falls.
+        self.falls = self._falls(hole)
+        #: Room on the left of the map.
+        self.left = 2 * _OUTSIDE if self.falls else 4.0
         #: Arcs of yards to the pin.
         self.arcs = self._arcs()
         #: What fifty yards are in the picture.
@@ -104,6 +130,47 @@ class Sketch:
         """A place of the hole in the picture."""
         x, y = self._to_picture(np.array([point]))[0]
         return round(float(x), 1), round(float(y), 1)
+
+    def aims(self, usual: UsualWay) -> list[AimLine]:
+        """The aims of the strokes of the usual way that are on the map."""
+        lines = []
+        for stroke, leg in enumerate(usual.legs, start=1):
+            start, end = self.at(leg.start), self.at(leg.aim)
+            if len(self._on(np.array([end]))):
+                lines.append(AimLine(stroke, f"M{start[0]} {start[1]}L{end[0]} {end[1]}", end))
+        return lines
+
+    def letter(self, feature: core.Feature) -> tuple[float, float]:
+        """Where a feature is lettered: in its middle, or near the left edge if it reaches past the map."""
+        ring = self._to_picture(feature.rings[0])
+        (left, top), (right, bottom) = ring.min(axis=0), ring.max(axis=0)
+        x, y = (left + right) / 2, (top + bottom) / 2
+        if left < 0 and right > self.width:
+            x = _MARGIN
+            # Half way between its first and its last edge there.
+            ends = np.roll(ring, -1, axis=0)
+            over = (ring[:, 0] < x) != (ends[:, 0] < x)
+            (ax, ay), (bx, by) = ring[over].T, ends[over].T
+            heights = ay + (x - ax) / (bx - ax) * (by - ay)
+            y = (heights.min() + heights.max()) / 2
+        inside = [min(max(float(v), 8.0), most - 8.0) for v, most in ((x, self.width), (y, self.height))]
+        return round(inside[0], 1), round(inside[1], 1)
+
+    def _falls(self, hole: core.Hole) -> list[Fall]:
+        """Arrows down the slope at some places of the line of play and at the pin, where it is not level there."""
+        yards = [share * hole.length for share in _LOOKS]
+        places = [*(hole.point(core.along(y)) for y in yards), hole.pin]
+        falls = []
+        for place in places:
+            down = np.array(hole.slope_percent(place))
+            percent = float(np.hypot(*down))
+            if percent < _LEVEL:
+                continue
+            x, y = self._page.turn @ down
+            height = self.at(place)[1]
+            turn = round(float(np.degrees(np.arctan2(x, y))), 1)
+            falls.append(Fall((-_OUTSIDE, height), turn, f"{percent:.0f} %" if percent >= 1 else f"{percent:.1f} %"))
+        return falls
 
     def pattern(self, strokes: dict[str, Column]) -> Pattern:
         """Where the balls of some plays come to rest, putts left out."""

@@ -15,6 +15,7 @@ from wideberth._plan_result import PlanResult
 from wideberth._plays import simulate
 from wideberth._ranked import percent
 from wideberth._report import checks, words
+from wideberth._report.usual import UsualWay, usual_way
 from wideberth._solution import Solution
 
 if TYPE_CHECKING:
@@ -116,7 +117,13 @@ def _told(
     hole, who = comparison.hole, comparison.player
     sketch = Sketch(hole)
     two = [comparison[name] for name in chosen]
-    looked = [_looked_at(comparison, result, sketch) | {"scores": _scores(two, result)} for result in two]
+    usual = [usual_way(hole, who, result.plan, plays=_COUNTED, seed=comparison._ranking.seed) for result in two]
+    letters = _letters(usual)
+    looked = [
+        _looked_at(comparison, result, sketch)
+        | {"scores": _scores(two, result), "aims": sketch.aims(way), "in_the_way": _in_the_way(way, letters)}
+        for result, way in zip(two, usual, strict=True)
+    ]
     header, rows, hidden = _ranked(comparison, chosen)
     return {
         "title": title or hole.name,
@@ -129,6 +136,7 @@ def _told(
         "hidden": hidden,
         "footer": comparison._footer.split("\n"),
         "sketch": sketch,
+        "letters": [(letter, sketch.letter(hole.features[number])) for number, letter in letters.items()],
         "looked": looked,
         "causes": _causes(looked),
         "over": comparison._ranking.blow_up_over_par,
@@ -175,11 +183,26 @@ def _looked_at(comparison: Comparison, result: PlanResult, sketch: Any) -> dict[
     return {
         "name": result.name,
         "mean": f"{result.mean:.2f} ± {result.standard_error:.2f}",
-        "blow_up": percent(result.blow_up, result.blow_up_error),
+        "blow_up": percent(result.blow_up, result.blow_up_error).replace(" ", "\N{NO-BREAK SPACE}"),
         "pattern": sketch.pattern(drawn),
         "causes": result.blow_up_causes,
         "good_enough": words.good_enough(comparison.player, comparison.par, strokes),
     }
+
+
+def _letters(ways: list[UsualWay]) -> dict[int, str]:
+    """A letter for whatever lies in the way of a stroke, by its place among the features, from the tee on."""
+    seen = dict.fromkeys(way.number for usual in ways for leg in usual.legs for way in leg.in_the_way)
+    return {number: chr(ord("A") + i % 26) + (f"{i // 26}" if i >= 26 else "") for i, number in enumerate(seen)}
+
+
+def _in_the_way(usual: UsualWay, letters: dict[int, str]) -> list[tuple[str, list[tuple[str, str, str]]]]:
+    """For each stroke with something in its way: where from; and letter, words and yards of what there is."""
+    return [
+        (leg.where, [(letters[way.number], way.words, way.yards) for way in leg.in_the_way])
+        for leg in usual.legs
+        if leg.in_the_way
+    ]
 
 
 def _scores(plans: list[PlanResult], result: PlanResult) -> list[dict[str, Any]]:
@@ -227,25 +250,13 @@ def _best_there_is(solved: Solution) -> dict[str, Any]:
     """What a solution says of the tee shot."""
     advice = solved.shot_from(solved.hole.tee)
     return {
-        "aims_at": _aims_at(solved),
+        "plays_for": solved._plays_for,
         "strokes": f"{advice.expected_strokes:.2f}",
         "chance": None if advice.chance is None else _chance(solved, advice.chance),
         "words": advice.words,
         "runner_up": None if advice.runner_up is None else (advice.runner_up.words, _cost(advice, advice.runner_up)),
         "mistakes": [(m.name, m.words, _cost(advice, m)) for m in advice.mistakes],
     }
-
-
-def _aims_at(solved: Solution) -> str:
-    """What a solution plays for."""
-    what = solved.objective
-    if solved.then is not None:
-        return f"nothing but what the strategy “{solved.then}” does"
-    if what is None:
-        return "fewest strokes on average"
-    if what.kind == "at_most":
-        return f"a score of {what.strokes} or better"
-    return f"few strokes where a score of {what.strokes} over par or worse counts {what.price:g} more"
 
 
 def _chance(solved: Solution, chance: float) -> str:
@@ -305,9 +316,10 @@ def _assumptions(comparison: Comparison) -> list[str]:
     width = "" if band is None else f"; two thirds of all shots finish within {words.aside(band)}"
     told = [
         f"{comparison.plays:,} plays of each plan on the same luck, seed {ranking.seed}.",
-        f"Player: {words.player(who)}. Usual tee shot: {longest.club}, {longest.carry:.0f} yd of carry and "
-        f"{longest.total:.0f} in all when struck solidly{width}.",
+        f"Player: {words.player(who)}. Usual tee shot: {longest.club}, on average {longest.carry:.0f} yd of carry and "
+        f"{longest.total:.0f} in all, mishits included{width}.",
         words.day(hole),
+        f"{hole.slopes_in_words}.",
         f"A blow-up is {ranking.blow_up_over_par} over par or worse.",
     ]
     if comparison.player_draws:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import warnings
 from pathlib import Path
 
 import wideberth as wb
@@ -77,4 +78,7 @@ def who(arguments: argparse.Namespace) -> wb.Player:
     player = wb.Player.from_handicap(arguments.handicap, reference="women" if arguments.women else "men")
     if arguments.shots is None:
         return player
-    return wb.Player.from_shots(arguments.shots, prior=player)
+    with warnings.catch_warnings():
+        # What looks odd is told as notes.
+        warnings.simplefilter("ignore", UserWarning)
+        return wb.Player.from_shots(arguments.shots, prior=player)

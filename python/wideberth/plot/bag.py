@@ -18,8 +18,6 @@ if TYPE_CHECKING:
 
     from wideberth._wideberth import Player
 
-#: Fewest shots that an ellipse is found from; dots drawn of them.
-_LEAST, _DOTS = 200, 60
 #: Inches of a new picture.
 _SIZE = (6.4, 8.6)
 #: Points from the picture to the columns beside it, and where they begin: club, carry and run, depth, width;
@@ -27,8 +25,8 @@ _SIZE = (6.4, 8.6)
 _LEADER, _COLUMNS, _WIDE = 16.0, (18.0, 122.0, 156.0, 190.0), 194.0
 #: Points between two rows of the columns.
 _ROW = 12.5
-#: x and y of the middle, half the longer and half the shorter axis, degrees.
-Ellipsoid = tuple[float, float, float, float, float]
+#: Within what two thirds finish: to the left and the right of the aim, and along it, yards.
+Box = tuple[float, float, float, float]
 #: Yards between two arcs.
 _STEP = 25
 
@@ -39,7 +37,7 @@ def plot_bag(
     *,
     title: str | None = None,
     theme: str = "light",
-    shots: int = 3_000,
+    shots: int = 60,
     seed: int = 0,
 ) -> Axes:
     """Draw every club of a player on one picture; ``Player.plot`` does the same and says what is drawn.
@@ -49,8 +47,8 @@ def plot_bag(
         ax: axes to draw on; None for a new figure.
         title: title; None for the player's name and handicap.
         theme: ``"light"`` or ``"dark"``.
-        shots: shots of every club that the ellipses are found from, 200 to 100,000.
-        seed: fixes the luck.
+        shots: dots of every club, 1 to 100,000.
+        seed: a whole number that fixes the luck of the dots.
 
     Returns:
         The axes, in yards: across the page to the right of the aim, and up the page along it.
@@ -60,8 +58,6 @@ def plot_bag(
 
     """
     colours = theme_of(theme)
-    if isinstance(shots, int) and shots < _LEAST:
-        raise core.InputError(f"shots is {shots}; it must be {_LEAST} to 100000")
     clubs = core.club_shots(player, shots=shots, seed=seed)
     table = player.table().columns()
     if ax is None:
@@ -70,8 +66,10 @@ def plot_bag(
         figure.settle(ax)
     figure.paper(ax, colours)
     ax.set(xticks=[], yticks=[])
-    drawn = [core.two_thirds_ellipse(rest) for _, rest in clubs]
-    aside, low, high = _extent([e for e in drawn if e is not None], clubs)
+    boxes: list[Box] = list(
+        zip(*(table[end].tolist() for end in ("left_end", "right_end", "short_end", "long_end")), strict=True)
+    )
+    aside, low, high = _extent(boxes)
     figure.headline(
         ax,
         colours,
@@ -81,39 +79,26 @@ def plot_bag(
     figure.caption(
         ax,
         colours,
-        f"Yards to scale. Dots: {_DOTS} shots of each club, mishits included; those that end short of {low:.0f} yd lie "
-        "below the picture. Ellipses: where two thirds of a club’s shots lie closest together. Depth and width: within "
-        "which two thirds finish.",
+        f"Yards to scale. Dots: {'1 shot' if shots == 1 else f'{shots} shots'} of each club, mishits included; those "
+        f"that end short of {low:.0f} yd lie below the picture. Ellipses: as deep and as wide as the columns say; two "
+        "thirds of a club’s shots finish within the depth, two thirds within the width, and fewer within both.",
         10,
     )
     a_point = _scale(ax, aside, low, high)
     _arcs(ax, colours, aside)
-    for i, ((_, rest), ellipse) in enumerate(zip(clubs, drawn, strict=True)):
-        _pattern(ax, rest, ellipse, aside, colours.strokes[i % 3])
-    ends = [
-        (float(rest[0, 0]), float(rest[0, 1])) if e is None else (e[0] + _half_width(e), e[1])
-        for e, (_, rest) in zip(drawn, clubs, strict=True)
-    ]
+    for i, ((_, rest), box) in enumerate(zip(clubs, boxes, strict=True)):
+        _pattern(ax, rest, box, aside, colours.strokes[i % 3])
+    ends = [(right, (short + long) / 2) for _, right, short, long in boxes]
     _columns(ax, colours, table, ends, aside, a_point)
     return ax
 
 
-def _half_width(ellipse: Ellipsoid) -> float:
-    """Half the extent of an ellipse across the page."""
-    _, _, long, short, degrees = ellipse
-    turn = np.radians(degrees)
-    return float(np.hypot(long * np.cos(turn), short * np.sin(turn)))
-
-
-def _extent(ellipses: list[Ellipsoid], clubs: list[tuple[str, Array]]) -> tuple[float, float, float]:
-    """Yards to either side, and the lowest and the highest y, that show all ellipses with some room around them."""
-    reach = [(e[1], float(np.hypot(e[2], e[3]))) for e in ellipses]
-    # Without any ellipse, the shots.
-    reach += [(float(rest[:, 1].mean()), 5.0) for _, rest in clubs] if not reach else []
-    low = max(min(y - r for y, r in reach) - 12, -5.0)
-    high = max(y + r for y, r in reach) + 14
-    aside = max([abs(e[0]) + 1.6 * _half_width(e) for e in ellipses], default=20.0) + 6
-    return aside, low, high
+def _extent(boxes: list[Box]) -> tuple[float, float, float]:
+    """Yards to either side, and the lowest and the highest y, that show every club with some room around it."""
+    low = max(min(short for _, _, short, _ in boxes) - 18, -5.0)
+    high = max(long for _, _, _, long in boxes) + 20
+    aside = max(max(-left, right) + 0.5 * (right - left) for left, right, _, _ in boxes)
+    return max(aside, 20.0) + 6, low, high
 
 
 def _scale(ax: Axes, aside: float, low: float, high: float) -> float:
@@ -152,14 +137,13 @@ def _arcs(ax: Axes, theme: Theme, aside: float) -> None:
         )
 
 
-def _pattern(ax: Axes, rest: Array, ellipse: Ellipsoid | None, aside: float, colour: str) -> None:
-    shown = rest[:_DOTS][np.abs(rest[:_DOTS, 0]) < aside]
+def _pattern(ax: Axes, rest: Array, box: Box, aside: float, colour: str) -> None:
+    shown = rest[np.abs(rest[:, 0]) < aside]
     ax.scatter(shown[:, 0], shown[:, 1], s=4, color=colour, alpha=0.4, linewidth=0, zorder=2)
-    if ellipse is None:
-        return
-    x, y, long, short, degrees = ellipse
+    left, right, short, long = box
+    middle = ((left + right) / 2, (short + long) / 2)
     for fill, edge, alpha, z in ((colour, "none", 0.10, 3), ("none", colour, 1.0, 4)):
-        ring = Ellipse((x, y), 2 * long, 2 * short, angle=degrees, facecolor=fill, edgecolor=edge, alpha=alpha)
+        ring = Ellipse(middle, right - left, long - short, facecolor=fill, edgecolor=edge, alpha=alpha)
         ring.set(linewidth=1.4, zorder=z)
         ax.add_patch(ring)
 

@@ -52,7 +52,7 @@ def plot_shots(
         plan: the plan played.
         ax: axes to draw on, with a picture of the hole or without; None for a new picture of the hole.
         plays: number of plays drawn.
-        seed: fixes the luck.
+        seed: a whole number that fixes the luck.
         title: title; None for the plan's name.
         subtitle: the line below it; None for the hole and the number of plays.
         theme: ``"light"`` or ``"dark"``; None for that of the picture of the hole, or else light.

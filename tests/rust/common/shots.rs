@@ -52,11 +52,16 @@ pub(crate) fn figure(club: &ClubParts, figure: Figure) -> f64 {
     }
 }
 
-/// A golfer unlike the level in every figure.
-pub(crate) fn unlike() -> Player {
-    let prior = level(18.0);
-    let mut parts = prior.into_parts();
+/// A golfer of a level to whom all lies are alike.
+pub(crate) fn level_from_any_lie(handicap: f64) -> Player {
+    let mut parts = level(handicap).into_parts();
     parts.lies = [LieEffect::NONE; 9];
+    Player::new(parts).expect("valid")
+}
+
+/// A golfer unlike the level in every figure of a club, to whom all lies are alike.
+pub(crate) fn unlike() -> Player {
+    let mut parts = level_from_any_lie(18.0).into_parts();
     let old = parts
         .clubs
         .iter_mut()

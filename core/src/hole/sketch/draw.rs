@@ -151,10 +151,11 @@ impl Drawing<'_> {
     /// An oval beside the line of play.
     fn oval(&self, hazard: &Hazard, length: f64, width: f64) -> Vec<Point> {
         let (length, width) = hazard.size(length, width);
-        let center = self.line.at(hazard.at.along, hazard.middle(width));
+        let along = self.sketch.yards_out(hazard.along);
+        let center = self.line.at(along, hazard.middle(width));
         shapes::ellipse(
             center,
-            self.line.direction(hazard.at.along),
+            self.line.direction(along),
             length / 2.0,
             width / 2.0,
         )
@@ -162,7 +163,7 @@ impl Drawing<'_> {
 
     /// A strip beside the line of play that bends with it where it can.
     fn stand(&self, hazard: &Hazard, length: f64, width: f64) -> Vec<Point> {
-        let along = hazard.at.along;
+        let along = self.sketch.yards_out(hazard.along);
         let stations = self
             .spine
             .stations(along - length / 2.0, along + length / 2.0, 0.0);
@@ -231,7 +232,7 @@ impl Hazard {
 
     /// Yards from the line of play to its middle, right positive.
     fn middle(&self, width: f64) -> f64 {
-        let right = self.at.right;
+        let right = self.right;
         if right == 0.0 {
             0.0
         } else {

@@ -1,6 +1,6 @@
 //! The limits of a sketch's numbers.
 use super::super::{HoleFault, check};
-use super::{Dogleg, Hazard, ROUND, Sketch};
+use super::{Along, Dogleg, Hazard, ROUND, Sketch};
 
 /// Collects the faults of plain values.
 struct Values(Vec<HoleFault>);
@@ -16,15 +16,18 @@ impl Values {
         good
     }
 
-    fn hazards(&mut self, kind: &str, list: &[Hazard], length: f64) {
+    fn hazards(&mut self, kind: &str, list: &[Hazard], sketch: &Sketch) {
+        let (nearest, farthest) = (-100.0, sketch.length + 150.0);
         for (i, hazard) in list.iter().enumerate() {
-            self.range(
-                format!("{kind}[{i}].along"),
-                hazard.at.along,
-                -100.0,
-                length + 150.0,
-            );
-            self.range(format!("{kind}[{i}].right"), hazard.at.right, -300.0, 300.0);
+            let (field, value, low, high) = match hazard.along {
+                Along::FromTee(yards) => ("along", yards, nearest, farthest),
+                Along::ShortOfGreen(yards) => {
+                    let front = sketch.front();
+                    ("short_of_green", yards, front - farthest, front - nearest)
+                }
+            };
+            self.range(format!("{kind}[{i}].{field}"), value, low, high);
+            self.range(format!("{kind}[{i}].right"), hazard.right, -300.0, 300.0);
             for (field, value) in [("length", hazard.length), ("width", hazard.width)] {
                 if let Some(value) = value {
                     self.range(format!("{kind}[{i}].{field}"), value, 0.5, 1000.0);
@@ -108,9 +111,9 @@ impl Sketch {
             -self.green_width / 2.0,
             self.green_width / 2.0,
         );
-        values.hazards("bunkers", &self.bunkers, self.length);
-        values.hazards("water", &self.water, self.length);
-        values.hazards("trees", &self.trees, self.length);
+        values.hazards("bunkers", &self.bunkers, self);
+        values.hazards("water", &self.water, self);
+        values.hazards("trees", &self.trees, self);
         for (i, crossing) in self.crossings.iter().enumerate() {
             values.range(format!("crossings[{i}].at"), crossing.at, 0.0, self.length);
             values.range(format!("crossings[{i}].width"), crossing.width, 0.5, 300.0);

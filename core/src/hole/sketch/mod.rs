@@ -6,7 +6,7 @@ use super::boundary::{DraftBoundary, Side};
 use super::draft::Draft;
 use super::shapes::Spine;
 use super::{Canopy, Contours, Hole, HoleFault, HoleFaults};
-use crate::geometry::{Line, Point, Station, Vector, right_of};
+use crate::geometry::{Line, Point, Vector, right_of};
 
 /// Fairways and their first cut end in a half ellipse this long, yards.
 const ROUND: f64 = 12.0;
@@ -20,12 +20,23 @@ pub struct Dogleg {
     pub turn_deg: f64,
 }
 
+/// How far along the line of play something of a sketch lies.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Along {
+    /// Yards from the tee.
+    FromTee(f64),
+    /// Yards before the front edge of the green; negative is past it.
+    ShortOfGreen(f64),
+}
+
 /// A bunker, pond or stand of trees of a sketch.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Hazard {
-    /// `along`: yards along the line of play to its middle. `right`: yards from the line of play to its near edge,
-    /// to the left negative; it reaches further to that side. With 0 it lies across the line, half on each side.
-    pub at: Station,
+    /// How far along the line of play its middle lies.
+    pub along: Along,
+    /// Yards from the line of play to its near edge, to the left negative; it reaches further to that side. With 0 it lies
+    /// across the line, half on each side.
+    pub right: f64,
     /// Yards along the line of play; `None` for the usual length of its kind.
     pub length: Option<f64>,
     /// Yards across the line of play; `None` for the usual width of its kind.
@@ -44,7 +55,8 @@ impl Hazard {
     #[must_use]
     pub fn new(along: f64, right: f64) -> Self {
         Hazard {
-            at: Station { along, right },
+            along: Along::FromTee(along),
+            right,
             length: None,
             width: None,
             name: None,
@@ -198,6 +210,14 @@ impl Sketch {
     /// Yards from the tee to the front of the green.
     fn front(&self) -> f64 {
         self.length - self.green_depth / 2.0
+    }
+
+    /// Yards from the tee to a place along the line of play.
+    fn yards_out(&self, along: Along) -> f64 {
+        match along {
+            Along::FromTee(yards) => yards,
+            Along::ShortOfGreen(yards) => self.front() - yards,
+        }
     }
 
     /// Where the fairway starts and ends, yards from the tee.
