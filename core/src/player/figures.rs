@@ -62,12 +62,12 @@ impl LevelFigures {
     /// The figures in use.
     pub const FITTED: LevelFigures = LevelFigures {
         levelling: 42.5,
-        direction_deg: anchors(2.26, 2.36, 3.81),
-        direction_long: 0.22,
-        depth: anchors(0.0443, 0.043, 0.11),
-        duffs: anchors(0.021, 0.017, 0.085),
+        direction_deg: anchors(2.35, 2.46, 4.02),
+        direction_long: 0.16,
+        depth: anchors(0.0455, 0.045, 0.117),
+        duffs: anchors(0.021, 0.017, 0.086),
         wilds: anchors(0.036, 0.04, 0.083),
-        wild_long: 0.75,
+        wild_long: 0.62,
         wild_side: 4.1,
         bad_lie: anchors(1.0, 1.0, 1.55),
         too_little_club: anchors(0.012, 0.016, 0.031),
