@@ -62,14 +62,14 @@ impl LevelFigures {
     /// The figures in use.
     pub const FITTED: LevelFigures = LevelFigures {
         levelling: 42.5,
-        direction_deg: anchors(2.35, 2.46, 4.02),
+        direction_deg: anchors(2.35, 2.46, 3.9),
         direction_long: 0.16,
-        depth: anchors(0.0455, 0.045, 0.117),
-        duffs: anchors(0.021, 0.017, 0.086),
+        depth: anchors(0.0455, 0.045, 0.11),
+        duffs: anchors(0.021, 0.017, 0.084),
         wilds: anchors(0.036, 0.04, 0.083),
         wild_long: 0.62,
         wild_side: 4.1,
         bad_lie: anchors(1.0, 1.0, 1.55),
-        too_little_club: anchors(0.012, 0.016, 0.031),
+        too_little_club: anchors(0.012, 0.018, 0.047),
     };
 }
