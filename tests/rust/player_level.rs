@@ -215,7 +215,7 @@ fn approaches_come_up_short_as_published() {
     let ninety = player(17.0);
     let (median, mean, depth, width, over) = approach(&ninety, Lie::Fairway);
     near("averages 90", median, 55.0, 10.0);
-    assert!((-20.0..-10.0).contains(&mean), "{mean}");
+    assert!((-18.0..-8.0).contains(&mean), "{mean}");
     assert!(depth > 1.25 * width, "{depth} by {width}");
     assert!(over < 0.10, "{over}");
     let tee = approach(&ninety, Lie::Tee);

@@ -20,14 +20,13 @@ const READING: &str = "
 - Golfers are played as they play when nobody advises them: `direct`, with their habits.
 - Figures of play come before the areas of course rating, which do not say what they count: those are checked with a wide
   band.
-- The spread of rounds is too wide for club golfers, by a sixth to a third. It is no matter of mishits: without nearly all of
-  them the spread falls by a fourteenth only. Most of it is the number of strokes around the green, of which four in five are to
+- The spread of rounds is too wide for club golfers, by a tenth to three tenths. It is no matter of mishits alone. Most of it is the number of strokes around the green, of which four in five are to
   end on it (published), putts (published) and whether greens are hit (published), and none of that can be taken away. Of the
   figures below it is the one that gives way.
 - A golfer who scores about 90 plays more strokes from inside 60 yards than were counted, and fewer from farther off: greens in
   regulation, approaches and the short game are met, and leave no room for fewer.
 - Length ratings are said to hold for a course without obstacles. Ours is as plain as can be, and bogey golfers score
-  about three strokes better on it than their length rating, which is from memory. On our ordinary course, whose
+  two to three strokes better on it than their length rating, which is from memory. On our ordinary course, whose
   obstacles are our own, they lie nearly as far behind scratch golfers as on a course of standard Slope Rating, and by the
   rating that men of 0 and 20 give it, men of 9 to 54 play to their handicaps within two strokes.
 - The tour's strokes by distance are played on holes with sand, woods and pins off the middle, but level ones.
