@@ -69,7 +69,7 @@ def test_aims_that_play_alike(hole, player):
 
 
 def nearly_twins():
-    return [wb.Plan(name, [wb.shot("driver", wb.along(215, right=yards))]) for name, yards in (("a", 0.0), ("b", 0.05))]
+    return [wb.Plan(name, [wb.shot("driver", wb.along(215, right=yards))]) for name, yards in (("a", 0.0), ("b", 0.2))]
 
 
 @pytest.mark.parametrize(
