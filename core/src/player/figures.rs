@@ -30,7 +30,7 @@ impl Anchors {
 ///
 /// [`LevelFigures::FITTED`] are those of [`Player::from_handicap`](super::Player::from_handicap). They were fitted, all
 /// together, by `cargo run --release --example calibrate -- fit` to the figures that `docs/calibration.md` marks as
-/// fitted; from there a few steps were taken by hand so that more of those figures are met rather than a few met closely. The
+/// fitted; since the law of strikes last changed they were moved by hand, by runs of the same study. The
 /// report lists with the fitted figures those that were only checked.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LevelFigures {
