@@ -70,7 +70,7 @@ mod _wideberth {
     use crate::pictures::{club_shots, two_thirds_ellipse};
     #[pymodule_export]
     use crate::plan::{
-        PyAim, PyInstruction, PyPlan, advance, along, at, at_pin, carry_over, leave,
+        PyAim, PyInstruction, PyPlan, advance, along, at, at_pin, carry_over, exactly, leave,
         short_of_green, shot, suggest_plans,
     };
     #[pymodule_export]

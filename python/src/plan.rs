@@ -55,12 +55,13 @@ impl PyAim {
     }
 }
 
-/// What to do with one stroke of a plan: made with `shot`, `leave`, `advance`, `at_pin` or `carry_over`.
+/// What to do with one stroke of a plan: made with `shot`, `leave`, `advance`, `at_pin`, `carry_over` or
+/// `exactly`.
 ///
 /// Immutable; equal when its parts are; can be pickled.
 #[pyclass(frozen, eq, name = "Instruction", module = "wideberth")]
 #[derive(Clone, PartialEq)]
-pub(crate) struct PyInstruction(core::Instruction);
+pub(crate) struct PyInstruction(pub(crate) core::Instruction);
 
 #[pymethods]
 impl PyInstruction {
@@ -77,6 +78,14 @@ impl PyInstruction {
             core::Instruction::AtPin { clubs } => format!("at_pin(clubs={clubs:+})"),
             core::Instruction::Carry { over, by } => {
                 format!("carry_over({}, by={by})", PyAim(*over).__repr__())
+            }
+            core::Instruction::Exactly {
+                stroke,
+                over,
+                carry,
+            } => {
+                let carry = carry.map_or(String::new(), |c| format!(", carry={c}"));
+                format!("exactly({stroke:?}, {}{carry})", PyAim(*over).__repr__())
             }
         }
     }
@@ -480,6 +489,34 @@ pub(crate) fn at_pin(clubs: Whole) -> PyResult<PyInstruction> {
 #[pyo3(signature = (over, *, by = 10.0))]
 pub(crate) fn carry_over(over: &PyAim, by: f64) -> PyResult<PyInstruction> {
     checked(core::Instruction::Carry { over: over.0, by })
+}
+
+/// An instruction: the very stroke, from whatever lie it suits and wherever the ball is.
+///
+/// Nothing is held off for wind or slope, and nothing is passed over because it lies behind: what `Solution.shot_from` tells
+/// is played so. A stroke that does not suit the lie of the ball (a bunker shot from grass, a putt from rough) is passed over.
+///
+/// Args:
+///     stroke: name of a club, or of a stroke around the green: `"putt"`, `"putter"` (from off the green), `"chip"`,
+///         `"pitch"`, `"lob"`, `"bunker shot"`, `"punch"`.
+///     over: the place that is aimed over. A putt is at the hole wherever that is.
+///     carry: carry meant, 0 to 450 yards (of the putter off the green, the roll); None for a full stroke.
+///
+/// Raises:
+///     InputError: a number out of range.
+///
+/// Example:
+///     >>> import wideberth as wb
+///     >>> wb.exactly("pitch", wb.at(2, 381), carry=24)
+///     exactly("pitch", at(2, 381), carry=24)
+#[pyfunction]
+#[pyo3(signature = (stroke, over, *, carry = None))]
+pub(crate) fn exactly(stroke: &str, over: &PyAim, carry: Option<f64>) -> PyResult<PyInstruction> {
+    checked(core::Instruction::Exactly {
+        stroke: stroke.to_owned(),
+        over: over.0,
+        carry,
+    })
 }
 
 /// Proposes plans: every sensible club off the tee, aimed where its pattern does best, and the ways to go on.

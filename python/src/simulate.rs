@@ -205,7 +205,7 @@ pub(crate) fn stroke_names(player: &PyPlayer) -> (Vec<String>, impl Fn(Stroke) -
         .map(|club| player.bag.name(club).to_owned())
         .collect();
     let after_clubs = clubs.len();
-    let touches = Touch::ALL.map(|touch| touch.name().replace('_', " "));
+    let touches = Touch::ALL.map(Touch::spoken);
     let place = move |stroke| match stroke {
         Stroke::Swing(club) => usize::from(club.0),
         Stroke::Touch(touch) => after_clubs + touch as usize,

@@ -14,6 +14,7 @@ use wideberth::solve::{Fronting, Mapping, Objective, Other, Solution, SolveFault
 use crate::errors::{input_error, refused};
 use crate::hole::PyHole;
 use crate::places::Place;
+use crate::plan::PyInstruction;
 use crate::player::PyPlayer;
 use crate::pool;
 use crate::steps::{Steps, stepped};
@@ -193,7 +194,7 @@ impl PySolution {
         Ok(shares.into_pyarray(py))
     }
 
-    /// The best shot from a place, with what others cost, as a dict.
+    /// The shot that is played from a place, with what others cost, as a dict.
     fn shot_from<'py>(
         &self,
         py: Python<'py>,
@@ -214,6 +215,10 @@ impl PySolution {
         told.set_item("carry", advice.shot.carry)?;
         told.set_item("finish", xy(advice.finish))?;
         told.set_item("words", advice.words)?;
+        told.set_item(
+            "instruction",
+            PyInstruction(advice.instruction).into_pyobject(py)?,
+        )?;
         told.set_item("expected_strokes", advice.strokes)?;
         told.set_item("chance", advice.chance)?;
         told.set_item("runner_up", advice.runner_up.map(other))?;

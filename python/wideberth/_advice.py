@@ -1,4 +1,4 @@
-"""The best shot from a place, and what others would cost."""
+"""The shot that a solution plays from a place, and what others would cost."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ class Alternative:
 
 @dataclass(frozen=True)
 class Advice:
-    """The best shot from a place, in words and numbers, with what others would cost."""
+    """The shot that a solution plays from a place, in words and numbers, with what others would cost."""
 
     #: Where the ball lies: (x, y), yards.
     where: tuple[float, float]
@@ -44,13 +44,16 @@ class Advice:
     carry: float
     #: Where a solid strike without luck ends: (x, y), yards.
     finish: tuple[float, float]
-    #: The shot as a coach tells it.
+    #: The shot as a coach tells it: club, aim, and where a solid ball ends.
     words: str
+    #: The shot as an instruction of a plan, played just as it is told: over ``target``, for ``carry``.
+    instruction: core.Instruction
     #: Strokes to hole out with it, penalties included.
     expected_strokes: float
     #: The chance of holing out in the strokes left, of a solution that plays for a score.
     chance: float | None
-    #: The best shot with another club, if there is one.
+    #: The best shot with another club that a long look finds, if there is one. What is played is the choice stored with
+    #: the solution: in a few places the long look finds a better one, which then costs less than nothing.
     runner_up: Alternative | None
     #: Usual mistakes that differ from the best shot: at the flag; the longest club.
     mistakes: tuple[Alternative, ...]
@@ -59,18 +62,14 @@ class Advice:
 
     __hash__ = None  # type: ignore[assignment]
 
-    @property
-    def aim(self) -> core.Aim:
-        """The point aimed over, for a plan: ``shot(advice.club, advice.aim, carry=advice.carry)``."""
-        return core.at(*self.target)
-
     def __repr__(self) -> str:
         worth = f"{self.expected_strokes:.2f} strokes to hole out"
         if self.chance is not None:
             worth += f", {100 * self.chance:.1f} % in the strokes left"
         lines = [f"{self.words}: {worth}"]
         if self.runner_up:
-            lines.append(f"  next best: {self.runner_up.words}, {self._cost(self.runner_up)}")
+            rank = "next best" if self.runner_up.cost >= 0 else "better by a long look"
+            lines.append(f"  {rank}: {self.runner_up.words}, {self._cost(self.runner_up)}")
         lines.extend(f"  {mistake.name}: {mistake.words}, {self._cost(mistake)}" for mistake in self.mistakes)
         return "\n".join(lines)
 

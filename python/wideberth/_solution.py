@@ -76,7 +76,7 @@ class Solution:
         return f"few strokes where a score of {what.strokes} over par or worse counts {what.price:g} more"
 
     def expected_strokes(self, where: Place, lie: str | None = None) -> float:
-        """Strokes to hole out by the best shot, penalties included.
+        """Strokes to hole out by the shot that is played there, penalties included.
 
         Args:
             where: (x, y) in yards or an aim such as ``along(230)``.
@@ -115,7 +115,10 @@ class Solution:
         return {score: float(share) for score, share in enumerate(shares) if share > 0}
 
     def shot_from(self, where: Place, lie: str | None = None, *, at_most: int | None = None) -> Advice:
-        """The best shot from a place, with the runner-up and what the usual mistakes cost.
+        """The shot that is played from a place, with the runner-up and what the usual mistakes cost.
+
+        It is the choice that the solution plays when it is the ``then`` of a plan. For a lie that no ball of the hole
+        can have there, such as sand on the fairway, it is the best that a long look finds.
 
         Args:
             where: (x, y) in yards or an aim.
@@ -135,7 +138,8 @@ class Solution:
     def expected_strokes_map(self, *, lie: str, cell: float = 4.0) -> ValueMap:
         """Strokes to hole out from everywhere, for a ball that lies so.
 
-        Where the hole has no such lie a ball is only thought to lie so.
+        Where a ball may lie so it is what the solution's own choice is worth, as in :meth:`expected_strokes`; elsewhere
+        a ball is only thought to lie so, and the map is a shorter look.
 
         Args:
             lie: such as ``"fairway"``.
@@ -173,10 +177,11 @@ class Solution:
         title: str | None = None,
         theme: _Theme = "light",
     ) -> Axes:
-        """Draw what the hole is worth from everywhere, with the best shots from the tee; needs the extra ``plot``.
+        """Draw what the hole is worth from everywhere, with the shots from the tee on; needs the extra ``plot``.
 
         Bands and labelled lines of equal strokes to hole out, or of equal chance, over the hole to scale. The dashed
-        line goes through where the best shots from the tee end, each a solid strike without luck, with the clubs.
+        line goes through where the shots from the tee on end, each a solid strike without luck, with the clubs. Where a
+        ball ends aside of the aim, for the player's usual miss or the wind, a cross marks the aim as far out.
 
         Args:
             ax: axes to draw on; None for a new figure.

@@ -181,6 +181,8 @@ def test_checkpoints(within_ft, after_strokes, words):
         (lambda: wb.carry_over(wb.along(180), by=-1), ["by is -1"]),
         (lambda: wb.carry_over(wb.along(180), by=101), ["by is 101"]),
         (lambda: wb.carry_over(wb.along(2001)), ["along is 2001", "0 to 2000"]),
+        (lambda: wb.exactly("chip", wb.along(180), carry=-1), ["carry is -1", "0 to 450"]),
+        (lambda: wb.exactly("chip", wb.at(NAN, 1)), ["x is NaN"]),
         (lambda: wb.shot("driver", wb.along(-1)), ["along is -1", "0 to 2000"]),
         (lambda: wb.shot("driver", wb.along(100, 501)), ["501", "-500 to 500"]),
         (lambda: wb.shot("driver", wb.at(2e5, 0)), ["x is 200000"]),

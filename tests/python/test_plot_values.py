@@ -201,6 +201,19 @@ def test_the_route_is_the_best_shots(objective):
     assert math.dist(corners[-1], hole.pin) < 1e-6
 
 
+def test_a_cross_marks_an_aim_where_the_ball_ends_aside():
+    hole = wb.Hole.sketch(par=4, length=300)
+    slicer = wb.Player.from_handicap(18, lateral_biases={"driver": 14})
+    solution = wb.solve(hole, slicer, cell=8)
+    advice = solution.shot_from(hole.tee)
+    crosses = [line for line in solution.plot().lines if line.get_marker() == "x"]
+    place = plot.page.Page(hole).plan(np.column_stack(crosses[-1].get_data()))[0]
+    # On the way to the aim, as far out as the ball ends.
+    assert math.dist(place, hole.tee) == pytest.approx(math.dist(advice.finish, hole.tee))
+    (x, y), (over_x, over_y) = place, advice.target
+    assert x / y == pytest.approx(over_x / over_y) and x < -5
+
+
 def test_what_is_told(solved):
     def texts(ax):
         return " ".join(" ".join(t.get_text().split()) for t in [*ax.texts, ax.title])

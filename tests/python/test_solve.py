@@ -191,6 +191,40 @@ def test_a_score_is_played_for(pond, pupil, best):
     assert "%" in repr(advice) and "at_most(4)" in repr(four)
 
 
+@pytest.fixture(scope="module")
+def slicer():
+    return wb.Player.from_handicap(18, lateral_biases={"driver": 14})
+
+
+def test_what_is_told_is_played_as_told(pond, slicer):
+    # Wind to hold off for and a usual miss to allow for: the same strokes under the same seed, to the last bit.
+    hole = pond.under(wb.Conditions(wind=wb.Wind(mph=14, from_deg=70)))
+    for objective in (None, wb.at_most(4)):
+        best = wb.solve(hole, slicer, objective=objective, cell=6)
+        told = wb.Plan("told", [best.shot_from(hole.tee).instruction], then=best)
+        result = wb.compare(hole, slicer, [told, wb.Plan("solved", [], then=best)], plays=2_000, seed=4)
+        assert result["told"].distribution == result["solved"].distribution
+
+
+def test_a_slicer_is_told_to_start_it_left(pond, slicer):
+    best = wb.solve(pond, slicer, cell=6)
+    advice = best.shot_from(pond.tee)
+    assert advice.club == "driver" and advice.words.startswith("driver, aimed ")
+    aimed = int(advice.words.split("aimed ")[1].split(" left of the line of play")[0])
+    # Worked out by hand: the way to the aim, as far out as a solid ball ends; and a usual miss to the right of it.
+    share = math.dist(advice.finish, pond.tee) / math.dist(advice.target, pond.tee)
+    assert aimed == round(-advice.target[0] * share)
+    driver = slicer.club("driver")
+    missed = advice.finish[0] - advice.target[0] * share
+    assert missed == pytest.approx(driver.lateral_bias / driver.carry * advice.finish[1], rel=0.2)
+
+
+def test_an_exact_stroke_needs_a_name_that_is_known(pond, pupil):
+    plan = wb.Plan("p", [wb.exactly("mashie", wb.along(100))])
+    with pytest.raises(wb.InputError, match=r"instruction 1.*mashie"):
+        wb.compare(pond, pupil, [plan], plays=10)
+
+
 def test_safety_has_a_price(pond, pupil):
     points = wb.frontier(pond, pupil, blow_up=2, cell=8)
     assert points

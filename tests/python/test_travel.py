@@ -82,6 +82,7 @@ THINGS = {
     wb.Instruction: [
         *(wb.at_pin(), wb.at_pin(clubs=1), wb.at_pin(clubs=-6), wb.leave(90), wb.advance(90)),
         *(wb.carry_over(wb.along(190)), wb.carry_over(wb.along(190), by=0), wb.carry_over(wb.at(3.5, -1))),
+        *(wb.exactly("pitch", wb.at(2, 381), carry=24), wb.exactly("driver", wb.along(210)), ADVICE[0].instruction),
         *(i for p in PLANS for i in p.instructions[:1]),
     ],
     wb.MishitShape: [

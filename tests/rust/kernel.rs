@@ -8,7 +8,7 @@ use wideberth::geometry::Point;
 use wideberth::hole::{Hole, Surface};
 use wideberth::noise::{Noise, Seed};
 use wideberth::plan::{Aim, Instruction, Plan, Scene, Strategy, Then};
-use wideberth::player::{Club, ClubId, ClubParts, Lie, MishitShape, Player};
+use wideberth::player::{Club, ClubId, ClubParts, Lie, MishitShape, Player, Touch};
 use wideberth::rank::{Comparison, Length, Question, record};
 use wideberth::rules::Procedure;
 use wideberth::shot::{Events, Next, Shot, Stroke};
@@ -445,6 +445,43 @@ fn a_lay_up_that_is_nearly_reached_is_done() {
         (due.target - Point::new(0.0, 290.0)).norm() < 2.0,
         "{due:?}"
     );
+}
+
+/// An exact stroke is played from every lie it suits, over the very place; elsewhere the strategy goes on.
+#[test]
+fn an_exact_stroke_is_played_as_it_is_told() {
+    let chip = |stroke: &str| Instruction::Exactly {
+        stroke: stroke.to_owned(),
+        over: Aim::At { x: 3.0, y: 380.0 },
+        carry: Some(9.0),
+    };
+    let from = |lie, instruction| {
+        let plan = Plan::new("p", vec![instruction], Then::Direct).expect("a plan");
+        let scene = scene(straight(4, 390.0, vec![]), 18.0);
+        let run = record(scene, &plan, &Question::new(Seed(1))).expect("a recording");
+        let mut run = run.starting_at(Situation {
+            at: Point::new(1.0, 370.0),
+            lie,
+        });
+        run.advance(1);
+        run.strokes()[0].told.shot
+    };
+    for (lie, stroke) in [
+        (Lie::Fairway, Touch::Chip),
+        (Lie::Bunker, Touch::BunkerShot),
+        (Lie::Trees, Touch::Punch),
+        (Lie::DeepRough, Touch::Pitch),
+    ] {
+        let told = Shot {
+            stroke: Stroke::Touch(stroke),
+            target: Point::new(3.0, 380.0),
+            carry: 9.0,
+        };
+        assert_eq!(from(lie, chip(&stroke.spoken())), told, "{lie:?}");
+    }
+    let passed_over = from(Lie::Fairway, chip("bunker shot"));
+    assert_eq!(passed_over, from(Lie::Fairway, chip("putt")));
+    assert_ne!(passed_over.stroke, Stroke::Touch(Touch::BunkerShot));
 }
 
 /// What would be passed over on the tee is refused before anything is played, with the plan, the instruction, the value and

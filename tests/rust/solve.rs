@@ -6,12 +6,13 @@ use std::sync::Arc;
 use wideberth::geometry::{Point, Polygon};
 use wideberth::hole::{Feature, Hole, Surface};
 use wideberth::noise::Seed;
-use wideberth::plan::{Direct, Plan, Scene, Steady, Strategy, Then};
+use wideberth::plan::{Direct, Instruction, Plan, Scene, Steady, Strategy, Then};
 use wideberth::player::{Club, ClubParts, Lie, LieEffect, Player};
-use wideberth::rank::{Comparison, Length, Question, Ranking};
+use wideberth::rank::{Comparison, Length, Question, Ranking, record};
+use wideberth::shot::Shot;
 use wideberth::situation::Situation;
 use wideberth::solve::{
-    Fronting, MOST_TOLD, Mapping, Objective, Solution, SolveFault, Solving, Task,
+    Advice, Fronting, MOST_TOLD, Mapping, Objective, Solution, SolveFault, Solving, Task,
 };
 
 fn solve(scene: &Arc<Scene>, task: Task) -> Arc<Solution> {
@@ -385,6 +386,61 @@ fn advice_is_told_as_a_coach_tells_it() {
     assert_eq!(advice.words, "putt");
     assert!(advice.strokes > 1.0 && advice.strokes < 2.0);
     assert!(advice.runner_up.is_none() && advice.mistakes.is_empty());
+}
+
+/// What is told is what is played, from wherever plays come to, and its instruction is the very stroke.
+#[test]
+fn what_is_told_is_what_is_played() {
+    let wood = rectangle(Surface::Trees, (-60.0, -40.0), (60.0, 200.0));
+    let pupil = pupil();
+    for (objective, left) in [(Objective::Fewest, None), (Objective::AtMost(5), Some(5))] {
+        let scene = scene(hole(vec![wood.clone()]), &pupil);
+        let best = solve(&scene, task(objective));
+        let plan = Plan::new("played", Vec::new(), Then::Custom(best.clone())).expect("a plan");
+        let mut run = record((*scene).clone(), &plan, &Question::new(Seed(4))).expect("a plan");
+        run.advance(25);
+        let mut lies = std::collections::BTreeSet::new();
+        let mut rows = 0;
+        let mut used = 0;
+        for row in run.strokes() {
+            used = if row.stroke == 1 { 0 } else { used };
+            let left = left.map(|most: u8| most.saturating_sub(used));
+            used += 1 + row.told.penalty;
+            // With no stroke left there is nothing to play for, and a putt is a putt.
+            if row.told.from.lie == Lie::Green || left == Some(0) {
+                continue;
+            }
+            let advice = best.advice(row.told.from, left).expect("advice");
+            assert_eq!(
+                advice.shot, row.told.shot,
+                "{:?}: {}",
+                row.told.from, advice.words
+            );
+            assert_eq!(exactly(&scene, &advice), advice.shot, "{}", advice.words);
+            lies.insert(row.told.from.lie.name());
+            rows += 1;
+        }
+        assert!(rows > 50 && lies.len() > 3, "{rows} strokes from {lies:?}");
+    }
+}
+
+/// The shot that an advice's instruction comes to.
+fn exactly(scene: &Scene, advice: &Advice) -> Shot {
+    let Instruction::Exactly {
+        stroke,
+        over,
+        carry,
+    } = &advice.instruction
+    else {
+        panic!("{:?}", advice.instruction);
+    };
+    let stroke = scene.stroke(stroke).expect("one of the player's");
+    let most = scene.most_carry(advice.from.lie, stroke).expect("it suits");
+    Shot {
+        stroke,
+        target: over.on(scene.hole()),
+        carry: carry.unwrap_or(most),
+    }
 }
 
 #[test]

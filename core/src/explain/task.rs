@@ -172,10 +172,6 @@ impl Task {
 
     /// What is swung, by the name a coach uses.
     pub(super) fn stroke_name(&self) -> String {
-        match self.shot.stroke {
-            Stroke::Swing(club) => self.scene.bag().name(club).to_owned(),
-            Stroke::Touch(touch) => touch.name().replace('_', " "),
-            Stroke::Putt => "putt".to_owned(),
-        }
+        self.scene.stroke_name(self.shot.stroke)
     }
 }

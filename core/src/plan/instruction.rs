@@ -89,6 +89,17 @@ pub enum Instruction {
         /// Yards beyond it at which the middle of the pattern lands.
         by: f64,
     },
+    /// The very stroke, from whatever lie it suits and wherever the ball is: aimed over a place with nothing held off for
+    /// wind or slope.
+    Exactly {
+        /// Name of a club, or of a stroke around the green: `putt`, `chip`, `pitch`, ...
+        stroke: String,
+        /// The place that is aimed over.
+        over: Aim,
+        /// Carry meant, yards; None for a full one.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        carry: Option<f64>,
+    },
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "asked for by serde")]
@@ -367,17 +378,22 @@ impl Instruction {
                 place(*over)?;
                 within("by", *by, 0.0, 100.0, "0 to 100 yards")
             }
+            Instruction::Exactly { over, carry, .. } => {
+                place(*over)?;
+                carry.map_or(Ok(()), |c| within("carry", c, 0.0, 450.0, "0 to 450 yards"))
+            }
         }
     }
 
     fn ready(&self, plan: &str, number: usize, scene: &Scene) -> Result<Step, PlanFault> {
+        let no_club = |fault| PlanFault::Club {
+            plan: plan.to_owned(),
+            number,
+            fault,
+        };
         Ok(match self {
             Instruction::Shot { club, aim, carry } => Step::Swing {
-                club: scene.bag().find(club).map_err(|fault| PlanFault::Club {
-                    plan: plan.to_owned(),
-                    number,
-                    fault,
-                })?,
+                club: scene.bag().find(club).map_err(no_club)?,
                 target: aim.on(scene.hole()),
                 along: scene.hole().line().station(aim.on(scene.hole())).along,
                 carry: carry.unwrap_or(f64::INFINITY),
@@ -393,6 +409,15 @@ impl Instruction {
                 along: scene.hole().line().station(over.on(scene.hole())).along,
                 by: *by,
             },
+            Instruction::Exactly {
+                stroke,
+                over,
+                carry,
+            } => Step::Exactly(Shot {
+                stroke: scene.stroke(stroke).map_err(no_club)?,
+                target: over.on(scene.hole()),
+                carry: carry.unwrap_or(f64::INFINITY),
+            }),
         })
     }
 }
@@ -437,6 +462,7 @@ enum Step {
         along: f64,
         by: f64,
     },
+    Exactly(Shot),
 }
 
 /// A landing place closer to the ball than this, yards, is not worth a stroke of its own: the ball is as good as there.
@@ -446,7 +472,8 @@ impl Ready {
     /// The shot from a situation, and which instruction comes after it; `next` is the one due now.
     ///
     /// An instruction is meant for a ball in play from tee, fairway or rough. From trouble and on the
-    /// green the strategy decides, and the instruction stays due. One that has been overtaken (its
+    /// green the strategy decides, and the instruction stays due; only an exact stroke is played from every lie that it
+    /// suits, and passed over elsewhere. One that has been overtaken (its
     /// landing place is behind the ball or no more than 20 yards ahead) is done: the next one is due.
     /// `played` counts strokes and penalties so far.
     pub(crate) fn choose(
@@ -460,14 +487,16 @@ impl Ready {
             from.lie,
             Lie::Tee | Lie::Fairway | Lie::FirstCut | Lie::Rough
         );
-        if in_play {
-            for (number, step) in self.steps.iter().enumerate().skip(next) {
-                if let Some(shot) = step.shot(scene, from) {
-                    return (shot, number + 1);
-                }
+        let mut due = next;
+        while let Some(step) = self.steps.get(due) {
+            if !in_play && !matches!(step, Step::Exactly(_)) {
+                break;
+            }
+            due += 1;
+            if let Some(shot) = step.shot(scene, from) {
+                return (shot, due);
             }
         }
-        let due = if in_play { self.steps.len() } else { next };
         (self.then.choose_after(scene, from, played), due)
     }
 
@@ -485,7 +514,7 @@ impl Step {
                 along - hole.line().station(from.at).along
             }
             Step::Leave { yards, .. } | Step::Advance { yards } => from.to_pin(hole) - yards,
-            Step::AtPin { .. } => f64::INFINITY,
+            Step::AtPin { .. } | Step::Exactly(_) => f64::INFINITY,
         }
     }
 
@@ -503,7 +532,7 @@ impl Step {
             Step::Carry { along, .. } => ("the place to carry", along, from_tee()),
             Step::Leave { yards, .. } => ("leave", yards, from_pin()),
             Step::Advance { yards } => ("advance", yards, from_pin()),
-            Step::AtPin { .. } => return Ok(()),
+            Step::AtPin { .. } | Step::Exactly(_) => return Ok(()),
         };
         Err(PlanFault::Overtaken {
             field,
@@ -512,7 +541,7 @@ impl Step {
         })
     }
 
-    /// The shot from a ball in play, unless this step has been overtaken.
+    /// The shot from a ball, unless this step has been overtaken or does not suit the lie.
     fn shot(&self, scene: &Scene, from: Situation) -> Option<Shot> {
         let hole = scene.hole();
         if self.ahead(hole, from) <= OVERTAKEN {
@@ -532,6 +561,13 @@ impl Step {
             }
             Step::AtPin { clubs } => scene.shot_with(from, hole.pin(), clubs),
             Step::Carry { over, by, .. } => scene.shot_to_carry(from, over, by),
+            Step::Exactly(shot) => {
+                let most = scene.most_carry(from.lie, shot.stroke)?;
+                Shot {
+                    carry: shot.carry.min(most),
+                    ..shot
+                }
+            }
         })
     }
 }

@@ -3,7 +3,7 @@ use super::{Escapes, Outlook, Reach};
 use crate::geometry::{Point, Vector, unit_or_up};
 use crate::hole::{Hole, Surface};
 use crate::noise::Noise;
-use crate::player::{Bag, ClubId, Lie, Touch};
+use crate::player::{Bag, ClubId, Lie, PlayerFault, Touch};
 use crate::putting::Green;
 use crate::setting::{Path, Setting, SettingFault};
 use crate::shot::{self, Next, Outcome, Shot, Stroke};
@@ -54,6 +54,9 @@ const BLOCKED: f64 = 0.8;
 /// Where the pin is out of reach the next stroke goes on by this share of the longest club's way (common practice, no
 /// source).
 const AHEAD: f64 = 0.8;
+
+/// What a stroke with the putter at the hole is called.
+const PUTT: &str = "putt";
 
 impl Scene {
     /// Prepares a player on a hole.
@@ -245,6 +248,43 @@ impl Scene {
             stroke: Stroke::Swing(club),
             target: self.setting.aim_for(prepared, from.at, target, carry),
             carry,
+        }
+    }
+
+    /// What a stroke is called: the club's name, `putt`, `chip`, `bunker shot`, ...
+    #[must_use]
+    pub fn stroke_name(&self, stroke: Stroke) -> String {
+        match stroke {
+            Stroke::Putt => PUTT.to_owned(),
+            Stroke::Swing(club) => self.bag().name(club).to_owned(),
+            Stroke::Touch(touch) => touch.spoken(),
+        }
+    }
+
+    /// The stroke that is called so.
+    ///
+    /// # Errors
+    /// A club that the player has not.
+    pub fn stroke(&self, name: &str) -> Result<Stroke, PlayerFault> {
+        let touch = Touch::ALL.into_iter().find(|touch| touch.spoken() == name);
+        match touch {
+            Some(touch) => Ok(Stroke::Touch(touch)),
+            None if name == PUTT => Ok(Stroke::Putt),
+            None => self.bag().find(name).map(Stroke::Swing),
+        }
+    }
+
+    /// The longest carry that can be meant with a stroke from a lie, yards, 0 for a putt; None where the stroke does not
+    /// suit the lie.
+    #[must_use]
+    pub fn most_carry(&self, lie: Lie, stroke: Stroke) -> Option<f64> {
+        match stroke {
+            Stroke::Putt => matches!(lie, Lie::Green | Lie::Fringe).then_some(0.0),
+            Stroke::Swing(club) => Some(self.bag().swing(club, lie).full_carry),
+            Stroke::Touch(touch) => {
+                let suits = touch.suits(lie) || touch == Touch::Punch;
+                suits.then(|| self.bag().touch(touch, lie).full_carry)
+            }
         }
     }
 

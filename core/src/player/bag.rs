@@ -50,6 +50,12 @@ impl Touch {
         }
     }
 
+    /// The name a player calls it by, such as `bunker shot`.
+    #[must_use]
+    pub fn spoken(self) -> String {
+        self.name().replace('_', " ")
+    }
+
     /// True if the stroke is one to play from a lie (common practice, no source): a putter wants mown grass, a lob
     /// grass and room above, a bunker shot sand. From sand a chip or a pitch is picked clean; under trees the ball
     /// is kept low.

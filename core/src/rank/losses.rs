@@ -58,7 +58,7 @@ impl Kinds {
             }
             Kinds::Club => {
                 let clubs = bag.clubs().map(|club| bag.name(club).to_owned());
-                let touches = Touch::ALL.map(|touch| touch.name().replace('_', " "));
+                let touches = Touch::ALL.map(Touch::spoken);
                 let putt = ["putt".to_owned()];
                 clubs.chain(touches).chain(putt).collect()
             }

@@ -435,15 +435,6 @@ pub(super) fn beside(
         })
 }
 
-/// The clubs of a player, by the names a player calls them.
-pub(super) fn name(scene: &Scene, stroke: Stroke) -> String {
-    match stroke {
-        Stroke::Putt => "putt".to_owned(),
-        Stroke::Swing(club) => scene.bag().name(club).to_owned(),
-        Stroke::Touch(touch) => touch.name().replace('_', " "),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -1,16 +1,16 @@
 //! Which shot, in words a coach uses, and what other shots would cost.
-use super::action::{Action, down_the_line, name};
+use super::action::{Action, down_the_line};
 use super::fault::SolveFault;
 use super::place::{Place, signed};
 use super::solution::{Looked, Solution, plays_for_a_chance};
 use crate::geometry::{Point, right_of, unit_or_up};
 use crate::noise::Noise;
-use crate::plan::Scene;
+use crate::plan::{Aim, Instruction, Scene};
 use crate::player::Lie;
 use crate::shot::{Shot, Stroke};
 use crate::situation::Situation;
 
-/// A shot, what it is worth, and what others would cost.
+/// The shot that is played, what it is worth, and what others would cost.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Advice {
     /// Where the ball lies.
@@ -27,7 +27,9 @@ pub struct Advice {
     pub chance: Option<f64>,
     /// The shot as a coach would tell it.
     pub words: String,
-    /// The best shot with another club.
+    /// The shot as an instruction of a plan, played just as it is told.
+    pub instruction: Instruction,
+    /// The best shot with another club that a long look finds; it costs less than nothing where it is better.
     pub runner_up: Option<Other>,
     /// Usual mistakes that differ from the best shot.
     pub mistakes: Vec<Other>,
@@ -54,9 +56,11 @@ const AT_IT: f64 = 0.75;
 const FROM_THE_LINE: f64 = 0.8;
 /// A shot that ends within this many yards of the flag finishes by it.
 const BY_IT: f64 = 5.0;
+/// Where a solid ball ends is told besides the aim if it is so many yards, or more, to a side of it.
+const ASIDE: f64 = 2.5;
 
 impl Solution {
-    /// The best shot from a situation, with what others cost; `left` strokes are left where it is played for a score,
+    /// What is played from a situation, with what others cost; `left` strokes are left where it is played for a score,
     /// and None stands for all it was solved for.
     ///
     /// # Errors
@@ -66,14 +70,13 @@ impl Solution {
             None => 0,
             Some(_) => self.left(left)?,
         };
-        let mut looks = self.looks(from);
-        let (number, place) = self.best(&looks, left);
+        let best = self.played_from(from, left);
+        let place = self.place(&best, left);
         let minded = place.minded(signed(left));
         let (strokes, chance) = self.told(&place, left);
-        let best = looks.swap_remove(number);
         let scene = self.scene();
         let told = |name: String, looked: &Looked| {
-            let place = Place::new(self.decider(), &looked.codes, left);
+            let place = self.place(looked, left);
             let (strokes, chance) = self.told(&place, left);
             let cost = place.minded(signed(left)) - minded;
             Other {
@@ -84,12 +87,10 @@ impl Solution {
                 cost,
             }
         };
-        let others = self.other_looks(from, best.shot.stroke);
-        let runner_up = looks
+        let runner_up = self
+            .tried(from, |action| action.stroke != best.shot.stroke)
             .iter()
-            .filter(|looked| looked.shot.stroke != best.shot.stroke)
-            .chain(&others)
-            .map(|looked| told(name(scene, looked.shot.stroke), looked))
+            .map(|looked| told(scene.stroke_name(looked.shot.stroke), looked))
             .min_by(|a, b| a.cost.total_cmp(&b.cost));
         let mistakes = mistakes(scene, from)
             .into_iter()
@@ -98,9 +99,10 @@ impl Solution {
             .collect();
         Ok(Advice {
             from,
-            club: name(scene, best.shot.stroke),
+            club: scene.stroke_name(best.shot.stroke),
             finish: finish(scene, from, &best.shot),
             words: words(scene, from, &best.shot),
+            instruction: instruction(scene, from, &best.shot),
             shot: best.shot,
             strokes,
             chance,
@@ -167,52 +169,77 @@ fn finish(scene: &Scene, from: Situation, shot: &Shot) -> Point {
     scene.resolve(from, shot, &Noise::NONE).rest
 }
 
-/// A shot as a coach tells it: the club, the aim, and where it leaves the ball.
+/// A shot as an instruction that plays it, from the lie it is told for.
+fn instruction(scene: &Scene, from: Situation, shot: &Shot) -> Instruction {
+    let carry = (shot.stroke != Stroke::Putt && !is_full(scene, from, shot)).then_some(shot.carry);
+    Instruction::Exactly {
+        stroke: scene.stroke_name(shot.stroke),
+        over: Aim::At {
+            x: shot.target.x,
+            y: shot.target.y,
+        },
+        carry,
+    }
+}
+
+/// True of a swing for all that the club carries.
+fn is_full(scene: &Scene, from: Situation, shot: &Shot) -> bool {
+    matches!(shot.stroke, Stroke::Swing(club) if shot.carry >= scene.bag().swing(club, from.lie).full_carry)
+}
+
+/// A shot as a coach tells it: the club, where to aim, and where a solid ball ends and what it leaves.
 fn words(scene: &Scene, from: Situation, shot: &Shot) -> String {
-    let club = name(scene, shot.stroke);
+    let club = scene.stroke_name(shot.stroke);
     if shot.stroke == Stroke::Putt {
         return club;
     }
     let end = finish(scene, from, shot);
-    let left = (scene.hole().pin() - end).norm();
+    let (length, left) = ((end - from.at).norm(), (scene.hole().pin() - end).norm());
     let partial = match shot.stroke {
         Stroke::Swing(club) => shot.carry < 0.97 * scene.bag().swing(club, from.lie).full_carry,
         _ => false,
     };
     let club = if partial {
-        format!("{club} for {:.0}", length(from, end))
+        format!("{club} for {length:.0}")
     } else {
         club
     };
-    let finishing = if left <= BY_IT {
-        "finishing by the flag".to_owned()
-    } else {
-        format!("finishing {left:.0} out")
-    };
-    format!("{club}, {}, {finishing}", aim(scene, from, shot, end))
-}
-
-fn length(from: Situation, end: Point) -> f64 {
-    (end - from.at).norm()
-}
-
-/// Where a shot is aimed: so far left or right of the flag, or where it ends well short, of the line of play.
-fn aim(scene: &Scene, from: Situation, shot: &Shot, end: Point) -> String {
-    let to_pin = scene.hole().pin() - from.at;
-    if length(from, end) < FROM_THE_LINE * to_pin.norm() {
-        let station = scene.hole().line().station(end);
-        return side(station.right, "the line of play");
+    if left <= BY_IT {
+        let aim = side(off_the_flag(scene, from, shot.target), "at", "the flag");
+        return format!("{club}, aimed {aim}, finishing by the flag");
     }
-    let (pinward, forward) = (unit_or_up(to_pin), unit_or_up(shot.target - from.at));
-    let turn = libm::atan2(right_of(pinward).dot(&forward), pinward.dot(&forward));
-    side(libm::tan(turn) * to_pin.norm(), "the flag")
+    let short = length < FROM_THE_LINE * from.to_pin(scene.hole());
+    let ((aimed, ends), on, mark) = if short {
+        let over = from.at + unit_or_up(shot.target - from.at) * length;
+        let station = |at: Point| scene.hole().line().station(at).right;
+        ((station(over), station(end)), "down", "the line of play")
+    } else {
+        let off = |at| off_the_flag(scene, from, at);
+        ((off(shot.target), off(end)), "at", "the flag")
+    };
+    let aim = side(aimed, on, mark);
+    let finishing = if (ends - aimed).abs() < ASIDE {
+        format!("finishing {left:.0} out")
+    } else {
+        let ends = side(ends, "on", "it");
+        format!("finishing {ends}, {left:.0} out")
+    };
+    format!("{club}, aimed {aim}, {finishing}")
 }
 
-fn side(right: f64, of: &str) -> String {
+/// Yards to the right of the flag at which the way to a place passes it.
+fn off_the_flag(scene: &Scene, from: Situation, place: Point) -> f64 {
+    let to_pin = scene.hole().pin() - from.at;
+    let (pinward, forward) = (unit_or_up(to_pin), unit_or_up(place - from.at));
+    let turn = libm::atan2(right_of(pinward).dot(&forward), pinward.dot(&forward));
+    libm::tan(turn) * to_pin.norm()
+}
+
+/// So far to a side of a mark; `on` or `at` it where it is hardly any.
+fn side(right: f64, on: &str, mark: &str) -> String {
     if right.abs() < AT_IT {
-        let at = if of == "the flag" { "at" } else { "on" };
-        return format!("{at} {of}");
+        return format!("{on} {mark}");
     }
     let side = if right < 0.0 { "left" } else { "right" };
-    format!("{:.0} {side} of {of}", right.abs())
+    format!("{:.0} {side} of {mark}", right.abs())
 }

@@ -138,9 +138,7 @@ impl Solution {
         let left = self
             .most()
             .map_or(0, |most| most.saturating_sub(usize::from(played)));
-        let looks = self.looks(from);
-        let (_, place) = self.best(&looks, left);
-        self.strokes_of(&place, left)
+        self.strokes_of(&self.place(&self.played_from(from, left), left), left)
     }
 
     /// What each of some strokes gained, in their order. Over a play the gains add up to what was to be expected from its

@@ -116,8 +116,8 @@ const WOODED: [Round; 6] = [
 /// Several stay, for the neighbours to tell apart.
 #[rustfmt::skip]
 const LAST: [Round; 2] = [
-    Round { luck: 32, keep: 4, vary: (0, 0.0), race: true },
-    Round { luck: 64, keep: 4, vary: (0, 0.0), race: true },
+    Round { luck: 32, keep: 5, vary: (0, 0.0), race: true },
+    Round { luck: 128, keep: 4, vary: (0, 0.0), race: true },
 ];
 /// Where actions are kept for their boldness or safety, too, they are told apart over more luck.
 #[rustfmt::skip]
@@ -156,10 +156,9 @@ impl Effort {
     /// Luck in the table, of so much for choosing.
     fn tabled(self, luck: usize, bold: usize) -> usize {
         match self {
-            Effort::Last if bold > 0 => luck,
             Effort::Cold => luck / 4,
-            Effort::Closer | Effort::Last => luck / 2,
-            Effort::Thorough => luck,
+            Effort::Closer => luck / 2,
+            Effort::Last | Effort::Thorough => luck,
         }
     }
 

@@ -9,7 +9,6 @@ use super::place::{Place, in_state, signed};
 use super::places::{Code, Places};
 use super::shortlist::Shortlist;
 use super::sight::Sight;
-use super::strategy::played_in;
 use super::task::{Objective, Task};
 use super::think;
 use crate::geometry::Point;
@@ -17,7 +16,7 @@ use crate::hole::Surface;
 use crate::noise::Noise;
 use crate::plan::{Scene, Strategy};
 use crate::player::Lie;
-use crate::shot::{Shot, Stroke};
+use crate::shot::Shot;
 use crate::situation::Situation;
 use std::sync::{Arc, OnceLock};
 
@@ -52,9 +51,6 @@ pub struct Solution {
 
 /// The most strokes that a chance is told for.
 pub const MOST_TOLD: u8 = 24;
-
-/// Strokes, or chance, by which a shot is clearly better than another: what a close look cannot tell apart is less.
-const CLEARLY: f64 = 0.003;
 
 /// A shot that was looked at closely, with where it ends.
 pub(super) struct Looked {
@@ -170,40 +166,25 @@ impl Solution {
 
     /// A shot looked at closely.
     pub(super) fn look(&self, from: Situation, shot: Shot) -> Looked {
-        Looked {
-            shot,
-            codes: self.codes(from, &shot, &self.found.luck.thorough_value),
-        }
+        self.look_over(from, shot, &self.found.luck.thorough_value)
     }
 
-    /// An action, or the shot of the given strategy, looked at over some luck.
-    pub(super) fn look_over(
-        &self,
-        from: Situation,
-        action: Option<Action>,
-        luck: &[Noise],
-    ) -> Looked {
-        let scene = self.scene();
-        let shot = match (&action, &self.found.given) {
-            (Some(action), _) => action.shot(scene, from),
-            (None, Some(given)) => given.choose(scene, from),
-            (None, None) => scene.shot_at(from, scene.hole().pin()),
-        };
+    /// A shot looked at over some luck.
+    pub(super) fn look_over(&self, from: Situation, shot: Shot, luck: &[Noise]) -> Looked {
         Looked {
             shot,
             codes: self.codes(from, &shot, luck),
         }
     }
 
-    /// The best shots with another stroke than the one given.
-    pub(super) fn other_looks(&self, from: Situation, than: Stroke) -> Vec<Looked> {
+    /// The best shots that a long look finds among those that `may` be tried; none of a strategy that was given.
+    pub(super) fn tried(&self, from: Situation, may: impl Fn(&Action) -> bool) -> Vec<Looked> {
         if self.found.given.is_some() {
             return Vec::new();
         }
-        let scene = self.scene();
         let mut shortlist = Shortlist::default();
-        offer(scene, from, Mesh::CLOSE, &mut shortlist.offers);
-        shortlist.offers.retain(|action| action.stroke != than);
+        offer(self.scene(), from, Mesh::CLOSE, &mut shortlist.offers);
+        shortlist.offers.retain(may);
         let bold = self.found.task.bold();
         let reckoned = self.reckoned(from);
         let luck = &self.found.luck.thorough;
@@ -212,75 +193,52 @@ impl Solution {
         tried.map(|tried| self.look(from, tried.shot)).collect()
     }
 
-    /// The shots worth a close look from a situation: those the strategy plays around there, and, but for a strategy
-    /// that was given, the best of everything there is.
-    pub(super) fn looks(&self, from: Situation) -> Vec<Looked> {
-        let scene = self.scene();
-        if let Some(given) = &self.found.given {
-            return vec![self.look(from, given.choose(scene, from))];
+    /// What is played from a situation with so many strokes left, looked at closely: the stored choice, or where there is
+    /// none the best that a long look finds.
+    pub(super) fn played_from(&self, from: Situation, left: usize) -> Looked {
+        if let Some(shot) = self.stored(from, left) {
+            return self.look(from, shot);
         }
-        let places = &self.found.places;
-        let is_tee = from == Situation::on_the_tee(scene.hole());
-        let mut actions: Vec<Action> = match places.state_at(from) {
-            Some(state) if is_tee || places.holds(from) => {
-                let mut actions = self.played_near(from, state);
-                let usual = self.usual(from);
-                actions.retain(|action| Some(*action) != usual);
-                usual.into_iter().chain(actions).collect()
-            }
-            _ => Vec::new(),
-        };
-        let mut shortlist = Shortlist::default();
-        let bold = self.found.task.bold();
-        let luck = &self.found.luck.thorough;
-        let reckoned = self.reckoned(from);
-        think::run(&self.sight(), from, luck, &mut shortlist, reckoned, bold);
-        for tried in shortlist.tried() {
-            if !actions.contains(&tried.action) {
-                actions.push(tried.action);
-            }
+        let mut looks = self.tried(from, |_| true);
+        if looks.is_empty() {
+            return self.look(from, self.at_the_pin(from));
         }
-        actions
-            .iter()
-            .map(|action| self.look(from, action.shot(scene, from)))
-            .collect()
+        let best = self.best(&looks, left);
+        looks.swap_remove(best)
     }
 
-    /// The actions of a state as they are played from a situation.
-    pub(super) fn played_near(&self, from: Situation, state: usize) -> Vec<Action> {
-        let place = self.found.places.states()[state].situation.at;
-        let pin = self.scene().hole().pin();
-        let actions = self.found.played.actions(state).iter();
-        actions
-            .map(|action| action.moved(place, from.at, pin))
-            .filter(|action| action.is_stroke(self.scene(), from))
-            .collect()
+    /// The shot that [`Strategy`] plays from a situation; None where no ball of this hole can lie so.
+    pub(super) fn stored(&self, from: Situation, left: usize) -> Option<Shot> {
+        let is_stored = self.is_given()
+            || from == Situation::on_the_tee(self.scene().hole())
+            || self.found.places.holds(from);
+        #[expect(clippy::cast_possible_truncation, reason = "at most 30 strokes")]
+        let played = self.most().map_or(0, |most| most - left) as u8;
+        is_stored.then(|| self.choose_after(self.scene(), from, played))
     }
 
-    /// What is played from a situation when strokes alone are minded; None where the hole has no such lie.
-    pub(super) fn usual(&self, from: Situation) -> Option<Action> {
-        let played = &self.found.played;
-        played_in(self.scene(), &self.found.places, from, |state| {
-            &played.actions(state)[0]
-        })
+    /// The ordinary shot at the pin.
+    pub(super) fn at_the_pin(&self, from: Situation) -> Shot {
+        self.scene().shot_at(from, self.scene().hole().pin())
     }
 
-    /// The best of some shots with so many strokes left: its number and what it is worth. The first is what the strategy
-    /// plays, and stays the best unless another is clearly better.
-    pub(super) fn best<'a>(&'a self, looks: &'a [Looked], left: usize) -> (usize, Place<'a>) {
-        let mut best: Option<(usize, Place<'a>)> = None;
-        for (number, looked) in looks.iter().enumerate() {
-            let place = Place::new(self.decider(), &looked.codes, left);
-            let better = best.as_ref().is_none_or(|(leader, old)| {
-                let margin = if *leader == 0 { CLEARLY } else { 1e-9 };
-                let (new, old) = (minded(&place, left), minded(old, left));
-                new.0 < old.0 - margin || ((new.0 - old.0).abs() <= 1e-9 && new.1 < old.1 - margin)
-            });
-            if better {
-                best = Some((number, place));
+    /// The number of the best of some shots with so many strokes left; of equals, that with the fewest strokes to come.
+    fn best(&self, looks: &[Looked], left: usize) -> usize {
+        let worth = |looked: &Looked| minded(&self.place(looked, left), left);
+        let worths: Vec<(f64, f64)> = looks.iter().map(worth).collect();
+        let mut best = 0;
+        for (number, new) in worths.iter().enumerate() {
+            let old = worths[best];
+            if new.0 < old.0 - 1e-9 || ((new.0 - old.0).abs() <= 1e-9 && new.1 < old.1 - 1e-9) {
+                best = number;
             }
         }
-        best.unwrap_or_else(|| (0, Place::new(self.decider(), &[Code::HOLED], left)))
+        best
+    }
+
+    /// A shot that was looked at, with what it is worth by strokes left.
+    pub(super) fn place<'a>(&'a self, looked: &'a Looked, left: usize) -> Place<'a> {
+        Place::new(self.decider(), &looked.codes, left)
     }
 
     /// Strokes left from the tee as `left` says, or as the task does.
@@ -297,7 +255,7 @@ impl Solution {
         })
     }
 
-    /// Strokes to hole out from a situation by the best shot there, penalties included. For a score: with all the
+    /// Strokes to hole out from a situation by what is played there, penalties included. For a score: with all the
     /// strokes left that it was solved for.
     #[must_use]
     pub fn expected_strokes(&self, from: Situation) -> f64 {
@@ -305,9 +263,7 @@ impl Solution {
         if from == Situation::on_the_tee(self.scene().hole()) {
             return self.from_the_tee();
         }
-        let looks = self.looks(from);
-        let (_, place) = self.best(&looks, left);
-        self.strokes_of(&place, left)
+        self.strokes_of(&self.place(&self.played_from(from, left), left), left)
     }
 
     /// Strokes to come by a shot, with so many strokes left.
@@ -329,8 +285,8 @@ impl Solution {
         }
     }
 
-    /// The chance of holing out from a situation in so many strokes or fewer, penalties included, by the best shot there
-    /// for the task. For a score `at_most` are also the strokes left, and None stands for all it was solved for.
+    /// The chance of holing out from a situation in so many strokes or fewer, penalties included, by what is
+    /// played there for the task. For a score `at_most` are also the strokes left, and None stands for all it was solved for.
     ///
     /// # Errors
     /// More strokes than the task has, or than [`MOST_TOLD`]; none.
@@ -339,9 +295,8 @@ impl Solution {
         if from == Situation::on_the_tee(self.scene().hole()) {
             return Ok(self.chance_layers()[left - 1].of_states[0]);
         }
-        let looks = self.looks(from);
-        let (_, place) = self.best(&looks, left);
-        Ok(self.chance_of(&place, left))
+        let played = self.played_from(from, left);
+        Ok(self.chance_of(&self.place(&played, left), left))
     }
 
     /// The chance of holing out in the strokes left, by a shot.

@@ -35,7 +35,7 @@ impl Solution {
 /// stroke from there, aimed between it and those of the states around that are like it. None where the hole has no such
 /// lie. Hot path.
 #[inline]
-pub(super) fn played_in<'a>(
+fn played_in<'a>(
     scene: &Scene,
     places: &Places,
     from: Situation,

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.contour import QuadContourSet
 
+    from wideberth._advice import Advice
     from wideberth._solve import Solution
     from wideberth._wideberth import Hole
 
@@ -31,8 +32,10 @@ _HIDDEN = ("penalty_red", "penalty_yellow", "out_of_bounds")
 _STROKES, _CHANCES = (0.02, 0.05, 0.1, 0.2, 0.25, 0.5, 1.0, 2.0), (0.005, 0.01, 0.02, 0.05, 0.1, 0.2)
 #: Most bands for an inch of map, and at all; fewest.
 _BANDS_AN_INCH, _MOST_BANDS, _FEWEST_BANDS = 2.2, 16, 5
-#: Most strokes shown of the best shots from the tee.
+#: Most strokes shown of the shots from the tee on.
 _LONGEST = 9
+#: A ball that ends so many yards from where it is aimed has its aim marked.
+_ASIDE = 2.5
 #: Heights: blank paper, bands, what lies on them, the best shots and words.
 _BLANK, _BANDS, _SURFACES, _ROUTE, _WORDS = 1.1, 1.2, 1.3, 5.0, 7.0
 
@@ -248,9 +251,29 @@ def _edge(theme: Theme, surface: str) -> str:
 
 
 def _route(ax: Axes, theme: Theme, solution: Solution, page: Page) -> tuple[Array, list[str]]:
-    """Draw the best shots from the tee and name their clubs; returns the corners of the line, on the page."""
-    places, clubs = _shots(solution)
+    """Draw the shots from the tee on and name their clubs; returns the corners of the line, on the page."""
+    places, clubs, aims = _shots(solution)
     line = page.of(places)
+    if aims:
+        crosses = page.of(aims)
+        ax.plot(
+            *crosses.T,
+            linestyle="none",
+            marker="x",
+            markersize=5,
+            markeredgewidth=2.8,
+            color=theme.paper,
+            zorder=_ROUTE,
+        )
+        ax.plot(
+            *crosses.T,
+            linestyle="none",
+            marker="x",
+            markersize=4.4,
+            markeredgewidth=1.3,
+            color=theme.ink,
+            zorder=_ROUTE,
+        )
     # A band of paper below lifts the dashes off dark and light alike.
     ax.plot(*line.T, color=theme.paper, linewidth=2.6, alpha=0.55, solid_capstyle="round", zorder=_ROUTE)
     ax.plot(*line.T, color=theme.ink, linewidth=1.3, linestyle=(0, (4, 2)), zorder=_ROUTE)
@@ -262,11 +285,14 @@ def _route(ax: Axes, theme: Theme, solution: Solution, page: Page) -> tuple[Arra
     return line, clubs
 
 
-def _shots(solution: Solution) -> tuple[list[tuple[float, float]], list[str]]:
-    """Where the best shots from the tee end, from the tee on, and their clubs; a putt ends at the pin."""
+def _shots(solution: Solution) -> tuple[list[tuple[float, float]], list[str], list[tuple[float, float]]]:
+    """Where the shots from the tee on end, their clubs, and their aims as far out where a ball ends aside of them.
+
+    A putt ends at the pin.
+    """
     hole, objective = solution.hole, solution.objective
     left = objective.strokes if objective is not None and objective.kind == "at_most" else None
-    places, clubs = [hole.tee], []
+    places, clubs, aims = [hole.tee], [], []
     for played in range(_LONGEST):
         if left is not None and left <= played:
             break
@@ -276,9 +302,20 @@ def _shots(solution: Solution) -> tuple[list[tuple[float, float]], list[str]]:
             places.append(hole.pin)
             break
         places.append(advice.finish)
+        aim = _as_far_out(advice)
+        if np.hypot(*np.subtract(aim, advice.finish)) > _ASIDE:
+            aims.append(aim)
         if hole.surface_at(advice.finish) in _HIDDEN:
             break
-    return places, clubs
+    return places, clubs, aims
+
+
+def _as_far_out(advice: Advice) -> tuple[float, float]:
+    """The point of the aim that is as far away as a solid ball ends."""
+    start = np.array(advice.where)
+    way = np.array(advice.target) - start
+    x, y = start + way / np.hypot(*way) * np.hypot(*(np.array(advice.finish) - start))
+    return float(x), float(y)
 
 
 def _name_clubs(ax: Axes, theme: Theme, line: Array, clubs: list[str]) -> None:
