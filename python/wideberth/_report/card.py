@@ -143,7 +143,7 @@ def _aim(of: Solution | Comparison, usual: UsualWay) -> str:
     if isinstance(of, Solution):
         # The club is told apart; what follows it is the aim and what is left, in the solver's own words.
         told = of.shot_from(hole.tee)
-        return told.words.removeprefix(told.club).removeprefix(",").strip()
+        return told.words.partition(", aimed ")[2] or told.words
     if np.hypot(*np.subtract(target, hole.pin)) < 0.75:
         return "at the flag"
     return f"{words.from_the_line(hole, target)}, over the point {_apart(hole.tee, target):.0f} yd out"

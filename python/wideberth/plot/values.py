@@ -77,11 +77,12 @@ def plot_values(
     figure.headline(ax, colours, title or hole.name, _told(solution, lie, at_most), width)
     noted = remembered(ax)
     foot = KEY if noted is None else noted[1]
-    figure.caption(ax, colours, _explained(solution, at_most), foot - 3, width)
+    shots = _shots(solution)
+    figure.caption(ax, colours, _explained(solution, at_most, bool(shots.aims)), foot - 3, width)
     figure.settle(ax)
     drawn = _Map(ax, colours, page, hole, field)
-    route, clubs = _route(ax, colours, solution, page)
-    _name_clubs(ax, colours, route, clubs)
+    route = _route(ax, colours, shots, page)
+    _name_clubs(ax, colours, route, shots.clubs)
     _tell_lines(ax, colours, page, hole, drawn, route)
     return ax
 
@@ -106,11 +107,14 @@ def _told(solution: Solution, lie: str, at_most: int | None) -> str:
     return f"{solution.player.name}{aim}: {what}, lie {lie.replace('_', ' ')}; {tee:.2f} strokes from the tee"
 
 
-def _explained(solution: Solution, at_most: int | None) -> str:
+def _explained(solution: Solution, at_most: int | None, has_crosses: bool) -> str:
     """How to read it, in a line below the picture."""
     equal = "strokes" if at_most is None else "chance"
     best = "best shots" if solution.then is None else "shots"
-    return f"Lines: equal {equal}. Dashed: the {best} from the tee; dots: where a solid strike without luck ends."
+    cross = "; crosses: where it is aimed" if has_crosses else ""
+    return (
+        f"Lines: equal {equal}. Dashed: the {best} from the tee; dots: where a solid strike without luck ends{cross}."
+    )
 
 
 @dataclass(frozen=True)
@@ -250,12 +254,11 @@ def _edge(theme: Theme, surface: str) -> str:
     return theme.surfaces[surface].edge if own else theme.muted
 
 
-def _route(ax: Axes, theme: Theme, solution: Solution, page: Page) -> tuple[Array, list[str]]:
-    """Draw the shots from the tee on and name their clubs; returns the corners of the line, on the page."""
-    places, clubs, aims = _shots(solution)
-    line = page.of(places)
-    if aims:
-        crosses = page.of(aims)
+def _route(ax: Axes, theme: Theme, shots: _Shots, page: Page) -> Array:
+    """Draw the shots from the tee on; returns the corners of the line, on the page."""
+    line, clubs = page.of(shots.places), shots.clubs
+    if shots.aims:
+        crosses = page.of(shots.aims)
         ax.plot(
             *crosses.T,
             linestyle="none",
@@ -282,14 +285,22 @@ def _route(ax: Axes, theme: Theme, solution: Solution, page: Page) -> tuple[Arra
         *ends.T, linestyle="none", marker="o", markersize=4.2, color=theme.ink, markeredgecolor=theme.paper,
         markeredgewidth=0.8, zorder=_ROUTE,
     )  # fmt: skip
-    return line, clubs
+    return line
 
 
-def _shots(solution: Solution) -> tuple[list[tuple[float, float]], list[str], list[tuple[float, float]]]:
-    """Where the shots from the tee on end, their clubs, and their aims as far out where a ball ends aside of them.
+@dataclass(frozen=True)
+class _Shots:
+    """The shots from the tee on."""
 
-    A putt ends at the pin.
-    """
+    #: The tee, and where each ends; a putt at the pin.
+    places: list[tuple[float, float]]
+    clubs: list[str]
+    #: The aims as far out, where a ball ends aside of them.
+    aims: list[tuple[float, float]]
+
+
+def _shots(solution: Solution) -> _Shots:
+    """Follow the shots from the tee on, each struck solidly and without luck."""
     hole, objective = solution.hole, solution.objective
     left = objective.strokes if objective is not None and objective.kind == "at_most" else None
     places, clubs, aims = [hole.tee], [], []
@@ -307,7 +318,7 @@ def _shots(solution: Solution) -> tuple[list[tuple[float, float]], list[str], li
             aims.append(aim)
         if hole.surface_at(advice.finish) in _HIDDEN:
             break
-    return places, clubs, aims
+    return _Shots(places, clubs, aims)
 
 
 def _as_far_out(advice: Advice) -> tuple[float, float]:
