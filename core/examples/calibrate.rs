@@ -2,7 +2,8 @@
 //!
 //! `cargo run --release --example calibrate > docs/calibration.md` reports on the figures in use (a few minutes);
 //! `cargo run --release --example calibrate -- fit` first fits them anew by least squares, from those in use, and prints
-//! each step (a quarter of an hour); `-- fit professional` the professional alone.
+//! each step (a quarter of an hour); `-- fit professional` the professional alone. `-- "depth, bogey=0.10" "wild side=4"`
+//! reports on those in use but for the ones named.
 #![expect(
     clippy::print_stdout,
     clippy::print_stderr,
@@ -43,6 +44,12 @@ const fn knob(
         spread,
     }
 }
+
+/// What may be told otherwise besides, and is not fitted.
+const OTHERS: [Knob; 2] = [
+    knob("wilds, long", |f| &mut f.wild_long, 0.6, 0.2),
+    knob("wild side", |f| &mut f.wild_side, 4.0, 1.0),
+];
 
 /// What club golfers and reference golfers are fitted with. The priors are common practice, no source.
 const GOLFERS: [Knob; 13] = [
@@ -210,6 +217,19 @@ fn main() {
     let mut figures = LevelFigures::FITTED;
     let told: Vec<String> = std::env::args().skip(1).collect();
     let wants = |word: &str| told.iter().any(|a| a == word);
+    for (name, value) in told.iter().filter_map(|a| a.split_once('=')) {
+        let knobs = GOLFERS.iter().chain(&PROFESSIONAL).chain(&OTHERS);
+        let known: Vec<&Knob> = knobs.collect();
+        let Some(knob) = known.iter().find(|knob| knob.name == name) else {
+            let names: Vec<&str> = known.iter().map(|knob| knob.name).collect();
+            eprintln!("no figure {name:?}; there are {}", names.join("; "));
+            return;
+        };
+        match value.parse() {
+            Ok(value) => *(knob.of)(&mut figures) = value,
+            Err(_) => return eprintln!("{name} is {value:?}; it must be a number"),
+        }
+    }
     if wants("fit") {
         if !wants("professional") {
             figures = fit(figures, &GOLFERS, |who| who != Who::Professional);

@@ -8,6 +8,7 @@ use crate::putting::Green;
 use crate::setting::{Path, Setting, SettingFault};
 use crate::shot::{self, Next, Outcome, Shot, Stroke};
 use crate::situation::Situation;
+use std::ops::ControlFlow;
 use std::sync::Arc;
 
 /// A player on a hole.
@@ -39,8 +40,9 @@ pub(crate) const LONGEST_FRINGE_PUTT: f64 = 15.0;
 /// source).
 pub(crate) const LEAST_SWING: f64 = 0.75;
 
-/// The longest chip, yards: from farther off a pitch takes no more strokes, as `around` ranks them for handicaps of 0, 18
-/// and 36 on a plain green (computed with these players, no outside source). From rough the two are close.
+/// The longest chip, and the longest putt from off the fringe, yards: from farther off a pitch takes no more strokes, as
+/// `around` ranks them for handicaps of 0 to 36 on a plain green (computed with these players, no outside source). From rough
+/// chip and pitch are close.
 const LONGEST_CHIP: f64 = 20.0;
 
 /// A club is enough for a carry of this many times its full one: nobody takes a longer one for the last yards (common
@@ -323,9 +325,9 @@ impl Scene {
         distances.total_for(full, distances.along(forward))
     }
 
-    /// The touch that suits a distance, if it is too short for three quarters of a swing of the shortest club: from short
-    /// mown grass a chip when it is near and lands on mown ground, else a pitch, or a lob where only that lands on mown
-    /// ground; from sand a bunker shot.
+    /// The touch that suits a distance, if it is too short for three quarters of a swing of the shortest club: near and from
+    /// short mown grass the putter where all the way is mown, else a chip that lands on mown ground; else a pitch, or a lob
+    /// where only that lands on mown ground; from sand a bunker shot.
     fn touch_for(&self, from: Situation, target: Point, distance: f64) -> Option<Touch> {
         let forward = unit_or_up(target - from.at);
         // A yard up plays about a yard longer.
@@ -345,7 +347,10 @@ impl Scene {
             matches!(surface, Surface::Green | Surface::Fringe)
         };
         let is_mown = matches!(from.lie, Lie::Fairway | Lie::FirstCut | Lie::Fringe);
-        let (chip, lob) = (Touch::Chip, Touch::Lob);
+        let (putter, chip, lob) = (Touch::Putter, Touch::Chip, Touch::Lob);
+        if is_mown && distance <= LONGEST_CHIP && covers(putter) && self.is_mown(from.at, target) {
+            return Some(putter);
+        }
         if is_mown && distance <= LONGEST_CHIP && covers(chip) && lands_on_mown(chip) {
             return Some(chip);
         }
@@ -355,6 +360,19 @@ impl Scene {
             return Some(lob);
         }
         Some(Touch::Pitch)
+    }
+
+    /// True where the straight way is over mown ground alone.
+    fn is_mown(&self, from: Point, to: Point) -> bool {
+        let walked = self
+            .hole()
+            .walk::<()>(from, to, |_, surface| match surface {
+                Surface::Fairway | Surface::FirstCut | Surface::Fringe | Surface::Green => {
+                    ControlFlow::Continue(())
+                }
+                _ => ControlFlow::Break(()),
+            });
+        walked.is_continue()
     }
 
     /// Averages a shot over `luck` by the quick reckoning.

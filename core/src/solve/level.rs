@@ -154,7 +154,7 @@ impl Effort {
     }
 
     /// Luck in the table, of so much for choosing.
-    fn tabled(self, luck: usize, bold: usize) -> usize {
+    fn tabled(self, luck: usize) -> usize {
         match self {
             Effort::Cold => luck / 4,
             Effort::Closer => luck / 2,
@@ -287,7 +287,7 @@ impl Level {
             }
             let luck = luck.choosing(number);
             shortlist.run(&sight, from, luck, rounds, own, bold);
-            let table = &luck[..effort.tabled(luck.len(), bold)];
+            let table = &luck[..effort.tabled(luck.len())];
             for tried in shortlist.tried() {
                 let codes = shortlist.outcomes(tried, &sight, from, table);
                 part.add_codes(tried.action, codes);

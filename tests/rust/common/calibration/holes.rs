@@ -45,12 +45,13 @@ impl Course {
         (0..).zip(COURSE).map(move |(number, (par, part))| {
             let turn = 2.399_963 * f64::from(number);
             let out = 0.65 * ((7.0 * f64::from(number) + 0.5) / 18.0).fract().sqrt();
+            let length = part * length / whole;
             let sketch = Sketch {
                 pin_back: 14.0 * out * turn.cos(),
                 pin_right: 13.0 * out * turn.sin(),
-                ..Sketch::new(par, part * length / whole)
+                ..Sketch::new(par, length)
             };
-            self.hole(number, sketch)
+            self.hole(number, rough_before(sketch, 24.0))
         })
     }
 
@@ -60,6 +61,15 @@ impl Course {
             Course::Ordinary => obstructed(number, sketch),
         };
         Hole::sketch(&sketch).expect("a valid sketch")
+    }
+}
+
+/// A hole whose fairway ends so many yards before the middle of the green, with rough around a narrow fringe.
+fn rough_before(sketch: Sketch, yards: f64) -> Sketch {
+    Sketch {
+        fairway_to: (sketch.par > 3).then_some(sketch.length - yards),
+        fringe_width: 1.5,
+        ..sketch
     }
 }
 
@@ -117,10 +127,7 @@ fn obstructed(number: u8, sketch: Sketch) -> Sketch {
         crossings,
         out_of_bounds,
         out_of_bounds_offset: 42.0,
-        // Rough before most greens and close around them.
         fairway_width: (par > 3).then_some(32.0),
-        fairway_to: (par > 3).then_some(length - 24.0),
-        fringe_width: 1.5,
         ..sketch
     }
 }
@@ -156,7 +163,7 @@ pub(crate) fn tour(par: u8, length: f64, pin: (f64, f64)) -> Hole {
             along += 110.0;
         }
     }
-    Hole::sketch(&Sketch {
+    let sketch = Sketch {
         fairway_width: (par > 3).then_some(30.0),
         green_speed: TOUR_GREEN,
         bunkers,
@@ -164,8 +171,8 @@ pub(crate) fn tour(par: u8, length: f64, pin: (f64, f64)) -> Hole {
         pin_back: pin.0,
         pin_right: pin.1,
         ..Sketch::new(par, length)
-    })
-    .expect("a valid sketch")
+    };
+    Hole::sketch(&rough_before(sketch, 19.0)).expect("a valid sketch")
 }
 
 /// Stimpmeter reading of the professional's greens.

@@ -816,10 +816,17 @@ fn others(list: &mut List) {
             DRIVES,
         );
     }
-    for (width, want) in [(35.0, 0.67), (63.0, 0.75), (75.0, 0.80), (86.0, 0.90)] {
+    // "Weaker players", and for the wider ones "the weakest class", taken to be the weakest of the index groups.
+    let corridors = [
+        (27.0, 35.0, 0.67),
+        (36.0, 63.0, 0.75),
+        (36.0, 75.0, 0.80),
+        (36.0, 86.0, 0.90),
+    ];
+    for (handicap, width, want) in corridors {
         let what = format!("tee shots within {width} yd");
         list.add(
-            Man(27.0),
+            Man(handicap),
             what,
             Asked::Corridor(width),
             want,
