@@ -24,6 +24,8 @@ use crate::whole::{SeedGiven, Whole};
 ///     too_little_club: a swing at the pin is chosen as if the way were shorter by this share of it, 0 to 0.3: the golfer
 ///         goes by the best strikes, not by the middle of all.
 ///     every_flag: True for a golfer who aims at every flag, and not at the middle of the green.
+///     always_chips: True for a golfer who chips or pitches from mown ground off the green where a putt would do. From
+///         within 15 yards of the hole on the fringe everybody putts.
 ///
 /// Raises:
 ///     InputError: a number outside its range.
@@ -31,7 +33,7 @@ use crate::whole::{SeedGiven, Whole};
 /// Example:
 ///     >>> import wideberth as wb
 ///     >>> wb.Habits(too_little_club=0.04, every_flag=True)
-///     Habits(too_little_club=0.04, every_flag=True)
+///     Habits(too_little_club=0.04, every_flag=True, always_chips=False)
 ///     >>> wb.Habits() == wb.Habits.none()
 ///     True
 #[pyclass(frozen, eq, from_py_object, name = "Habits", module = "wideberth")]
@@ -41,15 +43,16 @@ pub(crate) struct PyHabits(pub(crate) Habits);
 #[pymethods]
 impl PyHabits {
     #[new]
-    #[pyo3(signature = (*, too_little_club = 0.0, every_flag = false))]
-    fn new(too_little_club: f64, every_flag: bool) -> PyResult<Self> {
+    #[pyo3(signature = (*, too_little_club = 0.0, every_flag = false, always_chips = false))]
+    fn new(too_little_club: f64, every_flag: bool, always_chips: bool) -> PyResult<Self> {
         checked(Habits {
             too_little_club,
             every_flag,
+            always_chips,
         })
     }
 
-    /// No habits: the right club for the middle of the green.
+    /// No habits: the right club for the middle of the green, and the putter where it does.
     #[classmethod]
     fn none(_: &Bound<'_, PyType>) -> Self {
         PyHabits(Habits::NONE)
@@ -65,6 +68,12 @@ impl PyHabits {
     #[getter]
     fn every_flag(&self) -> bool {
         self.0.every_flag
+    }
+
+    /// True for a golfer who chips or pitches where a putt would do.
+    #[getter]
+    fn always_chips(&self) -> bool {
+        self.0.always_chips
     }
 
     /// Reads habits back from the text that `to_json` wrote.
@@ -91,10 +100,12 @@ impl PyHabits {
     }
 
     fn __repr__(&self) -> String {
-        let every_flag = if self.0.every_flag { "True" } else { "False" };
+        let told = |yes| if yes { "True" } else { "False" };
         format!(
-            "Habits(too_little_club={}, every_flag={every_flag})",
-            self.0.too_little_club
+            "Habits(too_little_club={}, every_flag={}, always_chips={})",
+            self.0.too_little_club,
+            told(self.0.every_flag),
+            told(self.0.always_chips)
         )
     }
 }
@@ -125,7 +136,8 @@ impl Waves for Run {
 /// What habits cost on a hole; `wideberth.price_of_habits` says what each argument is.
 ///
 /// Returns:
-///     Strokes with the player's habits less strokes without: without too little club, without every flag, without either.
+///     Strokes with the player's habits less strokes without: without too little club, without every flag, without always
+///     chipping, without any.
 ///
 /// Raises:
 ///     InputError: before anything is played, naming the field, the value and what is allowed.
@@ -139,7 +151,7 @@ pub(crate) fn price_of_habits(
     seed: SeedGiven,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
-) -> PyResult<(PyDifference, PyDifference, PyDifference)> {
+) -> PyResult<(PyDifference, PyDifference, PyDifference, PyDifference)> {
     let plays = plays.fit("plays", "1 to 1,000,000,000")?;
     let seed = seed.fit()?;
     let pool = pool::pool(solve::threads(threads)?)?;
@@ -150,6 +162,7 @@ pub(crate) fn price_of_habits(
     Ok((
         price.too_little_club.into(),
         price.every_flag.into(),
+        price.always_chips.into(),
         price.all.into(),
     ))
 }

@@ -83,6 +83,8 @@ class PriceOfHabits:
     too_little_club: core.Difference
     #: What aiming at every flag costs.
     every_flag: core.Difference
+    #: What always chipping costs.
+    always_chips: core.Difference
     #: What all habits together cost.
     all: core.Difference
 
@@ -90,7 +92,8 @@ class PriceOfHabits:
 
     @property
     def _by_habit(self) -> dict[str, core.Difference]:
-        return {"too_little_club": self.too_little_club, "every_flag": self.every_flag, "all": self.all}
+        habits = "too_little_club", "every_flag", "always_chips", "all"
+        return {habit: getattr(self, habit) for habit in habits}
 
     @property
     def _sentences(self) -> list[str]:
@@ -101,8 +104,10 @@ class PriceOfHabits:
             given_up.append(("Taking the right club", self.too_little_club))
         if has.every_flag:
             given_up.append(("Aiming at the middle of the green", self.every_flag))
-        if len(given_up) == 2:
-            given_up.append(("Doing both", self.all))
+        if has.always_chips:
+            given_up.append(("Putting where a putt does", self.always_chips))
+        if len(given_up) > 1:
+            given_up.append(("Doing both" if len(given_up) == 2 else "Doing all three", self.all))
         told = [f"{what} {_saves(price)} on this hole." for what, price in given_up]
         return told or ["There are no habits to give up."]
 
@@ -114,7 +119,7 @@ class PriceOfHabits:
     def columns(self) -> dict[str, np.ndarray[Any, Any]]:
         """The table as named NumPy columns, one row a habit and one for all.
 
-        ``habit`` (``too_little_club``, ``every_flag``, ``all``), ``price`` and ``price_error`` (strokes a play,
+        ``habit`` (``too_little_club``, ``every_flag``, ``always_chips``, ``all``), ``price`` and ``price_error`` (strokes a play,
         paired), ``better`` and ``worse`` (shares of plays that score lower and higher with the habit than without).
         """
         prices = self._by_habit.values()

@@ -8,7 +8,7 @@ use wideberth::geometry::Point;
 use wideberth::hole::{Hole, Surface};
 use wideberth::noise::Seed;
 use wideberth::plan::{Aim, Direct, Instruction, Plan, Scene, Steady, Strategy, Then};
-use wideberth::player::{Habits, Lie, Player};
+use wideberth::player::{Touch, Habits, Lie, Player};
 use wideberth::rank::{Length, Question, record};
 use wideberth::shot::Stroke;
 use wideberth::simulate::Recording;
@@ -23,6 +23,7 @@ fn with(habits: Habits) -> Player {
 const STRONG: Habits = Habits {
     too_little_club: 0.3,
     every_flag: true,
+    always_chips: true,
 };
 
 /// A hole with trouble, whose pin is not in the middle of its green.
@@ -79,6 +80,10 @@ fn habits_are_followed_by_direct_alone() {
             every_flag: true,
             ..Habits::NONE
         },
+        Habits {
+            always_chips: true,
+            ..Habits::NONE
+        },
     ] {
         assert_ne!(of(Habits::NONE).plays(), of(habit).plays());
     }
@@ -131,6 +136,7 @@ fn too_little_club_is_a_shorter_way() {
     let short = Habits {
         too_little_club: 0.08,
         every_flag: true,
+        always_chips: false,
     };
     let scene = plan_on(&hole(), &with(short));
     let plain = plan_on(
@@ -153,6 +159,43 @@ fn too_little_club_is_a_shorter_way() {
     for yards in [8.0, 25.0, 40.0] {
         let from = approach(&scene, yards);
         assert_eq!(habit.choose(&scene, from), none.choose(&plain, from));
+    }
+}
+
+/// From mown ground with mown ground all the way the putter is the ordinary stroke: from the fairway as far as a chip, from
+/// the fringe farther. Who always chips putts from the fringe near by alone.
+#[test]
+fn a_putt_is_chipped_by_habit() {
+    let chips = Habits {
+        always_chips: true,
+        ..Habits::NONE
+    };
+    let green = Hole::sketch(&Sketch {
+        pin_back: -6.0,
+        ..Sketch::new(4, 390.0)
+    });
+    let hole = green.expect("a sketch");
+    let (scene, chipper) = (
+        plan_on(&hole, &with(Habits::NONE)),
+        plan_on(&hole, &with(chips)),
+    );
+    let stroke = |scene: &Scene, yards: f64, lie| {
+        let from = Situation {
+            at: Point::new(0.0, hole.pin().y - yards),
+            lie,
+        };
+        scene.shot_by_habit(from, hole.pin()).stroke
+    };
+    let touch = Stroke::Touch;
+    for (yards, lie, usual, habit) in [
+        (12.0, Lie::Fringe, Stroke::Putt, Stroke::Putt),
+        (18.0, Lie::Fringe, Stroke::Putt, touch(Touch::Chip)),
+        (18.0, Lie::Fairway, touch(Touch::Putter), touch(Touch::Chip)),
+        (18.0, Lie::Rough, touch(Touch::Chip), touch(Touch::Chip)),
+        (28.0, Lie::Fairway, touch(Touch::Pitch), touch(Touch::Pitch)),
+    ] {
+        assert_eq!(stroke(&scene, yards, lie), usual, "{yards} {lie:?}");
+        assert_eq!(stroke(&chipper, yards, lie), habit, "{yards} {lie:?}");
     }
 }
 

@@ -32,9 +32,12 @@ pub struct Assessment {
     pub trouble: f64,
 }
 
-/// The longest putt from the fringe, yards; beyond it the ball is chipped (common practice, no
+/// The longest putt from the fringe, yards; from farther off the ball is pitched (common practice, no
 /// source).
-pub(crate) const LONGEST_FRINGE_PUTT: f64 = 15.0;
+pub(crate) const LONGEST_FRINGE_PUTT: f64 = 30.0;
+
+/// Within this distance of the hole, yards, even those putt from the fringe who would rather chip (common practice, no source).
+const EVERYBODY_PUTTS: f64 = 15.0;
 
 /// A club is swung for at least this share of its full distance; for less, the stroke is a pitch (common practice, no
 /// source).
@@ -43,7 +46,7 @@ pub(crate) const LEAST_SWING: f64 = 0.75;
 /// The longest chip, and the longest putt from off the fringe, yards: from farther off a pitch takes no more strokes, as
 /// `around` ranks them for handicaps of 0 to 36 on a plain green (computed with these players, no outside source). From rough
 /// chip and pitch are close.
-const LONGEST_CHIP: f64 = 20.0;
+pub(super) const LONGEST_CHIP: f64 = 20.0;
 
 /// A club is enough for a carry of this many times its full one: nobody takes a longer one for the last yards (common
 /// practice, no source).
@@ -112,6 +115,11 @@ impl Scene {
     /// covers the distance; from under trees the way out. Wind, height and slopes are allowed for.
     #[must_use]
     pub fn shot_at(&self, from: Situation, target: Point) -> Shot {
+        self.chosen(from, target, false)
+    }
+
+    /// The same; for a golfer who always chips without the putter from off the green, but for the fringe near the hole.
+    fn chosen(&self, from: Situation, target: Point, always_chips: bool) -> Shot {
         let way = target - from.at;
         let distance = way.norm();
         let putt = Shot {
@@ -119,11 +127,16 @@ impl Scene {
             target: self.hole().pin(),
             carry: 0.0,
         };
+        let longest_putt = if always_chips {
+            EVERYBODY_PUTTS
+        } else {
+            LONGEST_FRINGE_PUTT
+        };
         match from.lie {
             Lie::Green => putt,
             Lie::Trees => self.escapes.shot_from(self, from.at),
-            Lie::Fringe if distance <= LONGEST_FRINGE_PUTT && target == self.hole().pin() => putt,
-            lie => match self.touch_for(from, target, distance) {
+            Lie::Fringe if distance <= longest_putt && target == self.hole().pin() => putt,
+            lie => match self.touch_for(from, target, distance, always_chips) {
                 Some(touch) => {
                     let prepared = self.setting.touch(touch);
                     let meant = self.setting.meant_for(prepared, from.at, target);
@@ -141,8 +154,9 @@ impl Scene {
     /// The shot of a golfer whom nobody advises at a target: the ordinary one but for the habits of the player.
     #[must_use]
     pub fn shot_by_habit(&self, from: Situation, target: Point) -> Shot {
-        let shot = self.shot_at(from, target);
-        let short = self.bag().habits().too_little_club;
+        let habits = self.bag().habits();
+        let shot = self.chosen(from, target, habits.always_chips);
+        let short = habits.too_little_club;
         if short == 0.0 || !matches!(shot.stroke, Stroke::Swing(_)) {
             return shot;
         }
@@ -328,7 +342,13 @@ impl Scene {
     /// The touch that suits a distance, if it is too short for three quarters of a swing of the shortest club: near and from
     /// short mown grass the putter where all the way is mown, else a chip that lands on mown ground; else a pitch, or a lob
     /// where only that lands on mown ground; from sand a bunker shot.
-    fn touch_for(&self, from: Situation, target: Point, distance: f64) -> Option<Touch> {
+    fn touch_for(
+        &self,
+        from: Situation,
+        target: Point,
+        distance: f64,
+        always_chips: bool,
+    ) -> Option<Touch> {
         let forward = unit_or_up(target - from.at);
         // A yard up plays about a yard longer.
         let rise = self.rise(from.at, target);
@@ -340,23 +360,32 @@ impl Scene {
         if from.lie == Lie::Tee || is_swing || !covers(Touch::Pitch) {
             return None;
         }
+        let near = distance <= LONGEST_CHIP;
+        let putts = near && !always_chips && Touch::Putter.suits(from.lie);
+        if putts && covers(Touch::Putter) && self.is_mown(from.at, target) {
+            return Some(Touch::Putter);
+        }
+        // With room to spare where it is near: one in six lands shorter by more than a spread.
         let lands_on_mown = |touch: Touch| {
             let distances = &self.setting.touch(touch).told.day;
             let carry = distances.carry_for(distance, distances.along(forward));
-            let surface = self.hole().surface_at(from.at + forward * carry);
-            matches!(surface, Surface::Green | Surface::Fringe)
+            let spare = if near {
+                self.bag().touch(touch, from.lie).depth_sd(carry)
+            } else {
+                0.0
+            };
+            [carry, carry - spare].into_iter().all(|carry| {
+                let surface = self.hole().surface_at(from.at + forward * carry);
+                matches!(surface, Surface::Green | Surface::Fringe)
+            })
         };
-        let is_mown = matches!(from.lie, Lie::Fairway | Lie::FirstCut | Lie::Fringe);
-        let (putter, chip, lob) = (Touch::Putter, Touch::Chip, Touch::Lob);
-        if is_mown && distance <= LONGEST_CHIP && covers(putter) && self.is_mown(from.at, target) {
-            return Some(putter);
+        if near && covers(Touch::Chip) && lands_on_mown(Touch::Chip) {
+            return Some(Touch::Chip);
         }
-        if is_mown && distance <= LONGEST_CHIP && covers(chip) && lands_on_mown(chip) {
-            return Some(chip);
-        }
-        // Little green to work with: a pitch would come down in the rough before it.
-        if lob.suits(from.lie) && covers(lob) && !lands_on_mown(Touch::Pitch) && lands_on_mown(lob)
-        {
+        // Little green to work with: too many pitches would come down in the rough before it.
+        let lob = Touch::Lob;
+        let short_sided = !lands_on_mown(Touch::Pitch) && (near || lands_on_mown(lob));
+        if short_sided && lob.suits(from.lie) && covers(lob) {
             return Some(lob);
         }
         Some(Touch::Pitch)

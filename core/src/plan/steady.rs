@@ -1,5 +1,6 @@
 //! `steady`: what a sensible golfer does without knowing the hole by heart.
 use super::direct::farthest_on_line;
+use super::scene::LONGEST_CHIP;
 use super::stations::Stations;
 use super::{Scene, Strategy};
 use crate::geometry::{Point, right_of, unit_or_up};
@@ -21,13 +22,17 @@ const CAUTION: f64 = 0.1;
 
 /// Strokes that another way must gain over the plain one to be taken: less is not seen from where the ball lies, and is
 /// within the luck over which ways are judged.
-const CLEARLY: f64 = 0.01;
+const CLEARLY: f64 = 0.004;
 
 /// Within this distance of the pin, yards, it is played at (common practice, no source).
 pub(super) const AT_THE_PIN: f64 = 60.0;
 
+/// From farther off than a chip it is played at a place by so large a share of the way from the pin inward to the middle of
+/// the green (common practice, no source: about what solving chooses for pins near an edge).
+const INWARD: f64 = 0.35;
+
 /// Luck over which a way is judged.
-const LUCK: u32 = 128;
+const LUCK: u32 = 256;
 
 /// Yards between landing places down the line of play, and the share of the longest stroke that the shortest of them is.
 const SHORTER: f64 = 15.0;
@@ -37,7 +42,7 @@ const SHORTEST: f64 = 0.55;
 const SHORT_OF_PIN: [f64; 3] = [6.0, 12.0, 20.0];
 
 /// Aims to either side, yards: of a target on the green and of a landing place.
-const ASIDE: [f64; 2] = [5.0, 10.0];
+const ASIDE: [f64; 3] = [3.0, 6.0, 10.0];
 const WIDE_ASIDE: [f64; 3] = [8.0, 16.0, 24.0];
 
 impl Steady {
@@ -53,9 +58,14 @@ impl Steady {
 
 impl Strategy for Steady {
     fn choose(&self, scene: &Scene, from: Situation) -> Shot {
-        let hole = scene.hole();
+        let (hole, pin) = (scene.hole(), scene.hole().pin());
         let target = if from.to_pin(hole) <= AT_THE_PIN {
-            hole.pin()
+            let inward = pin + (hole.middle_of_green() - pin) * INWARD;
+            if (inward - from.at).norm() > LONGEST_CHIP {
+                inward
+            } else {
+                pin
+            }
         } else {
             self.stations.target(scene, from)
         };

@@ -12,13 +12,18 @@ pub struct Habits {
     pub too_little_club: f64,
     /// Aims at every flag, and not at the middle of the green.
     pub every_flag: bool,
+    /// Chips or pitches from mown ground off the green, where the putter takes fewer strokes; from within 15 yards of the
+    /// hole on the fringe everybody putts.
+    #[serde(default)]
+    pub always_chips: bool,
 }
 
 impl Habits {
-    /// No habits: the right club for the middle of the green.
+    /// No habits: the right club for the middle of the green, and the putter where it does.
     pub const NONE: Habits = Habits {
         too_little_club: 0.0,
         every_flag: false,
+        always_chips: false,
     };
 
     /// Checks the habits.

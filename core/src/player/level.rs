@@ -105,6 +105,7 @@ impl LevelFigures {
             lies: LieEffect::felt_all(model.bad_lie),
             habits: Habits {
                 every_flag: false,
+                always_chips: false,
                 ..habits(&model)
             },
             short_game: short_game(PROFESSIONAL, &model, ninety),
@@ -113,11 +114,13 @@ impl LevelFigures {
     }
 }
 
-/// The habits of a club golfer: too little club, and at every flag (a professional's are a little of the first alone).
+/// The habits of a club golfer: too little club, at every flag, and chips where a putt would do (a professional's are a little
+/// of the first alone). Common practice, no source, but for how much club.
 fn habits(model: &Model) -> Habits {
     Habits {
         too_little_club: model.too_little_club,
         every_flag: true,
+        always_chips: true,
     }
 }
 

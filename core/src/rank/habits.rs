@@ -24,7 +24,7 @@ pub struct HabitsRun {
 }
 
 /// How many prices are told: of each habit, and of all together.
-const PRICES: usize = 3;
+const PRICES: usize = 4;
 
 /// What habits cost on a hole: strokes with the player's habits less strokes without, play by play.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -35,7 +35,9 @@ pub struct HabitsPrice {
     pub too_little_club: Difference,
     /// Without aiming at every flag.
     pub every_flag: Difference,
-    /// Without either.
+    /// Without always chipping.
+    pub always_chips: Difference,
+    /// Without any.
     pub all: Difference,
 }
 
@@ -58,6 +60,10 @@ impl HabitsRun {
             },
             Habits {
                 every_flag: false,
+                ..habits
+            },
+            Habits {
+                always_chips: false,
                 ..habits
             },
             Habits::NONE,
@@ -123,7 +129,7 @@ impl HabitsRun {
 
     /// Plays once with every set of habits.
     fn add(&self, number: u64, sums: &mut [Paired; PRICES]) {
-        // The player as usual and at most three others.
+        // The player as usual and at most one other a price.
         let mut scores = [0; 1 + PRICES];
         for (score, (scene, plan)) in scores.iter_mut().zip(&self.sides) {
             let luck = PlayNoise::new(self.seed, number);
@@ -138,11 +144,13 @@ impl HabitsRun {
     /// What has been found so far.
     #[must_use]
     pub fn price(&self) -> HabitsPrice {
-        let [too_little_club, every_flag, all] = self.sums.map(|sum| sum.difference(LEVEL));
+        let [too_little_club, every_flag, always_chips, all] =
+            self.sums.map(|sum| sum.difference(LEVEL));
         HabitsPrice {
             plays: self.done,
             too_little_club,
             every_flag,
+            always_chips,
             all,
         }
     }
