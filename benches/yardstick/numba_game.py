@@ -35,6 +35,7 @@ from game import (
     MOST_TILT,
     MOWN,
     OUT,
+    PUTTABLE,
     ROLL_DECELERATION,
     ROUGH,
     STATION_STEP,
@@ -191,7 +192,7 @@ def _capture(offset):
 
 @inlined
 def _swing(rng, x, y, lie, to_pin, crossings, ground_map, all_strokes, turfs, choice, pin):
-    strokes, by_stroke, totals, landings = all_strokes
+    strokes, by_stroke, _, landings = all_strokes
     stroke, meant, way_x, way_y = _choose(x, y, lie, to_pin, ground_map, all_strokes, choice, pin)
     row = stroke * LIE_COUNT + lie
     meant = min(meant, strokes[row, FULL_CARRY])
@@ -355,7 +356,7 @@ def _touch(x, y, lie, way_x, way_y, distance, ground_map, all_strokes, choice):
     for touch in range(chip, bunker_shot):
         share = _carry_for(touch, distance, all_strokes[1], all_strokes[2][0]) / distance
         landing = _surface(x + share * way_x, y + share * way_y, ground_map)
-        lands = landing == GREEN or landing == FRINGE
+        lands = landing in PUTTABLE
         chip_lands |= lands and touch == chip
         pitch_lands |= lands and touch == pitch
         lob_lands |= lands and touch == lob
