@@ -86,8 +86,8 @@ class Feature:
 class Patterns:
     """What strokes do: one entry for every stroke and lie, the clubs and then the touches.
 
-    A flush strike carries about ``flush * meant``, with a spread of ``depth_floor + depth_slope * meant``. What the others
-    are at their worst stands in three columns: flush (never asked for), duffed and thin.
+    A flush strike carries about ``flush * meant``, with a spread of ``depth_floor + depth_slope * meant``. What the
+    others are at their worst stands in three columns: flush (never asked for), duffed and thin.
     """
 
     full_carry: np.ndarray
@@ -100,7 +100,7 @@ class Patterns:
     run: np.ndarray
     # Share of all strikes that are missed in some way, however little.
     share: np.ndarray
-    # Of the worst: carry, its spread and run as shares of a flush strike's carry, spread to the side next to a flush one's.
+    # Of the worst: carry, its spread and run as shares of a flush strike's carry, and how much wider it is than one.
     carry: np.ndarray
     carry_sd: np.ndarray
     side: np.ndarray
@@ -370,8 +370,8 @@ def _reach(full_carry: np.ndarray, full_total: np.ndarray, clubs: int) -> tuple[
 def _targets(length: float, pin: np.ndarray, farthest: np.ndarray) -> np.ndarray:
     """Where to aim per lie from every 10 yards of the line of play.
 
-    The pin if it can nearly be reached from there, else the last place within reach, in steps of 2 yards. Short grass is
-    planned for as fairway.
+    The pin if it can nearly be reached from there, else the last place within reach, in steps of 2 yards. Short grass
+    is planned for as fairway.
     """
     stations = STATION_STEP * np.arange(math.ceil(length / STATION_STEP) + 1)
     targets = np.zeros((len(farthest), len(stations), 2))

@@ -38,11 +38,11 @@ def frontier(
 ) -> list[FrontierPoint]:
     """Safety against average: what fewer blow-ups cost in strokes.
 
-    Each point is the best for some price of a blow-up: the fewest strokes on average when one costs so many more than it
-    takes. Prices are tried until neighbours are much alike (within 0.005 strokes and a tenth of a percent), or no price
-    between them gives anything better. What no price makes best is not shown, though nothing may beat it on both counts:
-    drawn as mean against chance the points are the convex edge of all ways to play, and others may lie above the line
-    between two of them.
+    Each point is the best for some price of a blow-up: the fewest strokes on average when one costs so many more than
+    it takes. Where neighbours differ by more than 0.005 strokes or a tenth of a percent, the price at which both are
+    equally good is tried, in four rounds at most. What no price makes best is not shown, though nothing may beat it on
+    both counts: drawn as mean against chance the points are the convex edge of all ways to play, and others may lie
+    above the line between two of them.
 
     Args:
         hole: the hole.

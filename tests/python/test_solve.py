@@ -210,7 +210,7 @@ def test_no_price_gives_better_than_the_line_between_two_points(pond, pupil, fro
 
     slopes = [slope(a, b) for a, b in itertools.pairwise(frontier)]
     assert slopes == sorted(slopes)
-    # At the price of the widest gap both of its ends are equally good. By less than 0.003 strokes shots are not told apart.
+    # At the price of the widest gap both of its ends are equally good. Shots are told apart by 0.003 strokes.
     a, b = max(itertools.pairwise(frontier), key=lambda pair: pair[1].mean - pair[0].mean)
     price = slope(a, b)
     solved = wb.solve(pond, pupil, objective=wb.safe(blow_up=3, price=price), cell=8)
