@@ -14,7 +14,11 @@ HERE = Path(__file__).parent
 TEE, FAIRWAY, FIRST_CUT, ROUGH, FRINGE, GREEN, BUNKER, OUT = range(8)
 LIES = ("tee", "fairway", "first_cut", "rough", "fringe", "green", "bunker")
 SURFACE = {"tee": FAIRWAY, "out_of_bounds": OUT} | {name: i for i, name in enumerate(LIES) if i}
-TOUCHES = ("chip", "pitch", "bunker_shot")
+TOUCHES = ("chip", "pitch", "lob", "bunker_shot")
+# Grass short enough to chip from, grass under which a lob gets, and what a touch is to come down on.
+MOWN = (FAIRWAY, FIRST_CUT, FRINGE)
+GRASS = (FAIRWAY, FIRST_CUT, ROUGH, FRINGE)
+PUTTABLE = (GREEN, FRINGE)
 
 # What turf is like, by surface: how it gives at a blow, rolling resistance (a green's: over its speed in feet), and how
 # high, m, a ball must rise to clear it.
@@ -46,10 +50,16 @@ ROLL_DECELERATION = 1.8288**2 / (2 * 0.3048) / METRES_PER_YARD
 MISREAD_HALF = 20.0 / FEET_PER_YARD
 LEAST_ROLL = 0.05
 LEAST_CARRY = 0.02
-SPREAD_FLOOR = 0.3
-MOST_MISHITS = 0.9
+# The severity, of 0 to 1, from which a miss is a mishit and rolls as it is told.
+MISHIT = 0.5
 LONGEST_FRINGE_PUTT = 15.0
-STATION_STEP = 6.0
+LONGEST_CHIP = 20.0
+# Shares of a club's full distance: a touch takes its place below the first, it is enough up to the second.
+LEAST_SWING = 0.75
+ENOUGH = 1.025
+# So many times its reach a ball is aimed at the pin.
+NEARLY = 1.1
+STATION_STEP = 10.0
 STROKE_CAP = 60
 
 # Offset of a putt's path from the middle of the hole, mm, and the fastest ball that drops, m/s.
@@ -76,23 +86,25 @@ class Feature:
 class Patterns:
     """What strokes do: one entry for every stroke and lie, the clubs and then the touches.
 
-    The three kinds of strike (solid, duffed, thin) are columns: the carry is normal about ``mean * meant``
-    with the larger of ``sd * meant`` and ``sd_floor``; the lateral is ``width`` times a solid strike's. A ball not
-    struck solidly rolls ``run * meant`` on the ground where runs are told.
+    A flush strike carries about ``flush * meant``, with a spread of ``depth_floor + depth_slope * meant``. What the
+    others are at their worst stands in three columns: flush (never asked for), duffed and thin.
     """
 
     full_carry: np.ndarray
+    flush: np.ndarray
+    depth_floor: np.ndarray
+    depth_slope: np.ndarray
     side_slope: np.ndarray
-    side_floor: np.ndarray
     bias: np.ndarray
     correlation: np.ndarray
-    duff_share: np.ndarray
-    mishit_share: np.ndarray
-    mean: np.ndarray
-    sd: np.ndarray
-    sd_floor: np.ndarray
-    width: np.ndarray
     run: np.ndarray
+    # Share of all strikes that are missed in some way, however little.
+    share: np.ndarray
+    # Of the worst: carry, its spread and run as shares of a flush strike's carry, and how much wider it is than one.
+    carry: np.ndarray
+    carry_sd: np.ndarray
+    side: np.ndarray
+    worst_run: np.ndarray
 
 
 @dataclass
@@ -111,10 +123,12 @@ class Flights:
     most_root: float
     # m/s^2: how the ground slows a rolling ball where runs are told.
     home_slowing: np.ndarray
+    # The usual miss that is allowed for: yards to the right per yard of way.
+    aim_off: np.ndarray
 
-    def total(self, stroke: int, carry: float) -> float:
+    def total(self, stroke: int, carry: float, totals: np.ndarray) -> float:
         """Carry and run together; straight on beyond the last."""
-        totals = self.totals[stroke]
+        totals = totals[stroke]
         at = carry / self.full_carry[stroke] * (len(totals) - 1)
         k = min(int(at), len(totals) - 2)
         return totals[k] + (at - k) * (totals[k + 1] - totals[k])
@@ -169,8 +183,11 @@ class Game:
     farthest: np.ndarray
     # Per stroke and lie, in rows as the patterns: carry and run of a full swing.
     full_total: np.ndarray
-    # Per lie and station: the point `direct` aims at when the pin is out of reach.
+    # Per lie and station: the point `direct` aims at when the pin is out of reach, and 1 if that is on the green.
     targets: np.ndarray
+    target_on_green: np.ndarray
+    # The share of the way that a swing at the pin is chosen too short by habit.
+    too_little_club: float
     putting: dict[str, float]
 
 
@@ -178,18 +195,23 @@ def load(subdivide: int = 1) -> Game:
     """The game of the documents beside this file; every edge of the map cut in `subdivide` equal pieces."""
     hole, player = json.loads(hole_text(subdivide)), json.loads(player_text())
     prepared = json.loads((HERE / "prepared.json").read_text())
-    patterns = _patterns(player)
+    clubs = len(player["clubs"])
     strokes = _strokes(prepared, player)
+    patterns = _patterns(strokes)
     flights = _flights(strokes, prepared["most_root"])
-    full = patterns.full_carry
-    full_total = np.array([flights.total(row // len(LIES), full[row]) for row in range(len(full))])
-    distances, choices, counts = _reach(full_total, len(player["clubs"]))
+    if prepared["lies"] != list(LIES):
+        raise ValueError(f"prepared.json must tell of the lies {LIES}")
+    if not player["habits"]["every_flag"]:
+        raise ValueError("the programs know a player who aims at every flag")
+    told, on_green = _full_totals(patterns, flights)
+    distances, choices, counts = _reach(patterns.full_carry, np.maximum(told, on_green), clubs)
     features = [Feature(SURFACE[f["surface"]], np.array(f["outline"], float)) for f in hole["features"]]
     farthest = distances[np.arange(len(LIES)), counts - 1]
     pin = np.array(hole["pin"], float)
     start, end = hole["line_of_play"]
     if not (start == hole["tee"] == [0, 0] and end[0] == 0):
         raise ValueError("the line of play must run straight up the plan from the tee at the origin")
+    targets = _targets(end[1], pin, farthest)
     return Game(
         features=features,
         tee=np.array(hole["tee"], float),
@@ -199,13 +221,15 @@ def load(subdivide: int = 1) -> Game:
         flights=flights,
         turfs=_turfs(hole["green_speed_ft"]),
         grid=_grid(features),
-        clubs=len(player["clubs"]),
+        clubs=clubs,
         distances=distances,
         choices=choices,
         counts=counts,
         farthest=farthest,
-        full_total=full_total,
-        targets=_targets(end[1], pin, farthest),
+        full_total=told,
+        targets=targets,
+        target_on_green=(_tops(features, targets[..., 0], targets[..., 1]) == GREEN).astype(np.int64),
+        too_little_club=player["habits"]["too_little_club"],
         putting=player["putting"],
     )
 
@@ -229,88 +253,33 @@ def hole_text(subdivide: int = 1) -> str:
     return json.dumps(hole)
 
 
-def _patterns(player: dict) -> Patterns:
-    longest = max(club["carry"] for club in player["clubs"])
-    clubs = sorted(player["clubs"], key=lambda club: -club["carry"])
-    rows = [
-        _club_row(club, player["shortfall"], _effect(player["lies"][lie], club["carry"] / longest), lie)
-        for club in clubs
-        for lie in LIES
-    ]
-    rows += [
-        _touch_row(touch, player["short_game"][touch], _touch_effect(player, touch, lie))
-        for touch in TOUCHES
-        for lie in LIES
-    ]
-    return Patterns(**{name: np.array([row[name] for row in rows]) for name in rows[0]})
+def _patterns(strokes: list[dict]) -> Patterns:
+    swings = [swing for stroke in strokes for swing in stroke["swings"]]
+    misses = [(swing["duff"], swing["thin"]) for swing in swings]
+    if any(way["mildness"] != 2.0 for pair in misses for way in pair):
+        raise ValueError("the programs know misses of mildness 2")
 
+    def column(name: str) -> np.ndarray:
+        return np.array([swing[name] for swing in swings])
 
-def _effect(effect: dict, length: float) -> tuple[float, float, float]:
-    """Carry, spread and mishits as multiples; a part grows with the fourth power of the club's length."""
-    long = length**4
-    return (
-        effect["carry"] - effect["carry_long_loss"] * long,
-        effect["spread"] + effect["spread_long"] * long,
-        effect["mishits"] + effect["mishits_long"] * long,
+    def worst(name: str) -> np.ndarray:
+        return np.array([(0.0, duff[name], thin[name]) for duff, thin in misses])
+
+    return Patterns(
+        full_carry=column("full_carry"),
+        flush=column("flush"),
+        depth_floor=column("depth_floor"),
+        depth_slope=column("depth_slope"),
+        side_slope=column("side_slope"),
+        bias=column("bias_slope"),
+        correlation=column("correlation"),
+        run=column("run"),
+        share=worst("share") / MISHIT,
+        carry=worst("carry"),
+        carry_sd=worst("carry_sd"),
+        side=worst("side"),
+        worst_run=worst("run"),
     )
-
-
-def _touch_effect(player: dict, touch: str, lie: str) -> tuple[float, float, float]:
-    """A stroke around the green feels twice what a short club does; more in sand, but for the bunker shot."""
-    if lie == "bunker":
-        spread_share, mishit_share = (0.0, 0.0) if touch == "bunker_shot" else (3.0, 8.0)
-    else:
-        spread_share = mishit_share = 2.0
-    carry, spread, mishits = _effect(player["lies"][lie], 0.0)
-    if touch == "bunker_shot" and lie == "bunker":
-        carry = 1.0
-    return carry, max(0.0, 1 + spread_share * (spread - 1)), max(0.0, 1 + mishit_share * (mishits - 1))
-
-
-def _club_row(club: dict, shortfall: float, effect: tuple[float, float, float], lie: str) -> dict:
-    carry, spread, mishits = effect
-    carry *= 1.0 if lie == "tee" else club["off_ground"]
-    reach = 1.0 - shortfall
-    full = club["carry"] * carry / reach
-    depth, side = club["carry_sd"] * spread, club["lateral_sd"] * spread
-    share = min(club["mishit_share"] * mishits, MOST_MISHITS)
-    shape = club["mishit_shape"]
-    return {
-        "full_carry": full,
-        "side_slope": side / full,
-        "side_floor": SPREAD_FLOOR * side,
-        "bias": club["lateral_bias"] / (club["carry"] / reach),
-        "correlation": club["correlation"],
-        "duff_share": share * shape["duff_part"],
-        "mishit_share": share,
-        "mean": (reach, shape["duff_carry"] * reach, shape["wild_carry"] * reach),
-        "sd": (depth / full, shape["duff_carry_sd"] * reach, shape["wild_carry_sd"] * reach),
-        "sd_floor": (SPREAD_FLOOR * depth, 0.0, 0.0),
-        "width": (1.0, shape["duff_side"], shape["wild_side"]),
-        "run": (0.0, shape["duff_run"] * reach, shape["wild_run"] * reach),
-    }
-
-
-def _touch_row(touch: str, skill: dict, effect: tuple[float, float, float]) -> dict:
-    carry, spread, mishits = effect
-    total = 1.0 + skill["run"]
-    duffs, thins = skill["duffs"] * mishits, skill["thins"] * mishits
-    scale = min(1.0, MOST_MISHITS / max(duffs + thins, MOST_MISHITS))
-    thin_run = 2.2 * total - 1.0 if touch == "bunker_shot" else 1.6 * total - 0.9
-    return {
-        "full_carry": skill["full_carry"] * carry,
-        "side_slope": math.radians(skill["direction_deg"]) * spread,
-        "side_floor": 0.0,
-        "bias": 0.0,
-        "correlation": 0.0,
-        "duff_share": duffs * scale,
-        "mishit_share": (duffs + thins) * scale,
-        "mean": (1.0, 0.30, 0.9),
-        "sd": (skill["depth"] * spread, 0.12, 0.15),
-        "sd_floor": (skill["depth_floor"] * spread, 0.0, 0.0),
-        "width": (1.0, 1.5, 1.5),
-        "run": (0.0, 0.15 * total, thin_run),
-    }
 
 
 def _strokes(prepared: dict, player: dict) -> list[dict]:
@@ -321,7 +290,7 @@ def _strokes(prepared: dict, player: dict) -> list[dict]:
 
 
 def _flights(strokes: list[dict], most_root: float) -> Flights:
-    column = {name: np.array([stroke[name] for stroke in strokes]) for name in strokes[0]}
+    column = {name: np.array([s[name] for s in strokes]) for name in strokes[0] if name != "swings"}
     return Flights(
         full_carry=column["full_carry"],
         totals=column["totals"],
@@ -330,6 +299,7 @@ def _flights(strokes: list[dict], most_root: float) -> Flights:
         landings=column["landings"],
         most_root=most_root,
         home_slowing=ROLLING_SHARE * GRAVITY * column["home_rolling"],
+        aim_off=column["aim_off"],
     )
 
 
@@ -356,40 +326,60 @@ def _grid(features: list[Feature]) -> Grid:
     # A little wider and nearer, for what rounding does.
     cells = shapely.box(x - 1e-6, y - 1e-6, x + CELL + 1e-6, y + CELL + 1e-6)
     clear = np.maximum(shapely.distance(cells, edges) - 1e-4, 0.0)
-    surface = np.full(x.size, ROUGH, np.uint8)
-    for f in features:
-        polygon = shapely.Polygon(f.outline)
-        shapely.prepare(polygon)
-        surface[shapely.contains_xy(polygon, x + 0.5 * CELL, y + 0.5 * CELL)] = f.surface
+    surface = _tops(features, x + 0.5 * CELL, y + 0.5 * CELL)
     surface[clear == 0.0] = MIXED
     return Grid(low, surface.reshape(rows, columns), clear.astype(np.float32).reshape(rows, columns))
 
 
-def _reach(full_total: np.ndarray, clubs: int) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """Per lie: the clubs, shortest first, that go farther than every shorter one."""
+def _tops(features: list[Feature], x: np.ndarray, y: np.ndarray) -> np.ndarray:
+    """The surface on top at each point."""
+    surface = np.full(x.shape, ROUGH, np.uint8)
+    for f in features:
+        polygon = shapely.Polygon(f.outline)
+        shapely.prepare(polygon)
+        surface[shapely.contains_xy(polygon, x, y)] = f.surface
+    return surface
+
+
+def _full_totals(patterns: Patterns, flights: Flights) -> tuple[np.ndarray, np.ndarray]:
+    """Carry and run of a full swing by stroke and lie, where runs are told and on the green."""
+    rows = range(len(patterns.full_carry))
+    told, on_green = (
+        np.array([flights.total(row // len(LIES), patterns.full_carry[row], totals) for row in rows])
+        for totals in (flights.totals, flights.green_totals)
+    )
+    return told, on_green
+
+
+def _reach(full_carry: np.ndarray, full_total: np.ndarray, clubs: int) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Per lie: the clubs, shortest first, that carry and go farther than every shorter one."""
     distances = np.full((len(LIES), clubs), np.inf)
     choices = np.zeros((len(LIES), clubs), np.int64)
     counts = np.zeros(len(LIES), np.int64)
     for lie in range(len(LIES)):
+        carried = 0.0
         for club in reversed(range(clubs)):
-            n, distance = counts[lie], full_total[club * len(LIES) + lie]
-            if n == 0 or distance > distances[lie, n - 1]:
-                distances[lie, n], choices[lie, n] = distance, club
+            n, row = counts[lie], club * len(LIES) + lie
+            if full_carry[row] > carried and (n == 0 or full_total[row] > distances[lie, n - 1]):
+                carried = full_carry[row]
+                distances[lie, n], choices[lie, n] = full_total[row], club
                 counts[lie] += 1
     return distances, choices, counts
 
 
 def _targets(length: float, pin: np.ndarray, farthest: np.ndarray) -> np.ndarray:
-    """Where to aim per lie from every 6 yards of the line of play.
+    """Where to aim per lie from every 10 yards of the line of play.
 
-    The pin if it can be reached from there, else the last place within reach, in steps of 2 yards.
+    The pin if it can nearly be reached from there, else the last place within reach, in steps of 2 yards. Short grass
+    is planned for as fairway.
     """
     stations = STATION_STEP * np.arange(math.ceil(length / STATION_STEP) + 1)
     targets = np.zeros((len(farthest), len(stations), 2))
-    for lie, reach in enumerate(farthest):
+    for lie in range(len(farthest)):
+        reach = farthest[lie if lie in (TEE, ROUGH, BUNKER) else FAIRWAY]
         for k, start in enumerate(stations):
             steps = np.arange(start, length, 2.0)
             within = steps[steps - start <= reach]
             on_line = (0.0, within[-1] if len(within) else min(start + reach, length))
-            targets[lie, k] = pin if np.hypot(*(pin - (0.0, start))) <= reach else on_line
+            targets[lie, k] = pin if np.hypot(*(pin - (0.0, start))) < NEARLY * reach else on_line
     return targets

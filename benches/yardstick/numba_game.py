@@ -10,25 +10,32 @@ from game import (
     CAPTURE_SPEED,
     CAPTURE_STEPS,
     CELL,
+    ENOUGH,
     FEET_PER_YARD,
     FRICTION,
     FRINGE,
+    GRASS,
     GRAVITY,
     GREEN,
     HOLE_RADIUS,
     LEAST_CARRY,
     LEAST_ROLL,
+    LEAST_SWING,
     LIES,
+    LONGEST_CHIP,
     LONGEST_FRINGE_PUTT,
     LONGEST_ROLL,
     LOW_HOP,
     METRES_PER_YARD,
+    MISHIT,
     MISREAD_HALF,
     MIXED,
     MOST_HOPS,
     MOST_OF_ANGLE,
     MOST_TILT,
+    MOWN,
     OUT,
+    PUTTABLE,
     ROLL_DECELERATION,
     ROUGH,
     STATION_STEP,
@@ -55,14 +62,14 @@ class NumbaGame:
         p = game.patterns
         self._map = _flat_map(game)
         # One row a stroke and lie, so that a stroke reads neighbouring memory.
-        single = [game.full_total, p.full_carry, p.side_slope, p.side_floor, p.bias, p.correlation]
-        single += [p.duff_share, p.mishit_share]
-        triple = [p.mean, p.sd, p.sd_floor, p.width, p.run]
+        single = [game.full_total, p.full_carry, p.flush, p.depth_floor, p.depth_slope, p.side_slope, p.bias]
+        single += [p.correlation, p.run]
+        triple = [p.share, p.carry, p.carry_sd, p.side, p.worst_run]
         strokes = np.ascontiguousarray(np.column_stack(single + triple))
         f = game.flights
         steps = f.full_carry / (f.totals.shape[1] - 1)
         roots = (f.landings.shape[1] - 1) / f.most_root / np.sqrt(f.carry)
-        by_stroke = np.column_stack([steps, roots, f.home_slowing])
+        by_stroke = np.column_stack([steps, roots, f.home_slowing, f.aim_off])
         self._strokes = (strokes, by_stroke, np.stack([f.totals, f.green_totals]), np.ascontiguousarray(f.landings))
         t = game.turfs
         turfs = [t.give, t.clears, t.skip_loss, t.skip_end, t.slowing]
@@ -74,6 +81,8 @@ class NumbaGame:
             game.counts,
             game.farthest,
             game.targets,
+            game.target_on_green,
+            game.too_little_club,
         )
         putting = game.putting
         self._putting = (
@@ -96,10 +105,11 @@ class NumbaGame:
 
 
 # Columns of the table of strokes and lies.
-FULL_TOTAL, FULL_CARRY, SIDE_SLOPE, SIDE_FLOOR, BIAS, CORRELATION, DUFF_SHARE, MISHIT_SHARE = range(8)
-MEAN, SD, SD_FLOOR, WIDTH, RUN = range(8, 23, 3)
-# Of the table of strokes, and of that of strokes and surfaces.
-STEP, ROOT, HOME_SLOWING = range(3)
+FULL_TOTAL, FULL_CARRY, FLUSH, DEPTH_FLOOR, DEPTH_SLOPE, SIDE_SLOPE, BIAS, CORRELATION, RUN = range(9)
+# Of its last columns the first of three each: flush (of no use), duffed, thin.
+SHARE, CARRY, CARRY_SD, SIDE, WORST_RUN = range(9, 24, 3)
+# Of the table of strokes, and of that of surfaces.
+STEP, ROOT, HOME_SLOWING, AIM_OFF = range(4)
 GIVE, CLEARS, SKIP_LOSS, SKIP_END, SLOWING = range(5)
 
 
@@ -182,32 +192,49 @@ def _capture(offset):
 
 @inlined
 def _swing(rng, x, y, lie, to_pin, crossings, ground_map, all_strokes, turfs, choice, pin):
-    strokes, by_stroke, totals, landings = all_strokes
-    target_x, target_y, distance = _aim(x, y, lie, to_pin, choice, pin)
-    stroke = _touch(x, y, lie, target_x, target_y, distance, ground_map, all_strokes, choice)
+    strokes, by_stroke, _, landings = all_strokes
+    stroke, meant, way_x, way_y = _choose(x, y, lie, to_pin, ground_map, all_strokes, choice, pin)
     row = stroke * LIE_COUNT + lie
-    on_green = 1 if target_x == pin[0] and target_y == pin[1] else 0
-    meant = min(_carry_for(stroke, distance, by_stroke, totals[on_green]), strokes[row, FULL_CARRY])
+    meant = min(meant, strokes[row, FULL_CARRY])
 
+    # The lower the luck within a kind of miss, the worse.
     luck = rng.random()
-    kind = 1 if luck < strokes[row, DUFF_SHARE] else 2 if luck < strokes[row, MISHIT_SHARE] else 0
+    duffs, thins = strokes[row, SHARE + 1], strokes[row, SHARE + 2]
+    kind, severity = 0, 0.0
+    if luck < duffs:
+        kind, severity = 1, 1.0 - luck / duffs
+    elif luck < duffs + thins:
+        kind, severity = 2, 1.0 - (luck - duffs) / thins
+    mishit = severity >= MISHIT
     depth, side = rng.standard_normal(), rng.standard_normal()
-    sd = max(strokes[row, SD + kind] * meant, strokes[row, SD_FLOOR + kind])
-    carry = max(strokes[row, MEAN + kind] * meant + sd * depth, LEAST_CARRY * meant)
+    flush = strokes[row, FLUSH] * meant
+    sd = strokes[row, DEPTH_FLOOR] + strokes[row, DEPTH_SLOPE] * meant
     correlation = strokes[row, CORRELATION]
     side = correlation * depth + math.sqrt(1.0 - correlation * correlation) * side
-    width = strokes[row, WIDTH + kind] * max(strokes[row, SIDE_SLOPE] * meant, strokes[row, SIDE_FLOOR])
-    lateral = strokes[row, BIAS] * meant + width * side
+    side *= strokes[row, SIDE_SLOPE] * meant
+    mean = flush
+    if kind:
+        worst = severity * severity
+        mean *= 1.0 + worst * (strokes[row, CARRY + kind] - 1.0)
+        sd += worst * (strokes[row, CARRY_SD + kind] * flush - sd)
+        side *= 1.0 + worst * (strokes[row, SIDE + kind] - 1.0)
+    carry = max(mean + sd * depth, LEAST_CARRY * meant)
+    lateral = strokes[row, BIAS] * meant + side
 
-    forward_x, forward_y = (target_x - x) / distance, (target_y - y) / distance
+    # What is aimed over is held off by the usual miss.
+    off = by_stroke[stroke, AIM_OFF]
+    aim_x, aim_y = way_x - off * way_y, way_y + off * way_x
+    length = math.hypot(aim_x, aim_y)
+    forward_x, forward_y = aim_x / length, aim_y / length
     flown_x = forward_x * carry + forward_y * lateral
     flown_y = forward_y * carry - forward_x * lateral
     flown = math.hypot(flown_x, flown_y)
     along_x, along_y = flown_x / flown, flown_y / flown
     x, y = x + flown_x, y + flown_y
     surface = _surface(x, y, ground_map)
-    if kind:
-        run = strokes[row, RUN + kind] * meant
+    if mishit:
+        rolled = ((severity - MISHIT) / (1.0 - MISHIT)) ** 2
+        run = flush * (strokes[row, RUN] + rolled * (strokes[row, WORST_RUN + kind] - strokes[row, RUN]))
         speed, skips = math.sqrt(2.0 * METRES_PER_YARD * by_stroke[stroke, HOME_SLOWING] * run), False
     else:
         at = min(math.sqrt(carry) * by_stroke[stroke, ROOT], landings.shape[1] - 1.0)
@@ -278,40 +305,71 @@ def _carry_for(stroke, total, by_stroke, totals):
 
 
 @inlined
-def _aim(x, y, lie, to_pin, choice, pin):
-    _, _, _, _, farthest, targets = choice
+def _choose(x, y, lie, to_pin, ground_map, all_strokes, choice, pin):
+    """The stroke, the carry meant and the way to where it is to end."""
+    _, by_stroke, totals, _ = all_strokes
+    _, _, _, _, farthest, targets, target_on_green, too_little_club = choice
     if to_pin <= farthest[lie]:
-        return pin[0], pin[1], to_pin
-    station = min(int(max(y, 0.0) / STATION_STEP + 0.5), targets.shape[1] - 1)
-    target_x, target_y = targets[lie, station, 0], targets[lie, station, 1]
-    return target_x, target_y, math.hypot(target_x - x, target_y - y)
+        way_x, way_y, distance, on_green, short = pin[0] - x, pin[1] - y, to_pin, 1, too_little_club
+    else:
+        station = min(int(max(y, 0.0) / STATION_STEP + 0.5), targets.shape[1] - 1)
+        way_x, way_y = targets[lie, station, 0] - x, targets[lie, station, 1] - y
+        distance, on_green, short = math.hypot(way_x, way_y), target_on_green[lie, station], 0.0
+    touch = _touch(x, y, lie, way_x, way_y, distance, ground_map, all_strokes, choice)
+    if touch >= 0:
+        return touch, _carry_for(touch, distance, by_stroke, totals[on_green]), way_x, way_y
+    if short > 0.0:
+        way_x, way_y, distance = (1.0 - short) * way_x, (1.0 - short) * way_y, (1.0 - short) * distance
+        on_green = 1 if _surface(x + way_x, y + way_y, ground_map) == GREEN else 0
+    club, carry = _club(lie, distance, on_green, all_strokes, choice)
+    return club, carry, way_x, way_y
 
 
 @inlined
-def _touch(x, y, lie, target_x, target_y, distance, ground_map, all_strokes, choice):
-    """The stroke for a distance: a touch if one covers it, else the shortest club that does."""
+def _club(lie, distance, on_green, all_strokes, choice):
+    """The shortest club that gets so far, or very nearly, and the carry to mean with it."""
     strokes, by_stroke, totals, _ = all_strokes
-    clubs, distances, choices, counts, _, _ = choice
-    if lie == BUNKER:
-        if _covers(strokes, (clubs + 2) * LIE_COUNT + lie, distance):
-            return clubs + 2
-    elif lie != TEE and _covers(strokes, (clubs + 1) * LIE_COUNT + lie, distance):
-        chip = clubs * LIE_COUNT + lie
-        if _covers(strokes, chip, distance):
-            share = _carry_for(clubs, distance, by_stroke, totals[0]) / distance
-            landing = _surface(x + share * (target_x - x), y + share * (target_y - y), ground_map)
-            if landing in (GREEN, FRINGE):
-                return clubs
-        return clubs + 1
+    _, distances, choices, counts, _, _, _, _ = choice
     k = 0
-    while k < counts[lie] - 1 and distances[lie, k] < distance:
+    while k < counts[lie] - 1 and distances[lie, k] < distance / ENOUGH:
         k += 1
-    return choices[lie, k]
+    while True:
+        club = choices[lie, k]
+        carry = _carry_for(club, distance, by_stroke, totals[on_green])
+        if k == counts[lie] - 1 or carry <= ENOUGH * strokes[club * LIE_COUNT + lie, FULL_CARRY]:
+            return club, carry
+        k += 1
 
 
 @inlined
-def _covers(strokes, row, distance):
-    return distance <= strokes[row, FULL_TOTAL]
+def _touch(x, y, lie, way_x, way_y, distance, ground_map, all_strokes, choice):
+    """The touch for a distance too short for most of a swing; -1 if a club is swung."""
+    strokes = all_strokes[0]
+    clubs, distances = choice[0], choice[1]
+    chip, pitch, lob, bunker_shot = clubs, clubs + 1, clubs + 2, clubs + 3
+    if lie == BUNKER:
+        return bunker_shot if _covers(strokes, bunker_shot, lie, distance) else -1
+    if lie == TEE or distance >= LEAST_SWING * distances[lie, 0] or not _covers(strokes, pitch, lie, distance):
+        return -1
+    chip_lands, pitch_lands, lob_lands = False, False, False
+    # One after the other, so that the look-ups are compiled once.
+    for touch in range(chip, bunker_shot):
+        share = _carry_for(touch, distance, all_strokes[1], all_strokes[2][0]) / distance
+        landing = _surface(x + share * way_x, y + share * way_y, ground_map)
+        lands = landing in PUTTABLE
+        chip_lands |= lands and touch == chip
+        pitch_lands |= lands and touch == pitch
+        lob_lands |= lands and touch == lob
+    if chip_lands and lie in MOWN and distance <= LONGEST_CHIP and _covers(strokes, chip, lie, distance):
+        return chip
+    if lob_lands and not pitch_lands and lie in GRASS and _covers(strokes, lob, lie, distance):
+        return lob
+    return pitch
+
+
+@inlined
+def _covers(strokes, touch, lie, distance):
+    return distance <= strokes[touch * LIE_COUNT + lie, FULL_TOTAL]
 
 
 @inlined

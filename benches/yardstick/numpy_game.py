@@ -7,25 +7,32 @@ from game import (
     BUNKER,
     CAPTURE,
     CELL,
+    ENOUGH,
     FEET_PER_YARD,
     FRICTION,
     FRINGE,
+    GRASS,
     GRAVITY,
     GREEN,
     HOLE_RADIUS,
     LEAST_CARRY,
     LEAST_ROLL,
+    LEAST_SWING,
     LIES,
+    LONGEST_CHIP,
     LONGEST_FRINGE_PUTT,
     LONGEST_ROLL,
     LOW_HOP,
     METRES_PER_YARD,
+    MISHIT,
     MISREAD_HALF,
     MIXED,
     MOST_HOPS,
     MOST_OF_ANGLE,
     MOST_TILT,
+    MOWN,
     OUT,
+    PUTTABLE,
     ROLL_DECELERATION,
     ROUGH,
     STATION_STEP,
@@ -134,32 +141,46 @@ class NumpyGame:
 
     def _swing(self, x, y, lie, to_pin, rng):
         p = self._p
-        target_x, target_y, distance = self._aim(x, y, lie, to_pin)
-        stroke = self._stroke(x, y, lie, target_x, target_y, distance)
+        stroke, meant, way_x, way_y = self._choose(x, y, lie, to_pin)
         row = stroke * len(LIES) + lie
-        on_green = (target_x == self._pin_x) & (target_y == self._pin_y)
-        meant = np.minimum(self._carry_for(stroke, distance, on_green), p.full_carry[row])
+        meant = np.minimum(meant, p.full_carry[row])
 
         luck = rng.random(x.size)
-        # 0 solid, 1 duffed, 2 thin.
-        kind = np.where(luck < p.mishit_share[row], np.where(luck < p.duff_share[row], 1, 2), 0)
+        duffs, thins = p.share[row, 1], p.share[row, 2]
+        # 0 flush, 1 duffed, 2 thin; the lower the luck within a kind of miss, the worse.
+        kind = np.where(luck < duffs, 1, np.where(luck < duffs + thins, 2, 0))
+        missed = np.flatnonzero(kind)
+        into = luck[missed] - np.where(kind[missed] == 2, duffs[missed], 0.0)
+        severity = np.zeros(x.size)
+        severity[missed] = 1.0 - into / p.share[row[missed], kind[missed]]
         depth, side = rng.standard_normal(x.size), rng.standard_normal(x.size)
-        sd = np.maximum(p.sd[row, kind] * meant, p.sd_floor[row, kind])
-        carry = np.maximum(p.mean[row, kind] * meant + sd * depth, LEAST_CARRY * meant)
-        side = p.correlation[row] * depth + self._independence[row] * side
-        width = np.maximum(p.side_slope[row] * meant, p.side_floor[row]) * p.width[row, kind]
-        lateral = p.bias[row] * meant + width * side
+        flush = p.flush[row] * meant
+        sd = p.depth_floor[row] + p.depth_slope[row] * meant
+        side = p.side_slope[row] * meant * (p.correlation[row] * depth + self._independence[row] * side)
+        mean = flush.copy()
+        which, worst, of = (row[missed], kind[missed]), severity[missed] ** 2, flush[missed]
+        mean[missed] *= 1.0 + worst * (p.carry[which] - 1.0)
+        sd[missed] += worst * (p.carry_sd[which] * of - sd[missed])
+        side[missed] *= 1.0 + worst * (p.side[which] - 1.0)
+        carry = np.maximum(mean + sd * depth, LEAST_CARRY * meant)
+        lateral = p.bias[row] * meant + side
 
-        forward_x, forward_y = (target_x - x) / distance, (target_y - y) / distance
+        # What is aimed over is held off by the usual miss.
+        off = self._game.flights.aim_off[stroke]
+        aim_x, aim_y = way_x - off * way_y, way_y + off * way_x
+        length = np.hypot(aim_x, aim_y)
+        forward_x, forward_y = aim_x / length, aim_y / length
         flown_x, flown_y = forward_x * carry + forward_y * lateral, forward_y * carry - forward_x * lateral
         flown = np.hypot(flown_x, flown_y)
         x, y, along_x, along_y = x + flown_x, y + flown_y, flown_x / flown, flown_y / flown
         surface = self._surface(x, y)
         # What a ball does that was not struck solidly is told by how far it runs.
-        run = p.run[row, kind] * meant
+        mishit = severity >= MISHIT
+        rolled = np.where(mishit, (severity - MISHIT) / (1.0 - MISHIT), 0.0) ** 2
+        run = flush * (p.run[row] + rolled * (p.worst_run[row, kind] - p.run[row]))
         speed = np.sqrt(2.0 * METRES_PER_YARD * self._game.flights.home_slowing[stroke] * run)
         skips = np.zeros(x.size, bool)
-        solid = np.flatnonzero(kind == 0)
+        solid = np.flatnonzero(~mishit)
         self._hop(solid, x, y, along_x, along_y, surface, speed, skips, stroke, carry)
         back = np.where(speed < 0.0, -1.0, 1.0)
         return self._roll(x, y, along_x * back, along_y * back, surface, np.abs(speed), skips)
@@ -210,38 +231,76 @@ class NumpyGame:
             x[balls], y[balls] = to_x, to_y
             surface[balls] = self._surface(to_x, to_y)
 
-    def _aim(self, x, y, lie, to_pin):
-        targets = self._game.targets
-        station = np.minimum((np.maximum(y, 0.0) / STATION_STEP + 0.5).astype(np.int64), targets.shape[1] - 1)
-        reached = to_pin <= self._game.farthest[lie]
-        target_x = np.where(reached, self._pin_x, targets[lie, station, 0])
-        target_y = np.where(reached, self._pin_y, targets[lie, station, 1])
-        return target_x, target_y, np.hypot(target_x - x, target_y - y)
+    def _choose(self, x, y, lie, to_pin):
+        """The stroke, the carry meant and the way to where it is to end."""
+        game, (way_x, way_y, distance) = self._game, self._aim(x, y, lie, to_pin)
+        at_pin = to_pin <= game.farthest[lie]
+        station = self._station(y)
+        on_green = np.where(at_pin, 1, game.target_on_green[lie, station])
+        stroke = self._touch(x, y, lie, way_x, way_y, distance)
+        touches, swings = np.flatnonzero(stroke >= 0), np.flatnonzero(stroke < 0)
+        carry = np.empty(x.size)
+        carry[touches] = self._carry_for(stroke[touches], distance[touches], on_green[touches])
+        # A swing at the pin is chosen for a shorter way.
+        which = np.flatnonzero((stroke < 0) & at_pin)
+        for way in (way_x, way_y, distance):
+            way[which] *= 1.0 - game.too_little_club
+        on_green[which] = self._surface(x[which] + way_x[which], y[which] + way_y[which]) == GREEN
+        stroke[swings], carry[swings] = self._club(lie[swings], distance[swings], on_green[swings])
+        return stroke, carry, way_x, way_y
 
-    def _stroke(self, x, y, lie, target_x, target_y, distance):
-        """The stroke for a distance: a touch if one covers it, else the shortest club that does."""
+    def _aim(self, x, y, lie, to_pin):
+        """The way to the pin where it can be reached, else to the target of the nearest station; and its length."""
+        targets = self._game.targets[lie, self._station(y)]
+        reached = to_pin <= self._game.farthest[lie]
+        way_x = np.where(reached, self._pin_x, targets[:, 0]) - x
+        way_y = np.where(reached, self._pin_y, targets[:, 1]) - y
+        return way_x, way_y, np.hypot(way_x, way_y)
+
+    def _station(self, y):
+        last = self._game.targets.shape[1] - 1
+        return np.minimum((np.maximum(y, 0.0) / STATION_STEP + 0.5).astype(np.int64), last)
+
+    def _club(self, lie, distance, on_green):
+        """The shortest club that gets so far, or very nearly, and the carry to mean with it."""
         game = self._game
-        stroke = np.empty(x.size, np.int64)
-        for each in range(len(LIES)):
-            of_lie = np.flatnonzero(lie == each)
-            if of_lie.size:
-                n = game.counts[each]
-                club = np.searchsorted(game.distances[each, :n], distance[of_lie])
-                stroke[of_lie] = game.choices[each, np.minimum(club, n - 1)]
-        chip, pitch, bunker_shot = (game.clubs + touch for touch in range(3))
-        row_chip = chip * len(LIES) + lie
-        sand, loft = lie == BUNKER, (lie != BUNKER) & (lie != TEE)
-        total = game.full_total
-        loft &= distance <= total[pitch * len(LIES) + lie]
-        stroke[loft] = pitch
-        stroke[sand & (distance <= total[bunker_shot * len(LIES) + lie])] = bunker_shot
-        may_chip = np.flatnonzero(loft & (distance <= total[row_chip]))
-        share = self._carry_for(np.full(may_chip.size, chip), distance[may_chip], False) / distance[may_chip]
-        from_x, from_y = x[may_chip], y[may_chip]
-        landing = self._surface(
-            from_x + share * (target_x[may_chip] - from_x), from_y + share * (target_y[may_chip] - from_y)
-        )
-        stroke[may_chip[(landing == GREEN) | (landing == FRINGE)]] = chip
+        last = game.counts[lie] - 1
+        k = np.minimum((game.distances[lie] < (distance / ENOUGH)[:, None]).sum(axis=1), last)
+        club = game.choices[lie, k]
+        carry = self._carry_for(club, distance, on_green)
+        while True:
+            full = self._p.full_carry[club * len(LIES) + lie]
+            longer = np.flatnonzero((carry > ENOUGH * full) & (k < last))
+            if not longer.size:
+                return club, carry
+            k[longer] += 1
+            club[longer] = game.choices[lie[longer], k[longer]]
+            carry[longer] = self._carry_for(club[longer], distance[longer], on_green[longer])
+
+    def _touch(self, x, y, lie, way_x, way_y, distance):
+        """The touches for distances too short for most of a swing; -1 where a club is swung."""
+        game = self._game
+        chip, pitch, lob, bunker_shot = (game.clubs + touch for touch in range(4))
+        stroke = np.full(x.size, -1)
+
+        def covers(balls, touch):
+            return distance[balls] <= game.full_total[touch * len(LIES) + lie[balls]]
+
+        def lands_on_mown(balls, touch):
+            of = distance[balls]
+            share = self._carry_for(np.full(balls.size, touch), of, np.zeros(balls.size, np.int64)) / of
+            return _one_of(self._surface(x[balls] + share * way_x[balls], y[balls] + share * way_y[balls]), PUTTABLE)
+
+        sand = np.flatnonzero(lie == BUNKER)
+        stroke[sand[covers(sand, bunker_shot)]] = bunker_shot
+        short = np.flatnonzero((lie != BUNKER) & (lie != TEE) & (distance < LEAST_SWING * game.distances[lie, 0]))
+        short = short[covers(short, pitch)]
+        stroke[short] = pitch
+        chips = short[_one_of(lie[short], MOWN) & (distance[short] <= LONGEST_CHIP) & covers(short, chip)]
+        stroke[chips[lands_on_mown(chips, chip)]] = chip
+        lobs = short[(stroke[short] == pitch) & _one_of(lie[short], GRASS) & covers(short, lob)]
+        lobs = lobs[~lands_on_mown(lobs, pitch)]
+        stroke[lobs[lands_on_mown(lobs, lob)]] = lob
         return stroke
 
     def _roll(self, x, y, along_x, along_y, surface, speed, skips):
@@ -405,6 +464,14 @@ class NumpyGame:
                 surface[inside] = layer.surface
                 open_[inside] = False
         return surface
+
+
+def _one_of(values, few):
+    """Where a value is one of a few."""
+    found = values == few[0]
+    for value in few[1:]:
+        found |= values == value
+    return found
 
 
 def _bounce(speed, down, spin, give):

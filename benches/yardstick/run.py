@@ -1,6 +1,7 @@
 """Times the library against the same game written in NumPy and in Numba, and checks that all three agree.
 
     python benches/yardstick/run.py [--rounds 5] [--plays 400000]
+    python benches/yardstick/run.py --small      # whether they agree and nothing else
 
 Exit code 1 if the programs do not agree.
 """
@@ -15,7 +16,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
-from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
 from importlib.metadata import version
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -30,6 +31,7 @@ for _name in ("OPENBLAS_CORETYPE", "OPENBLAS_L2_SIZE"):
 os.environ["OPENBLAS_NUM_THREADS"] = "1"
 
 NUMPY_SHARE = 4  # NumPy gets this many times fewer plays: it takes longer, and its time a play is the same.
+SMALL_PLAYS = 400_000  # Of each program where nothing is timed.
 ERRORS = 4.0  # Programs agree within this many standard errors.
 DOUBLE_BOGEY = 6
 VERTEX_FACTOR = 10
@@ -45,12 +47,15 @@ def main() -> int:
     options = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
     options.add_argument("--rounds", type=int, default=5, help="interleaved rounds; the best of them counts")
     options.add_argument("--plays", type=int, default=400_000, help="plays a timing (NumPy: a quarter)")
+    options.add_argument("--small", action="store_true", help="only look whether the programs agree, and time nothing")
     given = options.parse_args()
+    if given.small:
+        return 0 if print_agreement(play_each(SMALL_PLAYS)) else 1
     # First, while this process is small: a child's peak starts from that of the process it was forked from.
     memory = [(plays, peak_memory(plays)) for plays in (0, 20_000, 200_000, 2_000_000)]
 
     print_machine()
-    with Contenders(1) as contenders:
+    with Contenders(1).warm_up() as contenders:
         programs = contenders.programs | {"(bare loop)": contenders.bare_loop}
         times, counts = race(programs, given.plays, given.rounds, (1, 2))
     print_times(times)
@@ -64,7 +69,7 @@ class Contenders:
     """The three programs on one map, ready to be timed."""
 
     def __init__(self, subdivide: int) -> None:
-        """Prepares them; Numba compiles on its first call."""
+        """Prepares them; Numba compiles on its first call for a number of threads."""
         import game
         from numba_game import NumbaGame
 
@@ -76,9 +81,13 @@ class Contenders:
         self._numba_game = NumbaGame(game.load(subdivide))
         programs: list[Program] = [self._library, self._numba, self._numpy]
         self.programs = dict(zip(PROGRAMS, programs, strict=True))
+
+    def warm_up(self) -> Contenders:
+        """Compiles and loads all there is, so that it is not timed."""
         for program in self.programs.values():
             for threads in (1, 2):
                 program(20_000, 0, threads)
+        return self
 
     def _library(self, plays: int, seed: int, threads: int) -> tuple[np.ndarray, float]:
         import numpy as np
@@ -186,6 +195,13 @@ def race(
     return times, counts
 
 
+def play_each(plays: int) -> dict[str, np.ndarray]:
+    """The scores that each program makes, played at the same time: two play while Numba compiles."""
+    with Contenders(1) as contenders, ThreadPoolExecutor() as pool:
+        played = {name: pool.submit(program, plays, 1, 1) for name, program in contenders.programs.items()}
+        return {name: playing.result()[0] for name, playing in played.items()}
+
+
 def peak_memory(plays: int) -> float:
     """Peak memory, MiB, of an interpreter with NumPy that makes so many plays with the library (0: bare)."""
     code = """
@@ -240,7 +256,7 @@ def print_memory(memory: list[tuple[int, float]]) -> None:
 
 def print_vertices(plays: int, rounds: int) -> None:
     """What a map with ten times the vertices costs."""
-    with Contenders(1) as once, Contenders(VERTEX_FACTOR) as cut:
+    with Contenders(1).warm_up() as once, Contenders(VERTEX_FACTOR).warm_up() as cut:
         maps = {"plain": once.programs, "fine": cut.programs}
         both = {f"{name} {which}": maps[which][name] for name in PROGRAMS for which in maps}
         times, _ = race(both, plays // NUMPY_SHARE, rounds, (1,))

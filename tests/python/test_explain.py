@@ -3,6 +3,7 @@
 import html.parser
 import json
 import multiprocessing
+import re
 import sys
 from pathlib import Path
 
@@ -179,8 +180,9 @@ class Tags(html.parser.HTMLParser):
 @pytest.mark.parametrize("player", [*documents()], ids=lambda p: p.name[:12])
 def test_it_reads_well_in_a_terminal_and_a_notebook(player):
     found = player.expectations(plays=100)
-    assert repr(player) == str(player) == repr(player.table())
-    for thing in (player, found, *(getattr(found, part) for part in PARTS)):
+    shown = repr(player)
+    assert shown == str(player) == repr(player.table())
+    for thing in (player.table(), found, *(getattr(found, part) for part in PARTS)):
         lines = repr(thing).splitlines()
         assert max(map(len, lines)) <= 80, max(lines, key=len)
         assert not any("nan" in line or line != line.rstrip() for line in lines)
@@ -188,18 +190,20 @@ def test_it_reads_well_in_a_terminal_and_a_notebook(player):
         page.feed(thing._repr_html_())
         page.close()
         assert not page.open and page.text
-    assert player.name in repr(player) and player.name in repr(found)
-    assert player.clubs[-1].name[:19] in repr(player)
+    assert player.name in shown and player.name in repr(found)
+    assert player.clubs[-1].name[:19] in shown
 
 
 def test_the_readme_shows_what_is_printed():
-    # Figures may move with the levels of players; what they are and how they are laid out is what the reader is told.
+    # Words to the letter; numbers to one in the last digit, which another machine may round otherwise.
     readme = (Path(__file__).parents[2] / "README.md").read_text("utf-8")
     shown = readme.split("print(pupil)\n```\n\n```text\n")[1].split("```")[0].splitlines()
     printed = repr(PLAYER).splitlines()
-    assert len(shown) == len(printed)
-    assert [line.split()[0] for line in shown] == [line.split()[0] for line in printed]
-    assert shown[1].split() == printed[1].split() and shown[-4:] == printed[-4:]
+    number = re.compile(r"(?<![\w-])\d+(?!\w)")
+    assert [number.sub("#", line) for line in shown] == [number.sub("#", line) for line in printed]
+    for told, is_so in zip(shown, printed, strict=True):
+        pairs = zip(number.findall(told), number.findall(is_so), strict=True)
+        assert all(abs(int(a) - int(b)) <= 1 for a, b in pairs), (told, is_so)
 
 
 def test_a_pattern_off_the_aim_is_told():

@@ -31,7 +31,7 @@ GOOD = {
     "instruction": json.loads(PLAN.instructions[0].to_json()),
 }
 
-FEW = settings(max_examples=100, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+FEW = settings(max_examples=60, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
 
 numbers = st.one_of(
     st.integers(-3, 10),
@@ -234,7 +234,7 @@ def test_sketches_of_any_numbers(arguments):
     use("hole", hole)
 
 
-@settings(FEW, max_examples=80)
+@settings(FEW, max_examples=40)
 @given(st.data())
 def test_sensible_sketches_are_drawn_and_can_be_played(data):
     """Sketches within wide limits are accepted or refused for a reason, and the accepted ones can be played."""

@@ -9,8 +9,9 @@ import time
 import pytest
 import wideberth as wb
 
-#: Seconds from the signal to the KeyboardInterrupt. The aim is 0.2; a busy machine may take longer.
-BOUND = 2.0
+#: Seconds from the signal to the KeyboardInterrupt. The aim is 0.2; a busy machine may take much longer, and all of the
+#: work longer still.
+BOUND = 6.0
 
 LONG = {
     "compare": "wb.compare(hole, player, plans, plays=1_000_000_000, seed=1)",
@@ -74,7 +75,7 @@ def test_ctrl_c(what, record_property):
     )
     try:
         assert child.stdout.readline() == "ready\n"
-        time.sleep(1)
+        time.sleep(0.5)
         assert child.poll() is None, "still at work"
         sent = time.monotonic()
         child.send_signal(signal.SIGINT)

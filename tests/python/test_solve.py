@@ -225,13 +225,31 @@ def test_an_exact_stroke_needs_a_name_that_is_known(pond, pupil):
         wb.compare(pond, pupil, [plan], plays=10)
 
 
-def test_safety_has_a_price(pond, pupil):
-    points = wb.frontier(pond, pupil, blow_up=2, cell=8)
-    assert points
-    assert all(b.mean >= a.mean and b.blow_up <= a.blow_up for a, b in itertools.pairwise(points))
-    last = points[-1]
+@pytest.fixture(scope="module")
+def frontier(pond, pupil):
+    return wb.frontier(pond, pupil, blow_up=3, cell=8)
+
+
+def test_safety_has_a_price(pond, pupil, frontier):
+    pairs = list(itertools.pairwise(frontier))
+    assert all(b.mean > a.mean and b.blow_up < a.blow_up and b.price > a.price for a, b in pairs)
+    last = frontier[-1]
     again = wb.solve(pond, pupil, objective=last.solution.objective, cell=8)
     assert again.expected_strokes(pond.tee) == last.mean
+
+
+def test_no_price_gives_better_than_the_line_between_two_points(pond, pupil, frontier):
+    def slope(a, b):
+        return (b.mean - a.mean) / (a.blow_up - b.blow_up)
+
+    slopes = [slope(a, b) for a, b in itertools.pairwise(frontier)]
+    assert slopes == sorted(slopes)
+    # At the price of the widest gap both of its ends are equally good. Shots are told apart by 0.003 strokes.
+    a, b = max(itertools.pairwise(frontier), key=lambda pair: pair[1].mean - pair[0].mean)
+    price = slope(a, b)
+    solved = wb.solve(pond, pupil, objective=wb.safe(blow_up=3, price=price), cell=8)
+    best = solved.expected_strokes(pond.tee) + price * (1 - solved.chance(pond.tee))
+    assert best > a.mean + price * a.blow_up - 0.003
 
 
 def test_the_gain_over_the_other_strategies(pond, pupil, best):

@@ -262,10 +262,11 @@ fn doubts_are_told_in_words() {
     );
 }
 
-/// Tables of 150 players of the level, with 15 to 55 shots of five clubs, changed by `change`.
-fn doubted(change: impl Fn(&Player, Shot) -> Shot + Sync) -> Vec<Vec<Doubt>> {
+/// Tables of so many players of the level, with 15 to 55 shots of five clubs, changed by `change`.
+fn doubted(players: usize, change: impl Fn(&Player, Shot) -> Shot + Sync) -> Vec<Vec<Doubt>> {
     let prior = level(18.0);
-    let truths = Fit::by_level(&prior).unwrap().draws(150, Seed(8)).unwrap();
+    let level = Fit::by_level(&prior).unwrap();
+    let truths = level.draws(players, Seed(8)).unwrap();
     truths
         .par_iter()
         .enumerate()
@@ -297,7 +298,7 @@ fn count(found: &[Vec<Doubt>], is: fn(&Doubt) -> bool) -> usize {
 fn honest_tables_are_seldom_doubted() {
     let metres: fn(&Doubt) -> bool = |d| matches!(d, Doubt::LikeMetres { .. });
     let totals: fn(&Doubt) -> bool = |d| matches!(d, Doubt::LikeTotals { .. });
-    let honest = doubted(|_, shot| shot);
+    let honest = doubted(150, |_, shot| shot);
     let counts = [
         count(&honest, |d| matches!(d, Doubt::TwoPatterns { .. })),
         count(&honest, |d| matches!(d, Doubt::ManyOutliers { .. })),
@@ -306,12 +307,12 @@ fn honest_tables_are_seldom_doubted() {
         count(&honest, metres),
         count(&honest, totals),
     ];
-    let in_metres = doubted(|_, shot| Shot {
+    let in_metres = doubted(50, |_, shot| Shot {
         carry: 0.9144 * shot.carry,
         lateral: 0.9144 * shot.lateral,
         ..shot
     });
-    let as_totals = doubted(|player, shot| {
+    let as_totals = doubted(50, |player, shot| {
         let run = player.club(&shot.club).unwrap().run;
         Shot {
             carry: shot.carry * (1.0 + run),
@@ -320,10 +321,10 @@ fn honest_tables_are_seldom_doubted() {
     });
     let right = [count(&in_metres, metres), count(&as_totals, totals)];
     eprintln!(
-        "doubts of 150 honest tables: {counts:?}; of 150 in metres and 150 of totals: {right:?}"
+        "doubts of 150 honest tables: {counts:?}; of 50 in metres and 50 of totals: {right:?}"
     );
     for (count, most) in counts.into_iter().zip([5, 3, 1, 8, 45, 30]) {
         assert!(count <= most, "{counts:?}");
     }
-    assert!(right[0] > 75 && right[1] > 60, "{right:?}");
+    assert!(right[0] > 25 && right[1] > 20, "{right:?}");
 }

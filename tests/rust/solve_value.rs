@@ -2,7 +2,7 @@
 mod common;
 
 use common::{rectangle, straight};
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 use wideberth::geometry::Point;
 use wideberth::hole::{Hole, Surface};
 use wideberth::io::{geojson::Options, read_hole};
@@ -48,6 +48,18 @@ fn solve(scene: &Arc<Scene>) -> Arc<Solution> {
     Arc::new(run.solution().expect("a solution"))
 }
 
+/// The hole solved, once for all tests that ask about it.
+fn solved() -> (Arc<Scene>, Arc<Solution>) {
+    static SOLVED: OnceLock<(Arc<Scene>, Arc<Solution>)> = OnceLock::new();
+    SOLVED
+        .get_or_init(|| {
+            let scene = scene();
+            let best = solve(&scene);
+            (scene, best)
+        })
+        .clone()
+}
+
 fn swing(name: &str, club: &str, along: f64, then: Then) -> Plan {
     let shot = Instruction::Shot {
         club: club.to_owned(),
@@ -91,8 +103,7 @@ fn plain(scene: &Scene, seed: u64, plays: u64) -> Ranking {
 
 #[test]
 fn gains_add_up_to_what_was_expected_less_the_score() {
-    let scene = scene();
-    let best = solve(&scene);
+    let (scene, best) = solved();
     for plan in plans() {
         let mut run = record((*scene).clone(), &plan, &question(3, 1)).expect("a plan");
         run.advance(2_000);
@@ -123,8 +134,7 @@ fn gains_add_up_to_what_was_expected_less_the_score() {
 
 #[test]
 fn rows_that_are_no_plays_are_refused() {
-    let scene = scene();
-    let best = solve(&scene);
+    let (scene, best) = solved();
     let tee = wideberth::situation::Situation::on_the_tee(scene.hole());
     let row = |play, holed| Recorded {
         play,
@@ -164,8 +174,7 @@ fn rows_that_are_no_plays_are_refused() {
 
 #[test]
 fn what_blow_ups_lose_does_not_depend_on_waves() {
-    let scene = scene();
-    let best = solve(&scene);
+    let (scene, best) = solved();
     let losses = |wave| {
         let plan = &plans()[0];
         let question = question(4, 1);
@@ -355,8 +364,7 @@ fn values_promise_what_the_shots_played_lead_to() {
 /// 0.005 strokes and the worst within 0.06.
 #[test]
 fn maps_show_what_a_long_look_tells() {
-    let scene = scene();
-    let best = solve(&scene);
+    let (scene, best) = solved();
     let mut off = Vec::new();
     for lie in [Lie::Fairway, Lie::Rough, Lie::Bunker] {
         let mut run = Mapping::new(best.clone(), lie, 16.0, None).expect("a map");

@@ -6,7 +6,7 @@ use super::task::{Objective, Task};
 use crate::plan::Scene;
 use std::sync::Arc;
 
-/// A way to play that no other one beats both on average and in safety.
+/// The best way to play when a blow-up costs so many strokes more.
 pub struct FrontierPoint {
     /// The strategy, to be played like any other.
     pub solution: Arc<Solution>,
@@ -18,15 +18,33 @@ pub struct FrontierPoint {
     pub blow_up: f64,
 }
 
-/// The strokes that a blow-up is made to cost, point by point.
+/// The strokes that a blow-up is made to cost at first; then prices between them are tried, where points differ.
 const PRICES: [f64; 8] = [0.0, 0.5, 1.0, 2.0, 4.0, 8.0, 20.0, 100.0];
+/// Neighbours that differ by no more than this in strokes and chance are alike: none is looked for between them.
+const ALIKE: (f64, f64) = (0.005, 0.001);
+/// Rounds of looking between them: each may halve a gap.
+const ROUNDS: u32 = 4;
+/// A price that differs from one tried by less than this share of it gives nothing new.
+const SAME_PRICE: f64 = 0.02;
 /// Differences of chance and strokes that no point is made for.
 const TOO_LITTLE: f64 = 2e-5;
 
 /// A frontier being worked out: it advances in steps, and can be left at any time.
+///
+/// A strategy that is best at some price of a blow-up lies on the convex edge of all that can be had, and only those are
+/// found. Two neighbours are equally good at one price, that of the line through them: what is best at that price
+/// lies below the line, or there is nothing below it (the search by weights of Aneja and Nair 1979, from memory). What lies
+/// above the line but is beaten by no strategy on both counts is not looked for.
 pub struct Fronting {
     solving: Solving,
     blow_up: u8,
+    cell: f64,
+    /// The points found so far, lowest mean first and each safer than the one before.
+    points: Vec<FrontierPoint>,
+    /// Every price tried.
+    tried: Vec<f64>,
+    rounds: u32,
+    finished: bool,
 }
 
 impl Fronting {
@@ -35,18 +53,14 @@ impl Fronting {
     /// # Errors
     /// A number out of range.
     pub fn new(scene: Arc<Scene>, blow_up: u8, cell: f64) -> Result<Self, SolveFault> {
-        let tasks = PRICES
-            .into_iter()
-            .map(|price| Objective::Safe { blow_up, price })
-            .map(|objective| Task {
-                objective,
-                cell,
-                ..Task::default()
-            })
-            .collect();
         Ok(Fronting {
-            solving: Solving::several(scene, tasks)?,
+            solving: Solving::several(scene, tasks(&PRICES, blow_up, cell))?,
             blow_up,
+            cell,
+            points: Vec::new(),
+            tried: PRICES.to_vec(),
+            rounds: 0,
+            finished: false,
         })
     }
 
@@ -65,40 +79,111 @@ impl Fronting {
     /// True when the frontier is known.
     #[must_use]
     pub fn is_finished(&self) -> bool {
-        self.solving.is_finished()
+        self.finished
     }
 
     /// Takes up to `count` more steps on the current thread pool.
     pub fn advance(&mut self, count: u64) {
-        self.solving.advance(count);
+        for _ in 0..count {
+            if self.finished {
+                break;
+            }
+            self.solving.advance(1);
+            if self.solving.is_finished() {
+                self.end_round();
+            }
+        }
     }
 
-    /// The points, lowest mean first and each safer than the one before; empty while they are not known. A strategy
-    /// that another one beats both on average and in safety is left out.
+    /// Takes over what was found, and goes on to the prices between neighbours that differ.
+    fn end_round(&mut self) {
+        let blow_up = self.blow_up;
+        let found = self.solving.solutions();
+        self.points
+            .extend(found.into_iter().map(|solution| point(solution, blow_up)));
+        keep_edge(&mut self.points);
+        let prices = if self.rounds < ROUNDS {
+            self.prices_between()
+        } else {
+            Vec::new()
+        };
+        self.finished = prices.is_empty();
+        if !self.finished {
+            self.rounds += 1;
+            self.solving.go_on(tasks(&prices, blow_up, self.cell));
+            self.tried.extend(prices);
+        }
+    }
+
+    /// The prices at which neighbours that differ are equally good, but for those that were tried.
+    fn prices_between(&self) -> Vec<f64> {
+        let unlike = |pair: &&[FrontierPoint]| {
+            pair[1].mean - pair[0].mean > ALIKE.0 || pair[0].blow_up - pair[1].blow_up > ALIKE.1
+        };
+        let is_new = |price: &f64| {
+            let same = |tried: &f64| (tried - price).abs() <= SAME_PRICE * price;
+            *price <= PRICES[PRICES.len() - 1] && !self.tried.iter().any(same)
+        };
+        self.points
+            .windows(2)
+            .filter(unlike)
+            .map(|pair| price_between(&pair[0], &pair[1]))
+            .filter(is_new)
+            .collect()
+    }
+
+    /// The points, lowest mean first, each safer than the one before at a higher price a blow-up; empty while they are not
+    /// known.
     #[must_use]
     pub fn points(self) -> Vec<FrontierPoint> {
-        let blow_up = self.blow_up;
-        let mut points: Vec<FrontierPoint> = self
-            .solving
-            .solutions()
-            .into_iter()
-            .map(|solution| point(solution, blow_up))
-            .collect();
-        points.sort_by(|a, b| {
-            a.mean
-                .total_cmp(&b.mean)
-                .then(a.blow_up.total_cmp(&b.blow_up))
-        });
-        let mut safest = f64::INFINITY;
-        points.retain(|point| {
-            let safer = point.blow_up < safest - TOO_LITTLE;
-            if safer {
-                safest = point.blow_up;
-            }
-            safer
-        });
-        points
+        if self.finished {
+            self.points
+        } else {
+            Vec::new()
+        }
     }
+}
+
+fn tasks(prices: &[f64], blow_up: u8, cell: f64) -> Vec<Task> {
+    prices
+        .iter()
+        .map(|&price| Task {
+            objective: Objective::Safe { blow_up, price },
+            cell,
+            ..Task::default()
+        })
+        .collect()
+}
+
+/// The strokes a blow-up that is avoided costs between a point and the next safer one.
+fn price_between(point: &FrontierPoint, safer: &FrontierPoint) -> f64 {
+    (safer.mean - point.mean) / (point.blow_up - safer.blow_up)
+}
+
+/// Sorts the points and keeps those that are best at some price: the lower convex edge, from the lowest mean to the
+/// safest.
+fn keep_edge(points: &mut Vec<FrontierPoint>) {
+    points.sort_by(|a, b| {
+        a.mean
+            .total_cmp(&b.mean)
+            .then(a.blow_up.total_cmp(&b.blow_up))
+    });
+    let mut edge: Vec<FrontierPoint> = Vec::with_capacity(points.len());
+    for point in points.drain(..) {
+        if edge
+            .last()
+            .is_some_and(|last| point.blow_up >= last.blow_up - TOO_LITTLE)
+        {
+            continue;
+        }
+        while let [.., before, last] = edge.as_slice()
+            && price_between(before, last) >= price_between(last, &point)
+        {
+            edge.pop();
+        }
+        edge.push(point);
+    }
+    *points = edge;
 }
 
 fn point(solution: Solution, blow_up: u8) -> FrontierPoint {

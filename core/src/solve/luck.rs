@@ -8,8 +8,9 @@ const DIMENSIONS: usize = 5;
 /// An even set of `1 << bits` strokes' luck: Sobol' points, scrambled.
 ///
 /// Sobol' 1967 with the direction numbers of Joe and Kuo 2008 (new-joe-kuo-6.21201), scrambled after Owen 1995 by
-/// the hash of Laine and Karras 2011: every set is unbiased, different `scramble` give independent sets, and the first
-/// 8, 16, 32, ... of a set are even by themselves. The normals are brought to mean 0 and variance 1.
+/// the hash of Laine and Karras 2011: different `scramble` give independent sets, and the first 8, 16, 32, ... of a set are
+/// even by themselves. The normals are then brought to mean 0 and variance 1: no set errs in these, but averages over it are
+/// no longer quite unbiased, the less so the larger it is. Plans are ranked over [`scrambled`] points or plain luck, which are.
 pub(super) fn even(bits: u32, scramble: u32) -> Vec<Noise> {
     let mut set: Vec<Noise> = (0..1_u32 << bits)
         .map(|i| {

@@ -244,17 +244,34 @@ impl Solving {
 
     /// The solution; None while the hole is not solved.
     #[must_use]
-    pub fn solution(self) -> Option<Solution> {
+    pub fn solution(mut self) -> Option<Solution> {
         self.solutions().into_iter().next()
     }
 
-    /// The solutions of all tasks; none while they are not solved.
-    pub(super) fn solutions(self) -> Vec<Solution> {
-        match (self.levels.last(), self.finish.filter(Finish::is_finished)) {
+    /// Hands over the solutions of all tasks; none while they are not solved.
+    pub(super) fn solutions(&mut self) -> Vec<Solution> {
+        match (
+            self.levels.last(),
+            self.finish.take_if(|finish| finish.is_finished()),
+        ) {
             (Some(level), Some(finish)) => {
-                finish.solutions(&self.scene, self.tasks, &level.places, &self.luck)
+                let tasks = std::mem::take(&mut self.tasks);
+                finish.solutions(&self.scene, tasks, &level.places, &self.luck)
             }
             _ => Vec::new(),
+        }
+    }
+
+    /// Goes on to other tasks once the solutions are handed over. They differ from the first in their objectives alone:
+    /// what was looked at serves them, too.
+    pub(super) fn go_on(&mut self, tasks: Vec<Task>) {
+        self.tasks = tasks;
+        let minds = self.minds();
+        if let Some(level) = self.levels.last() {
+            let layers = minds.iter().flatten().map(|&(_, most)| most).sum();
+            self.goal = self.done + Finish::usual_steps(level, layers);
+            self.finish = Some(Finish::new(level, minds));
+            self.stage = Stage::Finish;
         }
     }
 
