@@ -15,8 +15,7 @@ TEE, FAIRWAY, FIRST_CUT, ROUGH, FRINGE, GREEN, BUNKER, OUT = range(8)
 LIES = ("tee", "fairway", "first_cut", "rough", "fringe", "green", "bunker")
 SURFACE = {"tee": FAIRWAY, "out_of_bounds": OUT} | {name: i for i, name in enumerate(LIES) if i}
 TOUCHES = ("chip", "pitch", "lob", "bunker_shot")
-# Grass short enough to chip from, grass under which a lob gets, and what a touch is to come down on.
-MOWN = (FAIRWAY, FIRST_CUT, FRINGE)
+# Grass under which a lob gets, and what a touch is to come down on.
 GRASS = (FAIRWAY, FIRST_CUT, ROUGH, FRINGE)
 PUTTABLE = (GREEN, FRINGE)
 

@@ -33,7 +33,6 @@ from game import (
     MOST_HOPS,
     MOST_OF_ANGLE,
     MOST_TILT,
-    MOWN,
     OUT,
     PUTTABLE,
     ROLL_DECELERATION,
@@ -351,18 +350,22 @@ def _touch(x, y, lie, way_x, way_y, distance, ground_map, all_strokes, choice):
         return bunker_shot if _covers(strokes, bunker_shot, lie, distance) else -1
     if lie == TEE or distance >= LEAST_SWING * distances[lie, 0] or not _covers(strokes, pitch, lie, distance):
         return -1
+    near = distance <= LONGEST_CHIP
     chip_lands, pitch_lands, lob_lands = False, False, False
     # One after the other, so that the look-ups are compiled once.
     for touch in range(chip, bunker_shot):
-        share = _carry_for(touch, distance, all_strokes[1], all_strokes[2][0]) / distance
-        landing = _surface(x + share * way_x, y + share * way_y, ground_map)
-        lands = landing in PUTTABLE
+        carry = _carry_for(touch, distance, all_strokes[1], all_strokes[2][0])
+        own = strokes[touch * LIE_COUNT + lie]
+        lands = True
+        for shorter in range(2 if near else 1):
+            share = (carry - shorter * (own[DEPTH_FLOOR] + own[DEPTH_SLOPE] * carry)) / distance
+            lands &= _surface(x + share * way_x, y + share * way_y, ground_map) in PUTTABLE
         chip_lands |= lands and touch == chip
         pitch_lands |= lands and touch == pitch
         lob_lands |= lands and touch == lob
-    if chip_lands and lie in MOWN and distance <= LONGEST_CHIP and _covers(strokes, chip, lie, distance):
+    if near and chip_lands and _covers(strokes, chip, lie, distance):
         return chip
-    if lob_lands and not pitch_lands and lie in GRASS and _covers(strokes, lob, lie, distance):
+    if (near or lob_lands) and not pitch_lands and lie in GRASS and _covers(strokes, lob, lie, distance):
         return lob
     return pitch
 

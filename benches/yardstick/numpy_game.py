@@ -30,7 +30,6 @@ from game import (
     MOST_HOPS,
     MOST_OF_ANGLE,
     MOST_TILT,
-    MOWN,
     OUT,
     PUTTABLE,
     ROLL_DECELERATION,
@@ -286,21 +285,29 @@ class NumpyGame:
         def covers(balls, touch):
             return distance[balls] <= game.full_total[touch * len(LIES) + lie[balls]]
 
+        near = distance <= LONGEST_CHIP
+
         def lands_on_mown(balls, touch):
             of = distance[balls]
-            share = self._carry_for(np.full(balls.size, touch), of, np.zeros(balls.size, np.int64)) / of
-            return _one_of(self._surface(x[balls] + share * way_x[balls], y[balls] + share * way_y[balls]), PUTTABLE)
+            carry = self._carry_for(np.full(balls.size, touch), of, np.zeros(balls.size, np.int64))
+            own = touch * len(LIES) + lie[balls]
+            spare = np.where(near[balls], self._p.depth_floor[own] + self._p.depth_slope[own] * carry, 0.0)
+            lands = np.ones(balls.size, bool)
+            for share in (carry / of, (carry - spare) / of):
+                landing = self._surface(x[balls] + share * way_x[balls], y[balls] + share * way_y[balls])
+                lands &= _one_of(landing, PUTTABLE)
+            return lands
 
         sand = np.flatnonzero(lie == BUNKER)
         stroke[sand[covers(sand, bunker_shot)]] = bunker_shot
         short = np.flatnonzero((lie != BUNKER) & (lie != TEE) & (distance < LEAST_SWING * game.distances[lie, 0]))
         short = short[covers(short, pitch)]
         stroke[short] = pitch
-        chips = short[_one_of(lie[short], MOWN) & (distance[short] <= LONGEST_CHIP) & covers(short, chip)]
+        chips = short[near[short] & covers(short, chip)]
         stroke[chips[lands_on_mown(chips, chip)]] = chip
         lobs = short[(stroke[short] == pitch) & _one_of(lie[short], GRASS) & covers(short, lob)]
         lobs = lobs[~lands_on_mown(lobs, pitch)]
-        stroke[lobs[lands_on_mown(lobs, lob)]] = lob
+        stroke[lobs[near[lobs] | lands_on_mown(lobs, lob)]] = lob
         return stroke
 
     def _roll(self, x, y, along_x, along_y, surface, speed, skips):

@@ -119,8 +119,9 @@ class PriceOfHabits:
     def columns(self) -> dict[str, np.ndarray[Any, Any]]:
         """The table as named NumPy columns, one row a habit and one for all.
 
-        ``habit`` (``too_little_club``, ``every_flag``, ``always_chips``, ``all``), ``price`` and ``price_error`` (strokes a play,
-        paired), ``better`` and ``worse`` (shares of plays that score lower and higher with the habit than without).
+        ``habit`` (``too_little_club``, ``every_flag``, ``always_chips``, ``all``), ``price`` and ``price_error``
+        (strokes a play, paired), ``better`` and ``worse`` (shares of plays that score lower and higher with the habit
+        than without).
         """
         prices = self._by_habit.values()
         return {

@@ -187,7 +187,8 @@ def habitual(**habits):
 def test_direct_alone_follows_habits():
     hole = wb.Hole.sketch(par=4, length=360).with_pin(back=8, right=8)
     none = PUPIL.with_habits(wb.Habits.none())
-    players = [PUPIL, habitual(too_little_club=0.1), habitual(every_flag=True), none]
+    habits = [{"too_little_club": 0.1}, {"every_flag": True}, {"always_chips": True}]
+    players = [PUPIL, *(habitual(**habit) for habit in habits), none]
     for then, differ in (("direct", True), ("steady", False)):
         plan = wb.Plan("p", [], then=then)
         played = [scores(player, plan, hole=hole, plays=2_000) for player in players]
@@ -208,13 +209,14 @@ def test_habits_are_the_players():
 
 def test_the_price_of_habits_is_what_plays_with_and_without_differ_by():
     hole = wb.Hole.sketch(par=4, length=370, bunkers=[wb.along(352, left=5)]).with_pin(right=7)
-    player = habitual(too_little_club=0.08, every_flag=True)
+    player = habitual(too_little_club=0.08, every_flag=True, always_chips=True)
     price = wb.price_of_habits(hole, player, plays=2_000, seed=5)
     direct = wb.Plan("p", [], then="direct")
     own = scores(player, direct, hole=hole, plays=2_000).astype(int)
     without = {
-        "too_little_club": wb.Habits(every_flag=True),
-        "every_flag": wb.Habits(too_little_club=0.08),
+        "too_little_club": wb.Habits(every_flag=True, always_chips=True),
+        "every_flag": wb.Habits(too_little_club=0.08, always_chips=True),
+        "always_chips": wb.Habits(too_little_club=0.08, every_flag=True),
         "all": wb.Habits.none(),
     }
     for name, habits in without.items():
@@ -232,16 +234,17 @@ def test_the_price_of_habits_reads_well():
     price = wb.price_of_habits(hole, PUPIL, plays=3_000, progress=lambda *report: heard.append(report))
     assert heard[-1] == (3_000, 3_000)
     assert "Taking the right club" in price.advice and "Aiming at the middle" in price.advice
+    assert "Putting where a putt does" in price.advice and "Doing all three" in price.advice
     for text in (repr(price), price.to_markdown(), price._repr_html_()):
         assert "too little club" in text and "every flag" in text and "nan" not in text
         assert all(sentence in text for sentence in price.advice.split(". ")[:1])
     assert max(map(len, repr(price).splitlines())) <= 80
     columns = price.columns()
-    assert columns["habit"].tolist() == ["too_little_club", "every_flag", "all"]
-    assert columns["price"].tolist() == [price.too_little_club.mean, price.every_flag.mean, price.all.mean]
-    assert len(price.to_pandas()) == len(price.to_polars()) == 3
+    assert columns["habit"].tolist() == ["too_little_club", "every_flag", "always_chips", "all"]
+    assert columns["price"].tolist() == [getattr(price, habit).mean for habit in columns["habit"]]
+    assert len(price.to_pandas()) == len(price.to_polars()) == 4
     alone = wb.price_of_habits(hole, habitual(every_flag=True), plays=100)
     assert "right club" not in alone.advice and "both" not in alone.advice and alone.every_flag == alone.all
     nothing = wb.price_of_habits(hole, habitual(), plays=100)
-    assert nothing.advice == "There are no habits to give up." and repr(nothing).count("nothing") == 3
+    assert nothing.advice == "There are no habits to give up." and repr(nothing).count("nothing") == 4
     assert "no error" in repr(wb.price_of_habits(hole, PUPIL, plays=1))

@@ -284,7 +284,7 @@ def test_what_an_instruction_says_makes_it_again():
         wb.carry_over(wb.short_of_green(12, right=3), by=7.5),
         wb.exactly("bunker shot", wb.at(2, 381.25), carry=24.5),
         wb.exactly("driver", wb.along(210, left=8)),
-        wb.Habits(too_little_club=0.05, every_flag=True),
+        wb.Habits(too_little_club=0.05, every_flag=True, always_chips=True),
         wb.MishitShape(mildness=3, wild_side=2.25),
         wb.shot("5-wood", wb.along(1, right=2), carry=3),
         wb.first_putt(15, 2),
