@@ -30,6 +30,7 @@ const STRONG: Habits = Habits {
 fn hole() -> Hole {
     let features = vec![
         rectangle(Surface::Fairway, (-17.0, 17.0), (90.0, 370.0)),
+        rectangle(Surface::Fringe, (-16.0, 16.0), (368.0, 408.0)),
         rectangle(Surface::PenaltyRed, (18.0, 40.0), (200.0, 260.0)),
         rectangle(Surface::Bunker, (-26.0, -16.0), (370.0, 400.0)),
         rectangle(Surface::Trees, (-60.0, -30.0), (80.0, 330.0)),
@@ -170,11 +171,7 @@ fn a_putt_is_chipped_by_habit() {
         always_chips: true,
         ..Habits::NONE
     };
-    let green = Hole::sketch(&Sketch {
-        pin_back: -6.0,
-        ..Sketch::new(4, 390.0)
-    });
-    let hole = green.expect("a sketch");
+    let hole = Hole::sketch(&Sketch::new(4, 390.0)).unwrap();
     let (scene, chipper) = (
         plan_on(&hole, &with(Habits::NONE)),
         plan_on(&hole, &with(chips)),
@@ -189,9 +186,9 @@ fn a_putt_is_chipped_by_habit() {
     let touch = Stroke::Touch;
     for (yards, lie, usual, habit) in [
         (12.0, Lie::Fringe, Stroke::Putt, Stroke::Putt),
-        (18.0, Lie::Fringe, Stroke::Putt, touch(Touch::Chip)),
+        (16.0, Lie::Fringe, Stroke::Putt, touch(Touch::Chip)),
         (18.0, Lie::Fairway, touch(Touch::Putter), touch(Touch::Chip)),
-        (18.0, Lie::Rough, touch(Touch::Chip), touch(Touch::Chip)),
+        (18.0, Lie::Rough, touch(Touch::Pitch), touch(Touch::Pitch)),
         (28.0, Lie::Fairway, touch(Touch::Pitch), touch(Touch::Pitch)),
     ] {
         assert_eq!(stroke(&scene, yards, lie), usual, "{yards} {lie:?}");

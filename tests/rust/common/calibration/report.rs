@@ -25,11 +25,12 @@ const READING: &str = "
   figures below it is the one that gives way.
 - A golfer who scores about 90 plays more strokes from inside 60 yards than were counted, and fewer from farther off: greens in
   regulation, approaches and the short game are met, and leave no room for fewer.
-- Length ratings are said to hold for a course without obstacles. Ours is as plain as can be, and bogey golfers score
-  two to three strokes better on it than their length rating, which is from memory. On our ordinary course, whose
-  obstacles are our own, they lie nearly as far behind scratch golfers as on a course of standard Slope Rating, and by the
-  rating that men of 0 and 20 give it, men of 9 to 54 play to their handicaps within two strokes.
-- The tour's strokes by distance are played on holes with sand, woods and pins off the middle, but level ones.
+- Length ratings are said to hold for a course without obstacles. Ours has rough before and around the greens, as the ordinary
+  one has, and nothing else. By the rating that men of 0 and 20 give the ordinary course, whose obstacles are our own, men of 9
+  to 54 play to their handicaps within two strokes.
+- The tour's strokes by distance are played on holes with sand, woods, rough before the green and pins off the middle, but level
+  ones; holes that a drive reaches have more in its way.
+- The architect's wider corridors are said of the weakest class of golfers, which is taken to be the weakest index group.
 - Patterns from a tee are no rounder than from a fairway: a lie acts on depth and width alike.
 - A professional gets from a wood to a green within 100 yards too easily: a punch covers it.
 ";
