@@ -303,9 +303,53 @@ impl Flying<'_> {
                 holed: false,
             };
         }
+        if self.setting.is_still()
+            && let Some(run) = self.level_run(landed, heading, strike.carry)
+        {
+            return run;
+        }
         let landing = self.prepared.lands.on(landing);
         course.bounce_out(landed, Ball::landing(&landing, heading))
     }
+
+    /// The run of a solid strike that leaves no doubt: in still air, over level ground of one kind and not past the hole. None
+    /// where the ball must be followed; a test holds the two together.
+    #[inline]
+    fn level_run(&self, landed: Point, heading: Vector, carry: f64) -> Option<Run> {
+        let (hole, turfs) = (self.setting.hole(), self.setting.turfs());
+        let on = hole.feature_at(landed);
+        let surface = hole.surface_of(on);
+        let Some(turf) = turfs.on(surface) else {
+            return Some(Run {
+                rest: landed,
+                on,
+                holed: false,
+            });
+        };
+        let run = self
+            .prepared
+            .level_run(carry, (turfs.alike(surface), turf))?;
+        let (first, last) = run.touched;
+        let (back, ahead) = (landed + heading * first, landed + heading * last);
+        let one_kind = hole.uniform(back, ahead).is_some()
+            || (hole.leave(on, landed, ahead).is_none() && hole.leave(on, landed, back).is_none());
+        if !one_kind || (surface == Surface::Green && passes(hole, back, ahead)) {
+            return None;
+        }
+        Some(Run {
+            rest: landed + heading * run.rest,
+            on,
+            holed: false,
+        })
+    }
+}
+
+/// True where the hole is on a straight way, or next to it.
+fn passes(hole: &Hole, from: Point, to: Point) -> bool {
+    let (way, pin) = (to - from, hole.pin() - from);
+    let nearest = way * (pin.dot(&way) / way.norm_squared()).clamp(0.0, 1.0);
+    let radius = putting::HOLE_RADIUS * hole.conditions().hole_scale();
+    (pin - nearest).norm_squared() <= radius * radius
 }
 
 /// Looks at the ground that settle where a ball comes down on a slope, and yards to it that are close enough.

@@ -1,6 +1,6 @@
 //! The way of a ball along the ground: bounces, hops and roll across the map until it rests.
 use super::bounce::{After, Ball, Rolling, Slope, hop, touch};
-use super::roll::Rolled;
+use super::roll::{Pace, Rolled};
 use super::{LONGEST_ROLL, MOST_HOPS, Turf, Turfs, roll};
 use crate::flight::GRAVITY;
 use crate::geometry::{Piece, Point, Vector};
@@ -165,23 +165,33 @@ impl Course<'_> {
         }
     }
 
-    /// The roll over level ground, one surface after another.
-    fn roll_level(&self, mut at: Point, mut on: Option<u16>, mut ball: Rolling) -> Run {
+    /// The roll over level ground, one surface after another: straight on.
+    fn roll_level(&self, mut at: Point, mut on: Option<u16>, ball: Rolling) -> Run {
+        let level = ball.velocity.xy();
+        let mut pace = Pace {
+            speed: level.norm(),
+            skips: ball.skips,
+        };
+        let forward = level / pace.speed.max(f64::MIN_POSITIVE);
         for _ in 0..MOST_PIECES {
             let Some(turf) = self.turf(on) else {
                 return still(at, on);
             };
-            let mut rolled = roll(&ball, &Slope::LEVEL, turf, LONGEST_ROLL);
-            let way = rolled.moved;
+            let after = |yards: f64| {
+                let (metres, after) = pace.after(turf, METRES_PER_YARD * yards);
+                (metres * (1.0 / METRES_PER_YARD), after)
+            };
+            let (mut length, _) = after(LONGEST_ROLL);
+            let way = forward * length;
             // Most balls stay on the surface they begin on, and the index can tell without walking.
             let left = match self.hole.uniform(at, at + way) {
                 Some(_) => None,
                 None => self.hole.leave(on, at, at + way),
             };
             if let Some((share, _)) = left {
-                rolled = roll(&ball, &Slope::LEVEL, turf, share * way.norm());
+                length *= share;
             }
-            if self.drops(on, at, &ball, &Slope::LEVEL, turf, &rolled) {
+            if self.drops(on, at, forward * length, |yards| after(yards).1.speed) {
                 return self.holed(on);
             }
             let Some((share, next)) = left else {
@@ -194,8 +204,9 @@ impl Course<'_> {
                 let into = |water: Piece| way * water.from + inside(way, &water);
                 return still(at + water.map_or(way * share, into), next);
             }
+            let (_, reached) = after(length);
             at += way * share;
-            (on, ball) = (next, rolled.ball);
+            (on, pace) = (next, reached);
         }
         still(at, on)
     }
@@ -235,7 +246,8 @@ impl Course<'_> {
                 rolled.moved = way * beyond.from;
                 there = self.slope(at + rolled.moved);
             }
-            if self.drops(on, at, &ball, &slope, turf, &rolled) {
+            let speed_after = |yards| roll(&ball, &slope, turf, yards).ball.velocity.norm();
+            if self.drops(on, at, rolled.moved, speed_after) {
                 return self.holed(on);
             }
             at += rolled.moved;
@@ -283,32 +295,31 @@ impl Course<'_> {
         left.break_value()
     }
 
-    /// True when a ball that rolls over a green from `start` meets the hole on its way, slowly enough to drop.
+    /// True when a ball that rolls over a green from `start` meets the hole on its way, slowly enough to drop;
+    /// `speed_after` tells its speed, m/s, after so many yards.
     #[inline]
     fn drops(
         &self,
         on: Option<u16>,
         start: Point,
-        ball: &Rolling,
-        slope: &Slope,
-        turf: &Turf,
-        rolled: &Rolled,
+        way: Vector,
+        speed_after: impl Fn(f64) -> f64,
     ) -> bool {
         if self.hole.surface_of(on) != Surface::Green {
             return false;
         }
         let to_pin = self.hole.pin() - start;
-        let length = rolled.moved.norm();
-        let ahead = to_pin.dot(&rolled.moved);
-        if !(ahead > 0.0 && ahead <= length * length) {
+        let (ahead, square) = (to_pin.dot(&way), way.norm_squared());
+        if !(ahead > 0.0 && ahead <= square) {
             return false;
         }
-        let offset = (to_pin.x * rolled.moved.y - to_pin.y * rolled.moved.x) / length;
+        let length = square.sqrt();
+        let offset = (to_pin.x * way.y - to_pin.y * way.x) / length;
         let scale = self.hole.conditions().hole_scale();
         if offset.abs() >= putting::HOLE_RADIUS * scale {
             return false;
         }
-        let there = roll(ball, slope, turf, ahead / length).ball.velocity.norm();
+        let there = speed_after(ahead / length);
         putting::captured_by(there / METRES_PER_YARD, offset, scale)
     }
 

@@ -9,6 +9,7 @@ mod clearing;
 mod day;
 mod distances;
 mod fault;
+mod level;
 mod prepared;
 mod side_hill;
 mod stands;
