@@ -13,6 +13,7 @@ use crate::putting::{self, Green};
 use crate::rules::{self, Relief};
 use crate::setting::{Path, Prepared, Setting, SideHill};
 use crate::situation::Situation;
+use std::cell::OnceCell;
 use std::ops::ControlFlow;
 
 /// What is swung.
@@ -171,15 +172,27 @@ impl Flying<'_> {
         let forward = unit_or_up(aim);
         let strike = self.strike(from, forward, shot.carry, noise);
         let flight = &self.prepared.flight;
-        let track = flight.track(strike.carry, forward);
-        let (landed, share, height) = self.landing(from.at, forward, &strike, &track);
+        let still = self.setting.is_still();
+        // In still air over level ground only trees and unusual runs ask for more of the flight than its length.
+        let track = OnceCell::new();
+        let track = || track.get_or_init(|| flight.track(strike.carry, forward));
+        let (carried, (landed, share, height)) = if still {
+            let flown = flight.flown(strike.carry);
+            let aside = right_of(forward) * strike.lateral;
+            (flown, (from.at + forward * flown + aside, 1.0, 0.0))
+        } else {
+            (
+                track().carry,
+                self.landing(from.at, forward, &strike, track()),
+            )
+        };
         let mut events = Events::default();
         events.add_if(strike.mishit, Events::MISHIT);
         let path = Path {
             hole,
             from: from.at,
             to: landed,
-            height: |of_way: f64| flight.height(&track, share * of_way),
+            height: |of_way: f64| flight.height(track(), share * of_way),
         };
         if let Some(stopped) = self.setting.stands().stop(&path, noise.trees) {
             events.add(Events::TREES);
@@ -193,9 +206,9 @@ impl Flying<'_> {
             .settle(hole, noise);
         }
         // A ball comes down the way it went, turned by the wind.
-        let way = forward * track.carry + right_of(forward) * strike.lateral;
-        let heading = unit_or_up(way);
-        let run = self.run(landed, heading, &strike, flight.landing(&track, height));
+        let heading = unit_or_up(forward * carried + right_of(forward) * strike.lateral);
+        let landing = || flight.landing(track(), height);
+        let run = self.run(landed, heading, &strike, landing);
         ended(hole, from, landed, run, events, noise)
     }
 
@@ -288,7 +301,13 @@ impl Flying<'_> {
     }
 
     #[inline]
-    fn run(&self, landed: Point, heading: Vector, strike: &Strike, landing: Landing) -> Run {
+    fn run(
+        &self,
+        landed: Point,
+        heading: Vector,
+        strike: &Strike,
+        landing: impl Fn() -> Landing,
+    ) -> Run {
         let hole = self.setting.hole();
         let course = self.course();
         if strike.mishit {
@@ -308,7 +327,7 @@ impl Flying<'_> {
         {
             return run;
         }
-        let landing = self.prepared.lands.on(landing);
+        let landing = self.prepared.lands.on(landing());
         course.bounce_out(landed, Ball::landing(&landing, heading))
     }
 

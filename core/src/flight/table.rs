@@ -186,6 +186,19 @@ impl FlightTable {
         })
     }
 
+    /// The carry of [`FlightTable::track`] in still air, where every direction is the same.
+    #[must_use]
+    #[inline]
+    pub fn flown(&self, carry: f64) -> f64 {
+        let share = carry / self.full_carry;
+        let (least, most) = self.shares;
+        let strength = single(centred(share.clamp(least, most)));
+        let rows = self.grid.iter().rev();
+        let gain = rows.fold(0.0, |sum, row| sum * strength + row[0][0]);
+        let fade = if share < least { share / least } else { 1.0 };
+        carry * (1.0 + fade * f64::from(gain))
+    }
+
     /// The table in one direction, for more than one strike.
     #[must_use]
     #[inline]

@@ -199,7 +199,9 @@ impl LayerIndex {
     /// None where it cannot, which says nothing about the way.
     #[inline]
     pub fn uniform(&self, from: Point, to: Point) -> Option<Option<u16>> {
-        let (first, last) = (self.grid.cell_of(from)?, self.grid.cell_of(to)?);
+        let (Some(first), Some(last)) = (self.grid.cell_of(from), self.grid.cell_of(to)) else {
+            return self.grid.passes_by(from, to).then_some(None);
+        };
         let middle = ((first.0 + last.0) / 2, (first.1 + last.1) / 2);
         let from = |cell: (usize, usize), other: (usize, usize)| {
             let apart = |from: usize, to: usize| to.wrapping_sub(from) as isize;

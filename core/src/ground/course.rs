@@ -48,6 +48,9 @@ const BEYOND_EDGE: f64 = 0.25;
 const HOP_LOOKS: usize = 4;
 const HOP_CLOSE: f64 = 1e-3;
 
+/// The farthest roll, m.
+const LONGEST: f64 = LONGEST_ROLL * METRES_PER_YARD;
+
 /// Pieces of plane after which a ball is left where it is: it would roll for ever.
 const MOST_PIECES: usize = 400;
 
@@ -177,36 +180,39 @@ impl Course<'_> {
             let Some(turf) = self.turf(on) else {
                 return still(at, on);
             };
-            let after = |yards: f64| {
-                let (metres, after) = pace.after(turf, METRES_PER_YARD * yards);
-                (metres * (1.0 / METRES_PER_YARD), after)
-            };
-            let (mut length, _) = after(LONGEST_ROLL);
-            let way = forward * length;
             // Most balls stay on the surface they begin on, and the index can tell without walking.
-            let left = match self.hole.uniform(at, at + way) {
-                Some(_) => None,
-                None => self.hole.leave(on, at, at + way),
-            };
-            if let Some((share, _)) = left {
-                length *= share;
+            let way = forward * yards(pace.after(turf, LONGEST).0);
+            if self.hole.uniform(at, at + way).is_some() {
+                return if self.drops(on, at, way, pace, turf) {
+                    self.holed(on)
+                } else {
+                    still(at + way, on)
+                };
             }
-            if self.drops(on, at, forward * length, |yards| after(yards).1.speed) {
-                return self.holed(on);
+            // Others are mostly slowed by what they come to, and stop within that way; some run on after it.
+            let way = way + forward * (2.0 * INTO_WATER);
+            let metres = METRES_PER_YARD * way.norm();
+            let run = self.hole.walk_on(on, at, at + way, |piece, surface| {
+                on = piece.layer;
+                let begins = at + way * piece.from;
+                let Some(turf) = self.turfs.on(surface) else {
+                    return ControlFlow::Break(still(begins + inside(way, &piece), on));
+                };
+                let (gone, after) = pace.after(turf, metres * (piece.to - piece.from));
+                let gone = forward * yards(gone);
+                if self.drops(on, begins, gone, pace, turf) {
+                    return ControlFlow::Break(self.holed(on));
+                }
+                if after.is_rest() {
+                    return ControlFlow::Break(still(begins + gone, on));
+                }
+                pace = after;
+                ControlFlow::Continue(())
+            });
+            if let ControlFlow::Break(run) = run {
+                return run;
             }
-            let Some((share, next)) = left else {
-                return still(at + way, on);
-            };
-            if self.turf(next).is_none() {
-                // Looked at as far as it goes in, though it would have stopped short of that on grass.
-                let way = way * (share + 2.0 * INTO_WATER / way.norm());
-                let water = self.leaves(on, at, way);
-                let into = |water: Piece| way * water.from + inside(way, &water);
-                return still(at + water.map_or(way * share, into), next);
-            }
-            let (_, reached) = after(length);
-            at += way * share;
-            (on, pace) = (next, reached);
+            at += way;
         }
         still(at, on)
     }
@@ -247,7 +253,7 @@ impl Course<'_> {
                 there = self.slope(at + rolled.moved);
             }
             let speed_after = |yards| roll(&ball, &slope, turf, yards).ball.velocity.norm();
-            if self.drops(on, at, rolled.moved, speed_after) {
+            if self.meets_hole(on, at, rolled.moved, speed_after) {
                 return self.holed(on);
             }
             at += rolled.moved;
@@ -298,7 +304,7 @@ impl Course<'_> {
     /// True when a ball that rolls over a green from `start` meets the hole on its way, slowly enough to drop;
     /// `speed_after` tells its speed, m/s, after so many yards.
     #[inline]
-    fn drops(
+    fn meets_hole(
         &self,
         on: Option<u16>,
         start: Point,
@@ -323,6 +329,13 @@ impl Course<'_> {
         putting::captured_by(there / METRES_PER_YARD, offset, scale)
     }
 
+    /// [`Course::meets_hole`] of a ball that runs straight on over level ground.
+    #[inline]
+    fn drops(&self, on: Option<u16>, start: Point, way: Vector, pace: Pace, turf: &Turf) -> bool {
+        let speed_after = |yards: f64| pace.after(turf, METRES_PER_YARD * yards).1.speed;
+        self.meets_hole(on, start, way, speed_after)
+    }
+
     fn holed(&self, on: Option<u16>) -> Run {
         Run {
             rest: self.hole.pin(),
@@ -330,6 +343,11 @@ impl Course<'_> {
             holed: true,
         }
     }
+}
+
+#[inline]
+fn yards(metres: f64) -> f64 {
+    metres * (1.0 / METRES_PER_YARD)
 }
 
 /// From the edge of water into it, along the part of a way that lies over it: not beyond its middle.

@@ -5,6 +5,7 @@ mod direct;
 mod document;
 mod escape;
 mod instruction;
+mod known;
 mod outlook;
 mod plays_like;
 mod reach;

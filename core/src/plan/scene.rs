@@ -1,13 +1,15 @@
 //! A player on a hole, prepared: everything that choosing and playing shots looks up.
+use super::known::Known;
 use super::{Escapes, Outlook, Reach};
 use crate::geometry::{Point, Vector, unit_or_up};
 use crate::hole::{Hole, Surface};
 use crate::noise::Noise;
 use crate::player::{Bag, ClubId, Lie, Touch};
 use crate::putting::Green;
-use crate::setting::{Path, Setting, SettingFault};
+use crate::setting::{Path, Setting, SettingFault, allowing};
 use crate::shot::{self, Next, Outcome, Shot, Stroke};
 use crate::situation::Situation;
+use std::cell::Cell;
 use std::sync::Arc;
 
 /// A player on a hole.
@@ -20,6 +22,8 @@ pub struct Scene {
     pub outlook: Outlook,
     /// The way out of the trees, from everywhere under them.
     pub escapes: Escapes,
+    known: Known,
+    known_swings: Known,
 }
 
 /// What a shot is worth by the quick reckoning, averaged over some luck.
@@ -73,6 +77,8 @@ impl Scene {
             reach,
             outlook,
             escapes,
+            known: Known::default(),
+            known_swings: Known::default(),
         })
     }
 
@@ -107,18 +113,31 @@ impl Scene {
     /// covers the distance; from under trees the way out. Wind, height and slopes are allowed for.
     #[must_use]
     pub fn shot_at(&self, from: Situation, target: Point) -> Shot {
-        let way = target - from.at;
-        let distance = way.norm();
         let putt = Shot {
             stroke: Stroke::Putt,
             target: self.hole().pin(),
             carry: 0.0,
         };
         match from.lie {
-            Lie::Green => putt,
-            Lie::Trees => self.escapes.shot_from(self, from.at),
-            Lie::Fringe if distance <= LONGEST_FRINGE_PUTT && target == self.hole().pin() => putt,
-            lie => match self.touch_for(from, target, distance) {
+            Lie::Green => return putt,
+            Lie::Trees => return self.escapes.shot_from(self, from.at),
+            _ => {}
+        }
+        let way = Way::of(self, from.at, target);
+        if from.lie == Lie::Fringe
+            && way.distance <= LONGEST_FRINGE_PUTT
+            && target == self.hole().pin()
+        {
+            return putt;
+        }
+        self.shot_along(from, target, &way)
+    }
+
+    /// The ordinary shot from where neither putt nor way out is played.
+    fn shot_along(&self, from: Situation, target: Point, way: &Way) -> Shot {
+        let worked_out = |from: Situation, way: &Way| {
+            let lands_on_mown = |touch| self.lands_on_mown(touch, from.at, way);
+            match self.touch_for(from.lie, way, lands_on_mown) {
                 Some(touch) => {
                     let prepared = self.setting.touch(touch);
                     let meant = self.setting.meant_for(prepared, from.at, target);
@@ -128,9 +147,64 @@ impl Scene {
                         carry: meant.carry,
                     }
                 }
-                None => self.swing_at(from.at, lie, target),
-            },
+                None => self.shortest_club(from, target, way),
+            }
+        };
+        let looks_where_it_lands = |way: &Way| {
+            let looks = Cell::new(false);
+            self.touch_for(from.lie, way, |_| looks.replace(true));
+            looks.get()
+        };
+        self.remembered(&self.known, from, target, way, |from, way| {
+            (!looks_where_it_lands(way)).then(|| worked_out(from, way))
+        })
+        .unwrap_or_else(|| worked_out(from, way))
+    }
+
+    /// The shortest club that gets to a target, or very nearly, and what to mean with it.
+    fn swing_along(&self, from: Situation, target: Point, way: &Way) -> Shot {
+        let worked_out = |from: Situation, way: &Way| self.shortest_club(from, target, way);
+        self.remembered(&self.known_swings, from, target, way, |from, way| {
+            Some(worked_out(from, way))
+        })
+        .unwrap_or_else(|| worked_out(from, way))
+    }
+
+    /// A shot as it is remembered on a still day over level ground, when it does not matter which way it goes. `shot` is worked
+    /// out from a place and over a way to the target; None where it depends on more than that.
+    #[inline]
+    fn remembered(
+        &self,
+        known: &Known,
+        from: Situation,
+        target: Point,
+        way: &Way,
+        shot: impl Fn(Situation, &Way) -> Option<Shot>,
+    ) -> Option<Shot> {
+        if !self.setting.is_still() {
+            return None;
         }
+        let over = |distance: f64| {
+            let at = target - Vector::new(0.0, distance);
+            let way = Way {
+                distance,
+                forward: Vector::y(),
+                rise: 0.0,
+            };
+            shot(Situation { at, ..from }, &way)
+        };
+        let at_green = self.hole().surface_at(target) == Surface::Green;
+        let (stroke, carry) = known.stroke(from.lie, at_green, way.distance, over)?;
+        let prepared = match stroke {
+            Stroke::Swing(club) => self.setting.club(club),
+            Stroke::Touch(touch) => self.setting.touch(touch),
+            Stroke::Putt => return None,
+        };
+        Some(Shot {
+            stroke,
+            target: allowing(prepared, from.at, target),
+            carry,
+        })
     }
 
     /// The shot of a golfer whom nobody advises at a target: the ordinary one but for the habits of the player.
@@ -142,7 +216,7 @@ impl Scene {
             return shot;
         }
         let believed = from.at + (target - from.at) * (1.0 - short);
-        self.swing_at(from.at, from.lie, believed)
+        self.swing_along(from, believed, &Way::of(self, from.at, believed))
     }
 
     /// The ordinary shot at a target with a club so many places longer in the bag (shorter if negative), and the same
@@ -190,25 +264,20 @@ impl Scene {
         self.swing_over(from, club, over, f64::INFINITY)
     }
 
-    /// The shortest club that gets to a target, or very nearly, and what to mean with it.
-    fn swing_at(&self, from: Point, lie: Lie, target: Point) -> Shot {
-        let way = target - from;
-        let distance = way.norm();
-        let forward = unit_or_up(way);
-        let rise = self.rise(from, target);
+    fn shortest_club(&self, from: Situation, target: Point, way: &Way) -> Shot {
         let mut shot = Shot {
             stroke: Stroke::Swing(ClubId(0)),
             target,
-            carry: distance,
+            carry: way.distance,
         };
         // A yard up plays about a yard longer; what it is exactly shows with the club.
         for club in self
             .reach
-            .clubs_for((distance + rise) / ENOUGH, lie, forward)
+            .clubs_for((way.distance + way.rise) / ENOUGH, from.lie, way.forward)
         {
             let prepared = self.setting.club(club);
-            let meant = self.setting.meant_for(prepared, from, target);
-            let full = self.bag().swing(club, lie).full_carry;
+            let meant = self.setting.meant_for(prepared, from.at, target);
+            let full = self.bag().swing(club, from.lie).full_carry;
             shot = Shot {
                 stroke: Stroke::Swing(club),
                 target: meant.target,
@@ -224,10 +293,8 @@ impl Scene {
     /// True if the longest club covers the way to a target.
     #[must_use]
     pub fn reaches(&self, from: Situation, target: Point) -> bool {
-        let way = target - from.at;
-        let distance = way.norm();
-        let forward = unit_or_up(way);
-        distance + self.rise(from.at, target) <= self.reach.farthest(from.lie, forward)
+        let way = Way::of(self, from.at, target);
+        way.distance + way.rise <= self.reach.farthest(from.lie, way.forward)
     }
 
     /// Yards by which a target lies above the ball.
@@ -286,35 +353,43 @@ impl Scene {
     /// The touch that suits a distance, if it is too short for three quarters of a swing of the shortest club: from short
     /// mown grass a chip when it is near and lands on mown ground, else a pitch, or a lob where only that lands on mown
     /// ground; from sand a bunker shot.
-    fn touch_for(&self, from: Situation, target: Point, distance: f64) -> Option<Touch> {
-        let forward = unit_or_up(target - from.at);
-        // A yard up plays about a yard longer.
-        let rise = self.rise(from.at, target);
-        let covers = |touch| distance + rise <= self.full_length(touch, from.lie, forward);
-        if from.lie == Lie::Bunker {
+    fn touch_for(
+        &self,
+        lie: Lie,
+        way: &Way,
+        lands_on_mown: impl Fn(Touch) -> bool,
+    ) -> Option<Touch> {
+        let Way {
+            distance,
+            forward,
+            rise,
+        } = *way;
+        let covers = |touch| distance + rise <= self.full_length(touch, lie, forward);
+        if lie == Lie::Bunker {
             return covers(Touch::BunkerShot).then_some(Touch::BunkerShot);
         }
-        let is_swing = distance + rise >= LEAST_SWING * self.reach.nearest(from.lie, forward);
-        if from.lie == Lie::Tee || is_swing || !covers(Touch::Pitch) {
+        let is_swing = distance + rise >= LEAST_SWING * self.reach.nearest(lie, forward);
+        if lie == Lie::Tee || is_swing || !covers(Touch::Pitch) {
             return None;
         }
-        let lands_on_mown = |touch: Touch| {
-            let distances = &self.setting.touch(touch).told.day;
-            let carry = distances.carry_for(distance, distances.along(forward));
-            let surface = self.hole().surface_at(from.at + forward * carry);
-            matches!(surface, Surface::Green | Surface::Fringe)
-        };
-        let is_mown = matches!(from.lie, Lie::Fairway | Lie::FirstCut | Lie::Fringe);
+        let is_mown = matches!(lie, Lie::Fairway | Lie::FirstCut | Lie::Fringe);
         let (chip, lob) = (Touch::Chip, Touch::Lob);
         if is_mown && distance <= LONGEST_CHIP && covers(chip) && lands_on_mown(chip) {
             return Some(chip);
         }
         // Little green to work with: a pitch would come down in the rough before it.
-        if lob.suits(from.lie) && covers(lob) && !lands_on_mown(Touch::Pitch) && lands_on_mown(lob)
-        {
+        if lob.suits(lie) && covers(lob) && !lands_on_mown(Touch::Pitch) && lands_on_mown(lob) {
             return Some(lob);
         }
         Some(Touch::Pitch)
+    }
+
+    /// True where a touch comes down on mown ground when it is to end `way` on.
+    fn lands_on_mown(&self, touch: Touch, from: Point, way: &Way) -> bool {
+        let distances = &self.setting.touch(touch).told.day;
+        let carry = distances.carry_for(way.distance, distances.along(way.forward));
+        let surface = self.hole().surface_at(from + way.forward * carry);
+        matches!(surface, Surface::Green | Surface::Fringe)
     }
 
     /// Averages a shot over `luck` by the quick reckoning.
@@ -387,6 +462,28 @@ impl Scene {
             to: from.at + forward * track.carry,
             height: |share| prepared.flight.height(&track, share),
         })
+    }
+}
+
+/// The way from a ball to a target.
+struct Way {
+    /// Yards in the plan.
+    distance: f64,
+    forward: Vector,
+    /// Yards by which the target lies higher. A yard up plays about a yard longer.
+    rise: f64,
+}
+
+impl Way {
+    #[inline]
+    fn of(scene: &Scene, from: Point, target: Point) -> Self {
+        let way = target - from;
+        let distance = way.norm();
+        Way {
+            distance,
+            forward: unit_or_up(way),
+            rise: scene.rise(from, target),
+        }
     }
 }
 
