@@ -7,6 +7,7 @@ mod walk;
 
 use grid::Grid;
 
+use super::around::Around;
 use super::predicates::{in_box, orient};
 use super::{Point, Polygon, Vector};
 
@@ -82,24 +83,6 @@ enum Kind {
     Uniform { code: Code, around: Around },
     /// The place among the mixed cells.
     Mixed(usize),
-}
-
-/// A rectangle of cells around one: how many columns to the left and right, and rows down and up.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-struct Around {
-    columns: (u8, u8),
-    rows: (u8, u8),
-}
-
-impl Around {
-    /// True if it holds a cell that is so many columns to the right and rows up.
-    #[inline]
-    fn holds(self, columns: isize, rows: isize) -> bool {
-        let within = |(before, after): (u8, u8), at: isize| {
-            -isize::from(before) <= at && at <= isize::from(after)
-        };
-        within(self.columns, columns) && within(self.rows, rows)
-    }
 }
 
 /// A cell that edges of visible layers meet.

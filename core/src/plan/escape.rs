@@ -161,17 +161,39 @@ fn safest(scene: &Scene, at: Point, luck: &[Noise]) -> Vector {
             likeliest.sort_by(|a, b| a.0.total_cmp(&b.0));
         }
     }
-    let mut best = (f64::INFINITY, likeliest[0].1);
-    for (value, way) in likeliest {
-        if value < f64::INFINITY {
-            let assessed = scene.assess(from, &punch(scene, at, way), luck);
-            let strokes = assessed.strokes + STOPPED * assessed.trouble;
-            if strokes < best.0 {
-                best = (strokes, way);
-            }
-        }
+    played_out(scene, from, &mut likeliest, luck)
+}
+
+/// The best of some ways by playing them out: all over a quarter of the luck, the better half over as much again, and the
+/// better half of those over the rest.
+fn played_out(
+    scene: &Scene,
+    from: Situation,
+    ways: &mut [(f64, Vector); PLAYED_OUT],
+    luck: &[Noise],
+) -> Vector {
+    let quarter = luck.len() / 4;
+    let (first, rest) = luck.split_at(quarter);
+    let (second, last) = rest.split_at(quarter);
+    for (value, _) in ways.iter_mut().filter(|(value, _)| value.is_finite()) {
+        *value = 0.0;
     }
-    best.1
+    let mut left = PLAYED_OUT;
+    for luck in [first, second, last] {
+        for (value, way) in ways[..left].iter_mut().filter(|(v, _)| v.is_finite()) {
+            let assessed = scene.assess(from, &punch(scene, from.at, *way), luck);
+            let strokes = assessed.strokes + STOPPED * assessed.trouble;
+            *value += strokes * count(luck);
+        }
+        ways[..left].sort_by(|a, b| a.0.total_cmp(&b.0));
+        left /= 2;
+    }
+    ways[0].1
+}
+
+#[expect(clippy::cast_precision_loss, reason = "a small count")]
+fn count(luck: &[Noise]) -> f64 {
+    luck.len() as f64
 }
 
 /// Mean strokes to come over where a punch may finish: as meant, and 12 % to either side and 15 %

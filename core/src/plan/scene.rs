@@ -193,7 +193,8 @@ impl Scene {
             };
             shot(Situation { at, ..from }, &way)
         };
-        let at_green = self.hole().surface_at(target) == Surface::Green;
+        let hole = self.hole();
+        let at_green = target == hole.pin() || hole.surface_at(target) == Surface::Green;
         let (stroke, carry) = known.stroke(from.lie, at_green, way.distance, over)?;
         let prepared = match stroke {
             Stroke::Swing(club) => self.setting.club(club),

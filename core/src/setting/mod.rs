@@ -166,13 +166,17 @@ impl Setting {
         let terrain = self.hole.terrain();
         let rise = terrain.height(target) - terrain.height(from);
         let slope = terrain.slope(target);
-        let mut carry = 0.0;
+        let mut carry = None;
         let target = hold_off(from, target, |forward| {
-            let (meant, drift) = prepared.meant(planned, way.dot(&forward), forward, rise, slope);
-            carry = meant;
-            drift + self.side_hill(from, forward).pull(prepared) * carry + prepared.bias * distance
+            let ahead = way.dot(&forward);
+            let (meant, drift) = prepared.meant(planned, ahead, forward, (rise, slope), carry);
+            carry = Some(meant);
+            drift + self.side_hill(from, forward).pull(prepared) * meant + prepared.bias * distance
         });
-        Meant { carry, target }
+        Meant {
+            carry: carry.unwrap_or(0.0),
+            target,
+        }
     }
 
     /// How far a ball must be meant to roll, yards of level ground of that rolling resistance, to come to rest at a

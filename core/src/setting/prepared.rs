@@ -72,19 +72,22 @@ impl Prepared {
     }
 
     /// The carry to mean, and how far to the right of the aim the ball will end, for a stroke along `forward` to end
-    /// `distance` yards along it and `rise` yards higher, on ground of a kind that rises by `slope`.
+    /// `distance` yards along it and `rise` yards higher, on ground of a kind that rises by `slope`. A carry that is nearly
+    /// right saves looks.
     #[must_use]
     pub(super) fn meant(
         &self,
         on: &Planned,
         distance: f64,
         forward: Vector,
-        rise: f64,
-        slope: Vector,
+        (rise, slope): (f64, Vector),
+        nearly: Option<f64>,
     ) -> (f64, f64) {
         let along = on.day.along(forward);
-        let mut carry = on.day.carry_for(distance, along);
+        let level = || on.day.carry_for(distance, along);
+        let mut carry = nearly.unwrap_or_else(level);
         if rise == 0.0 && slope == Vector::zeros() {
+            carry = level();
             return (carry, on.day.drift_for(carry, forward));
         }
         let factor = on.run_factor(slope.dot(&forward));

@@ -3,7 +3,8 @@
 use std::cmp::Reverse;
 
 use super::grid::Grid;
-use super::{Around, Cell, CellEdge, Code, Kind, LayerIndex, MixedCell, Run};
+use super::{Cell, CellEdge, Code, Kind, LayerIndex, MixedCell, Run};
+use crate::geometry::around::{Around, rectangles};
 use crate::geometry::predicates::{on_segment, orient};
 use crate::geometry::{Location, Point, Polygon};
 
@@ -159,7 +160,8 @@ impl Sheet {
             index.cells[cell] = Cell::mixed(index.mixed.len() as u32);
             index.add_mixed(cell, self.base[cell], entries);
         }
-        let around = around(&index);
+        let alike = |a: usize, b: usize| index.cells[a] == index.cells[b];
+        let around = rectangles(index.grid.columns, index.grid.rows, alike);
         for (cell, around) in index.cells.iter_mut().zip(around) {
             if let Kind::Uniform { code, .. } = cell.kind() {
                 *cell = Cell::uniform(code, around);
@@ -207,100 +209,5 @@ fn turned((a, b): (Point, Point), reference: Point) -> CellEdge {
         CellEdge::new(a, b)
     } else {
         CellEdge::new(b, a)
-    }
-}
-
-/// For each uniform cell a rectangle of cells like it: the largest square around it, drawn out up and down or to both
-/// sides, whichever is farther. Balls run along edges more often than at them.
-fn around(index: &LayerIndex) -> Vec<Around> {
-    let (columns, rows) = (index.grid.columns, index.grid.rows);
-    let radii = radii(index);
-    // The squares of like cells in a row or column reach on from one another: those no smaller than the first.
-    let reach = |here: usize, step: isize, room: usize| {
-        let (radius, room) = (radii[here], room.min(usize::from(u8::MAX)));
-        let mut reached = usize::from(radius);
-        while reached < room {
-            let next = here.wrapping_add_signed(step * (reached as isize + 1));
-            if radii[next] < radius || index.cells[next] != index.cells[here] {
-                break;
-            }
-            reached += 1 + usize::from(radii[next]);
-        }
-        reached.min(room) as u8
-    };
-    let upwards = columns as isize;
-    let around = |here: usize| {
-        if matches!(index.cells[here].kind(), Kind::Mixed(_)) {
-            return Around::default();
-        }
-        let (column, row, radius) = (here % columns, here / columns, radii[here]);
-        let sides = (
-            reach(here, -1, column),
-            reach(here, 1, columns - 1 - column),
-        );
-        let along = (
-            reach(here, -upwards, row),
-            reach(here, upwards, rows - 1 - row),
-        );
-        let length = |(before, after): (u8, u8)| u16::from(before) + u16::from(after);
-        if length(sides) > length(along) {
-            Around {
-                columns: sides,
-                rows: (radius, radius),
-            }
-        } else {
-            Around {
-                columns: (radius, radius),
-                rows: along,
-            }
-        }
-    };
-    (0..columns * rows).map(around).collect()
-}
-
-/// For each uniform cell, how many rows and columns away every cell is like it: the chessboard
-/// distance to the nearest other cell or the rim, less one, found in one pass each way (Rosenfeld and
-/// Pfaltz 1968, "Distance functions on digital pictures").
-fn radii(index: &LayerIndex) -> Vec<u8> {
-    let (columns, rows) = (index.grid.columns, index.grid.rows);
-    let mut radii = vec![0; columns * rows];
-    let inner_rows = 1..rows.saturating_sub(1);
-    let inner: Vec<usize> = inner_rows
-        .flat_map(|row| (1..columns.saturating_sub(1)).map(move |column| row * columns + column))
-        .collect();
-    for &here in &inner {
-        let alike = |n: &usize| index.cells[*n] == index.cells[here];
-        radii[here] = if beside(here, columns).iter().all(alike) {
-            u8::MAX
-        } else {
-            0
-        };
-    }
-    for &here in &inner {
-        relax(&mut radii, here, &beside(here, columns)[..4]);
-    }
-    for &here in inner.iter().rev() {
-        relax(&mut radii, here, &beside(here, columns)[4..]);
-    }
-    radii
-}
-
-/// The eight neighbours of a cell, those before it first.
-fn beside(here: usize, columns: usize) -> [usize; 8] {
-    [
-        here - columns - 1,
-        here - columns,
-        here - columns + 1,
-        here - 1,
-        here + 1,
-        here + columns - 1,
-        here + columns,
-        here + columns + 1,
-    ]
-}
-
-fn relax(radii: &mut [u8], here: usize, neighbours: &[usize]) {
-    for n in neighbours {
-        radii[here] = radii[here].min(radii[*n].saturating_add(1));
     }
 }
