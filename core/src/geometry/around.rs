@@ -28,31 +28,26 @@ pub(crate) fn rectangles(
     alike: impl Fn(usize, usize) -> bool,
 ) -> Vec<Around> {
     let radii = radii(columns, rows, &alike);
-    // The squares of like cells in a row or column reach on from one another: those no smaller than the first.
-    let reach = |here: usize, step: isize, room: usize| {
-        let (radius, room) = (radii[here], room.min(usize::from(u8::MAX)));
-        let mut reached = usize::from(radius);
-        while reached < room {
-            let next = here.wrapping_add_signed(step * (reached as isize + 1));
-            if radii[next] < radius || !alike(here, next) {
-                break;
-            }
-            reached += 1 + usize::from(radii[next]);
+    let reaches = |step: isize, room: &dyn Fn(usize) -> usize| {
+        let mut reaches = vec![0; columns * rows];
+        let mut reach = |here: usize| {
+            reaches[here] = reach(here, step, room(here), &radii, &reaches, &alike);
+        };
+        if step < 0 {
+            (0..columns * rows).for_each(&mut reach);
+        } else {
+            (0..columns * rows).rev().for_each(&mut reach);
         }
-        reached.min(room) as u8
+        reaches
     };
     let upwards = columns as isize;
+    let left = reaches(-1, &|here| here % columns);
+    let right = reaches(1, &|here| columns - 1 - here % columns);
+    let down = reaches(-upwards, &|here| here / columns);
+    let up = reaches(upwards, &|here| rows - 1 - here / columns);
     let around = |here: usize| {
-        let (column, row, radius) = (here % columns, here / columns, radii[here]);
-        let sides = (
-            reach(here, -1, column),
-            reach(here, 1, columns - 1 - column),
-        );
-        let along = (
-            reach(here, -upwards, row),
-            reach(here, upwards, rows - 1 - row),
-        );
-        let square = (radius, radius);
+        let (sides, along) = ((left[here], right[here]), (down[here], up[here]));
+        let square = (radii[here], radii[here]);
         let length = |(before, after): (u8, u8)| u16::from(before) + u16::from(after);
         let (columns, rows) = if length(sides) > length(along) {
             (sides, square)
@@ -62,6 +57,34 @@ pub(crate) fn rectangles(
         Around { columns, rows }
     };
     (0..columns * rows).map(around).collect()
+}
+
+/// How many cells on the square around one reaches, drawn out that way and no farther than `room`: as squares of like cells
+/// that are no smaller reach on from one another.
+fn reach(
+    here: usize,
+    step: isize,
+    room: usize,
+    radii: &[u8],
+    reaches: &[u8],
+    alike: impl Fn(usize, usize) -> bool,
+) -> u8 {
+    let (radius, room) = (radii[here], room.min(usize::from(u8::MAX)));
+    let mut reached = usize::from(radius);
+    if room > 0 {
+        let next = here.wrapping_add_signed(step);
+        if radii[next] == radius && alike(here, next) {
+            return reaches[next].saturating_add(1);
+        }
+    }
+    while reached < room {
+        let next = here.wrapping_add_signed(step * (reached as isize + 1));
+        if radii[next] < radius || !alike(here, next) {
+            break;
+        }
+        reached += 1 + usize::from(radii[next]);
+    }
+    reached.min(room) as u8
 }
 
 /// For each cell, how many rows and columns away every cell is like it: the chessboard distance to the nearest other cell

@@ -8,15 +8,22 @@ const MOST: f64 = 300.0;
 
 /// A grid that tells how far a ball may go from anywhere before it can meet a tree.
 ///
-/// A cell that is no less than a margin from trees holds a rectangle of such cells around it, in which a ball meets none.
+/// In a cell that is no less than a margin from trees a ball meets none. Around every cell there is a rectangle of cells
+/// like it in this.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Clearing {
     corner: Point,
     side: f64,
     columns: usize,
     rows: usize,
-    /// None where trees may be.
-    free: Vec<Option<Around>>,
+    cells: Vec<Cell>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Cell {
+    /// True where no trees are.
+    clear: bool,
+    around: Around,
 }
 
 /// The part of a straight way that is on the grid.
@@ -44,15 +51,15 @@ const MARGIN: f64 = 0.5;
 const EDGE_STEP: f64 = 0.25;
 
 impl Crossing<'_> {
-    /// The share that a ball at a share of the way may go on without meeting trees; None where there may be some.
+    /// Whether a ball at a share of the way meets no trees there, and the share on which that is so.
     #[inline]
-    pub(super) fn clear(&self, at: f64) -> Option<f64> {
+    pub(super) fn clear(&self, at: f64) -> (bool, f64) {
         let place = self.from + self.way * at;
         // On the very border rounding may lead out of the grid: beyond it are no trees.
         let Some((column, row)) = self.clearing.cell(place) else {
-            return Some(self.side);
+            return (true, self.side);
         };
-        let around = self.clearing.free[row * self.clearing.columns + column]?;
+        let Cell { clear, around } = self.clearing.cells[row * self.clearing.columns + column];
         let to_border = |axis: usize, cell: usize, (before, after): (u8, u8)| {
             let border = if self.way[axis] > 0.0 {
                 cell as f64 + f64::from(after) + 1.0
@@ -65,7 +72,7 @@ impl Crossing<'_> {
         };
         let columns = to_border(0, column, around.columns);
         let rows = to_border(1, row, around.rows);
-        Some(columns.min(rows).max(ONWARD * self.side))
+        (clear, columns.min(rows).max(ONWARD * self.side))
     }
 
     /// The share to the next look where trees may be.
@@ -97,24 +104,25 @@ impl Clearing {
             side,
             columns,
             rows,
-            free: Vec::new(),
+            cells: Vec::new(),
         };
         let mut trees = vec![false; columns * rows];
         for stand in stands {
             clearing.mark(stand, &mut trees);
         }
         let around = rectangles(columns, rows, |a, b| trees[a] == trees[b]);
-        let free = trees.iter().zip(around);
-        clearing.free = free
-            .map(|(trees, around)| (!trees).then_some(around))
-            .collect();
+        let cell = |(trees, around): (bool, Around)| Cell {
+            clear: !trees,
+            around,
+        };
+        clearing.cells = trees.into_iter().zip(around).map(cell).collect();
         clearing
     }
 
     /// The part of a way from `from` that is on the grid; None where none of it is.
     #[inline]
     pub(super) fn crossing(&self, from: Point, way: Vector) -> Option<Crossing<'_>> {
-        if self.free.is_empty() {
+        if self.cells.is_empty() {
             return None;
         }
         let scale = 1.0 / self.side;
@@ -234,10 +242,11 @@ mod tests {
         let mut useful = 0;
         for row in 0..clearing.rows {
             for column in 0..clearing.columns {
-                let Some(Around { columns, rows }) = clearing.free[row * clearing.columns + column]
-                else {
+                let Cell { clear, around } = clearing.cells[row * clearing.columns + column];
+                if !clear {
                     continue;
-                };
+                }
+                let Around { columns, rows } = around;
                 let place = |column: usize, row: usize| {
                     clearing.corner + Vector::new(column as f64, row as f64) * clearing.side
                 };
@@ -271,7 +280,7 @@ mod tests {
         let leaves = (from + way * crossing.leave).x;
         assert!((enters + 4.0).abs() < 1e-9, "{enters}");
         assert!((34.0..=38.0).contains(&leaves), "{leaves}");
-        assert!(crossing.clear(0.5).is_none());
+        assert!(!crossing.clear(0.5).0);
         assert!((crossing.look() * 100.0 - 2.0).abs() < 1e-9);
         assert!(clearing.crossing(from, -way).is_none());
         assert!(clearing.crossing(from, Vector::new(0.0, 50.0)).is_none());

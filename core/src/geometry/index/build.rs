@@ -9,8 +9,8 @@ use crate::geometry::predicates::{on_segment, orient};
 use crate::geometry::{Location, Point, Polygon};
 
 /// About how many cells the grid has: a quarter of a mebibyte of words, which stays in a processor's
-/// own cache, and cells of about two yards on a map of 500 by 600.
-pub(super) const MOST_CELLS: usize = 1 << 16;
+/// own cache, and cells of about three yards on a map of 500 by 600.
+pub(super) const MOST_CELLS: usize = 1 << 15;
 
 /// How many edges may be filed in cells, if fewer cells would make them fewer: about 3 MiB.
 const MOST_ENTRIES: usize = 1 << 16;
