@@ -60,7 +60,7 @@ const APEX_SHARES: (f64, f64) = (0.3, 0.98);
 
 /// Step of the integrations a table is made of, s. Both still and windy carry are taken with it, so its error
 /// all but cancels.
-const TABLE_STEP: f64 = 0.06;
+const TABLE_STEP: f64 = 0.04;
 
 /// One club's flight in one weather.
 ///

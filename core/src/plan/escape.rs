@@ -164,36 +164,26 @@ fn safest(scene: &Scene, at: Point, luck: &[Noise]) -> Vector {
     played_out(scene, from, &mut likeliest, luck)
 }
 
-/// The best of some ways by playing them out: all over a quarter of the luck, the better half over as much again, and the
-/// better half of those over the rest.
+/// The best of some ways by playing them out: all over half of the luck, the better half of them over the rest.
 fn played_out(
     scene: &Scene,
     from: Situation,
     ways: &mut [(f64, Vector); PLAYED_OUT],
     luck: &[Noise],
 ) -> Vector {
-    let quarter = luck.len() / 4;
-    let (first, rest) = luck.split_at(quarter);
-    let (second, last) = rest.split_at(quarter);
     for (value, _) in ways.iter_mut().filter(|(value, _)| value.is_finite()) {
         *value = 0.0;
     }
-    let mut left = PLAYED_OUT;
-    for luck in [first, second, last] {
-        for (value, way) in ways[..left].iter_mut().filter(|(v, _)| v.is_finite()) {
+    let (first, rest) = luck.split_at(luck.len() / 2);
+    for (luck, left) in [(first, PLAYED_OUT), (rest, PLAYED_OUT / 2)] {
+        let ways = &mut ways[..left];
+        for (value, way) in ways.iter_mut().filter(|(value, _)| value.is_finite()) {
             let assessed = scene.assess(from, &punch(scene, from.at, *way), luck);
-            let strokes = assessed.strokes + STOPPED * assessed.trouble;
-            *value += strokes * count(luck);
+            *value += assessed.strokes + STOPPED * assessed.trouble;
         }
-        ways[..left].sort_by(|a, b| a.0.total_cmp(&b.0));
-        left /= 2;
+        ways.sort_by(|a, b| a.0.total_cmp(&b.0));
     }
     ways[0].1
-}
-
-#[expect(clippy::cast_precision_loss, reason = "a small count")]
-fn count(luck: &[Noise]) -> f64 {
-    luck.len() as f64
 }
 
 /// Mean strokes to come over where a punch may finish: as meant, and 12 % to either side and 15 %

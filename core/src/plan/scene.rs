@@ -113,6 +113,11 @@ impl Scene {
     /// covers the distance; from under trees the way out. Wind, height and slopes are allowed for.
     #[must_use]
     pub fn shot_at(&self, from: Situation, target: Point) -> Shot {
+        self.shot_over(from, target, &Way::of(self, from.at, target))
+    }
+
+    /// [`Scene::shot_at`] where the way to the target is known.
+    fn shot_over(&self, from: Situation, target: Point, way: &Way) -> Shot {
         let putt = Shot {
             stroke: Stroke::Putt,
             target: self.hole().pin(),
@@ -123,51 +128,48 @@ impl Scene {
             Lie::Trees => return self.escapes.shot_from(self, from.at),
             _ => {}
         }
-        let way = Way::of(self, from.at, target);
         if from.lie == Lie::Fringe
             && way.distance <= LONGEST_FRINGE_PUTT
             && target == self.hole().pin()
         {
             return putt;
         }
-        self.shot_along(from, target, &way)
+        self.shot_along(from, target, way)
     }
 
     /// The ordinary shot from where neither putt nor way out is played.
     fn shot_along(&self, from: Situation, target: Point, way: &Way) -> Shot {
-        let worked_out = |from: Situation, way: &Way| {
-            let lands_on_mown = |touch| self.lands_on_mown(touch, from.at, way);
-            match self.touch_for(from.lie, way, lands_on_mown) {
-                Some(touch) => {
-                    let prepared = self.setting.touch(touch);
-                    let meant = self.setting.meant_for(prepared, from.at, target);
-                    Shot {
-                        stroke: Stroke::Touch(touch),
-                        target: meant.target,
-                        carry: meant.carry,
-                    }
-                }
-                None => self.shortest_club(from, target, way),
-            }
-        };
         let looks_where_it_lands = |way: &Way| {
             let looks = Cell::new(false);
             self.touch_for(from.lie, way, |_| looks.replace(true));
             looks.get()
         };
         self.remembered(&self.known, from, target, way, |from, way| {
-            (!looks_where_it_lands(way)).then(|| worked_out(from, way))
+            (!looks_where_it_lands(way)).then(|| self.worked_out(from, target, way))
         })
-        .unwrap_or_else(|| worked_out(from, way))
+        .unwrap_or_else(|| self.worked_out(from, target, way))
+    }
+
+    fn worked_out(&self, from: Situation, target: Point, way: &Way) -> Shot {
+        let lands_on_mown = |touch| self.lands_on_mown(touch, from.at, way);
+        let Some(touch) = self.touch_for(from.lie, way, lands_on_mown) else {
+            return self.shortest_club(from, target, way);
+        };
+        let prepared = self.setting.touch(touch);
+        let meant = self.setting.meant_for(prepared, from.at, target);
+        Shot {
+            stroke: Stroke::Touch(touch),
+            target: meant.target,
+            carry: meant.carry,
+        }
     }
 
     /// The shortest club that gets to a target, or very nearly, and what to mean with it.
     fn swing_along(&self, from: Situation, target: Point, way: &Way) -> Shot {
-        let worked_out = |from: Situation, way: &Way| self.shortest_club(from, target, way);
         self.remembered(&self.known_swings, from, target, way, |from, way| {
-            Some(worked_out(from, way))
+            Some(self.shortest_club(from, target, way))
         })
-        .unwrap_or_else(|| worked_out(from, way))
+        .unwrap_or_else(|| self.shortest_club(from, target, way))
     }
 
     /// A shot as it is remembered on a still day over level ground, when it does not matter which way it goes. `shot` is worked
@@ -211,13 +213,19 @@ impl Scene {
     /// The shot of a golfer whom nobody advises at a target: the ordinary one but for the habits of the player.
     #[must_use]
     pub fn shot_by_habit(&self, from: Situation, target: Point) -> Shot {
-        let shot = self.shot_at(from, target);
+        let way = Way::of(self, from.at, target);
+        let shot = self.shot_over(from, target, &way);
         let short = self.bag().habits().too_little_club;
         if short == 0.0 || !matches!(shot.stroke, Stroke::Swing(_)) {
             return shot;
         }
         let believed = from.at + (target - from.at) * (1.0 - short);
-        self.swing_along(from, believed, &Way::of(self, from.at, believed))
+        let way = Way {
+            distance: way.distance * (1.0 - short),
+            rise: self.rise(from.at, believed),
+            ..way
+        };
+        self.swing_along(from, believed, &way)
     }
 
     /// The ordinary shot at a target with a club so many places longer in the bag (shorter if negative), and the same
@@ -493,5 +501,49 @@ fn short_stroke(lie: Lie) -> Touch {
     match lie {
         Lie::Bunker => Touch::BunkerShot,
         _ => Touch::Pitch,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::hole::Sketch;
+    use crate::noise::{PlayNoise, Seed};
+    use crate::player::Player;
+
+    /// What is remembered is what is worked out: from places strewn over a hole, at the pin and short of it.
+    #[test]
+    fn a_shot_that_is_remembered_is_the_one_that_is_worked_out() {
+        let hole = Arc::new(Hole::sketch(&Sketch::new(4, 400.0)).expect("a hole"));
+        let bag = Arc::new(Player::from_handicap(18.0).expect("a handicap").prepare());
+        let scene = Scene::new(hole, bag).expect("a scene");
+        let lies = Lie::ALL.into_iter();
+        let lies = lies.filter(|lie| !matches!(lie, Lie::Green | Lie::Trees | Lie::Tee));
+        let mut touches = 0;
+        for (lie, play) in lies.cycle().zip(0..20_000) {
+            let luck = PlayNoise::new(Seed(3), play).stroke(0);
+            let at = scene
+                .hole()
+                .line()
+                .at(440.0 * luck.strike, 20.0 * luck.side);
+            let target = scene
+                .hole()
+                .line()
+                .at(400.0 - 30.0 * (luck.trees - 0.5).max(0.0), 0.0);
+            let (from, way) = (Situation { at, lie }, Way::of(&scene, at, target));
+            let alike = |told: Shot, worked_out: Shot| {
+                assert_eq!(told.stroke, worked_out.stroke, "{from:?} {target}");
+                assert!((told.carry - worked_out.carry).abs() < 1e-6, "{from:?}");
+                assert!((told.target - worked_out.target).norm() < 1e-9, "{from:?}");
+            };
+            let worked_out = scene.worked_out(from, target, &way);
+            alike(scene.shot_along(from, target, &way), worked_out);
+            alike(
+                scene.swing_along(from, target, &way),
+                scene.shortest_club(from, target, &way),
+            );
+            touches += usize::from(matches!(worked_out.stroke, Stroke::Touch(_)));
+        }
+        assert!((1_000..19_000).contains(&touches), "{touches}");
     }
 }

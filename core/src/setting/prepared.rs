@@ -84,12 +84,13 @@ impl Prepared {
         nearly: Option<f64>,
     ) -> (f64, f64) {
         let along = on.day.along(forward);
-        let level = || on.day.carry_for(distance, along);
-        let mut carry = nearly.unwrap_or_else(level);
+        // A yard up plays about a yard longer.
+        let about = || on.day.carry_for(distance + rise, along);
         if rise == 0.0 && slope == Vector::zeros() {
-            carry = level();
+            let carry = about();
             return (carry, on.day.drift_for(carry, forward));
         }
+        let mut carry = nearly.unwrap_or_else(about);
         let factor = on.run_factor(slope.dot(&forward));
         let mut aside = 0.0;
         let bearing = self.flight.bearing(forward);
