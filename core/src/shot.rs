@@ -13,6 +13,7 @@ use crate::putting::{self, Green};
 use crate::rules::{self, Relief};
 use crate::setting::{Path, Prepared, Setting, SideHill};
 use crate::situation::Situation;
+use std::cell::OnceCell;
 use std::ops::ControlFlow;
 
 /// What is swung.
@@ -171,15 +172,27 @@ impl Flying<'_> {
         let forward = unit_or_up(aim);
         let strike = self.strike(from, forward, shot.carry, noise);
         let flight = &self.prepared.flight;
-        let track = flight.track(strike.carry, forward);
-        let (landed, share, height) = self.landing(from.at, forward, &strike, &track);
+        let still = self.setting.is_still();
+        // In still air over level ground only trees and unusual runs ask for more of the flight than its length.
+        let track = OnceCell::new();
+        let track = || track.get_or_init(|| flight.track(strike.carry, forward));
+        let (carried, (landed, share, height)) = if still {
+            let flown = flight.flown(strike.carry);
+            let aside = right_of(forward) * strike.lateral;
+            (flown, (from.at + forward * flown + aside, 1.0, 0.0))
+        } else {
+            (
+                track().carry,
+                self.landing(from.at, forward, &strike, track()),
+            )
+        };
         let mut events = Events::default();
         events.add_if(strike.mishit, Events::MISHIT);
         let path = Path {
             hole,
             from: from.at,
             to: landed,
-            height: |of_way: f64| flight.height(&track, share * of_way),
+            height: |of_way: f64| flight.height(track(), share * of_way),
         };
         if let Some(stopped) = self.setting.stands().stop(&path, noise.trees) {
             events.add(Events::TREES);
@@ -193,9 +206,9 @@ impl Flying<'_> {
             .settle(hole, noise);
         }
         // A ball comes down the way it went, turned by the wind.
-        let way = forward * track.carry + right_of(forward) * strike.lateral;
-        let heading = unit_or_up(way);
-        let run = self.run(landed, heading, &strike, flight.landing(&track, height));
+        let heading = unit_or_up(forward * carried + right_of(forward) * strike.lateral);
+        let landing = || flight.landing(track(), height);
+        let run = self.run(landed, heading, &strike, landing);
         ended(hole, from, landed, run, events, noise)
     }
 
@@ -288,7 +301,13 @@ impl Flying<'_> {
     }
 
     #[inline]
-    fn run(&self, landed: Point, heading: Vector, strike: &Strike, landing: Landing) -> Run {
+    fn run(
+        &self,
+        landed: Point,
+        heading: Vector,
+        strike: &Strike,
+        landing: impl Fn() -> Landing,
+    ) -> Run {
         let hole = self.setting.hole();
         let course = self.course();
         if strike.mishit {
@@ -303,9 +322,53 @@ impl Flying<'_> {
                 holed: false,
             };
         }
-        let landing = self.prepared.lands.on(landing);
+        if self.setting.is_still()
+            && let Some(run) = self.level_run(landed, heading, strike.carry)
+        {
+            return run;
+        }
+        let landing = self.prepared.lands.on(landing());
         course.bounce_out(landed, Ball::landing(&landing, heading))
     }
+
+    /// The run of a solid strike that leaves no doubt: in still air, over level ground of one kind and not past the hole. None
+    /// where the ball must be followed; a test holds the two together.
+    #[inline]
+    fn level_run(&self, landed: Point, heading: Vector, carry: f64) -> Option<Run> {
+        let (hole, turfs) = (self.setting.hole(), self.setting.turfs());
+        let on = hole.feature_at(landed);
+        let surface = hole.surface_of(on);
+        let Some(turf) = turfs.on(surface) else {
+            return Some(Run {
+                rest: landed,
+                on,
+                holed: false,
+            });
+        };
+        let run = self
+            .prepared
+            .level_run(carry, (turfs.alike(surface), turf))?;
+        let (first, last) = run.touched;
+        let (back, ahead) = (landed + heading * first, landed + heading * last);
+        let one_kind = hole.uniform(back, ahead).is_some()
+            || (hole.leave(on, landed, ahead).is_none() && hole.leave(on, landed, back).is_none());
+        if !one_kind || (surface == Surface::Green && passes(hole, back, ahead)) {
+            return None;
+        }
+        Some(Run {
+            rest: landed + heading * run.rest,
+            on,
+            holed: false,
+        })
+    }
+}
+
+/// True where the hole is on a straight way, or next to it.
+fn passes(hole: &Hole, from: Point, to: Point) -> bool {
+    let (way, pin) = (to - from, hole.pin() - from);
+    let nearest = way * (pin.dot(&way) / way.norm_squared()).clamp(0.0, 1.0);
+    let radius = putting::HOLE_RADIUS * hole.conditions().hole_scale();
+    (pin - nearest).norm_squared() <= radius * radius
 }
 
 /// Looks at the ground that settle where a ball comes down on a slope, and yards to it that are close enough.

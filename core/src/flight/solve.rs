@@ -12,10 +12,10 @@ use crate::units::yards_from_metres;
 pub const MOST_SPEED_MPH: f64 = 230.0;
 
 /// Step for the last digits, s. A test holds the carries of a bag in steps of 5 ms to 2e-5 yards.
-const FINE_STEP: f64 = 0.01;
+const FINE_STEP: f64 = 0.03;
 
 /// A step that finds the speed to within a few thousandths of a yard, before the last digits.
-const COARSE_STEP: f64 = 0.02;
+const COARSE_STEP: f64 = 0.1;
 
 /// Ball speed, mph, that carries exactly `carry` yards to level ground in still air.
 ///

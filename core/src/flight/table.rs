@@ -60,7 +60,7 @@ const APEX_SHARES: (f64, f64) = (0.3, 0.98);
 
 /// Step of the integrations a table is made of, s. Both still and windy carry are taken with it, so its error
 /// all but cancels.
-const TABLE_STEP: f64 = 0.03;
+const TABLE_STEP: f64 = 0.04;
 
 /// One club's flight in one weather.
 ///
@@ -184,6 +184,19 @@ impl FlightTable {
         self.read(carry, self.across(forward), |strength| {
             self.lanes(strength, along)
         })
+    }
+
+    /// The carry of [`FlightTable::track`] in still air, where every direction is the same.
+    #[must_use]
+    #[inline]
+    pub fn flown(&self, carry: f64) -> f64 {
+        let share = carry / self.full_carry;
+        let (least, most) = self.shares;
+        let strength = single(centred(share.clamp(least, most)));
+        let rows = self.grid.iter().rev();
+        let gain = rows.fold(0.0, |sum, row| sum * strength + row[0][0]);
+        let fade = if share < least { share / least } else { 1.0 };
+        carry * (1.0 + fade * f64::from(gain))
     }
 
     /// The table in one direction, for more than one strike.

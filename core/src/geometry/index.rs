@@ -7,6 +7,7 @@ mod walk;
 
 use grid::Grid;
 
+use super::around::Around;
 use super::predicates::{in_box, orient};
 use super::{Point, Polygon, Vector};
 
@@ -38,39 +39,48 @@ pub struct LayerIndex {
 /// A layer, or none: 0 for none, else the layer plus one.
 type Code = u16;
 
-/// What a cell knows, in one word: the code of its only layer in the low half and above it for how
-/// many cells in each direction the same holds; or the mark and the place of a mixed cell.
+/// What a cell knows, in one word: the code of its only layer in the low half and above it for how many cells to
+/// either side, down and up the same holds; or the mark and the place of a mixed cell.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Cell(u32);
+struct Cell(u64);
 
 impl Cell {
-    const MIXED: u32 = 1 << 31;
+    const MIXED: u64 = 1 << 63;
 
-    fn uniform(code: Code, radius: u8) -> Self {
-        Self(u32::from(code) | u32::from(radius) << 16)
+    fn uniform(code: Code, around: Around) -> Self {
+        let Around { columns, rows } = around;
+        let sides = [columns.0, columns.1, rows.0, rows.1];
+        let sides = sides
+            .iter()
+            .fold(0, |word, side| word << 8 | u64::from(*side));
+        Self(sides << 16 | u64::from(code))
     }
 
     fn mixed(place: u32) -> Self {
-        Self(Self::MIXED | place)
+        Self(Self::MIXED | u64::from(place))
     }
 
     #[inline]
     fn kind(self) -> Kind {
         if self.0 & Self::MIXED == 0 {
+            let side = |shift: u32| (self.0 >> shift) as u8;
             Kind::Uniform {
-                code: (self.0 & 0xffff) as Code,
-                radius: (self.0 >> 16) as usize,
+                code: self.0 as Code,
+                around: Around {
+                    columns: (side(40), side(32)),
+                    rows: (side(24), side(16)),
+                },
             }
         } else {
-            Kind::Mixed((self.0 & !Self::MIXED) as usize)
+            Kind::Mixed(self.0 as u32 as usize)
         }
     }
 }
 
 /// A cell's word taken apart.
 enum Kind {
-    /// One answer here and in the cells up to `radius` rows and columns away.
-    Uniform { code: Code, radius: usize },
+    /// One answer here and in the cells around.
+    Uniform { code: Code, around: Around },
     /// The place among the mixed cells.
     Mixed(usize),
 }
@@ -172,16 +182,25 @@ impl LayerIndex {
     /// None where it cannot, which says nothing about the way.
     #[inline]
     pub fn uniform(&self, from: Point, to: Point) -> Option<Option<u16>> {
-        let (column, row) = self.grid.cell_of(from)?;
-        let (last_column, last_row) = self.grid.cell_of(to)?;
-        match self.cell(column, row).kind() {
-            Kind::Uniform { code, radius }
-                if column.abs_diff(last_column).max(row.abs_diff(last_row)) <= radius =>
-            {
-                Some(layer_of(code))
+        let (Some(first), Some(last)) = (self.grid.cell_of(from), self.grid.cell_of(to)) else {
+            return self.grid.passes_by(from, to).then_some(None);
+        };
+        let middle = ((first.0 + last.0) / 2, (first.1 + last.1) / 2);
+        let from = |cell: (usize, usize), other: (usize, usize)| {
+            let apart = |from: usize, to: usize| to.wrapping_sub(from) as isize;
+            (apart(cell.0, other.0), apart(cell.1, other.1))
+        };
+        // Neighbourhoods are not alike: one of them may see both ends where others do not.
+        for cell in [first, middle, last] {
+            let Kind::Uniform { code, around } = self.cell(cell.0, cell.1).kind() else {
+                return None;
+            };
+            let (back, ahead) = (from(cell, first), from(cell, last));
+            if around.holds(back.0, back.1) && around.holds(ahead.0, ahead.1) {
+                return Some(layer_of(code));
             }
-            _ => None,
         }
+        None
     }
 
     #[inline]
@@ -293,7 +312,10 @@ mod tests {
         };
         assert_eq!(told((20.0, 20.0), (21.0, 22.0)), Some(Some(0)));
         assert_eq!(told((20.0, 20.0), (50.0, 50.0)), None);
-        assert_eq!(told((20.0, 20.0), (20.0, 80.0)), None);
+        assert_eq!(told((20.0, 20.0), (20.0, 80.0)), Some(Some(0)));
+        assert_eq!(told((20.0, 20.0), (50.0, 30.0)), None);
+        assert_eq!(told((120.0, 20.0), (200.0, 80.0)), Some(None));
+        assert_eq!(told((20.0, 120.0), (-80.0, -20.0)), None);
         assert_eq!(told((20.0, 20.0), (200.0, 20.0)), None);
     }
 
@@ -328,7 +350,7 @@ mod tests {
             .map(|i| square(f64::from(i) * 0.01, 0.0, 200.0))
             .collect();
         let index = LayerIndex::new(&layers);
-        let bytes = index.edges.len() * size_of::<CellEdge>() + index.cells.len() * 4;
+        let bytes = index.edges.len() * size_of::<CellEdge>() + index.cells.len() * 8;
         assert!(bytes < 6 << 20, "{bytes}");
         assert_eq!(index.top(Point::new(15.005, 100.0)), Some(1500));
     }

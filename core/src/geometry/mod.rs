@@ -7,6 +7,7 @@
 //! Which side of a line a point lies on is decided exactly, so two questions about one place never
 //! get two answers. Lengths, areas and shares of a path are ordinary rounded numbers.
 
+pub(crate) mod around;
 mod crossing;
 pub(crate) mod heights;
 mod index;

@@ -1,6 +1,6 @@
 //! The way of a ball along the ground: bounces, hops and roll across the map until it rests.
 use super::bounce::{After, Ball, Rolling, Slope, hop, touch};
-use super::roll::Rolled;
+use super::roll::{Pace, Rolled};
 use super::{LONGEST_ROLL, MOST_HOPS, Turf, Turfs, roll};
 use crate::flight::GRAVITY;
 use crate::geometry::{Piece, Point, Vector};
@@ -47,6 +47,9 @@ const BEYOND_EDGE: f64 = 0.25;
 /// Looks at the ground that settle where a hop ends, and how close to it is close enough, m.
 const HOP_LOOKS: usize = 4;
 const HOP_CLOSE: f64 = 1e-3;
+
+/// The farthest roll, m.
+const LONGEST: f64 = LONGEST_ROLL * METRES_PER_YARD;
 
 /// Pieces of plane after which a ball is left where it is: it would roll for ever.
 const MOST_PIECES: usize = 400;
@@ -165,37 +168,51 @@ impl Course<'_> {
         }
     }
 
-    /// The roll over level ground, one surface after another.
-    fn roll_level(&self, mut at: Point, mut on: Option<u16>, mut ball: Rolling) -> Run {
+    /// The roll over level ground, one surface after another: straight on.
+    fn roll_level(&self, mut at: Point, mut on: Option<u16>, ball: Rolling) -> Run {
+        let level = ball.velocity.xy();
+        let mut pace = Pace {
+            speed: level.norm(),
+            skips: ball.skips,
+        };
+        let forward = level / pace.speed.max(f64::MIN_POSITIVE);
         for _ in 0..MOST_PIECES {
             let Some(turf) = self.turf(on) else {
                 return still(at, on);
             };
-            let mut rolled = roll(&ball, &Slope::LEVEL, turf, LONGEST_ROLL);
-            let way = rolled.moved;
             // Most balls stay on the surface they begin on, and the index can tell without walking.
-            let left = match self.hole.uniform(at, at + way) {
-                Some(_) => None,
-                None => self.hole.leave(on, at, at + way),
-            };
-            if let Some((share, _)) = left {
-                rolled = roll(&ball, &Slope::LEVEL, turf, share * way.norm());
+            let way = forward * yards(pace.after(turf, LONGEST).0);
+            if self.hole.uniform(at, at + way).is_some() {
+                return if self.drops(on, at, way, pace, turf) {
+                    self.holed(on)
+                } else {
+                    still(at + way, on)
+                };
             }
-            if self.drops(on, at, &ball, &Slope::LEVEL, turf, &rolled) {
-                return self.holed(on);
+            // Others are mostly slowed by what they come to, and stop within that way; some run on after it.
+            let way = way + forward * (2.0 * INTO_WATER);
+            let metres = METRES_PER_YARD * way.norm();
+            let run = self.hole.walk_on(on, at, at + way, |piece, surface| {
+                on = piece.layer;
+                let begins = at + way * piece.from;
+                let Some(turf) = self.turfs.on(surface) else {
+                    return ControlFlow::Break(still(begins + inside(way, &piece), on));
+                };
+                let (gone, after) = pace.after(turf, metres * (piece.to - piece.from));
+                let gone = forward * yards(gone);
+                if self.drops(on, begins, gone, pace, turf) {
+                    return ControlFlow::Break(self.holed(on));
+                }
+                if after.is_rest() {
+                    return ControlFlow::Break(still(begins + gone, on));
+                }
+                pace = after;
+                ControlFlow::Continue(())
+            });
+            if let ControlFlow::Break(run) = run {
+                return run;
             }
-            let Some((share, next)) = left else {
-                return still(at + way, on);
-            };
-            if self.turf(next).is_none() {
-                // Looked at as far as it goes in, though it would have stopped short of that on grass.
-                let way = way * (share + 2.0 * INTO_WATER / way.norm());
-                let water = self.leaves(on, at, way);
-                let into = |water: Piece| way * water.from + inside(way, &water);
-                return still(at + water.map_or(way * share, into), next);
-            }
-            at += way * share;
-            (on, ball) = (next, rolled.ball);
+            at += way;
         }
         still(at, on)
     }
@@ -235,7 +252,8 @@ impl Course<'_> {
                 rolled.moved = way * beyond.from;
                 there = self.slope(at + rolled.moved);
             }
-            if self.drops(on, at, &ball, &slope, turf, &rolled) {
+            let speed_after = |yards| roll(&ball, &slope, turf, yards).ball.velocity.norm();
+            if self.meets_hole(on, at, rolled.moved, speed_after) {
                 return self.holed(on);
             }
             at += rolled.moved;
@@ -283,33 +301,39 @@ impl Course<'_> {
         left.break_value()
     }
 
-    /// True when a ball that rolls over a green from `start` meets the hole on its way, slowly enough to drop.
+    /// True when a ball that rolls over a green from `start` meets the hole on its way, slowly enough to drop;
+    /// `speed_after` tells its speed, m/s, after so many yards.
     #[inline]
-    fn drops(
+    fn meets_hole(
         &self,
         on: Option<u16>,
         start: Point,
-        ball: &Rolling,
-        slope: &Slope,
-        turf: &Turf,
-        rolled: &Rolled,
+        way: Vector,
+        speed_after: impl Fn(f64) -> f64,
     ) -> bool {
         if self.hole.surface_of(on) != Surface::Green {
             return false;
         }
         let to_pin = self.hole.pin() - start;
-        let length = rolled.moved.norm();
-        let ahead = to_pin.dot(&rolled.moved);
-        if !(ahead > 0.0 && ahead <= length * length) {
+        let (ahead, square) = (to_pin.dot(&way), way.norm_squared());
+        if !(ahead > 0.0 && ahead <= square) {
             return false;
         }
-        let offset = (to_pin.x * rolled.moved.y - to_pin.y * rolled.moved.x) / length;
+        let length = square.sqrt();
+        let offset = (to_pin.x * way.y - to_pin.y * way.x) / length;
         let scale = self.hole.conditions().hole_scale();
         if offset.abs() >= putting::HOLE_RADIUS * scale {
             return false;
         }
-        let there = roll(ball, slope, turf, ahead / length).ball.velocity.norm();
+        let there = speed_after(ahead / length);
         putting::captured_by(there / METRES_PER_YARD, offset, scale)
+    }
+
+    /// [`Course::meets_hole`] of a ball that runs straight on over level ground.
+    #[inline]
+    fn drops(&self, on: Option<u16>, start: Point, way: Vector, pace: Pace, turf: &Turf) -> bool {
+        let speed_after = |yards: f64| pace.after(turf, METRES_PER_YARD * yards).1.speed;
+        self.meets_hole(on, start, way, speed_after)
     }
 
     fn holed(&self, on: Option<u16>) -> Run {
@@ -319,6 +343,11 @@ impl Course<'_> {
             holed: true,
         }
     }
+}
+
+#[inline]
+fn yards(metres: f64) -> f64 {
+    metres * (1.0 / METRES_PER_YARD)
 }
 
 /// From the edge of water into it, along the part of a way that lies over it: not beyond its middle.

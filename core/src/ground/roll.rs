@@ -52,8 +52,10 @@ pub fn roll(ball: &Rolling, slope: &Slope, turf: &Turf, most: f64) -> Rolled {
     let normal = slope.normal();
     let velocity = ball.velocity - normal * ball.velocity.dot(&normal);
     let most = most.max(0.0) * METRES_PER_YARD;
+    if normal.z == 1.0 {
+        return roll_straight(velocity, ball.skips, turf, most);
+    }
     let resistance = ROLLING_SHARE * turf.rolling * GRAVITY * normal.z;
-    let level = normal.z == 1.0;
     let pull = (normal * normal.z - Vector3::z()) * (ROLLING_SHARE * GRAVITY);
     let skips = ball.skips && velocity.norm_squared() > turf.skip_end * turf.skip_end;
     let mut run = Run {
@@ -61,18 +63,8 @@ pub fn roll(ball: &Rolling, slope: &Slope, turf: &Turf, most: f64) -> Rolled {
         moved: Vector3::zeros(),
         left: most,
     };
-    let skips = skips
-        && if level {
-            run.skip_straight(turf)
-        } else {
-            run.skip_curved(turf, resistance, &pull)
-        };
-    let at_rest = !skips
-        && if level {
-            run.roll_straight(resistance)
-        } else {
-            run.roll_curved(resistance, &pull)
-        };
+    let skips = skips && run.skip_curved(turf, resistance, &pull);
+    let at_rest = !skips && run.roll_curved(resistance, &pull);
     Rolled {
         moved: run.moved.xy() * (1.0 / METRES_PER_YARD),
         ball: Rolling {
@@ -80,6 +72,67 @@ pub fn roll(ball: &Rolling, slope: &Slope, turf: &Turf, most: f64) -> Rolled {
             skips,
         },
         at_rest,
+    }
+}
+
+/// [`roll`] on level ground: straight on.
+#[inline]
+fn roll_straight(velocity: Vector3<f64>, skips: bool, turf: &Turf, most: f64) -> Rolled {
+    let before = Pace {
+        speed: velocity.norm(),
+        skips,
+    };
+    let (length, after) = before.after(turf, most);
+    let way = velocity / before.speed.max(f64::MIN_POSITIVE);
+    Rolled {
+        moved: way.xy() * (length * (1.0 / METRES_PER_YARD)),
+        ball: Rolling {
+            velocity: way * after.speed,
+            skips: after.skips,
+        },
+        at_rest: after.is_rest(),
+    }
+}
+
+/// How a ball runs along level ground.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Pace {
+    /// m/s; 0 at rest.
+    pub(super) speed: f64,
+    /// True while it still skips.
+    pub(super) skips: bool,
+}
+
+impl Pace {
+    /// True of a ball that has come to rest.
+    #[inline]
+    pub(super) fn is_rest(self) -> bool {
+        self.speed == 0.0
+    }
+
+    /// The way, m, that it runs on turf within `most`, and how it then runs.
+    #[inline]
+    pub(super) fn after(self, turf: &Turf, most: f64) -> (f64, Pace) {
+        let (mut speed, mut gone) = (self.speed, 0.0);
+        if self.skips && speed > turf.skip_end {
+            let to_roll = (speed - turf.skip_end) / turf.skip_loss;
+            gone = to_roll.min(most);
+            speed -= turf.skip_loss * gone;
+            if to_roll > gone {
+                return (gone, Pace { speed, skips: true });
+            }
+        }
+        let slowing = 2.0 * rolling_deceleration(turf.rolling);
+        let square = speed * speed;
+        let rest = Pace {
+            speed: 0.0,
+            skips: false,
+        };
+        if square <= slowing * (most - gone) {
+            return (gone + square / slowing, rest);
+        }
+        let speed = (square - slowing * (most - gone)).max(0.0).sqrt();
+        (most, Pace { speed, ..rest })
     }
 }
 
@@ -104,19 +157,6 @@ impl Run {
         } else {
             2.0 * self.left / (speed + (speed * speed + 2.0 * gain * self.left).sqrt())
         }
-    }
-
-    /// Skips on level ground; true if it still does at the end of the piece.
-    #[inline]
-    fn skip_straight(&mut self, turf: &Turf) -> bool {
-        let speed = self.velocity.norm();
-        let to_roll = (speed - turf.skip_end) / turf.skip_loss;
-        let length = to_roll.min(self.left);
-        let after = speed - turf.skip_loss * length;
-        self.moved += self.velocity * (length / speed);
-        self.left -= length;
-        self.velocity *= after / speed;
-        to_roll > length
     }
 
     /// Skips on a slope; true if it still does at the end of the piece.
@@ -160,24 +200,6 @@ impl Run {
             self.midpoint(seconds, begins, |v| force(v, v.norm_squared()));
         }
         true
-    }
-
-    /// Rolls on level ground; true if the ball comes to rest.
-    #[inline]
-    fn roll_straight(&mut self, resistance: f64) -> bool {
-        let square = self.velocity.norm_squared();
-        let stop = square / (2.0 * resistance);
-        let at_rest = stop <= self.left;
-        let length = if at_rest { stop } else { self.left };
-        let speed = square.sqrt().max(f64::MIN_POSITIVE);
-        self.moved += self.velocity * (length / speed);
-        self.left -= length;
-        self.velocity = if at_rest {
-            Vector3::zeros()
-        } else {
-            self.velocity * ((square - 2.0 * resistance * length).max(0.0).sqrt() / speed)
-        };
-        at_rest
     }
 
     /// Rolls on a slope that pulls the ball by `pull`, m/s^2; true if it comes to rest.

@@ -26,9 +26,15 @@ pub use sketch::{Along, Bounds, CrossingWater, Dogleg, Hazard, Sketch};
 pub use surface::Surface;
 pub use terrain::{Contours, Landform, Over, Patch, Step, Terrain, TwoTier};
 
-use crate::geometry::{LayerIndex, Line, Piece, Point, Vector, right_of};
+use crate::geometry::{LayerIndex, Line, Piece, Point, Polygon, Vector, right_of};
 use std::ops::ControlFlow;
 use woods::Woods;
+
+/// The centre of area of a green, or the pin if that lies off it.
+fn middle(green: &Polygon, pin: Point) -> Point {
+    let middle = green.centroid();
+    if green.contains(middle) { middle } else { pin }
+}
 
 /// Something that was assumed of a hole, is not told or is out of the ordinary, and the caller should know.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -65,6 +71,7 @@ pub struct Hole {
     woods: Woods,
     surfaces: Vec<Surface>,
     green: u16,
+    middle_of_green: Point,
     warnings: Vec<Warning>,
     terrain: Terrain,
     conditions: Conditions,
@@ -123,6 +130,7 @@ impl Hole {
             .filter(|&g| surfaces[usize::from(g)] == Surface::Green)
         {
             Some(green) => Ok(Hole {
+                middle_of_green: middle(&outlines[usize::from(green)], parts.pin),
                 woods: Woods::of(&parts, &outlines, &index),
                 parts,
                 index,
@@ -354,13 +362,9 @@ impl Hole {
 
     /// The middle of the green: its centre of area, or the pin if that lies off the green.
     #[must_use]
+    #[inline]
     pub fn middle_of_green(&self) -> Point {
-        let middle = self.green().outline.centroid();
-        if self.green().outline.contains(middle) {
-            middle
-        } else {
-            self.pin()
-        }
+        self.middle_of_green
     }
 
     /// Yards along the line of play to the front edge of the green: where the line last comes onto it. Of a line that

@@ -161,17 +161,29 @@ fn safest(scene: &Scene, at: Point, luck: &[Noise]) -> Vector {
             likeliest.sort_by(|a, b| a.0.total_cmp(&b.0));
         }
     }
-    let mut best = (f64::INFINITY, likeliest[0].1);
-    for (value, way) in likeliest {
-        if value < f64::INFINITY {
-            let assessed = scene.assess(from, &punch(scene, at, way), luck);
-            let strokes = assessed.strokes + STOPPED * assessed.trouble;
-            if strokes < best.0 {
-                best = (strokes, way);
-            }
-        }
+    played_out(scene, from, &mut likeliest, luck)
+}
+
+/// The best of some ways by playing them out: all over half of the luck, the better half of them over the rest.
+fn played_out(
+    scene: &Scene,
+    from: Situation,
+    ways: &mut [(f64, Vector); PLAYED_OUT],
+    luck: &[Noise],
+) -> Vector {
+    for (value, _) in ways.iter_mut().filter(|(value, _)| value.is_finite()) {
+        *value = 0.0;
     }
-    best.1
+    let (first, rest) = luck.split_at(luck.len() / 2);
+    for (luck, left) in [(first, PLAYED_OUT), (rest, PLAYED_OUT / 2)] {
+        let ways = &mut ways[..left];
+        for (value, way) in ways.iter_mut().filter(|(value, _)| value.is_finite()) {
+            let assessed = scene.assess(from, &punch(scene, from.at, *way), luck);
+            *value += assessed.strokes + STOPPED * assessed.trouble;
+        }
+        ways.sort_by(|a, b| a.0.total_cmp(&b.0));
+    }
+    ways[0].1
 }
 
 /// Mean strokes to come over where a punch may finish: as meant, and 12 % to either side and 15 %

@@ -1,4 +1,5 @@
 //! How far the nearest trees are from everywhere on a hole.
+use crate::geometry::around::{Around, rectangles};
 use crate::geometry::{Point, Polygon, Vector};
 
 /// Side of a cell, yards; larger where the grid would have more than this many columns or rows.
@@ -7,16 +8,22 @@ const MOST: f64 = 300.0;
 
 /// A grid that tells how far a ball may go from anywhere before it can meet a tree.
 ///
-/// A cell holds a lower bound, in margins: a ball that goes no farther than so many along either axis meets none. It
-/// comes of the steps of a king on the board of cells to the nearest one that is less than a margin from trees.
+/// In a cell that is no less than a margin from trees a ball meets none. Around every cell there is a rectangle of cells
+/// like it in this.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Clearing {
     corner: Point,
     side: f64,
     columns: usize,
     rows: usize,
-    /// A byte each, so that the whole map stays close to the processor.
-    free: Vec<u8>,
+    cells: Vec<Cell>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Cell {
+    /// True where no trees are.
+    clear: bool,
+    around: Around,
 }
 
 /// The part of a straight way that is on the grid.
@@ -25,6 +32,8 @@ pub(super) struct Crossing<'a> {
     /// Where the way begins, and all of it, in cells.
     from: Vector,
     way: Vector,
+    /// One over it; infinite along an axis that it does not follow.
+    per_way: Vector,
     /// Shares of the way between which it is on the grid.
     pub(super) enter: f64,
     pub(super) leave: f64,
@@ -34,21 +43,36 @@ pub(super) struct Crossing<'a> {
 
 /// Where trees may be a way is looked at again after so much of a cell.
 const LOOK: f64 = 0.5;
+/// From border to border it goes on by no less than this share of a side, whatever the rounding: far less than a margin.
+const ONWARD: f64 = 0.01;
 /// What is closer to trees than this share of a cell's side counts as trees.
 const MARGIN: f64 = 0.5;
 /// Edges of stands are followed in steps of this share of a cell's side.
 const EDGE_STEP: f64 = 0.25;
 
 impl Crossing<'_> {
-    /// The share that a ball at a share of the way may go on without meeting trees; None where there may be some.
+    /// Whether a ball at a share of the way meets no trees there, and the share on which that is so.
     #[inline]
-    pub(super) fn clear(&self, at: f64) -> Option<f64> {
+    pub(super) fn clear(&self, at: f64) -> (bool, f64) {
+        let place = self.from + self.way * at;
         // On the very border rounding may lead out of the grid: beyond it are no trees.
-        let free = self
-            .clearing
-            .free_at(self.from + self.way * at)
-            .unwrap_or(1);
-        (free > 0).then(|| f64::from(free) * MARGIN * self.side)
+        let Some((column, row)) = self.clearing.cell(place) else {
+            return (true, self.side);
+        };
+        let Cell { clear, around } = self.clearing.cells[row * self.clearing.columns + column];
+        let to_border = |axis: usize, cell: usize, (before, after): (u8, u8)| {
+            let border = if self.way[axis] > 0.0 {
+                cell as f64 + f64::from(after) + 1.0
+            } else if self.way[axis] < 0.0 {
+                cell as f64 - f64::from(before)
+            } else {
+                return f64::INFINITY;
+            };
+            (border - place[axis]) * self.per_way[axis]
+        };
+        let columns = to_border(0, column, around.columns);
+        let rows = to_border(1, row, around.rows);
+        (clear, columns.min(rows).max(ONWARD * self.side))
     }
 
     /// The share to the next look where trees may be.
@@ -80,24 +104,25 @@ impl Clearing {
             side,
             columns,
             rows,
-            free: Vec::new(),
+            cells: Vec::new(),
         };
-        let mut steps = vec![u16::MAX; columns * rows];
+        let mut trees = vec![false; columns * rows];
         for stand in stands {
-            clearing.mark(stand, &mut steps);
+            clearing.mark(stand, &mut trees);
         }
-        clearing.spread(&mut steps);
-        // A cell next to a marked one is a margin from the trees; every step more adds a side, two margins.
-        let free =
-            |steps: u16| u8::try_from((2 * u32::from(steps)).saturating_sub(1)).unwrap_or(u8::MAX);
-        clearing.free = steps.into_iter().map(free).collect();
+        let around = rectangles(columns, rows, |a, b| trees[a] == trees[b]);
+        let cell = |(trees, around): (bool, Around)| Cell {
+            clear: !trees,
+            around,
+        };
+        clearing.cells = trees.into_iter().zip(around).map(cell).collect();
         clearing
     }
 
     /// The part of a way from `from` that is on the grid; None where none of it is.
     #[inline]
     pub(super) fn crossing(&self, from: Point, way: Vector) -> Option<Crossing<'_>> {
-        if self.free.is_empty() {
+        if self.cells.is_empty() {
             return None;
         }
         let scale = 1.0 / self.side;
@@ -109,17 +134,11 @@ impl Clearing {
             clearing: self,
             from,
             way,
+            per_way: Vector::new(1.0, 1.0).component_div(&way),
             enter,
             leave,
             side: 1.0 / way.amax(),
         })
-    }
-
-    /// Margins that a ball may go along both axes without meeting trees. None outside the grid.
-    #[inline]
-    fn free_at(&self, at: Vector) -> Option<u8> {
-        let (column, row) = self.cell(at)?;
-        Some(self.free[row * self.columns + column])
     }
 
     /// The cell of a place that is told in cells from the corner.
@@ -145,7 +164,7 @@ impl Clearing {
 
     /// Marks every cell that a stand meets or comes close to: those within a margin of its edges, and those whose middle it
     /// covers.
-    fn mark(&self, stand: &Polygon, steps: &mut [u16]) {
+    fn mark(&self, stand: &Polygon, trees: &mut [bool]) {
         // Half a step farther than told, so that nothing between two of them is missed.
         let near = MARGIN + 0.5 * EDGE_STEP;
         let near = Vector::new(near, near);
@@ -164,7 +183,7 @@ impl Clearing {
                 );
                 if let (Some(low), Some(high)) = (low, high) {
                     for row in low.1..=high.1 {
-                        steps[row * self.columns + low.0..=row * self.columns + high.0].fill(0);
+                        trees[row * self.columns + low.0..=row * self.columns + high.0].fill(true);
                     }
                 }
                 part += 1.0;
@@ -178,34 +197,9 @@ impl Clearing {
             for column in first.0..=last.0 {
                 #[expect(clippy::cast_precision_loss, reason = "a small grid")]
                 let place = Vector::new(column as f64 + 0.5, row as f64 + 0.5);
-                let step = &mut steps[row * self.columns + column];
-                if *step > 0 && stand.contains(self.corner + place * self.side) {
-                    *step = 0;
-                }
+                let here = &mut trees[row * self.columns + column];
+                *here = *here || stand.contains(self.corner + place * self.side);
             }
-        }
-    }
-
-    /// Counts the steps from the marked cells outward: once down the grid and once up.
-    fn spread(&self, steps: &mut [u16]) {
-        let (columns, rows) = (self.columns, self.rows);
-        let nearest = |steps: &[u16], column: usize, row: usize| {
-            let mut least = u16::MAX;
-            for row in row.saturating_sub(1)..(row + 2).min(rows) {
-                for column in column.saturating_sub(1)..(column + 2).min(columns) {
-                    least = least.min(steps[row * columns + column]);
-                }
-            }
-            least.saturating_add(1)
-        };
-        let order = || (0..rows).flat_map(|row| (0..columns).map(move |column| (column, row)));
-        for (column, row) in order() {
-            let i = row * columns + column;
-            steps[i] = steps[i].min(nearest(steps, column, row));
-        }
-        for (column, row) in order().collect::<Vec<_>>().into_iter().rev() {
-            let i = row * columns + column;
-            steps[i] = steps[i].min(nearest(steps, column, row));
         }
     }
 }
@@ -234,34 +228,42 @@ fn clip(size: Vector, from: Vector, way: Vector) -> Option<(f64, f64)> {
 mod tests {
     use super::*;
 
-    /// How far two squares are along the nearer axis is known; the bound must never exceed it, and be of some use.
+    /// Rectangles are told to be clear that no square of trees comes closer to than almost a margin, and of some use.
     #[test]
-    fn no_tree_is_nearer_than_told() {
+    fn no_tree_is_where_it_is_told_to_be_clear() {
         let square = |x: f64, y: f64, side: f64| {
             let corners = [(0.0, 0.0), (side, 0.0), (side, side), (0.0, side)];
             let ring = corners.map(|(dx, dy)| Point::new(x + dx, y + dy));
             Polygon::from_points(vec![ring.to_vec()]).unwrap()
         };
-        let stands = [square(0.0, 0.0, 30.0), square(100.0, 55.5, 11.3)];
+        let squares = [(0.0, 0.0, 30.0), (100.0, 55.5, 11.3)];
+        let stands = squares.map(|(x, y, side)| square(x, y, side));
         let clearing = Clearing::around(stands.iter());
-        let away = |p: Point, x: f64, y: f64, side: f64| {
-            let out = |at: f64, low: f64| (low - at).max(at - low - side).max(0.0);
-            out(p.x, x).max(out(p.y, y))
-        };
-        let cells = |p: Point| (p - clearing.corner) / clearing.side;
         let mut useful = 0;
-        for i in 0..110 {
-            for j in 0..66 {
-                let p = Point::new(f64::from(i) + 0.37, f64::from(j) + 0.61);
-                let truth = away(p, 0.0, 0.0, 30.0).min(away(p, 100.0, 55.5, 11.3));
-                let margins = f64::from(clearing.free_at(cells(p)).unwrap());
-                let told = clearing.side * MARGIN * margins;
-                assert!(told <= truth, "{p} {told} {truth}");
-                useful += i32::from(told > 0.7 * truth && truth > 20.0);
+        for row in 0..clearing.rows {
+            for column in 0..clearing.columns {
+                let Cell { clear, around } = clearing.cells[row * clearing.columns + column];
+                if !clear {
+                    continue;
+                }
+                let Around { columns, rows } = around;
+                let place = |column: usize, row: usize| {
+                    clearing.corner + Vector::new(column as f64, row as f64) * clearing.side
+                };
+                let low = place(column - usize::from(columns.0), row - usize::from(rows.0));
+                let high = place(
+                    column + usize::from(columns.1) + 1,
+                    row + usize::from(rows.1) + 1,
+                );
+                for (x, y, side) in squares {
+                    let away = |low: f64, high: f64, at: f64| (at - high).max(low - at - side);
+                    let away = away(low.x, high.x, x).max(away(low.y, high.y, y));
+                    assert!(away > 0.4 * clearing.side, "{low} {high}");
+                }
+                useful += usize::from(high.x - low.x > 60.0 || high.y - low.y > 40.0);
             }
         }
-        assert!(useful > 1000, "{useful}");
-        assert_eq!(clearing.free_at(cells(Point::new(-50.0, 5.0))), None);
+        assert!(useful > 200, "{useful}");
     }
 
     /// Worked out by hand: where a way enters and leaves the grid, that it may leap in clearings and not in trees.
@@ -278,7 +280,7 @@ mod tests {
         let leaves = (from + way * crossing.leave).x;
         assert!((enters + 4.0).abs() < 1e-9, "{enters}");
         assert!((34.0..=38.0).contains(&leaves), "{leaves}");
-        assert!(crossing.clear(0.5).is_none());
+        assert!(!crossing.clear(0.5).0);
         assert!((crossing.look() * 100.0 - 2.0).abs() < 1e-9);
         assert!(clearing.crossing(from, -way).is_none());
         assert!(clearing.crossing(from, Vector::new(0.0, 50.0)).is_none());

@@ -1,6 +1,7 @@
 //! The weather and the ground of a day, and what a stroke becomes under them.
 use super::anchor::{Home, anchor, level_run, side_kick};
 use super::distances::Distances;
+use super::level::LevelRuns;
 use super::{LandingFactors, Planned, Prepared, launch_of};
 use crate::flight::{FlightFault, FlightTable, LaunchConditions, Weather};
 use crate::geometry::Vector;
@@ -95,6 +96,7 @@ impl Day {
             kick: 0.0,
             told: planned.clone(),
             green: planned,
+            level: LevelRuns::default(),
             flight,
         })
     }
@@ -155,6 +157,7 @@ impl Day {
             rolls: false,
             bias: swing.bias_slope,
             lift: libm::tan(launch.launch_deg.to_radians()),
+            level: LevelRuns::default(),
             flight,
         })
     }

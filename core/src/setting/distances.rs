@@ -96,9 +96,19 @@ impl Distances {
     pub fn carry_for(&self, total: f64, along: f64) -> f64 {
         let (w, v) = cell(along);
         let at = |k: usize| self.totals[w][k] + v * (self.totals[w + 1][k] - self.totals[w][k]);
-        let mut k = 1;
+        // Not far from straight, so that a guess is a step off at most.
+        let guess = total / at(CARRIES - 1) * steps(CARRIES - 1);
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "clamped to the rows"
+        )]
+        let mut k = guess.clamp(0.0, steps(CARRIES - 2)) as usize + 1;
         while k < CARRIES - 1 && at(k) < total {
             k += 1;
+        }
+        while k > 1 && at(k - 1) >= total {
+            k -= 1;
         }
         let (low, high) = (at(k - 1), at(k));
         let step = self.full / steps(CARRIES - 1);

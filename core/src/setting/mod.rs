@@ -9,6 +9,7 @@ mod clearing;
 mod day;
 mod distances;
 mod fault;
+mod level;
 mod prepared;
 mod side_hill;
 mod stands;
@@ -127,13 +128,6 @@ impl Setting {
         &self.stands
     }
 
-    /// True where a shot needs no allowance: no wind and level ground.
-    #[must_use]
-    #[inline]
-    pub fn is_still(&self) -> bool {
-        self.still
-    }
-
     /// How the ground lies under a ball at `at` that is to be played along the unit vector `forward`.
     #[must_use]
     #[inline]
@@ -165,13 +159,17 @@ impl Setting {
         let terrain = self.hole.terrain();
         let rise = terrain.height(target) - terrain.height(from);
         let slope = terrain.slope(target);
-        let mut carry = 0.0;
+        let mut carry = None;
         let target = hold_off(from, target, |forward| {
-            let (meant, drift) = prepared.meant(planned, way.dot(&forward), forward, rise, slope);
-            carry = meant;
-            drift + self.side_hill(from, forward).pull(prepared) * carry + prepared.bias * distance
+            let ahead = way.dot(&forward);
+            let (meant, drift) = prepared.meant(planned, ahead, forward, (rise, slope), carry);
+            carry = Some(meant);
+            drift + self.side_hill(from, forward).pull(prepared) * meant + prepared.bias * distance
         });
-        Meant { carry, target }
+        Meant {
+            carry: carry.unwrap_or(0.0),
+            target,
+        }
     }
 
     /// How far a ball must be meant to roll, yards of level ground of that rolling resistance, to come to rest at a

@@ -1,7 +1,9 @@
 //! One stroke prepared for a day.
+use super::level::{LevelRun, LevelRuns};
 use super::{Distances, LandingFactors};
 use crate::flight::FlightTable;
 use crate::geometry::{Vector, right_of};
+use crate::ground::Turf;
 use crate::hole::Surface;
 
 /// What a player plans a stroke with that is to end on one kind of ground.
@@ -16,7 +18,7 @@ pub struct Planned {
 }
 
 /// One stroke prepared for a day.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Prepared {
     /// Its flight.
     pub flight: FlightTable,
@@ -38,6 +40,8 @@ pub struct Prepared {
     pub told: Planned,
     /// The same for a green.
     pub green: Planned,
+    /// Its runs on level ground in still air.
+    pub(super) level: LevelRuns,
 }
 
 /// The slope of the ground changes a planned run by no more than these factors.
@@ -60,22 +64,33 @@ impl Prepared {
         }
     }
 
+    /// The run on level ground in still air of a solid strike that carries `carry` yards, on turf that is that of a surface;
+    /// None where only following the ball tells it. Hot path.
+    #[inline]
+    pub(crate) fn level_run(&self, carry: f64, on: (Surface, &Turf)) -> Option<LevelRun> {
+        self.level.run(&self.flight, self.lands, carry, on)
+    }
+
     /// The carry to mean, and how far to the right of the aim the ball will end, for a stroke along `forward` to end
-    /// `distance` yards along it and `rise` yards higher, on ground of a kind that rises by `slope`.
+    /// `distance` yards along it and `rise` yards higher, on ground of a kind that rises by `slope`. A carry that is nearly
+    /// right saves looks.
     #[must_use]
     pub(super) fn meant(
         &self,
         on: &Planned,
         distance: f64,
         forward: Vector,
-        rise: f64,
-        slope: Vector,
+        (rise, slope): (f64, Vector),
+        nearly: Option<f64>,
     ) -> (f64, f64) {
         let along = on.day.along(forward);
-        let mut carry = on.day.carry_for(distance, along);
+        // A yard up plays about a yard longer.
+        let about = || on.day.carry_for(distance + rise, along);
         if rise == 0.0 && slope == Vector::zeros() {
+            let carry = about();
             return (carry, on.day.drift_for(carry, forward));
         }
+        let mut carry = nearly.unwrap_or_else(about);
         let factor = on.run_factor(slope.dot(&forward));
         let mut aside = 0.0;
         let bearing = self.flight.bearing(forward);

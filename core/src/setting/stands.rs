@@ -125,18 +125,22 @@ impl Stands {
         let mut low_from = None;
         let mut at = crossing.enter;
         while at < crossing.leave {
-            let clear = crossing.clear(at);
-            let mut next = at + clear.unwrap_or(crossing.look());
+            let (clear, on) = crossing.clear(at);
+            let mut next = at + on;
             // A step more on both sides: what is judged in steps must not depend on where a part begins.
-            let is_low = clear.is_none()
+            let is_low = !clear
                 && if level {
                     let (from, to) = *high.get_or_insert_with(|| path.above(self.tallest));
-                    let is_high = from + margin <= at && at < to - margin;
+                    let (from, to) = (from + margin, to - margin);
+                    let is_high = from <= at && at < to;
                     if is_high {
-                        next = to - margin;
+                        next = to;
+                    } else if at < from && from < to {
+                        next = next.min(from);
                     }
                     !is_high
                 } else {
+                    next = at + crossing.look();
                     path.above_ground(at - margin) < self.tallest
                         || path.above_ground(next + margin) < self.tallest
                 };

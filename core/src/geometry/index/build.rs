@@ -3,13 +3,14 @@
 use std::cmp::Reverse;
 
 use super::grid::Grid;
-use super::{Cell, CellEdge, Code, LayerIndex, MixedCell, Run};
+use super::{Cell, CellEdge, Code, Kind, LayerIndex, MixedCell, Run};
+use crate::geometry::around::{Around, rectangles};
 use crate::geometry::predicates::{on_segment, orient};
 use crate::geometry::{Location, Point, Polygon};
 
 /// About how many cells the grid has: a quarter of a mebibyte of words, which stays in a processor's
-/// own cache, and cells of about two yards on a map of 500 by 600.
-pub(super) const MOST_CELLS: usize = 1 << 16;
+/// own cache, and cells of about three yards on a map of 500 by 600.
+pub(super) const MOST_CELLS: usize = 1 << 15;
 
 /// How many edges may be filed in cells, if fewer cells would make them fewer: about 3 MiB.
 const MOST_ENTRIES: usize = 1 << 16;
@@ -145,7 +146,7 @@ impl Sheet {
             cells: self
                 .base
                 .iter()
-                .map(|code| Cell::uniform(*code, 0))
+                .map(|code| Cell::uniform(*code, Around::default()))
                 .collect(),
             mixed: Vec::new(),
             runs: Vec::new(),
@@ -159,10 +160,11 @@ impl Sheet {
             index.cells[cell] = Cell::mixed(index.mixed.len() as u32);
             index.add_mixed(cell, self.base[cell], entries);
         }
-        let radii = radii(&index);
-        for (cell, radius) in index.cells.iter_mut().zip(radii) {
-            if cell.0 & Cell::MIXED == 0 {
-                *cell = Cell::uniform(cell.0 as Code, radius);
+        let alike = |a: usize, b: usize| index.cells[a] == index.cells[b];
+        let around = rectangles(index.grid.columns, index.grid.rows, alike);
+        for (cell, around) in index.cells.iter_mut().zip(around) {
+            if let Kind::Uniform { code, .. } = cell.kind() {
+                *cell = Cell::uniform(code, around);
             }
         }
         index
@@ -207,52 +209,5 @@ fn turned((a, b): (Point, Point), reference: Point) -> CellEdge {
         CellEdge::new(a, b)
     } else {
         CellEdge::new(b, a)
-    }
-}
-
-/// For each uniform cell, how many rows and columns away every cell is like it: the chessboard
-/// distance to the nearest other cell or the rim, less one, found in one pass each way (Rosenfeld and
-/// Pfaltz 1968, "Distance functions on digital pictures").
-fn radii(index: &LayerIndex) -> Vec<u8> {
-    let (columns, rows) = (index.grid.columns, index.grid.rows);
-    let mut radii = vec![0; columns * rows];
-    let inner_rows = 1..rows.saturating_sub(1);
-    let inner: Vec<usize> = inner_rows
-        .flat_map(|row| (1..columns.saturating_sub(1)).map(move |column| row * columns + column))
-        .collect();
-    for &here in &inner {
-        let alike = |n: &usize| index.cells[*n] == index.cells[here];
-        radii[here] = if around(here, columns).iter().all(alike) {
-            u8::MAX
-        } else {
-            0
-        };
-    }
-    for &here in &inner {
-        relax(&mut radii, here, &around(here, columns)[..4]);
-    }
-    for &here in inner.iter().rev() {
-        relax(&mut radii, here, &around(here, columns)[4..]);
-    }
-    radii
-}
-
-/// The eight neighbours of a cell, those before it first.
-fn around(here: usize, columns: usize) -> [usize; 8] {
-    [
-        here - columns - 1,
-        here - columns,
-        here - columns + 1,
-        here - 1,
-        here + 1,
-        here + columns - 1,
-        here + columns,
-        here + columns + 1,
-    ]
-}
-
-fn relax(radii: &mut [u8], here: usize, neighbours: &[usize]) {
-    for n in neighbours {
-        radii[here] = radii[here].min(radii[*n].saturating_add(1));
     }
 }

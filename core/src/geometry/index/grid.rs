@@ -77,6 +77,17 @@ impl Grid {
         inside.then_some((x as u32 as usize, y as u32 as usize))
     }
 
+    /// True of a way that is plain to see beside the grid: all of it beyond one of its sides.
+    #[inline]
+    pub(super) fn passes_by(&self, from: Point, to: Point) -> bool {
+        let (low, high) = self.corners();
+        let below = |a: f64, b: f64, side: f64| a < side && b < side;
+        below(from.x, to.x, low.x)
+            || below(-from.x, -to.x, -high.x)
+            || below(from.y, to.y, low.y)
+            || below(-from.y, -to.y, -high.y)
+    }
+
     /// The column that holds x, the first or last one for x outside.
     #[inline]
     pub(super) fn column_near(&self, x: f64) -> usize {

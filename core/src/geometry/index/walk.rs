@@ -157,12 +157,14 @@ impl LayerIndex {
         let mut share = 0.0;
         loop {
             let kind = self.cell(column.here(), row.here()).kind();
-            let radius = match kind {
-                Kind::Uniform { radius, .. } => radius as i32,
-                Kind::Mixed(_) => 0,
+            let (columns, rows) = match kind {
+                Kind::Uniform { around, .. } => {
+                    (column.ahead_of(around.columns), row.ahead_of(around.rows))
+                }
+                Kind::Mixed(_) => (0, 0),
             };
-            let column_share = column.share(radius, |c| grid.column_start(c));
-            let row_share = row.share(radius, |r| grid.row_start(r));
+            let column_share = column.share(columns, |c| grid.column_start(c));
+            let row_share = row.share(rows, |r| grid.row_start(r));
             let next = if column_share < row_share {
                 column_share
             } else {
@@ -180,20 +182,20 @@ impl LayerIndex {
                     self.cross(&self.mixed[place], (from, to), (share, leave), pieces)?;
                 }
             }
-            if column.ends(radius) && row.ends(radius) {
+            if column.ends(columns) && row.ends(rows) {
                 return ControlFlow::Continue(());
             }
             // The index that leaves the neighbourhood is counted, so the walk always gets on; the
             // other is computed and kept within it.
             if column_share <= row_share {
-                column.leave(radius);
-                if radius > 0 {
-                    row.follow(radius, grid.row_near(from.y + d.y * leave));
+                column.leave(columns);
+                if rows > 0 {
+                    row.follow(rows, grid.row_near(from.y + d.y * leave));
                 }
             } else {
-                row.leave(radius);
-                if radius > 0 {
-                    column.follow(radius, grid.column_near(from.x + d.x * leave));
+                row.leave(rows);
+                if columns > 0 {
+                    column.follow(columns, grid.column_near(from.x + d.x * leave));
                 }
             }
             share = leave;
@@ -299,13 +301,19 @@ impl Going {
         (self.last - self.sign * self.ahead) as usize
     }
 
+    /// Of so many columns before and after it, those that it goes to.
+    #[inline]
+    fn ahead_of(&self, (before, after): (u8, u8)) -> i32 {
+        i32::from(if self.sign > 0 { after } else { before })
+    }
+
     /// True where it ends no more than `radius` columns away.
     #[inline]
     fn ends(&self, radius: i32) -> bool {
         self.ahead <= radius
     }
 
-    /// The share of the path at which it leaves the `radius` columns around; never where it ends in them.
+    /// The share of the path at which it leaves the next `radius` columns; never where it ends in them.
     #[inline]
     fn share(&self, radius: i32, start_of: impl FnOnce(usize) -> f64) -> f64 {
         if self.ends(radius) {
@@ -315,7 +323,7 @@ impl Going {
         (start_of(border as usize) - self.from) * self.per
     }
 
-    /// Goes on to the next column beyond those around.
+    /// Goes on to the next column beyond those.
     #[inline]
     fn leave(&mut self, radius: i32) {
         self.ahead -= radius + 1;

@@ -1,0 +1,122 @@
+//! Plays a hole, or prepares a player on it, so many times: what `benches/instructions.py` counts the instructions of.
+//!
+//! `cargo run --release --example count -- alder-bend 1000`, or `-- "prepare still" 2`.
+
+use std::path::Path;
+use std::sync::Arc;
+use wideberth::geometry::{Line, Point, Polygon};
+use wideberth::hole::{Conditions, Contours, Feature, Hole, HoleParts, Surface, Wind};
+use wideberth::io::{geojson::Options, read_hole};
+use wideberth::noise::Seed;
+use wideberth::plan::{Plan, Scene, Then};
+use wideberth::player::Player;
+use wideberth::rank::{Comparison, Length, Question};
+
+type Any = Box<dyn std::error::Error>;
+
+fn main() -> Result<(), Any> {
+    // On the main thread alone, so that every run executes the same instructions.
+    rayon::ThreadPoolBuilder::new()
+        .num_threads(1)
+        .use_current_thread()
+        .build_global()?;
+    let told: Vec<String> = std::env::args().skip(1).collect();
+    let [what, count] = &told[..] else {
+        return Err("told must be what to count, and how many".into());
+    };
+    let count: u64 = count.parse()?;
+    match what.strip_prefix("prepare ") {
+        Some(what) => {
+            for _ in 0..count {
+                scene(what)?;
+            }
+            Ok(())
+        }
+        None => play(what, count),
+    }
+}
+
+fn play(what: &str, plays: u64) -> Result<(), Any> {
+    let (what, then) = match what.strip_suffix(" steady") {
+        Some(what) => (what, Then::Steady),
+        None => (what, Then::Direct),
+    };
+    let plan = Plan::new("plan", Vec::new(), then)?;
+    let question = Question {
+        length: Length::Plays(plays),
+        ..Question::new(Seed(1))
+    };
+    let mut comparison = Comparison::new(scene(what)?, &[plan], question)?;
+    comparison.advance(plays);
+    Ok(())
+}
+
+/// An 18-handicap on the hole of the yardstick, one of the library's or one drawn here.
+fn scene(what: &str) -> Result<Scene, Any> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
+    let map = |file: &str| read_hole(&root.join(file), &Options::default());
+    let hole = match what {
+        "yardstick" => map("benches/yardstick/hole.json")?,
+        "alder-bend" | "plover-neck" => map(&format!("python/wideberth/data/{what}.geojson"))?,
+        "open" | "still" => straight(false)?,
+        "woods" => straight(true)?,
+        "wind" | "windy" => windy(&straight(false)?)?,
+        "slopes" => sloping(&straight(false)?)?,
+        "wind and slopes" => windy(&sloping(&straight(false)?)?)?,
+        "all" => windy(&sloping(&straight(true)?)?)?,
+        _ => return Err(format!("{what:?} is no hole").into()),
+    };
+    let player = Player::from_handicap(18.0)?;
+    Ok(Scene::new(Arc::new(hole), Arc::new(player.prepare()))?)
+}
+
+/// A straight hole of 390 yards, with woods on both sides of the fairway if asked for.
+fn straight(trees: bool) -> Result<Hole, Any> {
+    let mut features = Vec::new();
+    if trees {
+        features.push(rectangle(Surface::Trees, (-60.0, -24.0), (60.0, 360.0)));
+        features.push(rectangle(Surface::Trees, (24.0, 60.0), (60.0, 360.0)));
+    }
+    features.push(rectangle(Surface::Fairway, (-17.0, 17.0), (90.0, 370.0)));
+    features.push(rectangle(Surface::Green, (-15.0, 15.0), (375.0, 405.0)));
+    let pin = Point::new(0.0, 390.0);
+    let parts = HoleParts {
+        name: "straight".to_owned(),
+        number: None,
+        par: 4,
+        stroke_index: None,
+        tee: Point::origin(),
+        pin,
+        line: Line::new(vec![Point::origin(), pin]).expect("a line"),
+        features,
+        green_speed: 10.0,
+    };
+    Ok(Hole::new(parts, Vec::new())?)
+}
+
+fn rectangle(surface: Surface, x: (f64, f64), y: (f64, f64)) -> Feature {
+    let corners = [(x.0, y.0), (x.1, y.0), (x.1, y.1), (x.0, y.1)];
+    let ring = corners.map(|(x, y)| Point::new(x, y)).to_vec();
+    Feature {
+        surface,
+        outline: Polygon::from_points(vec![ring]).expect("a rectangle"),
+        name: None,
+        canopy: None,
+    }
+}
+
+fn windy(hole: &Hole) -> Result<Hole, Any> {
+    Ok(hole.under(Conditions {
+        wind: Wind::new(12.0, 60.0)?,
+        ..Conditions::default()
+    })?)
+}
+
+fn sloping(hole: &Hole) -> Result<Hole, Any> {
+    Ok(hole.with_contours(&Contours {
+        uphill_ft: 25.0,
+        fairway_tilt_percent: 3.0,
+        green_tilt_percent: Some((1.0, 2.0)),
+        ..Contours::default()
+    })?)
+}
