@@ -128,6 +128,13 @@ impl Setting {
         &self.stands
     }
 
+    /// True where a shot needs no allowance: no wind and level ground.
+    #[must_use]
+    #[inline]
+    pub fn is_still(&self) -> bool {
+        self.still
+    }
+
     /// How the ground lies under a ball at `at` that is to be played along the unit vector `forward`.
     #[must_use]
     #[inline]
