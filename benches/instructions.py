@@ -1,11 +1,11 @@
-"""Counts the processor instructions of a play, and of preparing a player on a hole, and compares them with those written down.
+"""Counts the instructions of a play, and of preparing a player on a hole, and compares them with those written down.
 
     python benches/instructions.py             # exit code 1 if one has grown by more than 5 %
     python benches/instructions.py --write     # writes down what is counted now; say in the table why it grew
 
-The same program executes the same instructions on every run, however busy the machine is, so that a slow-down cannot hide in
-the noise of a clock. Counted by callgrind; what is counted stands in `core/examples/count.rs`. Twice as many plays less as
-many leave out what happens once. Where valgrind is not installed nothing is counted.
+The same program executes the same instructions on every run, however busy the machine is, so that a slow-down cannot
+hide in the noise of a clock. Counted by callgrind; what is counted stands in `core/examples/count.rs`. Twice as many
+plays less as many leave out what happens once. Where valgrind is not installed nothing is counted.
 """
 
 from __future__ import annotations
@@ -57,7 +57,7 @@ def main() -> int:
     if write:
         write_down(counted)
     elif grown:
-        print(f"more than 5 % above {TABLE.relative_to(ROOT)}: find out why, or write down the new count and say why there")
+        print(f"more than 5 % above {TABLE.relative_to(ROOT)}: find out why, or write the new count there and why")
     return 1 if grown and not write else 0
 
 

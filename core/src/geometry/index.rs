@@ -313,7 +313,7 @@ mod tests {
         assert_eq!(told((20.0, 20.0), (21.0, 22.0)), Some(Some(0)));
         assert_eq!(told((20.0, 20.0), (50.0, 50.0)), None);
         assert_eq!(told((20.0, 20.0), (20.0, 80.0)), Some(Some(0)));
-        assert_eq!(told((20.0, 20.0), (50.0, 30.0)), None);
+        assert_eq!(told((20.0, 20.0), (80.0, 80.0)), None);
         assert_eq!(told((120.0, 20.0), (200.0, 80.0)), Some(None));
         assert_eq!(told((20.0, 120.0), (-80.0, -20.0)), None);
         assert_eq!(told((20.0, 20.0), (200.0, 20.0)), None);
