@@ -55,10 +55,9 @@ impl PyAim {
     }
 }
 
-/// What to do with one stroke of a plan: made with `shot`, `leave`, `advance`, `at_pin`, `carry_over` or
-/// `exactly`.
+/// What to do with one stroke of a plan.
 ///
-/// Immutable; equal when its parts are; can be pickled.
+/// Made with `shot`, `leave`, `advance`, `at_pin`, `carry_over` or `exactly`. Immutable; equal when its parts are; can be pickled.
 #[pyclass(frozen, eq, name = "Instruction", module = "wideberth")]
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyInstruction(pub(crate) core::Instruction);
@@ -493,8 +492,9 @@ pub(crate) fn carry_over(over: &PyAim, by: f64) -> PyResult<PyInstruction> {
 
 /// An instruction: the very stroke, from whatever lie it suits and wherever the ball is.
 ///
-/// Nothing is held off for wind or slope, and nothing is passed over because it lies behind: what `Solution.shot_from` tells
-/// is played so. A stroke that does not suit the lie of the ball (a bunker shot from grass, a putt from rough) is passed over.
+/// Nothing is held off for wind or slope, and nothing is passed over because it lies behind: what `Solution.shot_from`
+/// tells is played so. A stroke that does not suit the lie of the ball (a bunker shot from grass, a putt from rough) is
+/// passed over.
 ///
 /// Args:
 ///     stroke: name of a club, or of a stroke around the green: `"putt"`, `"putter"` (from off the green), `"chip"`,

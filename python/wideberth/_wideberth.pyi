@@ -893,7 +893,7 @@ def price_of_habits(
     seed: int,
     threads: int | None,
     progress: _Report | None,
-) -> tuple[Difference, Difference, Difference]: ...
+) -> tuple[Difference, Difference, Difference, Difference]: ...
 def around_the_green(
     hole: Hole,
     player: Player,

@@ -101,18 +101,18 @@ def test_two_thirds_of_shots_of_ones_own_make_the_tee_band():
     assert on_fairway == pytest.approx(columns["on_fairway"], abs=4.5 * np.sqrt(2) * columns["on_fairway_error"])
 
 
-def test_a_chip_is_what_around_the_green_finds():
+def test_a_putt_from_off_the_green_is_what_around_the_green_finds():
     # The same stroke from the same kind of place, chosen with more care there: no more than a little better. Both are
     # played, and each share is known to about a hundredth.
     hole = wb.Hole.sketch(par=4, length=380, green_depth=25, green_width=25).with_pin(back=-0.5)
     ranked = wb.around_the_green(hole, PLAYER, at=wb.short_of_green(8), plays=4_000, seed=1)
     columns = FOUND.around_the_green.columns()
     row = next(i for i in range(9) if columns["yards"][i] == 20 and columns["lie"][i] == "fairway")
-    chip = ranked["running chip"]
-    assert columns["stroke"][row] == "chip"
-    assert columns["down_in_two"][row] == pytest.approx(chip.down_in(2), abs=0.06)
-    assert columns["down_in_three"][row] == pytest.approx(chip.down_in(3), abs=0.06)
-    assert columns["usual_ft"][row] == pytest.approx(chip.left_ft, rel=0.25)
+    putter = ranked["putter"]
+    assert columns["stroke"][row] == "putter"
+    assert columns["down_in_two"][row] == pytest.approx(putter.down_in(2), abs=0.06)
+    assert columns["down_in_three"][row] == pytest.approx(putter.down_in(3), abs=0.06)
+    assert columns["usual_ft"][row] == pytest.approx(putter.left_ft, rel=0.25)
 
 
 def test_columns():

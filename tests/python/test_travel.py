@@ -72,7 +72,10 @@ THINGS = {
     wb.Expectations: [FOUND, PLAYER.expectations(plays=100, seed=1), PLAYER.expectations(plays=101)],
     wb.Feature: HOLE.features,
     wb.FrontierPoint: FRONTIER[:2],
-    wb.Habits: [wb.Habits(), wb.Habits(every_flag=True), wb.Habits(too_little_club=0.1), wb.Habits(always_chips=True), PLAYER.habits],
+    wb.Habits: [
+        *(wb.Habits(), wb.Habits(every_flag=True), wb.Habits(too_little_club=0.1), wb.Habits(always_chips=True)),
+        PLAYER.habits,
+    ],
     wb.Hazard: [
         wb.hazard(wb.along(230, right=18)),
         wb.hazard(wb.along(230, left=18), 60.5, 30, "the mere"),

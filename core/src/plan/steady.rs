@@ -32,7 +32,7 @@ pub(super) const AT_THE_PIN: f64 = 60.0;
 const INWARD: f64 = 0.35;
 
 /// Luck over which a way is judged.
-const LUCK: u32 = 256;
+const LUCK: u32 = 128;
 
 /// Yards between landing places down the line of play, and the share of the longest stroke that the shortest of them is.
 const SHORTER: f64 = 15.0;

@@ -111,10 +111,10 @@ def _explained(solution: Solution, at_most: int | None, has_crosses: bool) -> st
     """How to read it, in a line below the picture."""
     equal = "strokes" if at_most is None else "chance"
     best = "best shots" if solution.then is None else "shots"
-    cross = "; crosses: where it is aimed" if has_crosses else ""
-    return (
-        f"Lines: equal {equal}. Dashed: the {best} from the tee; dots: where a solid strike without luck ends{cross}."
-    )
+    ends = "dots: where a solid strike without luck ends"
+    if has_crosses:
+        ends = "crosses: aims; dots: ends of solid strikes"
+    return f"Lines: equal {equal}. Dashed: the {best} from the tee; {ends}."
 
 
 @dataclass(frozen=True)
