@@ -31,8 +31,11 @@ pub(super) const AT_THE_PIN: f64 = 60.0;
 /// the green (common practice, no source: about what solving chooses for pins near an edge).
 const INWARD: f64 = 0.35;
 
-/// Luck over which a way is judged.
-const LUCK: u32 = 128;
+/// Luck over which a way is judged, and over which it is looked at first: one that is then behind the best so far by more
+/// than so many strokes is out.
+const LUCK: u32 = 256;
+const FIRST_LUCK: u32 = 48;
+const BEHIND: f64 = 0.08;
 
 /// Yards between landing places down the line of play, and the share of the longest stroke that the shortest of them is.
 const SHORTER: f64 = 15.0;
@@ -49,7 +52,7 @@ impl Steady {
     /// Prepares the strategy for a scene.
     #[must_use]
     pub fn new(scene: &Scene) -> Self {
-        let luck = noise::spread(LUCK);
+        let luck = [FIRST_LUCK, LUCK].map(noise::spread);
         Steady {
             stations: Stations::new(scene, |from| sensible(scene, from, &luck)),
         }
@@ -74,19 +77,25 @@ impl Strategy for Steady {
 }
 
 /// The best target by the cautious reckoning; the plain one, at the pin or as far as can be, where none is clearly better.
-fn sensible(scene: &Scene, from: Situation, luck: &[Noise]) -> Point {
+fn sensible(scene: &Scene, from: Situation, [few, luck]: &[Vec<Noise>; 2]) -> Point {
     let (hole, line) = (scene.hole(), scene.hole().line());
-    let judge = |target: Point| {
-        let assessed = scene.assess(from, &scene.shot_at(from, target), luck);
+    let judge = |shot: &Shot, luck: &[Noise]| {
+        let assessed = scene.assess(from, shot, luck);
         assessed.strokes + CAUTION * assessed.trouble
     };
     let (pin, middle) = (hole.pin(), hole.middle_of_green());
     let plain = farthest_on_line(scene, from);
-    let mut best = (judge(plain) - CLEARLY, plain);
+    let shot = scene.shot_at(from, plain);
+    let mut best = (judge(&shot, luck) - CLEARLY, plain);
+    let mut at_first = judge(&shot, few);
     let mut try_at = |target: Point| {
-        let cost = judge(target);
-        if cost < best.0 {
-            best = (cost, target);
+        let shot = scene.shot_at(from, target);
+        let first = judge(&shot, few);
+        if first < at_first + BEHIND {
+            let cost = judge(&shot, luck);
+            if cost < best.0 {
+                (best, at_first) = ((cost, target), first);
+            }
         }
         best.1
     };
