@@ -57,7 +57,8 @@ impl PyAim {
 
 /// What to do with one stroke of a plan.
 ///
-/// Made with `shot`, `leave`, `advance`, `at_pin`, `carry_over` or `exactly`. Immutable; equal when its parts are; can be pickled.
+/// Made with `shot`, `leave`, `advance`, `at_pin`, `carry_over` or `exactly`. Immutable; equal when its parts are; can be
+/// pickled.
 #[pyclass(frozen, eq, name = "Instruction", module = "wideberth")]
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyInstruction(pub(crate) core::Instruction);
