@@ -297,10 +297,9 @@ impl Scene {
         match stroke {
             Stroke::Putt => matches!(lie, Lie::Green | Lie::Fringe).then_some(0.0),
             Stroke::Swing(club) => Some(self.bag().swing(club, lie).full_carry),
-            Stroke::Touch(touch) => {
-                let suits = touch.suits(lie) || touch == Touch::Punch;
-                suits.then(|| self.bag().touch(touch, lie).full_carry)
-            }
+            Stroke::Touch(touch) => touch
+                .suits(lie)
+                .then(|| self.bag().touch(touch, lie).full_carry),
         }
     }
 
