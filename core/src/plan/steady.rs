@@ -5,6 +5,7 @@ use super::stations::Stations;
 use super::{Scene, Strategy};
 use crate::geometry::{Point, right_of, unit_or_up};
 use crate::noise::{self, Noise};
+use crate::player::Lie;
 use crate::shot::Shot;
 use crate::situation::Situation;
 
@@ -64,7 +65,8 @@ impl Strategy for Steady {
         let (hole, pin) = (scene.hole(), scene.hole().pin());
         let target = if from.to_pin(hole) <= AT_THE_PIN {
             let inward = pin + (hole.middle_of_green() - pin) * INWARD;
-            if (inward - from.at).norm() > LONGEST_CHIP {
+            // A putt is at the hole.
+            if from.lie != Lie::Fringe && (inward - from.at).norm() > LONGEST_CHIP {
                 inward
             } else {
                 pin
