@@ -129,11 +129,17 @@ impl CellEdge {
         }
     }
 
+    /// On which side of the edge `p` lies, but for rounding.
+    #[inline]
+    fn quick_side(&self, p: Point) -> f64 {
+        self.normal.x * p.x + self.normal.y * p.y + self.offset
+    }
+
     /// On which side of the edge `p` lies: positive to the left, with the exact sign. `slack` bounds the
     /// rounding of the quick form for points of the grid.
     #[inline]
     fn side(&self, p: Point, slack: f64) -> f64 {
-        let side = self.normal.x * p.x + self.normal.y * p.y + self.offset;
+        let side = self.quick_side(p);
         if side.abs() > slack {
             side
         } else {

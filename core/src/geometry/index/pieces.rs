@@ -128,17 +128,6 @@ impl Cuts {
         }
     }
 
-    /// True where a path that begins at `start` from the line of an edge and ends at `stop` on its other side does not
-    /// meet that line in the span, by more than `slack`.
-    #[inline]
-    pub(super) fn misses(&self, start: f64, stop: f64, slack: f64) -> bool {
-        let (first, last) = (
-            start + (stop - start) * self.span.0,
-            start + (stop - start) * self.span.1,
-        );
-        (first > slack && last > slack) || (first < -slack && last < -slack)
-    }
-
     pub(super) fn get(&self) -> &[f64] {
         &self.shares[..self.count]
     }
@@ -159,7 +148,7 @@ impl Cuts {
             self.count += 1;
         }
         if place < self.count {
-            self.shares[place..self.count].rotate_right(1);
+            self.shares.copy_within(place..self.count - 1, place + 1);
             self.shares[place] = share;
         }
     }

@@ -218,8 +218,12 @@ impl LayerIndex {
             let middle = along(from, to, f64::midpoint(begun, end));
             (begun, self.top_in(cell, middle))
         };
-        let mut cuts = Cuts::in_span(begun, end);
         let mut known = pieces.has_begun();
+        // Most cells of an edge are passed beside it.
+        if known && self.misses(cell, (from, to), (begun, end)) {
+            return ControlFlow::Continue(());
+        }
+        let mut cuts = Cuts::in_span(begun, end);
         loop {
             self.next_cuts(cell, (from, to), &mut cuts);
             if cuts.get().is_empty() && known {
@@ -244,12 +248,24 @@ impl LayerIndex {
         ControlFlow::Continue(())
     }
 
+    /// True where it is plain that a path meets no edge of the cell between two shares of it: it meets none of their lines.
+    #[inline]
+    fn misses(&self, cell: &MixedCell, (from, to): (Point, Point), span: (f64, f64)) -> bool {
+        let edges = &self.edges[cell.edges.0 as usize..cell.edges.1 as usize];
+        edges.iter().all(|edge| {
+            let (start, stop) = (edge.quick_side(from), edge.quick_side(to));
+            let at = |share: f64| start + (stop - start) * share;
+            let (first, last, slack) = (at(span.0), at(span.1), 2.0 * self.slack);
+            (first > slack && last > slack) || (first < -slack && last < -slack)
+        })
+    }
+
     /// The next shares in the span of the cuts at which the path meets an edge of the cell.
     #[inline]
     fn next_cuts(&self, cell: &MixedCell, (from, to): (Point, Point), cuts: &mut Cuts) {
         for edge in &self.edges[cell.edges.0 as usize..cell.edges.1 as usize] {
             let (start, stop) = (edge.side(from, self.slack), edge.side(to, self.slack));
-            if same_side(start, stop) || cuts.misses(start, stop, 2.0 * self.slack) {
+            if same_side(start, stop) {
                 continue;
             }
             let (s, t) = (orient(from, to, edge.from), orient(from, to, edge.to));
