@@ -91,6 +91,12 @@ impl Line {
         &self.vertices
     }
 
+    /// The smallest and largest corner of the box around it.
+    #[must_use]
+    pub fn bounds(&self) -> (Point, Point) {
+        super::bounds_of(&self.vertices)
+    }
+
     /// The length, yards.
     pub fn length(&self) -> f64 {
         self.reached[self.reached.len() - 1]

@@ -100,7 +100,11 @@ fn longest_punch(scene: &Scene) -> f64 {
     distances.total_for(full, 0.0)
 }
 
-/// The grid that covers every stand of trees: its lower left corner, columns and rows.
+/// Balls come to rest within so many yards of the line of play, however they are struck: no carry is longer. Trees farther off
+/// have no cells, or two groves far apart on one map would ask for more of them than there is memory for.
+const IN_PLAY: f64 = 450.0;
+
+/// The grid that covers the stands of trees that a ball can come to: its lower left corner, columns and rows.
 #[expect(
     clippy::cast_possible_truncation,
     clippy::cast_sign_loss,
@@ -115,6 +119,12 @@ fn cover(hole: &Hole) -> (Point, usize, usize) {
     let Some((low, high)) = boxes.reduce(|a, b| (a.0.inf(&b.0), a.1.sup(&b.1))) else {
         return (Point::origin(), 0, 0);
     };
+    let (near, far) = hole.line().bounds();
+    let margin = Vector::new(IN_PLAY, IN_PLAY);
+    let (low, high) = (low.sup(&(near - margin)), high.inf(&(far + margin)));
+    if !(low.x <= high.x && low.y <= high.y) {
+        return (Point::origin(), 0, 0);
+    }
     let cells = (high - low) / CELL;
     (
         low,
