@@ -1,0 +1,89 @@
+//! Plays side by side, a stroke at a time, for strategies that are asked for many balls at once.
+use super::play::Playing;
+use super::{Listener, Played};
+use crate::noise::{PlayNoise, Seed};
+use crate::plan::{Ball, Ready, Scene, WaveFault, Waves};
+use crate::situation::Situation;
+use rayon::prelude::*;
+use std::ops::Range;
+
+/// Plays that go side by side at most, and where they are cut: at multiples of it, whatever the size of the waves of a run.
+pub(crate) const ABREAST: u64 = 4_096;
+
+/// The end of a wave of some plays from `done` on, such that the same plays always go side by side.
+pub(crate) fn wave_end(done: u64, count: u64) -> u64 {
+    done.saturating_add(count.max(1))
+        .div_ceil(ABREAST)
+        .saturating_mul(ABREAST)
+}
+
+/// One of the plays that go side by side.
+struct Abreast<L> {
+    slot: usize,
+    playing: Playing,
+    listener: L,
+}
+
+/// Plays numbered so under a plan whose strategy is asked by waves, in their order; see [`super::play`].
+///
+/// # Errors
+/// What the strategy broke off with, or an answer of its that cannot be played.
+pub(crate) fn abreast<L: Listener + Default + Send>(
+    scene: &Scene,
+    (plan, own): (&Ready, &Waves),
+    start: Situation,
+    seed: Seed,
+    pick_up: u8,
+    plays: Range<u64>,
+) -> Result<Vec<(Played, L)>, WaveFault> {
+    let mut ended: Vec<Option<(Played, L)>> = plays.clone().map(|_| None).collect();
+    let mut in_play: Vec<Abreast<L>> = (0..ended.len())
+        .map(|slot| Abreast {
+            slot,
+            playing: Playing::new(start),
+            listener: L::default(),
+        })
+        .collect();
+    let number = |slot: usize| plays.start + slot as u64;
+    for stroke in 0.. {
+        if in_play.is_empty() {
+            break;
+        }
+        let mut choices: Vec<_> = in_play
+            .iter()
+            .map(|one| one.playing.instructed(scene, plan))
+            .collect();
+        let asked = |(one, (shot, _)): (&Abreast<L>, &(Option<_>, usize))| {
+            shot.is_none().then(|| Ball {
+                play: number(one.slot),
+                score: one.playing.score(),
+                from: one.playing.ball(),
+            })
+        };
+        let balls: Vec<Ball> = in_play.iter().zip(&choices).filter_map(asked).collect();
+        let answers = own.ask(scene, &balls)?;
+        let open = choices.iter_mut().filter(|(shot, _)| shot.is_none());
+        for ((shot, _), answer) in open.zip(answers) {
+            *shot = answer;
+        }
+        let last: Vec<bool> = in_play
+            .par_iter_mut()
+            .zip(choices)
+            .map(|(one, choice)| {
+                let noise = PlayNoise::new(seed, number(one.slot)).stroke(stroke);
+                let (playing, listener) = (&mut one.playing, &mut one.listener);
+                playing.chosen(scene, plan, choice, &noise, pick_up, listener)
+            })
+            .collect();
+        let mut still = Vec::with_capacity(in_play.len());
+        for (one, last) in in_play.into_iter().zip(last) {
+            if last {
+                ended[one.slot] = Some((one.playing.played(pick_up), one.listener));
+            } else {
+                still.push(one);
+            }
+        }
+        in_play = still;
+    }
+    Ok(ended.into_iter().flatten().collect())
+}
