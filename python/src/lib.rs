@@ -27,11 +27,14 @@ mod ranking;
 mod simulate;
 mod sketch;
 mod solve;
+mod start;
 mod steps;
+mod strokes;
 mod tee_shot;
 mod terrain;
 mod travel;
 mod usual;
+mod wave;
 mod whole;
 
 use pyo3::prelude::*;
@@ -46,7 +49,9 @@ mod _wideberth {
     #[pymodule_export]
     use crate::club::PyClub;
     #[pymodule_export]
-    use crate::compare::{PyCheckpoint, PyDifference, PyRanking, compare, first_putt};
+    use crate::compare::{
+        PyCheckpoint, PyDifference, PyRanking, compare, compare_players, first_putt,
+    };
     #[pymodule_export]
     use crate::conditions::{PyConditions, PyWind};
     #[pymodule_export]
@@ -86,6 +91,10 @@ mod _wideberth {
     use crate::sketch::{PyHazard, hazard};
     #[pymodule_export]
     use crate::solve::{PySolution, evaluate, frontier, solve};
+    #[pymodule_export]
+    use crate::start::along_line;
+    #[pymodule_export]
+    use crate::strokes::strokes;
     #[pymodule_export]
     use crate::tee_shot::PyTeeShot;
     #[pymodule_export]

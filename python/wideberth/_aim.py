@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import TYPE_CHECKING, Any, SupportsFloat
+from typing import TYPE_CHECKING, Any, Literal, SupportsFloat
 
 import numpy as np
 
@@ -12,6 +12,7 @@ from wideberth import _wideberth as core
 from wideberth._compare import Comparison, compare
 from wideberth._plan_result import PlanResult
 from wideberth._ranked import percent
+from wideberth._strategy import Strategy
 from wideberth._table import html_table, markdown_table, measured, text_table, to_pandas, to_polars
 
 if TYPE_CHECKING:
@@ -35,16 +36,19 @@ def aim_sweep(
     aims: Sequence[SupportsFloat] | None = None,
     plays: int | None = None,
     precision: float | None = None,
-    seed: int = 0,
+    seed: core._Seed = 0,
     blow_up: int = 3,
     maximum_score: int | None = None,
+    then: Literal["steady", "direct"] | Strategy = "steady",
+    at: core._Place | None = None,
+    lie: core._Lie | None = None,
     threads: int | None = None,
     progress: Any = None,
 ) -> AimSweep:
-    """Play the tee shot at one aim after another, all on the same luck, and rank the aims by mean score.
+    """Play the tee shot, or the stroke from ``at``, at one aim after another, all on the same luck, and rank the aims by mean score.
 
     The club is swung in full over a point as far along the line of play as it usually goes, so many yards to the right
-    of that line or to the left; the rest of the hole is played by ``then="steady"``.
+    of that line or to the left; the rest of the hole is played by ``then``.
 
     Args:
         hole: the hole.
@@ -54,10 +58,12 @@ def aim_sweep(
             None for every 5 yards from 30 left to 30 right.
         plays: plays of every aim (default 20,000), or with ``precision`` the most plays.
         precision: as in :func:`compare`.
-        seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every result to the last bit, whatever
-            the number of threads.
+        seed: as in :func:`compare`.
         blow_up: a blow-up is this many strokes over par or worse.
         maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole out.
+        then: what plays the rest of the hole, as in a ``Plan``.
+        at: where the stroke is played from, as in :func:`compare`; None for the tee.
+        lie: the lie there.
         threads: number of threads; None for every core.
         progress: a callable of (done, goal) in plays, or a tqdm bar.
 
@@ -80,8 +86,9 @@ def aim_sweep(
 
     """
     yards = _checked(aims)
-    far = min(player.club(club).total, hole.length)
-    plans = [core.Plan(_words(y), [core.shot(club, core.along(far, right=y))], then="steady") for y in yards]
+    behind = 0.0 if at is None else core.along_line(hole, at)
+    far = min(behind + player.club(club).total, hole.length)
+    plans = [core.Plan(_words(y), [core.shot(club, core.along(far, right=y))], then=then) for y in yards]
     comparison = compare(
         hole,
         player,
@@ -91,6 +98,8 @@ def aim_sweep(
         seed=seed,
         blow_up=blow_up,
         maximum_score=maximum_score,
+        at=at,
+        lie=lie,
         threads=threads,
         progress=progress,
     )
@@ -241,7 +250,7 @@ class AimSweep:
     def _title(self) -> str:
         hole, comparison = self.comparison.hole, self.comparison
         return (
-            f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: aims of the {self.club}, {comparison._played}, "
+            f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: aims of the {self.club}{comparison._from}, {comparison._played}, "
             f"seed {comparison._ranking.seed}"
         )
 

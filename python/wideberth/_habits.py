@@ -22,7 +22,9 @@ def price_of_habits(
     player: core.Player,
     *,
     plays: int = 20_000,
-    seed: int = 0,
+    seed: core._Seed = 0,
+    at: core._Place | None = None,
+    lie: core._Lie | None = None,
     threads: int | None = None,
     progress: Any = None,
 ) -> PriceOfHabits:
@@ -35,9 +37,9 @@ def price_of_habits(
         hole: the hole.
         player: the player; ``player.habits`` are what is priced.
         plays: plays of each, 1 to 1,000,000,000.
-        seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every result to the last bit, whatever
-            the number of threads. It is the luck
-            of :func:`compare`.
+        seed: as in :func:`compare`, and it is the luck of it.
+        at: where every play begins, as in :func:`compare`.
+        lie: the lie there.
         threads: number of threads; None for every core.
         progress: a callable of (done, goal) in plays, or a tqdm bar.
 
@@ -58,8 +60,10 @@ def price_of_habits(
         True
 
     """
-    report = reporter(progress)
-    prices = core.price_of_habits(hole, player, plays=plays, seed=seed, threads=threads, progress=report)
+    seed, report = core.whole_seed(seed), reporter(progress)
+    prices = core.price_of_habits(
+        hole, player, plays=plays, seed=seed, at=at, lie=lie, threads=threads, progress=report
+    )
     return PriceOfHabits(hole, player, plays, seed, *prices)
 
 

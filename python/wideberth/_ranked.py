@@ -62,7 +62,7 @@ def alike(difference: core.Difference | core.EvenDifference) -> bool:
 
 
 class Ranked(ABC):
-    """What was played by the same player on the same hole with the same luck, fewest strokes first."""
+    """What was played on the same hole with the same luck, fewest strokes first."""
 
     #: What each of those ranked is called; the heading of the first column, too.
     _kind: str
@@ -71,15 +71,11 @@ class Ranked(ABC):
     #: What was counted, by name.
     _ranking: core.Ranking | core.AroundRanking | core.EvenRanking
 
-    def __init__(
-        self, ranking: core.Ranking | core.AroundRanking | core.EvenRanking, hole: core.Hole, player: core.Player
-    ) -> None:
-        """Keep what was counted and what it is about."""
+    def __init__(self, ranking: core.Ranking | core.AroundRanking | core.EvenRanking, hole: core.Hole) -> None:
+        """Keep what was counted and the hole it is about."""
         self._ranking = ranking
         #: The hole played.
         self.hole = hole
-        #: The player.
-        self.player = player
 
     @property
     @abstractmethod
@@ -104,7 +100,7 @@ class Ranked(ABC):
 
     def _parts(self) -> tuple[Any, ...]:
         """The counts and what they are about, in the order in which they are put together again."""
-        return self._ranking, self.hole, self.player
+        return self._ranking, self.hole
 
     def __reduce__(self) -> tuple[Any, ...]:
         """Pickle as the counts and what they are about."""
@@ -161,6 +157,15 @@ class Ranked(ABC):
         """How often each was played."""
         plays = self._ranking.plays
         return "1 play each" if plays == 1 else f"{plays:,} plays each"
+
+    @property
+    def _from(self) -> str:
+        """Where play began, if not on the tee."""
+        if isinstance(self._ranking, core.AroundRanking) or self._ranking.start is None:
+            return ""
+        (x, y), lie = self._ranking.start
+        away = math.hypot(self.hole.pin[0] - x, self.hole.pin[1] - y)
+        return f" from {away:.0f} yd, lie {lie.replace('_', ' ')}"
 
     @property
     def _error_note(self) -> str:

@@ -21,6 +21,7 @@ from matplotlib.axes import Axes
 from numpy.typing import ArrayLike, NDArray
 
 from wideberth._explain import BagTable, Expectations
+from wideberth._strategy import Strategy
 
 __all__ = [
     "AcrossPlayers",
@@ -53,6 +54,7 @@ __all__ = [
     "__version__",
     "advance",
     "along",
+    "along_line",
     "around_the_green",
     "at",
     "at_pin",
@@ -64,6 +66,7 @@ __all__ = [
     "club_shots",
     "compare",
     "compare_evenly",
+    "compare_players",
     "evaluate",
     "exactly",
     "expectations",
@@ -80,6 +83,7 @@ __all__ = [
     "shot",
     "simulate",
     "solve",
+    "strokes",
     "strokes_gained",
     "suggest_plans",
     "two_thirds_ellipse",
@@ -117,6 +121,9 @@ _Ground: TypeAlias = Literal[
 _Aerodynamics: TypeAlias = Literal["smooth", "penner-2001", "smits-smith-1994"] | _Xy
 _WindProfile: TypeAlias = Literal["logarithmic", "flat"]
 _Then: TypeAlias = Literal["direct", "steady"]
+_Lie: TypeAlias = Literal[
+    "tee", "fairway", "first_cut", "rough", "deep_rough", "fringe", "green", "bunker", "trees"
+]
 #: What fixes luck: a whole number, or what NumPy draws one of.
 _Seed: TypeAlias = SupportsIndex | np.random.Generator | np.random.BitGenerator | np.random.SeedSequence
 _Short: TypeAlias = Literal["putter", "chip", "pitch", "lob", "bunker_shot", "punch"]
@@ -689,7 +696,7 @@ class Instruction:
 
 @final
 class Plan:
-    def __new__(cls, name: str, instructions: Sequence[Instruction], then: _Then | _Solved = "steady") -> Self: ...
+    def __new__(cls, name: str, instructions: Sequence[Instruction], then: _Then | _Solved | Strategy = "steady") -> Self: ...
     @property
     def name(self) -> str: ...
     @property
@@ -764,6 +771,8 @@ class Ranking:
     def seed(self) -> int: ...
     @property
     def blow_up_over_par(self) -> int: ...
+    @property
+    def start(self) -> tuple[_Xy, _Lie] | None: ...
     @property
     def safer(self) -> str | None: ...
     @property
@@ -910,6 +919,8 @@ def compare(
     checkpoints: Sequence[tuple[str, Checkpoint]],
     maximum_score: int | None,
     player_draws: int | None,
+    at: _Place | None,
+    lie: _Lie | None,
     threads: int | None,
     progress: _Report | None,
 ) -> tuple[Ranking, AcrossPlayers | None]: ...
@@ -919,6 +930,8 @@ def price_of_habits(
     *,
     plays: int,
     seed: _Seed,
+    at: _Place | None,
+    lie: _Lie | None,
     threads: int | None,
     progress: _Report | None,
 ) -> tuple[Difference, Difference, Difference, Difference]: ...
@@ -971,6 +984,8 @@ def simulate(
     plays: int,
     seed: _Seed,
     maximum_score: int | None,
+    at: _Place | None,
+    lie: _Lie | None,
     threads: int | None,
     progress: _Report | None,
 ) -> tuple[dict[str, _Column], dict[str, _Column | tuple[_Integers, list[str]]]]: ...
@@ -1060,6 +1075,8 @@ class EvenRanking:
     @property
     def blow_up_over_par(self) -> int: ...
     @property
+    def start(self) -> tuple[_Xy, _Lie] | None: ...
+    @property
     def settled(self) -> bool: ...
     def mean(self, name: str) -> tuple[float, float]: ...
     def at_least(self, name: str, score: int) -> tuple[float, float]: ...
@@ -1084,6 +1101,8 @@ def compare_evenly(
     seed: _Seed,
     blow_up: int,
     maximum_score: int | None,
+    at: _Place | None,
+    lie: _Lie | None,
     threads: int | None,
     progress: _Report | None,
 ) -> EvenRanking: ...
@@ -1118,3 +1137,34 @@ def blow_up_losses(
     progress: _Report | None,
 ) -> tuple[int, int, tuple[float, float], list[tuple[str, _PartRow]]]: ...
 def whole_seed(seed: _Seed) -> int: ...
+def along_line(hole: Hole, at: _Place) -> float: ...
+def compare_players(
+    hole: Hole,
+    players: Sequence[tuple[str, Player]],
+    plan: Plan,
+    *,
+    plays: int,
+    precision: float | None,
+    seed: _Seed,
+    blow_up: int,
+    checkpoints: Sequence[tuple[str, Checkpoint]],
+    maximum_score: int | None,
+    at: _Place | None,
+    lie: _Lie | None,
+    threads: int | None,
+    progress: _Report | None,
+) -> Ranking: ...
+def strokes(
+    hole: Hole,
+    player: Player,
+    *,
+    club: str,
+    target: _Place,
+    carry: float | None,
+    at: _Place | None,
+    lie: _Lie | None,
+    n: int,
+    seed: _Seed,
+    threads: int | None,
+    progress: _Report | None,
+) -> dict[str, _Column | tuple[_Integers, list[str]]]: ...
