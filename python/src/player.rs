@@ -395,8 +395,8 @@ impl PyPlayer {
     /// longest club is still decides how much the others feel a lie.
     ///
     /// Args:
-    ///     longer: carry of flush strikes: yards by club, such as `{"driver": 15}`, or a player. Spreads and bias keep their
-    ///         share of the carry.
+    ///     longer: carry of flush strikes: yards by club, such as `{"driver": 15}`, or a player (run per yard of
+    ///         carry moves with it, then). Spreads and bias keep their share of the carry.
     ///     straighter: spread and bias to the side, as shares of the carry; also by club.
     ///     surer_distance: spread of the carry, as a share of it; also by club.
     ///     fewer_mishits: share of mishits with full swings (towards a player, their shape too); also by club.

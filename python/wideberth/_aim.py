@@ -45,10 +45,10 @@ def aim_sweep(
     threads: int | None = None,
     progress: Any = None,
 ) -> AimSweep:
-    """Play the tee shot, or the stroke from ``at``, at one aim after another, all on the same luck, and rank the aims by mean score.
+    """Play the tee shot at one aim after another, all on the same luck, and rank the aims by mean score.
 
     The club is swung in full over a point as far along the line of play as it usually goes, so many yards to the right
-    of that line or to the left; the rest of the hole is played by ``then``.
+    of that line or to the left; the rest of the hole is played by ``then``. With ``at`` it is the stroke from there.
 
     Args:
         hole: the hole.
@@ -250,8 +250,8 @@ class AimSweep:
     def _title(self) -> str:
         hole, comparison = self.comparison.hole, self.comparison
         return (
-            f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: aims of the {self.club}{comparison._from}, {comparison._played}, "
-            f"seed {comparison._ranking.seed}"
+            f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: aims of the {self.club}{comparison._from}, "
+            f"{comparison._played}, seed {comparison._ranking.seed}"
         )
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
     from wideberth._wideberth import _Theme
 
+
 def compare(
     hole: core.Hole,
     player: core.Player,
@@ -47,7 +48,8 @@ def compare(
         precision: run until the best plan's lead over every rival is known to within this many
             strokes (half the width of its 95 % interval, all rivals together); None to play a fixed number.
         seed: a whole number, 0 to 2**64 - 1, or what NumPy draws one of (a ``Generator``, ``BitGenerator`` or
-            ``SeedSequence``); it fixes the luck, and with it every result to the last bit, whatever the number of threads.
+            ``SeedSequence``); it fixes the luck, and with it every result to the last bit, whatever the number of
+            threads.
         blow_up: a blow-up is this many strokes over par or worse.
         checkpoints: milestones to count by name, such as ``{"on in three": first_putt(...)}``.
         maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole

@@ -213,8 +213,8 @@ class EvenComparison(Ranked):
         hole = self.hole
         plans = "1 plan" if len(self.plans) == 1 else f"{len(self.plans)} plans"
         return (
-            f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: {plans}{self._from}, {self.plays:,} plays each on even luck, "
-            f"seed {self._ranking.seed}"
+            f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: {plans}{self._from}, "
+            f"{self.plays:,} plays each on even luck, seed {self._ranking.seed}"
         )
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:

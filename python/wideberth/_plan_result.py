@@ -111,4 +111,4 @@ class PlanResult(Result):
             return NotImplemented
         return self.plan == other.plan and self._comparison == other._comparison
 
-    __hash__ = None  # type: ignore[assignment]
+    __hash__ = None

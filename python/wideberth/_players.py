@@ -31,18 +31,17 @@ def compare_players(
 ) -> PlayersComparison:
     """Let players play a hole many times with the same luck, and rank them by mean score.
 
-    The luck of a stroke is the same for all: a long putt that is struck well by one is struck well by the other, each by
-    their own measure. So a small change of one skill shows, which it would not in rounds played one after the other.
+    The luck of a stroke is the same for all: what is struck well by one is struck well by the others, each by their own
+    measure. So a small change of one skill shows, which it would not in rounds played one after the other.
 
     Args:
         hole: the hole.
         players: one or more players by name, such as ``{"now": pupil, "after": pupil.with_changes(straighter=0.9)}``.
-        plan: what all of them play; None for the whole hole by ``"steady"``, each by the own pattern. A solution is for one
-            player, and refused for others.
+        plan: what all of them play; None for the whole hole by ``"steady"``, each by the own pattern. A solution is for
+            one player, and refused for others.
         plays: plays of every player (default 20,000), or with ``precision`` the most plays.
         precision: as in :func:`compare`.
-        seed: a whole number, 0 to 2**64 - 1, or what NumPy draws one of (a ``Generator``, ``BitGenerator`` or
-            ``SeedSequence``); it fixes the luck, and with it every result to the last bit, whatever the number of threads.
+        seed: as in :func:`compare`.
         blow_up: a blow-up is this many strokes over par or worse.
         checkpoints: milestones to count by name, such as ``{"on in three": first_putt(...)}``.
         maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole out.

@@ -38,7 +38,8 @@ def simulate(
         plan: the plan.
         plays: number of plays. Every stroke is kept: a million plays take about a gigabyte.
         seed: a whole number, 0 to 2**64 - 1, or what NumPy draws one of (a ``Generator``, ``BitGenerator`` or
-            ``SeedSequence``); it fixes the luck, and the plays are those that :func:`compare` counts under the same seed.
+            ``SeedSequence``); it fixes the luck, and the plays are those that :func:`compare` counts under the same
+            seed.
         maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole
             out.
         at: where every play begins, (x, y) in yards or a place such as ``along(250, left=8)``; None for the tee.

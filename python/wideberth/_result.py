@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from wideberth import _wideberth as core
 from wideberth._ranked import percent, said
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 class Result:
     """What one of those compared came to over all its plays."""
 
-    def __init__(self, of: Scores, name: str) -> None:
+    def __init__(self, of: Scores[Any], name: str) -> None:
         """Made by the comparison."""
         self._ranking = of._ranking
         self._of = of

@@ -33,9 +33,7 @@ COLUMNS = (
 )
 
 
-def checked(
-    checkpoints: Mapping[str, core.Checkpoint] | None, first: str
-) -> Sequence[tuple[str, core.Checkpoint]]:
+def checked(checkpoints: Mapping[str, core.Checkpoint] | None, first: str) -> Sequence[tuple[str, core.Checkpoint]]:
     """Checkpoints by name, none of which hides a column of a table whose first is called so."""
     columns = (first, *COLUMNS)
     for name in checkpoints or ():

@@ -97,7 +97,8 @@ class Strategy:
         count = len(columns["play"])
         answer = self.function(columns)
         if answer is None:
-            return np.full(count, -1), *(np.zeros(count) for _ in range(3))
+            nowhere = np.zeros(count)
+            return np.full(count, -1), nowhere, nowhere, nowhere
         self._check_names(answer)
         numbers = {stroke: number for number, stroke in enumerate(strokes)}
         clubs = np.asarray(answer["club"], object)
@@ -158,7 +159,9 @@ class Strategy:
         wrong = np.flatnonzero(asked & (carry < 0))
         if len(wrong):
             row = wrong[0]
-            raise self._refuse(f"carry of ball {row} is {carry[row]:g}; it must be 0 yards or more, or NaN for a full one")
+            raise self._refuse(
+                f"carry of ball {row} is {carry[row]:g}; it must be 0 yards or more, or NaN for a full one"
+            )
         return carry
 
     def _parts(self) -> tuple[Any, ...]:
@@ -180,7 +183,9 @@ class Strategy:
         """What it is called, and the usual way where that is another one than steady."""
         otherwise = ""
         if self.otherwise != "steady":
-            otherwise = f", otherwise={self.otherwise!r}" if isinstance(self.otherwise, str) else ", otherwise=<solution>"
+            otherwise = (
+                f", otherwise={self.otherwise!r}" if isinstance(self.otherwise, str) else ", otherwise=<solution>"
+            )
         return f"strategy({self.name!r}{otherwise})"
 
 

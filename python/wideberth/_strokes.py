@@ -25,8 +25,8 @@ def strokes(
 ) -> dict[str, Column]:
     """Play one shot many times, each under its own luck, and nothing after it.
 
-    It is the model that everything else is made of, for an experiment that is nobody else's. Stroke number ``i`` has the
-    luck of the first stroke of play ``i`` of :func:`simulate` under the same seed.
+    It is the model that everything else is made of, for an experiment that is nobody else's. Stroke number ``i`` has
+    the luck of the first stroke of play ``i`` of :func:`simulate` under the same seed.
 
     Args:
         hole: the hole.

@@ -121,9 +121,7 @@ _Ground: TypeAlias = Literal[
 _Aerodynamics: TypeAlias = Literal["smooth", "penner-2001", "smits-smith-1994"] | _Xy
 _WindProfile: TypeAlias = Literal["logarithmic", "flat"]
 _Then: TypeAlias = Literal["direct", "steady"]
-_Lie: TypeAlias = Literal[
-    "tee", "fairway", "first_cut", "rough", "deep_rough", "fringe", "green", "bunker", "trees"
-]
+_Lie: TypeAlias = Literal["tee", "fairway", "first_cut", "rough", "deep_rough", "fringe", "green", "bunker", "trees"]
 #: What fixes luck: a whole number, or what NumPy draws one of.
 _Seed: TypeAlias = SupportsIndex | np.random.Generator | np.random.BitGenerator | np.random.SeedSequence
 _Short: TypeAlias = Literal["putter", "chip", "pitch", "lob", "bunker_shot", "punch"]
@@ -696,7 +694,9 @@ class Instruction:
 
 @final
 class Plan:
-    def __new__(cls, name: str, instructions: Sequence[Instruction], then: _Then | _Solved | Strategy = "steady") -> Self: ...
+    def __new__(
+        cls, name: str, instructions: Sequence[Instruction], then: _Then | _Solved | Strategy = "steady"
+    ) -> Self: ...
     @property
     def name(self) -> str: ...
     @property

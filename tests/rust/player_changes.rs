@@ -92,6 +92,8 @@ fn all_skills_of_another_player_make_that_player() {
     let like = weak.with_changes(changes).unwrap();
     for (a, b) in like.clubs.iter().zip(&strong.clubs) {
         near(a.carry, b.carry);
+        near(a.total(), b.total());
+        near(a.off_ground, b.off_ground);
         near(a.carry_sd, b.carry_sd);
         near(a.lateral_sd, b.lateral_sd);
         near(a.lateral_bias, b.lateral_bias);

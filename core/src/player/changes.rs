@@ -19,7 +19,8 @@ pub enum Skill {
 /// What a golfer can be better at with a club.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum ClubSkill {
-    /// Carry of flush strikes; spreads and bias keep their share of it, and so the angles they are seen under.
+    /// Carry of flush strikes; spreads and bias keep their share of it, and so the angles they are seen under. Towards another
+    /// player the run per yard of carry and the share of it off the ground move, too.
     Length,
     /// Spread to the side and bias, as shares of the carry.
     Direction,
@@ -217,7 +218,12 @@ fn changed_club(club: &Club, skill: ClubSkill, change: Change<'_>) -> Result<Clu
     if skill == ClubSkill::Length {
         let carry = match change {
             Change::By(yards) => club.carry + yards,
-            Change::Toward(other, share) => mix(club.carry, other.club(&club.name)?.carry, share),
+            Change::Toward(other, share) => {
+                let other = other.club(&club.name)?;
+                parts.run = mix(club.run, other.run, share);
+                parts.off_ground = mix(club.off_ground, other.off_ground, share);
+                mix(club.carry, other.carry, share)
+            }
         };
         check(&club.name, "carry", carry, 1.0..=450.0, "1 to 450 yards")?;
         parts.scale(carry);
