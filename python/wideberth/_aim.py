@@ -13,11 +13,9 @@ from wideberth._compare import Comparison, compare
 from wideberth._plan_result import PlanResult
 from wideberth._ranked import percent
 from wideberth._strategy import Strategy
-from wideberth._table import html_table, markdown_table, measured, text_table, to_pandas, to_polars
+from wideberth._table import Table, measured
 
 if TYPE_CHECKING:
-    import pandas
-    import polars
     from matplotlib.axes import Axes
 
     from wideberth._wideberth import _Theme
@@ -156,7 +154,7 @@ class SweptAim:
         return repr(self.result)
 
 
-class AimSweep:
+class AimSweep(Table):
     """Aims of the same tee shot on the same luck, from the left to the right."""
 
     def __init__(self, comparison: Comparison, club: str, aims: Sequence[float]) -> None:
@@ -197,18 +195,6 @@ class AimSweep:
             "blow_up": np.array([r.blow_up for r in results]),
             "blow_up_error": np.array([r.blow_up_error for r in results]),
         }
-
-    def to_pandas(self) -> pandas.DataFrame:
-        """The columns as a pandas data frame; needs the extra ``frames``."""
-        return to_pandas(self.columns())
-
-    def to_markdown(self) -> str:
-        """The table in Markdown, with its caption and its notes."""
-        return markdown_table(*self._rows(), self._title, self._footer)
-
-    def to_polars(self) -> polars.DataFrame:
-        """The columns as a polars data frame; needs the extra ``frames``."""
-        return to_polars(self.columns())
 
     def plot(self, ax: Axes | None = None, *, title: str | None = None, theme: _Theme = "light") -> Axes:
         """Draw the mean score and the share of blow-ups by aim; needs the extra ``plot``.
@@ -273,10 +259,3 @@ class AimSweep:
             f"Aims are yards off the line of play. {self.comparison._error_note}\n"
             f"{settled}{self.comparison._unfinished_note}"
         )
-
-    def __repr__(self) -> str:
-        """The table, to be read in a terminal."""
-        return f"{self._title}\n{text_table(*self._rows())}\n{self._footer}"
-
-    def _repr_html_(self) -> str:
-        return html_table(*self._rows(), self._title, self._footer)

@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._progress import reporter
 from wideberth._ranked import alike
-from wideberth._table import html_table, markdown_table, measured, text_table, to_pandas, to_polars
-
-if TYPE_CHECKING:
-    import pandas
-    import polars
+from wideberth._table import Table, measured
 
 
 def price_of_habits(
@@ -67,8 +63,8 @@ def price_of_habits(
     return PriceOfHabits(hole, player, plays, seed, *prices)
 
 
-@dataclass(frozen=True)
-class PriceOfHabits:
+@dataclass(frozen=True, repr=False)
+class PriceOfHabits(Table):
     """What habits cost on a hole, by :func:`price_of_habits`.
 
     Every price is a paired difference: strokes with all the player's habits less strokes without the one, so that above
@@ -136,14 +132,6 @@ class PriceOfHabits:
             "worse": np.array([price.worse for price in prices]),
         }
 
-    def to_pandas(self) -> pandas.DataFrame:
-        """The columns as a pandas data frame; needs the extra ``frames``."""
-        return to_pandas(self.columns())
-
-    def to_polars(self) -> polars.DataFrame:
-        """The columns as a polars data frame; needs the extra ``frames``."""
-        return to_polars(self.columns())
-
     @property
     def _title(self) -> str:
         hole, plays = self.hole, "1 play" if self.plays == 1 else f"{self.plays:,} plays"
@@ -165,17 +153,6 @@ class PriceOfHabits:
     def _footer(self) -> str:
         error = "One play of each tells no error." if self.plays == 1 else "± is one standard error, paired."
         return "\n".join([f"Strokes a play, and shares of plays. {error}", *self._sentences])
-
-    def __repr__(self) -> str:
-        """The table and the sentences, to be read in a terminal."""
-        return f"{self._title}\n{text_table(*self._rows())}\n{self._footer}"
-
-    def to_markdown(self) -> str:
-        """The table in Markdown, with the sentences below it."""
-        return markdown_table(*self._rows(), self._title, self._footer)
-
-    def _repr_html_(self) -> str:
-        return html_table(*self._rows(), self._title, self._footer)
 
 
 def _saves(price: core.Difference) -> str:

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._progress import reporter
-from wideberth._table import to_pandas, to_polars
-
-if TYPE_CHECKING:
-    import pandas
-    import polars
+from wideberth._table import Frames
 
 Column = np.ndarray[Any, Any]
 
@@ -94,7 +90,7 @@ def _same(mine: dict[str, Column], theirs: dict[str, Column]) -> bool:
     return mine.keys() == theirs.keys() and all(np.array_equal(mine[name], theirs[name]) for name in mine)
 
 
-class Plays:
+class Plays(Frames):
     """Plays of one plan with all their strokes."""
 
     def __init__(self, by_play: dict[str, Column], by_stroke: dict[str, Column]) -> None:
@@ -133,14 +129,6 @@ class Plays:
         ``unplayable``: bool.
         """
         return dict(self._by_stroke)
-
-    def to_pandas(self) -> pandas.DataFrame:
-        """The columns as a pandas data frame; needs the extra ``frames``."""
-        return to_pandas(self._by_stroke)
-
-    def to_polars(self) -> polars.DataFrame:
-        """The columns as a polars data frame; needs the extra ``frames``."""
-        return to_polars(self._by_stroke)
 
     def __eq__(self, other: object) -> bool:
         """Equal when every stroke of every play is."""
