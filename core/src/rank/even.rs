@@ -1,6 +1,6 @@
 //! Plans compared on even luck: the plays of a set share their luck out among themselves.
-use super::comparison::{names, not_own, ready};
 use super::even_ranking::EvenRanking;
+use super::prepare::{names, not_own, ready};
 use super::{CompareFault, Length, Question};
 use crate::noise::{Seed, keys};
 use crate::plan::{Plan, Ready, Scene};

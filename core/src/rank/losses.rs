@@ -1,5 +1,5 @@
 //! Where blow-ups lose their strokes: every stroke of them valued, and the losses added up by kind.
-use super::comparison::{not_own, ready_one};
+use super::prepare::{not_own, ready_one};
 use super::{CompareFault, Question};
 use crate::hole::Surface;
 use crate::noise::PlayNoise;
