@@ -318,7 +318,7 @@ class BlowUpLosses(_ByKind):
 
     @property
     def total(self) -> float:
-        """Strokes lost in a blow-up on average: its score less what was to be expected from the tee."""
+        """Strokes lost in a blow-up on average: its score less what was to be expected where play began."""
         return self._total[0]
 
     @property

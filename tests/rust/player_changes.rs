@@ -9,30 +9,12 @@ use wideberth::player::{
     Touch,
 };
 
-const CLUB_SKILLS: [ClubSkill; 4] = [
-    ClubSkill::Length,
-    ClubSkill::Direction,
-    ClubSkill::Depth,
-    ClubSkill::Mishits,
-];
-
 fn player(handicap: f64) -> Player {
     Player::from_handicap(handicap).unwrap()
 }
 
 fn on_club(skill: ClubSkill, club: &str) -> Skill {
     Skill::Club(skill, club.to_owned())
-}
-
-/// Every skill there is of a player.
-fn every_skill(player: &Player) -> Vec<Skill> {
-    let clubs = player.clubs.iter();
-    let of_clubs = clubs.flat_map(|c| CLUB_SKILLS.map(|skill| on_club(skill, &c.name)));
-    of_clubs
-        .chain([Skill::BadLies])
-        .chain(Touch::ALL.map(Skill::Touch))
-        .chain(PuttSkill::ALL.map(Skill::Putt))
-        .collect()
 }
 
 /// A slicer of handicap 20 with a slope-blind eye, so that no two figures of the two players agree.
@@ -55,7 +37,7 @@ fn near(got: f64, want: f64) {
 #[test]
 fn one_skill_changes_and_the_others_stay() {
     let (weak, strong) = (slicer(), player(5.0));
-    for skill in every_skill(&weak) {
+    for skill in Skill::all_of(&weak) {
         let toward = |share| {
             let change = Change::Toward(&strong, share);
             weak.clone()
@@ -87,7 +69,7 @@ fn one_skill_changes_and_the_others_stay() {
 #[test]
 fn all_skills_of_another_player_make_that_player() {
     let (weak, strong) = (slicer(), player(5.0));
-    let all = every_skill(&weak);
+    let all = Skill::all_of(&weak);
     let changes = all.into_iter().map(|s| (s, Change::Toward(&strong, 1.0)));
     let like = weak.with_changes(changes).unwrap();
     for (a, b) in like.clubs.iter().zip(&strong.clubs) {
@@ -220,7 +202,7 @@ proptest! {
         let own = player(from);
         let reference = if women { Reference::Women } else { Reference::Men };
         let other = Player::from_reference(reference, to).unwrap();
-        let changes = every_skill(&own).into_iter().zip(&shares);
+        let changes = Skill::all_of(&own).into_iter().zip(&shares);
         let changes = changes.map(|(skill, &share)| (skill, Change::Toward(&other, share)));
         prop_assert!(own.clone().with_changes(changes).is_ok());
     }

@@ -30,6 +30,16 @@ pub enum ClubSkill {
     Mishits,
 }
 
+impl ClubSkill {
+    /// Everything a golfer can be better at with a club.
+    pub const ALL: [ClubSkill; 4] = [
+        ClubSkill::Length,
+        ClubSkill::Direction,
+        ClubSkill::Depth,
+        ClubSkill::Mishits,
+    ];
+}
+
 /// What a golfer can be better at on the green. Short putts are missed by the line, long ones left far by pace and reading.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum PuttSkill {
@@ -83,8 +93,22 @@ impl Change<'_> {
 }
 
 impl Skill {
+    /// Every skill of a player: club by club from the longest, bad lies, the strokes around the green, the parts of putting.
+    #[must_use]
+    pub fn all_of(player: &Player) -> Vec<Skill> {
+        let clubs = player.clubs.iter();
+        let of_clubs =
+            clubs.flat_map(|club| ClubSkill::ALL.map(|s| Skill::Club(s, club.name.clone())));
+        of_clubs
+            .chain([Skill::BadLies])
+            .chain(Touch::ALL.map(Skill::Touch))
+            .chain(PuttSkill::ALL.map(Skill::Putt))
+            .collect()
+    }
+
     /// The skill in words, such as `direction of driver`.
-    fn told(&self) -> String {
+    #[must_use]
+    pub fn told(&self) -> String {
         match self {
             Skill::Club(ClubSkill::Length, club) => format!("length of {club}"),
             Skill::Club(ClubSkill::Direction, club) => format!("direction of {club}"),

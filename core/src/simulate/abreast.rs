@@ -3,6 +3,7 @@ use super::play::Playing;
 use super::{Listener, Played};
 use crate::noise::{PlayNoise, Seed};
 use crate::plan::{Ball, Ready, Scene, WaveFault, Waves};
+use crate::shot::Shot;
 use crate::situation::Situation;
 use rayon::prelude::*;
 use std::ops::Range;
@@ -49,23 +50,7 @@ pub(crate) fn abreast<L: Listener + Default + Send>(
         if in_play.is_empty() {
             break;
         }
-        let mut choices: Vec<_> = in_play
-            .iter()
-            .map(|one| one.playing.instructed(scene, plan))
-            .collect();
-        let asked = |(one, (shot, _)): (&Abreast<L>, &(Option<_>, usize))| {
-            shot.is_none().then(|| Ball {
-                play: number(one.slot),
-                score: one.playing.score(),
-                from: one.playing.ball(),
-            })
-        };
-        let balls: Vec<Ball> = in_play.iter().zip(&choices).filter_map(asked).collect();
-        let answers = own.ask(scene, &balls)?;
-        let open = choices.iter_mut().filter(|(shot, _)| shot.is_none());
-        for ((shot, _), answer) in open.zip(answers) {
-            *shot = answer;
-        }
+        let choices = choices(scene, (plan, own), &in_play, number)?;
         let last: Vec<bool> = in_play
             .par_iter_mut()
             .zip(choices)
@@ -86,4 +71,36 @@ pub(crate) fn abreast<L: Listener + Default + Send>(
         in_play = still;
     }
     Ok(ended.into_iter().flatten().collect())
+}
+
+/// A shot, or None for what the usual way plays, and the instruction that is due after it.
+type Choice = (Option<Shot>, usize);
+
+/// What is played next by every ball in play: its instruction, or what the strategy answers for those without.
+fn choices<L>(
+    scene: &Scene,
+    (plan, own): (&Ready, &Waves),
+    in_play: &[Abreast<L>],
+    number: impl Fn(usize) -> u64,
+) -> Result<Vec<Choice>, WaveFault> {
+    let instructed = in_play
+        .iter()
+        .map(|one| one.playing.instructed(scene, plan));
+    let mut choices: Vec<Choice> = instructed.collect();
+    let balls: Vec<Ball> = in_play
+        .iter()
+        .zip(&choices)
+        .filter(|(_, (shot, _))| shot.is_none())
+        .map(|(one, _)| Ball {
+            play: number(one.slot),
+            score: one.playing.score(),
+            from: one.playing.ball(),
+        })
+        .collect();
+    let answers = own.ask(scene, &balls)?;
+    let open = choices.iter_mut().filter(|(shot, _)| shot.is_none());
+    for ((shot, _), answer) in open.zip(answers) {
+        *shot = answer;
+    }
+    Ok(choices)
 }
