@@ -159,7 +159,7 @@ pub(crate) struct PyPlan {
 #[derive(Clone)]
 enum Own {
     Nothing,
-    Solution(PySolution),
+    Solution(Box<PySolution>),
     Strategy(Shared),
 }
 
@@ -210,7 +210,7 @@ impl PyPlan {
             Own::Solution(solution) => py
                 .import("wideberth._solution")?
                 .getattr("Solution")?
-                .call_method1("_of", (solution.clone(),)),
+                .call_method1("_of", ((**solution).clone(),)),
             Own::Strategy(strategy) => Ok(strategy.0.bind(py).clone()),
             Own::Nothing => self.plan.then().name().into_bound_py_any(py),
         }
@@ -310,7 +310,7 @@ fn strategy(then: Given<'_>) -> PyResult<(core::Then, Own)> {
     let solution: Option<PySolution> = solution.and_then(|s| s.extract().ok());
     if let Some(solution) = solution {
         let then = core::Then::Custom(solution.solution.clone());
-        return Ok((then, Own::Solution(solution)));
+        return Ok((then, Own::Solution(Box::new(solution))));
     }
     let class = then
         .py()
