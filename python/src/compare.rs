@@ -3,7 +3,9 @@
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyType};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 use wideberth::plan::Scene;
+use wideberth::player::Bag;
 use wideberth::rank::{Comparison, Length, MOST_PLAYERS, PlayersRun, Question, Ranking};
 use wideberth::simulate::Checkpoint;
 use wideberth::stats::Difference;
@@ -13,9 +15,12 @@ use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
 use crate::players::{Both, PyAcrossPlayers};
-use crate::pool;
+use crate::pool::{self, Waves};
 use crate::ranking::{index, names, pair};
+use crate::solve;
+use crate::start::{Told, start, told};
 use crate::travel::{Written, written};
+use crate::wave;
 use crate::whole::{SeedGiven, Whole};
 
 /// A milestone that a play may reach, to be counted by `compare`; made with `first_putt`.
@@ -206,6 +211,12 @@ impl PyRanking {
         self.0.question.blow_up
     }
 
+    /// Where play begins, yards, and the lie there; None for the tee.
+    #[getter]
+    fn start(&self) -> Told {
+        told(self.0.question.start)
+    }
+
     /// Name of the plan with the fewest blow-ups, if they are fewer than the best plan's by more than chance explains.
     #[getter]
     fn safer(&self) -> Option<&str> {
@@ -313,6 +324,67 @@ impl PyRanking {
     }
 }
 
+impl Waves for Comparison {
+    fn advance(&mut self, count: u64) {
+        Comparison::advance(self, count);
+    }
+
+    fn done(&self) -> u64 {
+        self.plays()
+    }
+
+    fn goal(&self) -> u64 {
+        // A run to a precision may end before the next look it was heading for.
+        if Comparison::is_finished(self) {
+            self.plays()
+        } else {
+            self.next_stop()
+        }
+    }
+
+    fn is_finished(&self) -> bool {
+        Comparison::is_finished(self)
+    }
+}
+
+/// What Python gives for a question, as it comes.
+struct Asked<'a, 'py> {
+    plays: Whole,
+    precision: Option<f64>,
+    seed: SeedGiven,
+    blow_up: Whole,
+    checkpoints: &'a [(String, PyRef<'py, PyCheckpoint>)],
+    maximum_score: Option<Whole>,
+    at: Option<&'a Bound<'py, PyAny>>,
+    lie: Option<&'a str>,
+}
+
+impl Asked<'_, '_> {
+    fn question(self, hole: &PyHole) -> PyResult<Question> {
+        let plays = self.plays.fit("plays", "1 to 1,000,000,000")?;
+        Ok(Question {
+            seed: self.seed.fit()?,
+            length: self
+                .precision
+                .map_or(Length::Plays(plays), |strokes| Length::Precision {
+                    strokes,
+                    most: plays,
+                }),
+            blow_up: self.blow_up.fit("blow_up", "1 to 20 over par")?,
+            checkpoints: self
+                .checkpoints
+                .iter()
+                .map(|(name, c)| (name.clone(), c.0))
+                .collect(),
+            maximum_score: self
+                .maximum_score
+                .map(|most| most.fit("maximum_score", "above par and at most 60"))
+                .transpose()?,
+            start: start(&hole.0, self.at, self.lie)?,
+        })
+    }
+}
+
 /// Plays every plan `plays` times with the same luck and counts; `wideberth.compare` says what each argument is.
 ///
 /// `plays` is the number of plays, or with a `precision` the most plays. With `player_draws` plausible players play the
@@ -322,7 +394,7 @@ impl PyRanking {
 /// Raises:
 ///     InputError: before anything is played, naming the field, the value and what is allowed.
 #[pyfunction]
-#[pyo3(signature = (hole, player, plans, *, plays, precision, seed, blow_up, checkpoints, maximum_score, player_draws, threads, progress))]
+#[pyo3(signature = (hole, player, plans, *, plays, precision, seed, blow_up, checkpoints, maximum_score, player_draws, at, lie, threads, progress))]
 #[expect(
     clippy::too_many_arguments,
     reason = "keyword arguments of the Python function"
@@ -343,25 +415,22 @@ pub(crate) fn compare(
     checkpoints: Vec<(String, PyRef<'_, PyCheckpoint>)>,
     maximum_score: Option<Whole>,
     player_draws: Option<Whole>,
+    at: Option<Bound<'_, PyAny>>,
+    lie: Option<&str>,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<(PyRanking, Option<PyAcrossPlayers>)> {
-    let plays = plays.fit("plays", "1 to 1,000,000,000")?;
-    let question = Question {
-        seed: seed.fit()?,
-        length: precision.map_or(Length::Plays(plays), |strokes| Length::Precision {
-            strokes,
-            most: plays,
-        }),
-        blow_up: blow_up.fit("blow_up", "1 to 20 over par")?,
-        checkpoints: checkpoints
-            .iter()
-            .map(|(name, c)| (name.clone(), c.0))
-            .collect(),
-        maximum_score: maximum_score
-            .map(|most| most.fit("maximum_score", "above par and at most 60"))
-            .transpose()?,
+    let asked = Asked {
+        plays,
+        precision,
+        seed,
+        blow_up,
+        checkpoints: &checkpoints,
+        maximum_score,
+        at: at.as_ref(),
+        lie,
     };
+    let question = asked.question(hole)?;
     let seed = question.seed;
     let draws: Option<usize> = player_draws
         .map(|n| n.fit("player_draws", "2 to 1,000"))
@@ -370,12 +439,8 @@ pub(crate) fn compare(
         let message = format!("player_draws is {n}; it must be 2 to 1,000");
         return Err(input_error(message));
     }
-    let pool = pool::pool(
-        threads
-            .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
-            .transpose()?,
-    )?;
-    let plans: Vec<_> = plans.iter().map(|p| p.0.clone()).collect();
+    let pool = pool::pool(solve::threads(threads)?)?;
+    let plans: Vec<_> = plans.iter().map(|p| p.plan.clone()).collect();
     let mut both = py.detach(|| {
         pool.install(|| {
             let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
@@ -395,7 +460,66 @@ pub(crate) fn compare(
         })
     })?;
     pool::run(py, &pool, &mut both, progress.as_ref())?;
+    both.comparison
+        .take_fault()
+        .map_or(Ok(()), |fault| Err(wave::raised(fault)))?;
     let across = both.players.map(PlayersRun::found).transpose();
     let across = across.map_err(refused)?.map(PyAcrossPlayers);
     Ok((PyRanking(both.comparison.ranking()), across))
+}
+
+/// Plays one plan by every player with the same luck and counts; `wideberth.compare_players` says what each argument is.
+///
+/// Raises:
+///     InputError: before anything is played, naming the field, the value and what is allowed.
+#[pyfunction]
+#[pyo3(signature = (hole, players, plan, *, plays, precision, seed, blow_up, checkpoints, maximum_score, at, lie, threads, progress))]
+#[expect(
+    clippy::too_many_arguments,
+    reason = "keyword arguments of the Python function"
+)]
+#[expect(
+    clippy::needless_pass_by_value,
+    reason = "extracted from Python objects"
+)]
+pub(crate) fn compare_players(
+    py: Python<'_>,
+    hole: &PyHole,
+    players: Vec<(String, PyRef<'_, PyPlayer>)>,
+    plan: &PyPlan,
+    plays: Whole,
+    precision: Option<f64>,
+    seed: SeedGiven,
+    blow_up: Whole,
+    checkpoints: Vec<(String, PyRef<'_, PyCheckpoint>)>,
+    maximum_score: Option<Whole>,
+    at: Option<Bound<'_, PyAny>>,
+    lie: Option<&str>,
+    threads: Option<Whole>,
+    progress: Option<Bound<'_, PyAny>>,
+) -> PyResult<PyRanking> {
+    let asked = Asked {
+        plays,
+        precision,
+        seed,
+        blow_up,
+        checkpoints: &checkpoints,
+        maximum_score,
+        at: at.as_ref(),
+        lie,
+    };
+    let question = asked.question(hole)?;
+    let pool = pool::pool(solve::threads(threads)?)?;
+    let players: Vec<(String, Arc<Bag>)> = players
+        .iter()
+        .map(|(name, player)| (name.clone(), player.bag.clone()))
+        .collect();
+    let mut comparison = py
+        .detach(|| pool.install(|| Comparison::of_players(&hole.0, &players, &plan.plan, question)))
+        .map_err(refused)?;
+    pool::run(py, &pool, &mut comparison, progress.as_ref())?;
+    match comparison.take_fault() {
+        Some(fault) => Err(wave::raised(fault)),
+        None => Ok(PyRanking(comparison.ranking())),
+    }
 }

@@ -13,6 +13,7 @@ use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
 use crate::ranking::pair;
 use crate::solve;
+use crate::start::{Told, start, told};
 use crate::travel::{Written, written};
 use crate::whole::{SeedGiven, Whole};
 
@@ -121,6 +122,12 @@ impl PyEvenRanking {
         self.0.question.seed.0
     }
 
+    /// Where play begins, yards, and the lie there; None for the tee.
+    #[getter]
+    fn start(&self) -> Told {
+        told(self.0.question.start)
+    }
+
     /// A blow-up is this many strokes over par or worse.
     #[getter]
     fn blow_up_over_par(&self) -> u8 {
@@ -218,7 +225,7 @@ impl Waves for EvenComparison {
 /// Raises:
 ///     InputError: before anything is played, naming the field, the value and what is allowed.
 #[pyfunction]
-#[pyo3(signature = (hole, player, plans, *, plays, precision, seed, blow_up, maximum_score, threads, progress))]
+#[pyo3(signature = (hole, player, plans, *, plays, precision, seed, blow_up, maximum_score, at, lie, threads, progress))]
 #[expect(
     clippy::too_many_arguments,
     clippy::needless_pass_by_value,
@@ -234,6 +241,8 @@ pub(crate) fn compare_evenly(
     seed: SeedGiven,
     blow_up: Whole,
     maximum_score: Option<Whole>,
+    at: Option<Bound<'_, PyAny>>,
+    lie: Option<&str>,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<PyEvenRanking> {
@@ -243,8 +252,9 @@ pub(crate) fn compare_evenly(
     question.maximum_score = maximum_score
         .map(|most| most.fit("maximum_score", "above par and at most 60"))
         .transpose()?;
+    question.start = start(&hole.0, at.as_ref(), lie)?;
     let pool = pool::pool(solve::threads(threads)?)?;
-    let plans: Vec<_> = plans.iter().map(|p| p.0.clone()).collect();
+    let plans: Vec<_> = plans.iter().map(|p| p.plan.clone()).collect();
     let mut comparison = py.detach(|| {
         pool.install(|| {
             let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;

@@ -250,7 +250,7 @@ pub(crate) fn blow_up_losses(
         pool.install(|| {
             let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
             let solution = solution.solution.clone();
-            Losing::new(scene, &plan.0, solution, question, kinds, plays).map_err(refused)
+            Losing::new(scene, &plan.plan, solution, question, kinds, plays).map_err(refused)
         })
     })?;
     let mut loser = Loser(losing);

@@ -3,14 +3,15 @@
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 use wideberth::player::Habits;
-use wideberth::rank::HabitsRun;
+use wideberth::rank::{HabitsRun, Length, Question};
 
 use crate::compare::PyDifference;
 use crate::errors::refused;
 use crate::hole::PyHole;
 use crate::player::PyPlayer;
-use crate::pool::{self, Waves};
+use crate::pool;
 use crate::solve;
+use crate::start::start;
 use crate::travel::{Written, written};
 use crate::whole::{SeedGiven, Whole};
 
@@ -116,23 +117,6 @@ fn checked(habits: Habits) -> PyResult<PyHabits> {
     Ok(PyHabits(habits))
 }
 
-struct Run(HabitsRun);
-
-impl Waves for Run {
-    fn advance(&mut self, count: u64) {
-        self.0.advance(count);
-    }
-    fn done(&self) -> u64 {
-        self.0.done()
-    }
-    fn goal(&self) -> u64 {
-        self.0.goal()
-    }
-    fn is_finished(&self) -> bool {
-        self.done() == self.goal()
-    }
-}
-
 /// What habits cost on a hole; `wideberth.price_of_habits` says what each argument is.
 ///
 /// Returns:
@@ -142,23 +126,31 @@ impl Waves for Run {
 /// Raises:
 ///     InputError: before anything is played, naming the field, the value and what is allowed.
 #[pyfunction]
-#[pyo3(signature = (hole, player, *, plays, seed, threads, progress))]
+#[pyo3(signature = (hole, player, *, plays, seed, at, lie, threads, progress))]
+#[expect(
+    clippy::too_many_arguments,
+    clippy::needless_pass_by_value,
+    reason = "keyword arguments of the Python function"
+)]
 pub(crate) fn price_of_habits(
     py: Python<'_>,
     hole: &PyHole,
     player: &PyPlayer,
     plays: Whole,
     seed: SeedGiven,
+    at: Option<Bound<'_, PyAny>>,
+    lie: Option<&str>,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<(PyDifference, PyDifference, PyDifference, PyDifference)> {
-    let plays = plays.fit("plays", "1 to 1,000,000,000")?;
-    let seed = seed.fit()?;
+    let mut question = Question::new(seed.fit()?);
+    question.length = Length::Plays(plays.fit("plays", "1 to 1,000,000,000")?);
+    question.start = start(&hole.0, at.as_ref(), lie)?;
     let pool = pool::pool(solve::threads(threads)?)?;
-    let run = py.detach(|| pool.install(|| HabitsRun::new(&hole.0, &player.bag, seed, plays)));
-    let mut run = Run(run.map_err(refused)?);
-    pool::run(py, &pool, &mut run, progress.as_ref())?;
-    let price = run.0.price();
+    let run = py.detach(|| pool.install(|| HabitsRun::new(&hole.0, &player.bag, question)));
+    let mut run = run.map_err(refused)?;
+    pool::run(py, &pool, run.comparison(), progress.as_ref())?;
+    let price = run.price();
     Ok((
         price.too_little_club.into(),
         price.every_flag.into(),

@@ -2,6 +2,7 @@
 
 mod around;
 mod ball;
+mod changes;
 mod club;
 mod compare;
 mod conditions;
@@ -26,11 +27,14 @@ mod ranking;
 mod simulate;
 mod sketch;
 mod solve;
+mod start;
 mod steps;
+mod strokes;
 mod tee_shot;
 mod terrain;
 mod travel;
 mod usual;
+mod wave;
 mod whole;
 
 use pyo3::prelude::*;
@@ -45,7 +49,9 @@ mod _wideberth {
     #[pymodule_export]
     use crate::club::PyClub;
     #[pymodule_export]
-    use crate::compare::{PyCheckpoint, PyDifference, PyRanking, compare, first_putt};
+    use crate::compare::{
+        PyCheckpoint, PyDifference, PyRanking, compare, compare_players, first_putt,
+    };
     #[pymodule_export]
     use crate::conditions::{PyConditions, PyWind};
     #[pymodule_export]
@@ -86,9 +92,15 @@ mod _wideberth {
     #[pymodule_export]
     use crate::solve::{PySolution, evaluate, frontier, solve};
     #[pymodule_export]
+    use crate::start::along_line;
+    #[pymodule_export]
+    use crate::strokes::strokes;
+    #[pymodule_export]
     use crate::tee_shot::PyTeeShot;
     #[pymodule_export]
     use crate::usual::usual_way;
+    #[pymodule_export]
+    use crate::whole::whole_seed;
     #[pymodule_export]
     #[expect(non_upper_case_globals, reason = "the name Python uses")]
     const __version__: &str = env!("CARGO_PKG_VERSION");

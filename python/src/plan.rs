@@ -5,6 +5,7 @@ use pyo3::basic::CompareOp;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::PyType;
+use std::sync::Arc;
 use wideberth::plan as core;
 
 use crate::errors::{input_error, refused};
@@ -12,6 +13,7 @@ use crate::hole::PyHole;
 use crate::player::PyPlayer;
 use crate::solve::PySolution;
 use crate::travel::{Written, written};
+use crate::wave::{PyWave, Shared};
 use crate::whole::Whole;
 
 /// A place to aim at: made with `along`, `at` or `short_of_green`.
@@ -132,7 +134,8 @@ fn checked(instruction: core::Instruction) -> PyResult<PyInstruction> {
 ///     name: tells the plan from others; not empty.
 ///     instructions: for the first strokes, in order; may be empty.
 ///     then: `"steady"` (where the whole pattern fits, out of trouble by the safest way), `"direct"` (at the
-///         pin whenever it can be reached) or a solution by `solve` for the hole and the player that play.
+///         pin whenever it can be reached), a solution by `solve` for the hole and the player that play, or a strategy of
+///         your own by `strategy`.
 ///
 /// Raises:
 ///     InputError: an empty name, or a strategy that is not known.
@@ -147,7 +150,18 @@ fn checked(instruction: core::Instruction) -> PyResult<PyInstruction> {
 ///     wideberth.InputError: then is "reckless"; it must be "direct", "steady" or a solution
 #[pyclass(frozen, name = "Plan", module = "wideberth")]
 #[derive(Clone)]
-pub(crate) struct PyPlan(pub(crate) core::Plan, Option<PySolution>);
+pub(crate) struct PyPlan {
+    pub(crate) plan: core::Plan,
+    own: Own,
+}
+
+/// The Python object behind a strategy that has no name in the core.
+#[derive(Clone)]
+enum Own {
+    Nothing,
+    Solution(Box<PySolution>),
+    Strategy(Shared),
+}
 
 #[pymethods]
 impl PyPlan {
@@ -166,22 +180,22 @@ impl PyPlan {
         then: Given<'_>,
     ) -> PyResult<Self> {
         let instructions = instructions.iter().map(|i| i.0.clone()).collect();
-        let (then, solution) = strategy(then)?;
+        let (then, own) = strategy(then)?;
         core::Plan::new(name, instructions, then)
-            .map(|plan| PyPlan(plan, solution))
+            .map(|plan| PyPlan { plan, own })
             .map_err(refused)
     }
 
     /// Name of the plan.
     #[getter]
     fn name(&self) -> &str {
-        self.0.name()
+        self.plan.name()
     }
 
     /// The instructions for the first strokes, in order.
     #[getter]
     fn instructions(&self) -> Vec<PyInstruction> {
-        self.0
+        self.plan
             .instructions()
             .iter()
             .cloned()
@@ -189,15 +203,16 @@ impl PyPlan {
             .collect()
     }
 
-    /// The strategy that takes over: its name, or a solution.
+    /// The strategy that takes over: its name, a solution or a strategy of your own.
     #[getter]
     fn then<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
-        match &self.1 {
-            Some(solution) => py
+        match &self.own {
+            Own::Solution(solution) => py
                 .import("wideberth._solution")?
                 .getattr("Solution")?
-                .call_method1("_of", (solution.clone(),)),
-            None => self.0.then().name().into_bound_py_any(py),
+                .call_method1("_of", ((**solution).clone(),)),
+            Own::Strategy(strategy) => Ok(strategy.0.bind(py).clone()),
+            Own::Nothing => self.plan.then().name().into_bound_py_any(py),
         }
     }
 
@@ -211,33 +226,36 @@ impl PyPlan {
     #[classmethod]
     fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
         core::Plan::from_json(text)
-            .map(|plan| PyPlan(plan, None))
+            .map(|plan| PyPlan {
+                plan,
+                own: Own::Nothing,
+            })
             .map_err(refused)
     }
 
     /// The plan as the text of a wideberth document; `from_json` gives an equal plan back.
     fn to_json(&self) -> PyResult<String> {
-        self.0.to_json().map_err(refused)
+        self.plan.to_json().map_err(refused)
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Bound<'py, PyAny>> {
         let (py, plan) = (slf.py(), slf.get());
-        if plan.1.is_none() {
+        if matches!(plan.own, Own::Nothing) {
             return written(slf, plan.to_json()?)?.into_bound_py_any(py);
         }
-        let parts = (plan.0.name(), plan.instructions(), plan.then(py)?);
+        let parts = (plan.plan.name(), plan.instructions(), plan.then(py)?);
         (slf.get_type(), parts).into_bound_py_any(py)
     }
 
-    fn __richcmp__(&self, other: &Self, op: CompareOp) -> PyResult<bool> {
-        let same = match (&self.1, &other.1) {
-            (Some(one), Some(other_one)) => {
-                one.is_like(other_one)
-                    && self.0.name() == other.0.name()
-                    && self.0.instructions() == other.0.instructions()
-            }
-            _ => self.0 == other.0,
+    fn __richcmp__(&self, other: &Self, py: Python<'_>, op: CompareOp) -> PyResult<bool> {
+        let (one, two) = (&self.plan, &other.plan);
+        let same = match (&self.own, &other.own) {
+            (Own::Nothing, Own::Nothing) => one.then() == two.then(),
+            (Own::Solution(one), Own::Solution(two)) => one.is_like(two),
+            (Own::Strategy(one), Own::Strategy(two)) => one.0.bind(py).eq(two.0.bind(py))?,
+            _ => false,
         };
+        let same = same && one.name() == two.name() && one.instructions() == two.instructions();
         match op {
             CompareOp::Eq => Ok(same),
             CompareOp::Ne => Ok(!same),
@@ -247,21 +265,22 @@ impl PyPlan {
         }
     }
 
-    fn __repr__(&self) -> String {
+    fn __repr__(&self, py: Python<'_>) -> PyResult<String> {
         let steps: Vec<String> = self
             .instructions()
             .iter()
             .map(PyInstruction::__repr__)
             .collect();
-        let then = match self.0.then().name() {
-            Some(name) => format!("{name:?}"),
-            None => "<solution>".to_owned(),
+        let then = match &self.own {
+            Own::Strategy(strategy) => strategy.0.bind(py).repr()?.to_string(),
+            Own::Solution(_) => "<solution>".to_owned(),
+            Own::Nothing => format!("{:?}", self.plan.then().name().unwrap_or_default()),
         };
-        format!(
+        Ok(format!(
             "Plan({:?}, [{}], then={then})",
-            self.0.name(),
+            self.plan.name(),
             steps.join(", "),
-        )
+        ))
     }
 }
 
@@ -279,26 +298,38 @@ impl<'a, 'py> FromPyObject<'a, 'py> for Given<'py> {
     }
 }
 
-/// The strategy that takes over, from its name or a solution; the steady one if none is given.
-fn strategy(then: Given<'_>) -> PyResult<(core::Then, Option<PySolution>)> {
+/// The strategy that takes over, from its name, a solution or one of the caller's own; the steady one if none is given.
+fn strategy(then: Given<'_>) -> PyResult<(core::Then, Own)> {
     let Given::Something(then) = then else {
-        return Ok((core::Then::Steady, None));
+        return Ok((core::Then::Steady, Own::Nothing));
     };
     if let Ok(name) = then.extract::<String>() {
-        return Ok((core::Then::from_name(&name).map_err(refused)?, None));
+        return Ok((core::Then::from_name(&name).map_err(refused)?, Own::Nothing));
     }
     let solution = then.getattr_opt("_solution")?;
     let solution: Option<PySolution> = solution.and_then(|s| s.extract().ok());
-    match solution {
-        Some(solution) => Ok((
-            core::Then::Custom(solution.solution.clone()),
-            Some(solution),
-        )),
-        None => Err(PyTypeError::new_err(format!(
-            "then is of type {}; it must be \"direct\", \"steady\" or a solution",
-            then.get_type().name()?
-        ))),
+    if let Some(solution) = solution {
+        let then = core::Then::Custom(solution.solution.clone());
+        return Ok((then, Own::Solution(Box::new(solution))));
     }
+    let class = then
+        .py()
+        .import("wideberth._strategy")?
+        .getattr("Strategy")?;
+    if then.is_instance(&class)? {
+        let otherwise = then.getattr("otherwise")?;
+        let (otherwise, _) = strategy(Given::Something(otherwise))?;
+        let shared = Arc::new(PyWave(then.unbind()));
+        let waves = core::Waves {
+            strategy: shared.clone(),
+            otherwise: Box::new(otherwise),
+        };
+        return Ok((core::Then::Waves(waves), Own::Strategy(shared)));
+    }
+    Err(PyTypeError::new_err(format!(
+        "then is of type {}; it must be \"direct\", \"steady\", a solution or a strategy of your own",
+        then.get_type().name()?
+    )))
 }
 
 /// An aim told along the line of play: so many yards from the tee, so many to the side.
@@ -547,5 +578,10 @@ pub(crate) fn suggest_plans(
             Ok::<_, PyErr>(core::suggest_plans(&scene))
         })
     })?;
-    Ok(plans.into_iter().map(|plan| PyPlan(plan, None)).collect())
+    let own = Own::Nothing;
+    let named = |plan| PyPlan {
+        plan,
+        own: own.clone(),
+    };
+    Ok(plans.into_iter().map(named).collect())
 }

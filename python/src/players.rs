@@ -29,13 +29,7 @@ impl Waves for Both {
     }
 
     fn goal(&self) -> u64 {
-        // A run to a precision may end before the next look it was heading for.
-        let own = if self.comparison.is_finished() {
-            self.comparison.plays()
-        } else {
-            self.comparison.next_stop()
-        };
-        own + self.players.as_ref().map_or(0, PlayersRun::goal)
+        self.comparison.goal() + self.players.as_ref().map_or(0, PlayersRun::goal)
     }
 
     fn is_finished(&self) -> bool {

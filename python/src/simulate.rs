@@ -6,14 +6,17 @@ use pyo3::types::PyDict;
 use wideberth::plan::Scene;
 use wideberth::player::Touch;
 use wideberth::rank::{Length, Question, record};
-use wideberth::shot::{Events, Next, Stroke};
-use wideberth::simulate::{Recording, StrokeRow};
+use wideberth::shot::{Events, Next, Outcome, Stroke};
+use wideberth::simulate::Recording;
 
 use crate::errors::refused;
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
+use crate::solve;
+use crate::start::start;
+use crate::wave;
 use crate::whole::{SeedGiven, Whole};
 
 struct Recorder {
@@ -24,7 +27,8 @@ struct Recorder {
 impl Waves for Recorder {
     fn advance(&mut self, count: u64) {
         let left = self.goal - self.done();
-        self.recording.advance(count.min(left));
+        self.recording
+            .advance(self.recording.next_wave(count, left));
     }
 
     fn done(&self) -> u64 {
@@ -36,7 +40,7 @@ impl Waves for Recorder {
     }
 
     fn is_finished(&self) -> bool {
-        self.done() == self.goal
+        self.done() == self.goal || self.recording.is_broken_off()
     }
 }
 
@@ -49,9 +53,10 @@ impl Waves for Recorder {
 /// Raises:
 ///     InputError: before anything is played, naming the field, the value and what is allowed.
 #[pyfunction]
-#[pyo3(signature = (hole, player, plan, *, plays, seed, maximum_score, threads, progress))]
+#[pyo3(signature = (hole, player, plan, *, plays, seed, maximum_score, at, lie, threads, progress))]
 #[expect(
     clippy::too_many_arguments,
+    clippy::needless_pass_by_value,
     reason = "keyword arguments of the Python function"
 )]
 pub(crate) fn simulate<'py>(
@@ -62,6 +67,8 @@ pub(crate) fn simulate<'py>(
     plays: Whole,
     seed: SeedGiven,
     maximum_score: Option<Whole>,
+    at: Option<Bound<'_, PyAny>>,
+    lie: Option<&str>,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<(Bound<'py, PyDict>, Bound<'py, PyDict>)> {
@@ -70,9 +77,8 @@ pub(crate) fn simulate<'py>(
     question.maximum_score = maximum_score
         .map(|most| most.fit("maximum_score", "above par and at most 60"))
         .transpose()?;
-    let threads = threads
-        .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
-        .transpose()?;
+    question.start = start(&hole.0, at.as_ref(), lie)?;
+    let threads = solve::threads(threads)?;
     let recording = recorded(
         py,
         (hole, player, plan),
@@ -99,15 +105,18 @@ pub(crate) fn recorded(
     let recording = py.detach(|| {
         pool.install(|| {
             let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            record(scene, &plan.0, question).map_err(refused)
+            record(scene, &plan.plan, question).map_err(refused)
         })
     })?;
     let mut recorder = Recorder { recording, goal };
     pool::run(py, &pool, &mut recorder, progress)?;
-    Ok(recorder.recording)
+    match recorder.recording.take_fault() {
+        Some(fault) => Err(wave::raised(fault)),
+        None => Ok(recorder.recording),
+    }
 }
 
-fn column<T: numpy::Element, S>(
+pub(crate) fn column<T: numpy::Element, S>(
     py: Python<'_>,
     rows: &[S],
     f: impl Fn(&S) -> T,
@@ -169,22 +178,38 @@ fn strokes_table<'py>(
     )?;
     table.set_item("target_x", column(py, rows, |r| r.told.shot.target.x))?;
     table.set_item("target_y", column(py, rows, |r| r.told.shot.target.y))?;
-    table.set_item("landed_x", column(py, rows, |r| r.told.outcome.landed.x))?;
-    table.set_item("landed_y", column(py, rows, |r| r.told.outcome.landed.y))?;
-    table.set_item("rest_x", column(py, rows, |r| r.told.outcome.rest.x))?;
-    table.set_item("rest_y", column(py, rows, |r| r.told.outcome.rest.y))?;
+    rests(&table, rows, |r| &r.told.outcome)?;
+    table.set_item("penalty", column(py, rows, |r| i64::from(r.told.penalty)))?;
+    happenings(&table, rows, |r| &r.told.outcome)?;
+    Ok(table)
+}
+
+/// Adds the columns of where balls came down and to rest.
+pub(crate) fn rests<S>(
+    table: &Bound<'_, PyDict>,
+    rows: &[S],
+    of: impl Fn(&S) -> &Outcome,
+) -> PyResult<()> {
+    let py = table.py();
+    table.set_item("landed_x", column(py, rows, |r| of(r).landed.x))?;
+    table.set_item("landed_y", column(py, rows, |r| of(r).landed.y))?;
+    table.set_item("rest_x", column(py, rows, |r| of(r).rest.x))?;
+    table.set_item("rest_y", column(py, rows, |r| of(r).rest.y))?;
     let surfaces = wideberth::hole::Surface::ALL
         .map(|s| s.name().to_owned())
         .to_vec();
-    table.set_item(
-        "rest_on",
-        names(py, rows, surfaces, |r| r.told.outcome.surface as usize),
-    )?;
-    table.set_item("penalty", column(py, rows, |r| i64::from(r.told.penalty)))?;
-    table.set_item(
-        "holed",
-        column(py, rows, |r: &StrokeRow| r.told.outcome.next == Next::Holed),
-    )?;
+    let on = names(py, rows, surfaces, |r| of(r).surface as usize);
+    table.set_item("rest_on", on)
+}
+
+/// Adds the columns of what happened to balls on the way.
+pub(crate) fn happenings<S>(
+    table: &Bound<'_, PyDict>,
+    rows: &[S],
+    of: impl Fn(&S) -> &Outcome,
+) -> PyResult<()> {
+    let py = table.py();
+    table.set_item("holed", column(py, rows, |r| of(r).next == Next::Holed))?;
     let events = [
         ("mishit", Events::MISHIT),
         ("trees", Events::TREES),
@@ -192,9 +217,9 @@ fn strokes_table<'py>(
         ("unplayable", Events::UNPLAYABLE),
     ];
     for (name, event) in events {
-        table.set_item(name, column(py, rows, |r| r.told.outcome.events.has(event)))?;
+        table.set_item(name, column(py, rows, |r| of(r).events.has(event)))?;
     }
-    Ok(table)
+    Ok(())
 }
 
 /// The names of all strokes a player has, and the place of a stroke among them.

@@ -6,7 +6,7 @@ use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use std::sync::Arc;
 use wideberth::geometry::Point;
-use wideberth::plan::{Direct, Scene, Steady, Strategy, Then};
+use wideberth::plan::{Scene, Then};
 use wideberth::player::Lie;
 use wideberth::situation::Situation;
 use wideberth::solve::{Fronting, Mapping, Objective, Other, Solution, SolveFault, Solving, Task};
@@ -331,11 +331,7 @@ pub(crate) fn evaluate(
     let solving = py.detach(|| {
         pool.install(|| {
             let scene = scene(hole, player)?;
-            let strategy: Arc<dyn Strategy> = match &given {
-                Then::Direct => Arc::new(Direct::new(&scene)),
-                Then::Custom(strategy) => strategy.clone(),
-                Then::Steady => Arc::new(Steady::new(&scene)),
-            };
+            let strategy = given.strategy(&scene);
             Solving::valuing(scene, strategy, cell).map_err(refused)
         })
     })?;

@@ -29,10 +29,13 @@ from wideberth._gained import BlowUpLosses, GainedTable, StrokesGained
 from wideberth._habits import PriceOfHabits, price_of_habits
 from wideberth._objective import Objective, at_most, safe
 from wideberth._plan_result import PlanResult
+from wideberth._players import PlayerResult, PlayersComparison, compare_players
 from wideberth._plays import Plays, simulate
 from wideberth._report import pocket_card, report
 from wideberth._solution import Solution
 from wideberth._solve import evaluate, solve
+from wideberth._strategy import Strategy, strategy
+from wideberth._strokes import strokes
 from wideberth._value_map import ValueMap
 from wideberth._wideberth import (
     Aim,
@@ -101,10 +104,13 @@ __all__ = [
     "Plan",
     "PlanResult",
     "Player",
+    "PlayerResult",
+    "PlayersComparison",
     "Plays",
     "PlaysLike",
     "PriceOfHabits",
     "Solution",
+    "Strategy",
     "StrokesGained",
     "SweptAim",
     "TeeShot",
@@ -123,6 +129,7 @@ __all__ = [
     "carry_over",
     "compare",
     "compare_evenly",
+    "compare_players",
     "evaluate",
     "exactly",
     "first_putt",
@@ -138,5 +145,7 @@ __all__ = [
     "shot",
     "simulate",
     "solve",
+    "strategy",
+    "strokes",
     "suggest_plans",
 ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import TYPE_CHECKING, Any, SupportsFloat
+from typing import TYPE_CHECKING, Any, Literal, SupportsFloat
 
 import numpy as np
 
@@ -12,11 +12,10 @@ from wideberth import _wideberth as core
 from wideberth._compare import Comparison, compare
 from wideberth._plan_result import PlanResult
 from wideberth._ranked import percent
-from wideberth._table import html_table, markdown_table, measured, text_table, to_pandas, to_polars
+from wideberth._strategy import Strategy
+from wideberth._table import Table, measured
 
 if TYPE_CHECKING:
-    import pandas
-    import polars
     from matplotlib.axes import Axes
 
     from wideberth._wideberth import _Theme
@@ -35,16 +34,19 @@ def aim_sweep(
     aims: Sequence[SupportsFloat] | None = None,
     plays: int | None = None,
     precision: float | None = None,
-    seed: int = 0,
+    seed: core._Seed = 0,
     blow_up: int = 3,
     maximum_score: int | None = None,
+    then: Literal["steady", "direct"] | Strategy = "steady",
+    at: core._Place | None = None,
+    lie: core._Lie | None = None,
     threads: int | None = None,
     progress: Any = None,
 ) -> AimSweep:
     """Play the tee shot at one aim after another, all on the same luck, and rank the aims by mean score.
 
     The club is swung in full over a point as far along the line of play as it usually goes, so many yards to the right
-    of that line or to the left; the rest of the hole is played by ``then="steady"``.
+    of that line or to the left; the rest of the hole is played by ``then``. With ``at`` it is the stroke from there.
 
     Args:
         hole: the hole.
@@ -54,10 +56,12 @@ def aim_sweep(
             None for every 5 yards from 30 left to 30 right.
         plays: plays of every aim (default 20,000), or with ``precision`` the most plays.
         precision: as in :func:`compare`.
-        seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every result to the last bit, whatever
-            the number of threads.
+        seed: as in :func:`compare`.
         blow_up: a blow-up is this many strokes over par or worse.
         maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole out.
+        then: what plays the rest of the hole, as in a ``Plan``.
+        at: where the stroke is played from, as in :func:`compare`; None for the tee.
+        lie: the lie there.
         threads: number of threads; None for every core.
         progress: a callable of (done, goal) in plays, or a tqdm bar.
 
@@ -80,8 +84,9 @@ def aim_sweep(
 
     """
     yards = _checked(aims)
-    far = min(player.club(club).total, hole.length)
-    plans = [core.Plan(_words(y), [core.shot(club, core.along(far, right=y))], then="steady") for y in yards]
+    behind = 0.0 if at is None else core.along_line(hole, at)
+    far = min(behind + player.club(club).total, hole.length)
+    plans = [core.Plan(_words(y), [core.shot(club, core.along(far, right=y))], then=then) for y in yards]
     comparison = compare(
         hole,
         player,
@@ -91,6 +96,8 @@ def aim_sweep(
         seed=seed,
         blow_up=blow_up,
         maximum_score=maximum_score,
+        at=at,
+        lie=lie,
         threads=threads,
         progress=progress,
     )
@@ -147,7 +154,7 @@ class SweptAim:
         return repr(self.result)
 
 
-class AimSweep:
+class AimSweep(Table):
     """Aims of the same tee shot on the same luck, from the left to the right."""
 
     def __init__(self, comparison: Comparison, club: str, aims: Sequence[float]) -> None:
@@ -189,18 +196,6 @@ class AimSweep:
             "blow_up_error": np.array([r.blow_up_error for r in results]),
         }
 
-    def to_pandas(self) -> pandas.DataFrame:
-        """The columns as a pandas data frame; needs the extra ``frames``."""
-        return to_pandas(self.columns())
-
-    def to_markdown(self) -> str:
-        """The table in Markdown, with its caption and its notes."""
-        return markdown_table(*self._rows(), self._title, self._footer)
-
-    def to_polars(self) -> polars.DataFrame:
-        """The columns as a polars data frame; needs the extra ``frames``."""
-        return to_polars(self.columns())
-
     def plot(self, ax: Axes | None = None, *, title: str | None = None, theme: _Theme = "light") -> Axes:
         """Draw the mean score and the share of blow-ups by aim; needs the extra ``plot``.
 
@@ -241,8 +236,8 @@ class AimSweep:
     def _title(self) -> str:
         hole, comparison = self.comparison.hole, self.comparison
         return (
-            f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: aims of the {self.club}, {comparison._played}, "
-            f"seed {comparison._ranking.seed}"
+            f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: aims of the {self.club}{comparison._from}, "
+            f"{comparison._played}, seed {comparison._ranking.seed}"
         )
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
@@ -264,10 +259,3 @@ class AimSweep:
             f"Aims are yards off the line of play. {self.comparison._error_note}\n"
             f"{settled}{self.comparison._unfinished_note}"
         )
-
-    def __repr__(self) -> str:
-        """The table, to be read in a terminal."""
-        return f"{self._title}\n{text_table(*self._rows())}\n{self._footer}"
-
-    def _repr_html_(self) -> str:
-        return html_table(*self._rows(), self._title, self._footer)

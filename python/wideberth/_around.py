@@ -18,7 +18,7 @@ def around_the_green(
     at: tuple[float, float] | core.Aim,
     plays: int | None = None,
     precision: float | None = None,
-    seed: int = 0,
+    seed: core._Seed = 0,
     then: Literal["direct", "steady"] = "steady",
     threads: int | None = None,
     progress: Any = None,
@@ -237,9 +237,14 @@ class AroundTheGreen(Ranked):
 
     def __init__(self, ranking: core.AroundRanking, hole: core.Hole, player: core.Player) -> None:
         """Made by :func:`around_the_green`."""
-        super().__init__(ranking, hole, player)
+        super().__init__(ranking, hole)
+        #: The player.
+        self.player = player
         #: The options, best first.
         self.options = [AroundOption(self, name) for name in ranking.names]
+
+    def _parts(self) -> tuple[Any, ...]:
+        return *super()._parts(), self.player
 
     @property
     def names(self) -> list[str]:

@@ -10,32 +10,14 @@ import numpy as np
 from wideberth import _wideberth as core
 from wideberth._plan_result import PlanResult
 from wideberth._progress import reporter
-from wideberth._ranked import Ranked, listed, percent, plays_or_usual, strokes
+from wideberth._ranked import listed, percent, plays_or_usual, strokes
+from wideberth._scores import Scores, checked
 from wideberth._table import measured, worth
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
     from wideberth._wideberth import _Theme
-
-#: Columns of every table of a comparison; a checkpoint of such a name would hide one.
-COLUMNS = (
-    "plan",
-    "mean",
-    "standard_error",
-    "behind",
-    "behind_error",
-    "double_bogey",
-    "double_bogey_error",
-    "blow_up",
-    "blow_up_error",
-    "penalties",
-    "penalties_error",
-    "putts",
-    "putts_error",
-    "chance_best",
-    "chance_best_error",
-)
 
 
 def compare(
@@ -45,11 +27,13 @@ def compare(
     *,
     plays: int | None = None,
     precision: float | None = None,
-    seed: int = 0,
+    seed: core._Seed = 0,
     blow_up: int = 3,
     checkpoints: Mapping[str, core.Checkpoint] | None = None,
     maximum_score: int | None = None,
     player_draws: int | None = None,
+    at: core._Place | None = None,
+    lie: core._Lie | None = None,
     threads: int | None = None,
     progress: Any = None,
 ) -> Comparison:
@@ -63,8 +47,9 @@ def compare(
             10,000,000).
         precision: run until the best plan's lead over every rival is known to within this many
             strokes (half the width of its 95 % interval, all rivals together); None to play a fixed number.
-        seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every result to the last bit, whatever
-            the number of threads.
+        seed: a whole number, 0 to 2**64 - 1, or what NumPy draws one of (a ``Generator``, ``BitGenerator`` or
+            ``SeedSequence``); it fixes the luck, and with it every result to the last bit, whatever the number of
+            threads.
         blow_up: a blow-up is this many strokes over par or worse.
         checkpoints: milestones to count by name, such as ``{"on in three": first_putt(...)}``.
         maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole
@@ -74,6 +59,8 @@ def compare(
             known exactly: for how many of them each plan is best, and what not knowing costs. They are drawn from what
             the shots of ``Player.from_shots`` leave open, or from how golfers of one level differ (common practice, no
             source). Only their clubs differ. None to take the player as known.
+        at: where every play begins, (x, y) in yards or a place such as ``along(250, left=8)``; None for the tee.
+        lie: the lie there, such as ``"rough"``; None for what the ground gives.
         threads: number of threads; None for every core.
         progress: a callable of (done, goal) in plays, or a tqdm bar.
 
@@ -114,12 +101,6 @@ def compare(
 
     """
     plans = list(plans)
-    checkpoints = dict(checkpoints or {})
-    for name in checkpoints:
-        if name in COLUMNS:
-            raise core.InputError(
-                f"checkpoint {name!r} has the name of a column of the table; it must not be one of {', '.join(COLUMNS)}"
-            )
     ranking, across = core.compare(
         hole,
         player,
@@ -128,20 +109,21 @@ def compare(
         precision=precision,
         seed=seed,
         blow_up=blow_up,
-        checkpoints=list(checkpoints.items()),
+        checkpoints=checked(checkpoints, "plan"),
         maximum_score=maximum_score,
         player_draws=player_draws,
+        at=at,
+        lie=lie,
         threads=threads,
         progress=reporter(progress),
     )
     return Comparison(ranking, hole, player, plans, across)
 
 
-class Comparison(Ranked):
+class Comparison(Scores[PlanResult]):
     """Plans in order of their mean score, best first."""
 
     _kind = "plan"
-    _ranking: core.Ranking
 
     def __init__(
         self,
@@ -152,44 +134,17 @@ class Comparison(Ranked):
         across: core.AcrossPlayers | None = None,
     ) -> None:
         """Made by :func:`compare`."""
-        super().__init__(ranking, hole, player)
+        super().__init__(ranking, hole)
+        #: The player.
+        self.player = player
         self._across = across
         by_name = {plan.name: plan for plan in plans}
         #: The results, lowest mean first.
         self.plans = [PlanResult(self, by_name[name]) for name in ranking.names]
+        self._results = self.plans
 
     def _parts(self) -> tuple[Any, ...]:
-        return *super()._parts(), [r.plan for r in self.plans], self._across
-
-    @property
-    def names(self) -> list[str]:
-        """Names of the plans, best first."""
-        return [r.name for r in self.plans]
-
-    @property
-    def best(self) -> PlanResult:
-        """The plan with the lowest mean score."""
-        return self.plans[0]
-
-    @property
-    def plays(self) -> int:
-        """Plays of every plan."""
-        return self._ranking.plays
-
-    @property
-    def par(self) -> int:
-        """Par of the hole."""
-        return self._ranking.par
-
-    @property
-    def settled(self) -> bool:
-        """True when the best plan's lead over every rival is more than chance explains.
-
-        All 95 % intervals are taken to hold together (Bonferroni). In a run to a precision, a rival that is
-        level with the best to within the precision counts as settled, too; so does one that scored the same in every
-        play.
-        """
-        return self._ranking.settled
+        return *super()._parts(), self.player, [r.plan for r in self.plans], self._across
 
     @property
     def player_draws(self) -> int:
@@ -218,19 +173,6 @@ class Comparison(Ranked):
         one bag are alike, so the shares add up to more than 1. Empty with fewer than 21 players drawn.
         """
         return {} if self._across is None else dict(self._across.clubs)
-
-    def __getitem__(self, name: str) -> PlanResult:
-        """The result of the plan called ``name``."""
-        return self.plans[self._place(name)]
-
-    def difference(self, first: str, second: str) -> core.Difference:
-        """Paired difference in strokes, first minus second: negative means that the first is better.
-
-        Raises:
-            KeyError: a plan that was not compared; the message lists those that were.
-
-        """
-        return self._ranking.difference(first, second)
 
     def plot(self, ax: Axes | None = None, *, most: int = 8, title: str | None = None, theme: _Theme = "light") -> Axes:
         """Draw the plans best first: score distributions, blow-ups, differences to the best; needs the extra ``plot``.
@@ -309,47 +251,18 @@ class Comparison(Ranked):
 
         ``plan`` (str), ``mean`` and ``standard_error`` (strokes), ``behind`` and ``behind_error`` (paired
         difference to the best plan, strokes), ``double_bogey`` and ``blow_up`` (shares of plays) with their
-        ``_error``, ``penalties`` and ``putts`` (strokes a play) with their ``_error``, with players drawn
-        ``chance_best`` (share of them) and its ``_error``, and one column for each checkpoint (share).
+        ``_error``, ``penalties`` and ``putts`` (strokes a play) with their ``_error``, one column for each checkpoint
+        (share), and with players drawn ``chance_best`` (share of them) and its ``_error``.
         """
-        columns = {
-            **self._first_columns(),
-            "double_bogey": np.array([r.double_bogey for r in self.plans]),
-            "double_bogey_error": np.array([r.double_bogey_error for r in self.plans]),
-            "blow_up": np.array([r.blow_up for r in self.plans]),
-            "blow_up_error": np.array([r.blow_up_error for r in self.plans]),
-            "penalties": np.array([r.penalties for r in self.plans]),
-            "penalties_error": np.array([r.penalties_error for r in self.plans]),
-            "putts": np.array([r.putts for r in self.plans]),
-            "putts_error": np.array([r.putts_error for r in self.plans]),
-        }
+        columns = super().columns()
         if self._across is not None:
             chances = [self._across.chance_best(r.name) for r in self.plans]
             columns["chance_best"] = np.array([chance for chance, _ in chances])
             columns["chance_best_error"] = np.array([error for _, error in chances])
-        for name in self.best.checkpoints:
-            columns[name] = np.array([r.checkpoints[name] for r in self.plans])
         return columns
 
-    @property
-    def _title(self) -> str:
-        hole = self.hole
-        plans = "1 plan" if len(self.plans) == 1 else f"{len(self.plans)} plans"
-        return f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: {plans}, {self._played}, seed {self._ranking.seed}"
-
     def _rows(self) -> tuple[list[str], list[list[str]]]:
-        over = self._ranking.blow_up_over_par
-        header = ["plan", "mean", "behind", "double+", f"{over} over+", "penalties", "putts"]
-        rows = [
-            [
-                *first,
-                percent(r.double_bogey, r.double_bogey_error),
-                percent(r.blow_up, r.blow_up_error),
-                worth(r.penalties, r.penalties_error),
-                worth(r.putts, r.putts_error),
-            ]
-            for first, r in zip(self._first_cells(), self.plans, strict=True)
-        ]
+        header, rows = super()._rows()
         if self._across is not None:
             header.append("best for")
             for row, r in zip(rows, self.plans, strict=True):
@@ -358,11 +271,10 @@ class Comparison(Ranked):
 
     @property
     def _footer(self) -> str:
-        settled = self._settled_note
-        if self._across is not None:
-            settled = f"For the player as given {settled[0].lower()}{settled[1:]}"
-        notes = f"{settled}{self._unfinished_note}{self._players_note}"
-        return f"{self._error_note}\n{notes}"
+        if self._across is None:
+            return super()._footer
+        settled = f"For the player as given {self._settled_note[0].lower()}{self._settled_note[1:]}"
+        return f"{self._error_note}\n{settled}{self._unfinished_note}{self._players_note}"
 
     @property
     def _players_note(self) -> str:

@@ -23,9 +23,11 @@ def compare_evenly(
     *,
     plays: int | None = None,
     precision: float | None = None,
-    seed: int = 0,
+    seed: core._Seed = 0,
     blow_up: int = 3,
     maximum_score: int | None = None,
+    at: core._Place | None = None,
+    lie: core._Lie | None = None,
     threads: int | None = None,
     progress: Any = None,
 ) -> EvenComparison:
@@ -51,12 +53,12 @@ def compare_evenly(
             strokes (half the width of its 95 % interval, all rivals together); None to play a fixed number. It is
             played in rounds, each anew with more plays than the last; the last alone is told, and is to the last
             bit what as many ``plays`` give.
-        seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every result to the last bit, whatever
-            the number of threads. The luck is not
-            that of :func:`compare`.
+        seed: as in :func:`compare`; the luck is not that of it.
         blow_up: a blow-up is this many strokes over par or worse.
         maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole
             out.
+        at: where every play begins, as in :func:`compare`.
+        lie: the lie there.
         threads: number of threads; None for every core.
         progress: a callable of (done, goal) in plays, or a tqdm bar. In a run to a precision both count the rounds
             before, too, and the goal grows.
@@ -90,6 +92,8 @@ def compare_evenly(
         seed=seed,
         blow_up=blow_up,
         maximum_score=maximum_score,
+        at=at,
+        lie=lie,
         threads=threads,
         progress=reporter(progress),
     )
@@ -107,13 +111,15 @@ class EvenComparison(Ranked):
         self, ranking: core.EvenRanking, hole: core.Hole, player: core.Player, plans: Sequence[core.Plan]
     ) -> None:
         """Made by :func:`compare_evenly`."""
-        super().__init__(ranking, hole, player)
+        super().__init__(ranking, hole)
+        #: The player.
+        self.player = player
         by_name = {plan.name: plan for plan in plans}
         #: The plans, lowest mean first.
         self.plans = [by_name[name] for name in ranking.names]
 
     def _parts(self) -> tuple[Any, ...]:
-        return *super()._parts(), self.plans
+        return *super()._parts(), self.player, self.plans
 
     @property
     def names(self) -> list[str]:
@@ -207,8 +213,8 @@ class EvenComparison(Ranked):
         hole = self.hole
         plans = "1 plan" if len(self.plans) == 1 else f"{len(self.plans)} plans"
         return (
-            f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: {plans}, {self.plays:,} plays each on even luck, "
-            f"seed {self._ranking.seed}"
+            f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: {plans}{self._from}, "
+            f"{self.plays:,} plays each on even luck, seed {self._ranking.seed}"
         )
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:

@@ -4,17 +4,13 @@ from __future__ import annotations
 
 import html
 import re
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._progress import reporter
-from wideberth._table import html_table, markdown, markdown_table, text_table, to_pandas, to_polars
-
-if TYPE_CHECKING:
-    import pandas
-    import polars
+from wideberth._table import Frames, Table, markdown
 
 Column = np.ndarray[Any, Any]
 
@@ -65,7 +61,7 @@ def _short(name: str) -> str:
     return name if len(name) <= _NAME else f"{name[: _NAME - 1]}…"
 
 
-class _Table:
+class _Told(Table):
     """Named columns that can be shown and handed on."""
 
     def __init__(self, player: core.Player, columns: dict[str, Any]) -> None:
@@ -76,14 +72,6 @@ class _Table:
     def columns(self) -> dict[str, Column]:
         """The table as named NumPy columns of equal length."""
         return dict(self._columns)
-
-    def to_pandas(self) -> pandas.DataFrame:
-        """The columns as a pandas data frame; needs the extra ``frames``."""
-        return to_pandas(self.columns())
-
-    def to_polars(self) -> polars.DataFrame:
-        """The columns as a polars data frame; needs the extra ``frames``."""
-        return to_polars(self.columns())
 
     def __eq__(self, other: object) -> bool:
         """Equal when the player and every figure are."""
@@ -103,11 +91,15 @@ class _Table:
         return len(next(iter(self._columns.values())))
 
 
-class BagTable(_Table):
+class BagTable(_Told):
     """A player's bag, one row a club: how far it goes, and within what two thirds of its shots finish.
 
     Made by ``Player.table``, which says what the columns are.
     """
+
+    @property
+    def _title(self) -> str:
+        return titled(self.player)
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
         c = self._columns
@@ -140,17 +132,6 @@ class BagTable(_Table):
             f"longer, and two thirds within the width, a sixth to either side of it{about}."
         )
 
-    def __repr__(self) -> str:
-        """The table, to be read in a terminal."""
-        return f"{titled(self.player)}\n{text_table(*self._rows())}\n{self._footer}"
-
-    def to_markdown(self) -> str:
-        """The table in Markdown, with its caption and its notes."""
-        return markdown_table(*self._rows(), titled(self.player), self._footer)
-
-    def _repr_html_(self) -> str:
-        return html_table(*self._rows(), titled(self.player), self._footer)
-
 
 def _offset(yards: float) -> str:
     """Where the middle of a pattern lies from the aim."""
@@ -159,7 +140,7 @@ def _offset(yards: float) -> str:
     return f"{abs(yards):.0f} {'right' if yards > 0 else 'left'}"
 
 
-class ExpectationTable(_Table):
+class ExpectationTable(_Told):
     """What shots of one part of a player's game look like, one row a task; a share or a distance has an ``_error``.
 
     Made by ``Player.expectations``; the class ``Expectations`` says what the columns are.
@@ -242,14 +223,7 @@ class ExpectationTable(_Table):
 
     def __repr__(self) -> str:
         """The table, to be read in a terminal."""
-        return f"{self._title}\n{text_table(*self._rows())}" if len(self) else f"{self._title}\nNone in reach."
-
-    def to_markdown(self) -> str:
-        """The table in Markdown, with its caption."""
-        return markdown_table(*self._rows(), self._title)
-
-    def _repr_html_(self) -> str:
-        return html_table(*self._rows(), self._title)
+        return super().__repr__() if len(self) else f"{self._title}\nNone in reach."
 
 
 def _feet(feet: float) -> str:
@@ -274,7 +248,7 @@ def _of_ten(share: float) -> str:
     return f"{words} ({percent} %)"
 
 
-class Expectations:
+class Expectations(Frames):
     """What a good-enough tee shot, approach, chip and putt of a player look like, from the player's own shots.
 
     A *good-enough* shot is one as good as two in three of the player's own shots; a *usual* one is as good as half of
@@ -341,14 +315,6 @@ class Expectations:
         rows = [row for part in self._parts.values() for row in _long(part)]
         names = ("part", "yards", "lie", "stroke", "figure", "value", "standard_error")
         return {name: np.array([row[i] for row in rows]) for i, name in enumerate(names)}
-
-    def to_pandas(self) -> pandas.DataFrame:
-        """The columns as a pandas data frame; needs the extra ``frames``."""
-        return to_pandas(self.columns())
-
-    def to_polars(self) -> polars.DataFrame:
-        """The columns as a polars data frame; needs the extra ``frames``."""
-        return to_polars(self.columns())
 
     def __eq__(self, other: object) -> bool:
         """Equal when the player, the plays, the seed and every figure are."""

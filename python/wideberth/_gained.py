@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 
@@ -12,11 +12,7 @@ from wideberth._plan_result import PlanResult
 from wideberth._plays import Column, Plays
 from wideberth._progress import reporter
 from wideberth._ranked import percent
-from wideberth._table import html_table, text_table, to_pandas, to_polars
-
-if TYPE_CHECKING:
-    import pandas
-    import polars
+from wideberth._table import Frames, Table, html_table, text_table
 
 #: Columns that valuing adds.
 ADDED = ("before", "after", "used", "gained")
@@ -113,7 +109,7 @@ def _lie(name: Any) -> str | None:
     return str(name)
 
 
-class StrokesGained:
+class StrokesGained(Frames):
     """Strokes with what each gained on what was to be expected."""
 
     def __init__(self, columns: dict[str, Column]) -> None:
@@ -161,14 +157,6 @@ class StrokesGained:
         kept = [(kind.item(), *row) for kind, row in zip(kinds, rows, strict=True)]
         kept.sort(key=lambda row: row[2][0])
         return GainedTable(column, plays, total, kept)
-
-    def to_pandas(self) -> pandas.DataFrame:
-        """The columns as a pandas data frame; needs the extra ``frames``."""
-        return to_pandas(self._columns)
-
-    def to_polars(self) -> polars.DataFrame:
-        """The columns as a polars data frame; needs the extra ``frames``."""
-        return to_polars(self._columns)
 
     def __len__(self) -> int:
         """Number of strokes."""
@@ -219,12 +207,10 @@ class StrokesGained:
         return html_table(header, rows, "Strokes gained on the player's own expectation")
 
 
-class _ByKind:
+class _ByKind(Table):
     """Amounts by kind of stroke, with standard errors."""
 
     _amount: str
-    _title: str
-    _what: str
 
     def __init__(
         self,
@@ -255,14 +241,6 @@ class _ByKind:
             "share": np.array([row[3][0] for row in self._by_kind]),
             "share_error": np.array([row[3][1] for row in self._by_kind]),
         }
-
-    def to_pandas(self) -> pandas.DataFrame:
-        """The columns as a pandas data frame; needs the extra ``frames``."""
-        return to_pandas(self.columns())
-
-    def to_polars(self) -> polars.DataFrame:
-        """The columns as a polars data frame; needs the extra ``frames``."""
-        return to_polars(self.columns())
 
     def __eq__(self, other: object) -> bool:
         """Equal when every number is."""
@@ -307,16 +285,9 @@ class GainedTable(_ByKind):
         return [self.by, "strokes", "gained"], rows
 
     @property
-    def _caption(self) -> str:
+    def _title(self) -> str:
         plays = "1 play" if self.plays == 1 else f"{self.plays:,} plays"
         return f"{plays}: {_plus_minus(*self._total)} strokes gained a play"
-
-    def __repr__(self) -> str:
-        """The table, to be read in a terminal."""
-        return f"{self._caption}\n{text_table(*self._rows())}"
-
-    def _repr_html_(self) -> str:
-        return html_table(*self._rows(), self._caption)
 
 
 class BlowUpLosses(_ByKind):
@@ -347,7 +318,7 @@ class BlowUpLosses(_ByKind):
 
     @property
     def total(self) -> float:
-        """Strokes lost in a blow-up on average: its score less what was to be expected from the tee."""
+        """Strokes lost in a blow-up on average: its score less what was to be expected where play began."""
         return self._total[0]
 
     @property
@@ -391,16 +362,13 @@ class BlowUpLosses(_ByKind):
         return [self.by, "strokes", "lost", "share"], rows
 
     @property
-    def _caption(self) -> str:
+    def _title(self) -> str:
         head = f"{self.name}: {self.blow_ups:,} blow-ups in {self.plays:,} plays"
         return f"{head}, {self.total:.2f} ± {self.total_error:.2f} strokes lost in each" if self.blow_ups else head
 
     def __repr__(self) -> str:
         """The table, to be read in a terminal."""
-        return f"{self._caption}\n{text_table(*self._rows())}" if self.blow_ups else self._caption
-
-    def _repr_html_(self) -> str:
-        return html_table(*self._rows(), self._caption)
+        return super().__repr__() if self.blow_ups else self._title
 
 
 def _plus_minus(value: float, error: float) -> str:

@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._progress import reporter
 from wideberth._ranked import alike
-from wideberth._table import html_table, markdown_table, measured, text_table, to_pandas, to_polars
-
-if TYPE_CHECKING:
-    import pandas
-    import polars
+from wideberth._table import Table, measured
 
 
 def price_of_habits(
@@ -22,7 +18,9 @@ def price_of_habits(
     player: core.Player,
     *,
     plays: int = 20_000,
-    seed: int = 0,
+    seed: core._Seed = 0,
+    at: core._Place | None = None,
+    lie: core._Lie | None = None,
     threads: int | None = None,
     progress: Any = None,
 ) -> PriceOfHabits:
@@ -35,9 +33,9 @@ def price_of_habits(
         hole: the hole.
         player: the player; ``player.habits`` are what is priced.
         plays: plays of each, 1 to 1,000,000,000.
-        seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every result to the last bit, whatever
-            the number of threads. It is the luck
-            of :func:`compare`.
+        seed: as in :func:`compare`, and it is the luck of it.
+        at: where every play begins, as in :func:`compare`.
+        lie: the lie there.
         threads: number of threads; None for every core.
         progress: a callable of (done, goal) in plays, or a tqdm bar.
 
@@ -58,13 +56,15 @@ def price_of_habits(
         True
 
     """
-    report = reporter(progress)
-    prices = core.price_of_habits(hole, player, plays=plays, seed=seed, threads=threads, progress=report)
+    seed, report = core.whole_seed(seed), reporter(progress)
+    prices = core.price_of_habits(
+        hole, player, plays=plays, seed=seed, at=at, lie=lie, threads=threads, progress=report
+    )
     return PriceOfHabits(hole, player, plays, seed, *prices)
 
 
-@dataclass(frozen=True)
-class PriceOfHabits:
+@dataclass(frozen=True, repr=False)
+class PriceOfHabits(Table):
     """What habits cost on a hole, by :func:`price_of_habits`.
 
     Every price is a paired difference: strokes with all the player's habits less strokes without the one, so that above
@@ -132,14 +132,6 @@ class PriceOfHabits:
             "worse": np.array([price.worse for price in prices]),
         }
 
-    def to_pandas(self) -> pandas.DataFrame:
-        """The columns as a pandas data frame; needs the extra ``frames``."""
-        return to_pandas(self.columns())
-
-    def to_polars(self) -> polars.DataFrame:
-        """The columns as a polars data frame; needs the extra ``frames``."""
-        return to_polars(self.columns())
-
     @property
     def _title(self) -> str:
         hole, plays = self.hole, "1 play" if self.plays == 1 else f"{self.plays:,} plays"
@@ -161,17 +153,6 @@ class PriceOfHabits:
     def _footer(self) -> str:
         error = "One play of each tells no error." if self.plays == 1 else "± is one standard error, paired."
         return "\n".join([f"Strokes a play, and shares of plays. {error}", *self._sentences])
-
-    def __repr__(self) -> str:
-        """The table and the sentences, to be read in a terminal."""
-        return f"{self._title}\n{text_table(*self._rows())}\n{self._footer}"
-
-    def to_markdown(self) -> str:
-        """The table in Markdown, with the sentences below it."""
-        return markdown_table(*self._rows(), self._title, self._footer)
-
-    def _repr_html_(self) -> str:
-        return html_table(*self._rows(), self._title, self._footer)
 
 
 def _saves(price: core.Difference) -> str:

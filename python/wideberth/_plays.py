@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._progress import reporter
-from wideberth._table import to_pandas, to_polars
-
-if TYPE_CHECKING:
-    import pandas
-    import polars
+from wideberth._table import Frames
 
 Column = np.ndarray[Any, Any]
 
@@ -23,8 +19,10 @@ def simulate(
     plan: core.Plan,
     *,
     plays: int = 1_000,
-    seed: int = 0,
+    seed: core._Seed = 0,
     maximum_score: int | None = None,
+    at: core._Place | None = None,
+    lie: core._Lie | None = None,
     threads: int | None = None,
     progress: Any = None,
 ) -> Plays:
@@ -35,10 +33,13 @@ def simulate(
         player: the player.
         plan: the plan.
         plays: number of plays. Every stroke is kept: a million plays take about a gigabyte.
-        seed: a whole number, 0 to 2**64 - 1, that fixes the luck; the plays are those that :func:`compare` counts under
-            the same seed.
+        seed: a whole number, 0 to 2**64 - 1, or what NumPy draws one of (a ``Generator``, ``BitGenerator`` or
+            ``SeedSequence``); it fixes the luck, and the plays are those that :func:`compare` counts under the same
+            seed.
         maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole
             out.
+        at: where every play begins, (x, y) in yards or a place such as ``along(250, left=8)``; None for the tee.
+        lie: the lie there, such as ``"rough"``; None for what the ground gives.
         threads: number of threads; None for every core.
         progress: a callable of (done, goal) in plays, or a tqdm bar.
 
@@ -69,13 +70,15 @@ def simulate(
         plays=plays,
         seed=seed,
         maximum_score=maximum_score,
+        at=at,
+        lie=lie,
         threads=threads,
         progress=reporter(progress),
     )
-    return Plays(by_play, {name: _named(column) for name, column in by_stroke.items()})
+    return Plays(by_play, {name: named(column) for name, column in by_stroke.items()})
 
 
-def _named(column: Column | tuple[Column, list[str]]) -> Column:
+def named(column: Column | tuple[Column, list[str]]) -> Column:
     """A column of names comes as codes and the names they stand for."""
     if isinstance(column, tuple):
         codes, names = column
@@ -87,7 +90,7 @@ def _same(mine: dict[str, Column], theirs: dict[str, Column]) -> bool:
     return mine.keys() == theirs.keys() and all(np.array_equal(mine[name], theirs[name]) for name in mine)
 
 
-class Plays:
+class Plays(Frames):
     """Plays of one plan with all their strokes."""
 
     def __init__(self, by_play: dict[str, Column], by_stroke: dict[str, Column]) -> None:
@@ -126,14 +129,6 @@ class Plays:
         ``unplayable``: bool.
         """
         return dict(self._by_stroke)
-
-    def to_pandas(self) -> pandas.DataFrame:
-        """The columns as a pandas data frame; needs the extra ``frames``."""
-        return to_pandas(self._by_stroke)
-
-    def to_polars(self) -> polars.DataFrame:
-        """The columns as a polars data frame; needs the extra ``frames``."""
-        return to_polars(self._by_stroke)
 
     def __eq__(self, other: object) -> bool:
         """Equal when every stroke of every play is."""

@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 import math
-from abc import ABC, abstractmethod
-from typing import TYPE_CHECKING, Any
+from abc import abstractmethod
+from typing import Any
 
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._table import digits, html_table, markdown_table, measured, text_table, to_pandas, to_polars, worth
-
-if TYPE_CHECKING:
-    import pandas
-    import polars
+from wideberth._table import Table, digits, measured, worth
 
 #: Most plays of everything ranked when it is played to a precision and no number of plays is given.
 MOST_PLAYS = 10_000_000
@@ -61,8 +57,8 @@ def alike(difference: core.Difference | core.EvenDifference) -> bool:
     return difference.better == 0 and difference.worse == 0
 
 
-class Ranked(ABC):
-    """What was played by the same player on the same hole with the same luck, fewest strokes first."""
+class Ranked(Table):
+    """What was played on the same hole with the same luck, fewest strokes first."""
 
     #: What each of those ranked is called; the heading of the first column, too.
     _kind: str
@@ -71,40 +67,20 @@ class Ranked(ABC):
     #: What was counted, by name.
     _ranking: core.Ranking | core.AroundRanking | core.EvenRanking
 
-    def __init__(
-        self, ranking: core.Ranking | core.AroundRanking | core.EvenRanking, hole: core.Hole, player: core.Player
-    ) -> None:
-        """Keep what was counted and what it is about."""
+    def __init__(self, ranking: core.Ranking | core.AroundRanking | core.EvenRanking, hole: core.Hole) -> None:
+        """Keep what was counted and the hole it is about."""
         self._ranking = ranking
         #: The hole played.
         self.hole = hole
-        #: The player.
-        self.player = player
 
     @property
     @abstractmethod
     def names(self) -> list[str]:
         """Names of those ranked, best first."""
 
-    @abstractmethod
-    def columns(self) -> dict[str, np.ndarray[Any, Any]]:
-        """The table as named NumPy columns."""
-
-    @property
-    @abstractmethod
-    def _title(self) -> str: ...
-
-    @abstractmethod
-    def _rows(self) -> tuple[list[str], list[list[str]]]:
-        """The header of the table shown, and its rows."""
-
-    @property
-    @abstractmethod
-    def _footer(self) -> str: ...
-
     def _parts(self) -> tuple[Any, ...]:
         """The counts and what they are about, in the order in which they are put together again."""
-        return self._ranking, self.hole, self.player
+        return self._ranking, self.hole
 
     def __reduce__(self) -> tuple[Any, ...]:
         """Pickle as the counts and what they are about."""
@@ -163,6 +139,15 @@ class Ranked(ABC):
         return "1 play each" if plays == 1 else f"{plays:,} plays each"
 
     @property
+    def _from(self) -> str:
+        """Where play began, if not on the tee."""
+        if isinstance(self._ranking, core.AroundRanking) or self._ranking.start is None:
+            return ""
+        (x, y), lie = self._ranking.start
+        away = math.hypot(self.hole.pin[0] - x, self.hole.pin[1] - y)
+        return f" from {away:.0f} yd, lie {lie.replace('_', ' ')}"
+
+    @property
     def _error_note(self) -> str:
         """What the errors shown are."""
         if self._ranking.plays == 1:
@@ -211,24 +196,3 @@ class Ranked(ABC):
         """A line of its own; nothing where every play was finished."""
         unfinished = sum(self._ranking.unfinished(name) for name in self.names)
         return f"\n{unfinished:,} plays were broken off at the stroke cap." if unfinished else ""
-
-    def to_pandas(self) -> pandas.DataFrame:
-        """The columns as a pandas data frame; needs the extra ``frames``."""
-        return to_pandas(self.columns())
-
-    def to_markdown(self) -> str:
-        """The ranked table in Markdown, with its caption and its notes."""
-        return markdown_table(*self._rows(), self._title, self._footer)
-
-    def to_polars(self) -> polars.DataFrame:
-        """The columns as a polars data frame; needs the extra ``frames``."""
-        return to_polars(self.columns())
-
-    def __repr__(self) -> str:
-        """The ranked table, to be read in a terminal."""
-        header, rows = self._rows()
-        return f"{self._title}\n{text_table(header, rows)}\n{self._footer}"
-
-    def _repr_html_(self) -> str:
-        header, rows = self._rows()
-        return html_table(header, rows, self._title, self._footer)

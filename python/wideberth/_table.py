@@ -5,8 +5,11 @@ from __future__ import annotations
 import html
 import math
 import re
+from abc import ABC, abstractmethod
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
+
+import numpy as np
 
 if TYPE_CHECKING:
     import pandas
@@ -89,19 +92,57 @@ def worth(mean: float, error: float, most: int = 2) -> str:
     return f"{round(mean, places) + 0.0:.{places}f}"
 
 
-def to_pandas(columns: dict[str, Any]) -> pandas.DataFrame:
-    """Make a pandas data frame of named columns; needs the extra ``frames``."""
-    try:
-        import pandas
-    except ImportError as error:
-        raise ImportError("to_pandas needs pandas: pip install 'wideberth[frames]'") from error
-    return pandas.DataFrame(columns)
+Columns = dict[str, np.ndarray[Any, Any]]
 
 
-def to_polars(columns: dict[str, Any]) -> polars.DataFrame:
-    """Make a polars data frame of named columns; needs the extra ``frames``."""
-    try:
-        import polars
-    except ImportError as error:
-        raise ImportError("to_polars needs polars: pip install 'wideberth[frames]'") from error
-    return polars.DataFrame(columns)
+class Frames(ABC):
+    """What has named columns, and so is a data frame to those who have one."""
+
+    @abstractmethod
+    def columns(self) -> Columns:
+        """The table as named NumPy columns of equal length."""
+
+    def to_pandas(self) -> pandas.DataFrame:
+        """The columns as a pandas data frame; needs the extra ``frames``."""
+        try:
+            import pandas
+        except ImportError as error:
+            raise ImportError("to_pandas needs pandas: pip install 'wideberth[frames]'") from error
+        return pandas.DataFrame(self.columns())
+
+    def to_polars(self) -> polars.DataFrame:
+        """The columns as a polars data frame; needs the extra ``frames``."""
+        try:
+            import polars
+        except ImportError as error:
+            raise ImportError("to_polars needs polars: pip install 'wideberth[frames]'") from error
+        return polars.DataFrame(self.columns())
+
+
+class Table(Frames):
+    """What is shown as a table with a caption above and notes below, in a terminal, in a notebook and in Markdown."""
+
+    @property
+    @abstractmethod
+    def _title(self) -> str:
+        """What stands above the table shown."""
+
+    @property
+    def _footer(self) -> str:
+        """What stands below it."""
+        return ""
+
+    @abstractmethod
+    def _rows(self) -> tuple[list[str], list[list[str]]]:
+        """The header of the table shown, and its rows."""
+
+    def to_markdown(self) -> str:
+        """The table in Markdown, with its caption and its notes."""
+        return markdown_table(*self._rows(), self._title, self._footer)
+
+    def __repr__(self) -> str:
+        """The table, to be read in a terminal."""
+        return "\n".join(part for part in (self._title, text_table(*self._rows()), self._footer) if part)
+
+    def _repr_html_(self) -> str:
+        return html_table(*self._rows(), self._title, self._footer)

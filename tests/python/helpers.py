@@ -17,6 +17,12 @@ def read_map(name):
     return (DATA / f"{name}.geojson").read_text("utf-8")
 
 
+def eight_irons(balls):
+    """A strategy of one's own: from afar an 8-iron up the plan, then the usual way."""
+    far = balls["to_pin"] > 130
+    return {"club": np.where(far, "8-iron", None), "target_x": balls["x"], "target_y": balls["y"] + 120.0}
+
+
 def sketch():
     """A par 4 with trouble of every kind."""
     return wb.Hole.sketch(

@@ -21,6 +21,8 @@ LONG = {
     "compare with players drawn": "wb.compare(hole, player, plans, plays=200, player_draws=1_000)",
     "compare evenly": "wb.compare_evenly(hole, player, plans, plays=3_200_000)",
     "compare evenly to a precision": "wb.compare_evenly(hole, player, plans, precision=0.0005)",
+    "own strategy": "wb.compare(hole, player, [wb.Plan('p', [], then=wb.strategy(lambda b: None))], plays=10**9)",
+    "compare players": "wb.compare_players(hole, {'a': player}, plays=1_000_000_000)",
     "around the green": "wb.around_the_green(hole, player, at=wb.short_of_green(20), plays=1_000_000_000)",
     "aim sweep": "wb.aim_sweep(hole, player, plays=1_000_000_000)",
     "from shots": "wb.Player.from_shots(shots, prior=player)",

@@ -30,6 +30,9 @@ SWEEP = wb.aim_sweep(HOLE, PLAYER, aims=[0, 5], plays=40, seed=2)
 
 #: Some of every public class, no two of them equal.
 EVEN = wb.compare_evenly(HOLE, PLAYER, PLANS, plays=64, seed=2)
+PLAYERS = wb.compare_players(HOLE, {"now": PLAYER, "better": PLAYER.with_changes(straighter=0.8)}, plays=300, seed=2)
+OWN = wb.strategy(helpers.eight_irons)
+NAMED = wb.strategy(helpers.eight_irons, name="b")
 GAINED = SOLVED.strokes_gained(wb.simulate(HOLE, PLAYER, PLANS[0], plays=20))
 
 THINGS = {
@@ -93,14 +96,17 @@ THINGS = {
         *(PLAYER.clubs[0].mishit_shape, PLAYER.clubs[-1].mishit_shape),
     ],
     wb.Objective: [wb.at_most(5), wb.at_most(6), wb.safe(price=5), wb.safe(blow_up=2, price=5)],
-    wb.Plan: [*PLANS, SOLVED_PLAN],
+    wb.Plan: [*PLANS, SOLVED_PLAN, *(wb.Plan("own", [], then=own) for own in (OWN, NAMED))],
     wb.PlanResult: RESULT.plans,
     wb.Player: [PLAYER, wb.Player.from_handicap(16.1), PLAYER.with_clubs([PLAYER.clubs[3]]).with_clubs(
         [wb.Club("driver", carry=230.7, carry_sd=12, lateral_sd=15)]
     ), PLAYER.with_habits(wb.Habits.none()), FITTED, KNOWN],
     wb.PriceOfHabits: [wb.price_of_habits(HOLE, PLAYER, plays=50, seed=seed) for seed in (2, 3)],
+    wb.PlayerResult: PLAYERS.players,
+    wb.PlayersComparison: [PLAYERS, wb.compare_players(HOLE, {"now": PLAYER}, plays=1)],
     wb.PlaysLike: [wb.plays_like(HOLE, PLAYER), wb.plays_like(HOLE, PLAYER, at=wb.short_of_green(120))],
     wb.Solution: [SOLVED, wb.evaluate(HOLE, PLAYER, "direct", cell=10)],
+    wb.Strategy: [OWN, NAMED, wb.strategy(helpers.eight_irons, otherwise="direct")],
     wb.ValueMap: [SOLVED.expected_strokes_map(lie=lie, cell=20) for lie in ("fairway", "rough")],
     wb.Wind: [wb.Wind(12.5, 270), wb.Wind(12.5, -90), wb.Wind(0, 0)],
     ball.Flight: [
@@ -163,8 +169,9 @@ def test_equality_and_hash_do_not_contradict(thing):
         hash(thing)
 
 
-#: A document cannot hold a solution.
-WRITTEN = [p for p in ALL if hasattr(type(p.values[0]), "from_json") and p.values[0] is not SOLVED_PLAN]
+#: A document holds neither a solution nor a function.
+UNWRITTEN = [id(plan) for plan in THINGS[wb.Plan] if not isinstance(plan.then, str)]
+WRITTEN = [p for p in ALL if hasattr(type(p.values[0]), "from_json") and id(p.values[0]) not in UNWRITTEN]
 
 
 @pytest.mark.parametrize("thing", WRITTEN)

@@ -450,9 +450,11 @@ fn plays_may_begin_anywhere() {
     };
     let scene = Scene::new(Arc::new(hole), Arc::new(player(10.0).prepare())).unwrap();
     let plan = Plan::new("at it", vec![Instruction::AtPin { clubs: 0 }], Then::Direct).unwrap();
-    let mut recording = record(scene, &plan, &question(200))
-        .unwrap()
-        .starting_at(begin);
+    let question = Question {
+        start: Some(begin),
+        ..question(200)
+    };
+    let mut recording = record(scene, &plan, &question).unwrap();
     recording.advance(200);
     let firsts = recording.strokes().iter().filter(|row| row.stroke == 1);
     assert!(firsts.clone().count() == 200 && firsts.clone().all(|row| row.told.from == begin));

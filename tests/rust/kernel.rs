@@ -416,34 +416,63 @@ fn a_hole_that_cannot_be_finished_is_broken_off() {
     assert!(run.plays().iter().all(|p| !p.unfinished && p.score == 9));
 }
 
-/// The first stroke of a plan from a place on the fairway of a hole of 390 yards.
-fn first_stroke(instructions: Vec<Instruction>, y: f64) -> Shot {
+/// The second stroke of a plan from a place on the fairway of a hole of 390 yards, the first being a pitch of 20 yards, with
+/// what was left to the pin before it; or why the plan is refused. Nobody strays or misses.
+fn second_stroke(then: Vec<Instruction>, y: f64) -> Result<(Shot, f64), String> {
     let fairway = rectangle(Surface::Fairway, (-20.0, 20.0), (20.0, 375.0));
-    let scene = scene(straight(4, 390.0, vec![fairway]), 18.0);
+    let hole = straight(4, 390.0, vec![fairway]);
+    let player = Player::from_handicap(18.0)
+        .expect("a player")
+        .without_spread();
+    let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare())).expect("a scene");
+    let pitch = Instruction::Exactly {
+        stroke: "pitch".to_owned(),
+        over: Aim::At { x: 0.0, y: 390.0 },
+        carry: Some(20.0),
+    };
+    let instructions = [pitch].into_iter().chain(then).collect();
     let plan = Plan::new("plan", instructions, Then::Direct).expect("a plan");
     let start = Situation {
         at: Point::new(0.0, y),
         lie: Lie::Fairway,
     };
-    let run = record(scene, &plan, &Question::new(Seed(1))).expect("a recording");
-    let mut run = run.starting_at(start);
+    let question = Question {
+        start: Some(start),
+        ..Question::new(Seed(1))
+    };
+    let mut run = record(scene, &plan, &question).map_err(|fault| fault.to_string())?;
     run.advance(1);
-    run.strokes()[0].told.shot
+    let second = run.strokes()[1].told;
+    Ok((second.shot, 390.0 - second.from.at.y))
 }
 
-/// From 120 yards or less a lay-up to 100 yards is done, and the next instruction is played; from farther away it is due.
+/// From 120 yards or less a lay-up to 100 yards is done, and the next instruction is played; from farther away it is due. Where
+/// it is done before anything is played, the plan is refused.
 #[test]
 fn a_lay_up_that_is_nearly_reached_is_done() {
     let more_club = Instruction::AtPin { clubs: 2 };
     let both = || vec![Instruction::Leave { yards: 100.0 }, more_club.clone()];
-    for left in [90.0, 100.0, 119.9] {
-        let next = first_stroke(vec![more_club.clone()], 390.0 - left);
-        assert_eq!(first_stroke(both(), 390.0 - left), next, "{left}");
+    let pitched = second_stroke(vec![], 250.0).expect("a stroke").1;
+    let run = 140.0 - pitched;
+    for left in [101.0, 110.0, 119.5] {
+        let y = 390.0 - left - run;
+        let (next, there) = second_stroke(vec![more_club.clone()], y).expect("a stroke");
+        assert!((there - left).abs() < 0.2, "{there}, not {left}");
+        assert_eq!(
+            second_stroke(both(), y).expect("a stroke").0,
+            next,
+            "{left}"
+        );
     }
-    let due = first_stroke(both(), 390.0 - 120.1);
+    let (due, _) = second_stroke(both(), 390.0 - 120.5 - run).expect("a stroke");
     assert!(
         (due.target - Point::new(0.0, 290.0)).norm() < 2.0,
         "{due:?}"
+    );
+    let refused = second_stroke(both(), 390.0 - 119.9).expect_err("overtaken");
+    assert!(
+        refused.contains("leave is 100; on this hole it must be below 100 yards"),
+        "{refused}"
     );
 }
 
@@ -458,11 +487,14 @@ fn an_exact_stroke_is_played_as_it_is_told() {
     let from = |lie, instruction| {
         let plan = Plan::new("p", vec![instruction], Then::Direct).expect("a plan");
         let scene = scene(straight(4, 390.0, vec![]), 18.0);
-        let run = record(scene, &plan, &Question::new(Seed(1))).expect("a recording");
-        let mut run = run.starting_at(Situation {
-            at: Point::new(1.0, 370.0),
-            lie,
-        });
+        let question = Question {
+            start: Some(Situation {
+                at: Point::new(1.0, 370.0),
+                lie,
+            }),
+            ..Question::new(Seed(1))
+        };
+        let mut run = record(scene, &plan, &question).expect("a recording");
         run.advance(1);
         run.strokes()[0].told.shot
     };

@@ -317,11 +317,10 @@ fn planned(scene: &Scene, from: Situation, instruction: Instruction) -> widebert
     let plan = Plan::new("one", vec![instruction], Then::Direct).unwrap();
     let question = Question {
         length: Length::Plays(1),
+        start: Some(from),
         ..Question::new(Seed(3))
     };
-    let mut run = record(scene.clone(), &plan, &question)
-        .unwrap()
-        .starting_at(from);
+    let mut run = record(scene.clone(), &plan, &question).unwrap();
     run.advance(1);
     run.strokes()[0].told.shot
 }

@@ -14,7 +14,7 @@ pub use opening::Opening;
 use crate::geometry::Point;
 use crate::hole::{Hole, Surface};
 use crate::noise::{PlayNoise, Seed};
-use crate::plan::{Direct, Scene, Steady, Strategy, Then};
+use crate::plan::{Scene, Then};
 use crate::player::Lie;
 use crate::rank::{Comparison, Question, Ranking};
 use crate::situation::Situation;
@@ -22,7 +22,6 @@ use crate::stats::Estimate;
 use opening::Place;
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
-use std::sync::Arc;
 
 /// The farthest from the edge of the green that the question makes sense, yards.
 pub const FARTHEST: f64 = 100.0;
@@ -53,11 +52,7 @@ impl Around {
         question: Question,
     ) -> Result<Self, AroundFault> {
         let start = lying(scene.hole(), at)?;
-        let then: Arc<dyn Strategy> = match then {
-            Then::Direct => Arc::new(Direct::new(&scene)),
-            Then::Steady => Arc::new(Steady::new(&scene)),
-            Then::Custom(strategy) => strategy.clone(),
-        };
+        let then = then.strategy(&scene);
         let place = Place {
             scene: &scene,
             start,
@@ -69,7 +64,11 @@ impl Around {
             .map(|opening| place.plan(opening.name(), opening))
             .collect::<Result<Vec<_>, _>>()?;
         let seed = question.seed;
-        let comparison = Comparison::new(scene.clone(), &plans, question)?.starting_at(start);
+        let start_here = Question {
+            start: Some(start),
+            ..question
+        };
+        let comparison = Comparison::new(scene.clone(), &plans, start_here)?;
         Ok(Around {
             firsts: vec![FirstStrokes::new(); openings.len()],
             scene,

@@ -201,8 +201,8 @@ impl Place<'_> {
             .collect::<Result<Vec<_>, _>>()?;
         let mut question = Question::new(LENGTH_SEED);
         question.length = Length::Plays(plays);
-        let run = Comparison::new(self.scene.clone(), &plans, question)?;
-        let mut run = run.starting_at(self.start);
+        question.start = Some(self.start);
+        let mut run = Comparison::new(self.scene.clone(), &plans, question)?;
         run.advance(plays);
         Ok(values[run.ranking().order()[0]])
     }

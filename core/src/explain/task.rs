@@ -109,7 +109,9 @@ fn scene(hole: Hole, bag: &Arc<Bag>) -> Result<Arc<Scene>, ExplainFault> {
 /// The player's ordinary game at the pin.
 fn holing_out(scene: &Scene) -> Result<Arc<Ready>, ExplainFault> {
     let plan = Plan::new("at the pin", Vec::new(), Then::Direct)?;
-    Ok(Arc::new(plan.ready(scene, Arc::new(Direct::new(scene)))?))
+    let tee = Situation::on_the_tee(scene.hole());
+    let then = Arc::new(Direct::new(scene));
+    Ok(Arc::new(plan.ready(scene, then, tee)?))
 }
 
 /// The player's ordinary stroke at the pin.

@@ -1,5 +1,5 @@
 //! A plan: instructions for the first strokes, then a strategy for the rest.
-use super::{Scene, Strategy};
+use super::{Direct, Scene, Steady, Strategy, Waves};
 use crate::geometry::Point;
 use crate::hole::Hole;
 use crate::player::{ClubId, Lie, PlayerFault};
@@ -116,6 +116,8 @@ pub enum Then {
     Steady,
     /// Any other strategy, prepared for the scene it will be played in.
     Custom(Arc<dyn Strategy>),
+    /// One that is asked for many balls at once; runs over many plays know how, single questions do not.
+    Waves(Waves),
 }
 
 impl std::fmt::Debug for Then {
@@ -128,7 +130,10 @@ impl PartialEq for Then {
     fn eq(&self, other: &Self) -> bool {
         match (self, other) {
             (Then::Custom(a), Then::Custom(b)) => Arc::ptr_eq(a, b),
-            _ => self.name() == other.name(),
+            (Then::Waves(a), Then::Waves(b)) => {
+                Arc::ptr_eq(&a.strategy, &b.strategy) && a.otherwise == b.otherwise
+            }
+            _ => self.name().is_some() && self.name() == other.name(),
         }
     }
 }
@@ -143,7 +148,18 @@ impl Then {
         match self {
             Then::Direct => Some("direct"),
             Then::Steady => Some("steady"),
-            Then::Custom(_) => None,
+            Then::Custom(_) | Then::Waves(_) => None,
+        }
+    }
+
+    /// The strategy for a scene, with which balls are played one at a time: of one that is asked by waves the usual way.
+    #[must_use]
+    pub fn strategy(&self, scene: &Scene) -> Arc<dyn Strategy> {
+        match self {
+            Then::Direct => Arc::new(Direct::new(scene)),
+            Then::Steady => Arc::new(Steady::new(scene)),
+            Then::Custom(strategy) => strategy.clone(),
+            Then::Waves(waves) => waves.otherwise.strategy(scene),
         }
     }
 
@@ -185,7 +201,7 @@ pub enum PlanFault {
         /// What is allowed.
         allowed: &'static str,
     },
-    /// An instruction that would never be played: from the tee its place is as good as reached.
+    /// An instruction that would never be played: from the start its place is as good as reached.
     #[error(
         "{field} is {value}; on this hole it must be {allowed}: a place that is not more than 20 yards ahead of the \
          ball is passed over"
@@ -291,11 +307,17 @@ impl Plan {
         &self.then
     }
 
-    /// The plan for this player on this hole, ready to be played.
+    /// The plan for this player on this hole, ready to be played from `start` on.
     ///
     /// # Errors
-    /// A strategy for another scene, a club that the player has not, an instruction that would be passed over on the tee.
-    pub(crate) fn ready(&self, scene: &Scene, then: Arc<dyn Strategy>) -> Result<Ready, PlanFault> {
+    /// A strategy for another scene, a club that the player has not, an instruction that would be passed over at the
+    /// start.
+    pub(crate) fn ready(
+        &self,
+        scene: &Scene,
+        then: Arc<dyn Strategy>,
+        start: Situation,
+    ) -> Result<Ready, PlanFault> {
         if !then.suits(scene) {
             return Err(PlanFault::OtherScene {
                 plan: self.name.clone(),
@@ -307,15 +329,20 @@ impl Plan {
             .enumerate()
             .map(|(i, instruction)| {
                 let step = instruction.ready(&self.name, i + 1, scene)?;
-                step.check(scene).map_err(|fault| PlanFault::Instruction {
-                    plan: self.name.clone(),
-                    number: i + 1,
-                    fault: Box::new(fault),
-                })?;
+                step.check(scene, start)
+                    .map_err(|fault| PlanFault::Instruction {
+                        plan: self.name.clone(),
+                        number: i + 1,
+                        fault: Box::new(fault),
+                    })?;
                 Ok(step)
             })
             .collect::<Result<_, _>>()?;
-        Ok(Ready { steps, then })
+        let own = match &self.then {
+            Then::Waves(waves) => Some(waves.clone()),
+            _ => None,
+        };
+        Ok(Ready { steps, then, own })
     }
 }
 
@@ -436,6 +463,8 @@ fn leaving(scene: &Scene, yards: f64) -> Point {
 pub(crate) struct Ready {
     steps: Vec<Step>,
     then: Arc<dyn Strategy>,
+    /// What is asked by waves before that.
+    own: Option<Waves>,
 }
 
 enum Step {
@@ -469,20 +498,20 @@ enum Step {
 const OVERTAKEN: f64 = 20.0;
 
 impl Ready {
-    /// The shot from a situation, and which instruction comes after it; `next` is the one due now.
+    /// The shot of the instruction that is played from a situation, if any is, and which comes after it; `next` is the one
+    /// due now.
     ///
     /// An instruction is meant for a ball in play from tee, fairway or rough. From trouble and on the
     /// green the strategy decides, and the instruction stays due; only an exact stroke is played from every lie that it
     /// suits, and passed over elsewhere. One that has been overtaken (its
     /// landing place is behind the ball or no more than 20 yards ahead) is done: the next one is due.
-    /// `played` counts strokes and penalties so far.
-    pub(crate) fn choose(
+    #[inline]
+    pub(crate) fn instructed(
         &self,
         scene: &Scene,
         from: Situation,
         next: usize,
-        played: u8,
-    ) -> (Shot, usize) {
+    ) -> (Option<Shot>, usize) {
         let in_play = matches!(
             from.lie,
             Lie::Tee | Lie::Fairway | Lie::FirstCut | Lie::Rough
@@ -494,10 +523,15 @@ impl Ready {
             }
             due += 1;
             if let Some(shot) = step.shot(scene, from) {
-                return (shot, due);
+                return (Some(shot), due);
             }
         }
-        (self.then.choose_after(scene, from, played), due)
+        (None, due)
+    }
+
+    /// What is asked by waves for balls without an instruction.
+    pub(crate) fn own(&self) -> Option<&Waves> {
+        self.own.as_ref()
     }
 
     pub(crate) fn strategy(&self) -> &dyn Strategy {
@@ -518,15 +552,16 @@ impl Step {
         }
     }
 
-    /// Refuses a step that has been overtaken on the tee.
-    fn check(&self, scene: &Scene) -> Result<(), PlanFault> {
-        let (hole, tee) = (scene.hole(), Situation::on_the_tee(scene.hole()));
-        if self.ahead(hole, tee) > OVERTAKEN {
+    /// Refuses a step that has been overtaken at the start.
+    fn check(&self, scene: &Scene, start: Situation) -> Result<(), PlanFault> {
+        let hole = scene.hole();
+        if self.ahead(hole, start) > OVERTAKEN {
             return Ok(());
         }
-        let most = tee.to_pin(hole) - OVERTAKEN;
+        let most = start.to_pin(hole) - OVERTAKEN;
+        let least = hole.line().station(start.at).along + OVERTAKEN;
         let from_pin = || format!("below {most:.0} yards");
-        let from_tee = || format!("more than {OVERTAKEN} yards along the line of play");
+        let from_tee = || format!("more than {least:.0} yards along the line of play");
         let (field, value, allowed) = match *self {
             Step::Swing { along, .. } => ("the aim", along, from_tee()),
             Step::Carry { along, .. } => ("the place to carry", along, from_tee()),

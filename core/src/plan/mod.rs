@@ -6,23 +6,27 @@ mod document;
 mod escape;
 mod instruction;
 mod outlook;
+mod playable;
 mod plays_like;
 mod reach;
 mod scene;
 mod stations;
 mod steady;
 mod suggest;
+mod wave;
 
 pub use direct::Direct;
 pub use escape::Escapes;
 pub use instruction::{Aim, Instruction, Plan, PlanFault, Then};
 pub use outlook::Outlook;
+pub use playable::ShotFault;
 pub use plays_like::{PlaysLike, PlaysLikeFault};
 pub use reach::Reach;
 pub use scene::{Assessment, Scene};
 pub(crate) use scene::{LEAST_SWING, LONGEST_FRINGE_PUTT};
 pub use steady::Steady;
 pub use suggest::suggest_plans;
+pub use wave::{AnswerFault, Ball, WaveFault, WaveStrategy, Waves};
 
 pub(crate) use instruction::Ready;
 

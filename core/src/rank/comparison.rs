@@ -1,21 +1,24 @@
-//! Plans played side by side under the same luck.
+//! Plans, or players, under the same luck.
+use super::prepare::{apart, names, ready, ready_one};
 use super::question::FIRST_LOOK;
 use super::ranking::{Counts, Pair};
-use super::{CompareFault, Length, MOST_PLANS, Question, Ranking};
+use super::{CompareFault, Length, Question, Ranking};
+use crate::hole::Hole;
 use crate::noise::PlayNoise;
-use crate::plan::{Direct, Plan, PlanFault, Ready, Scene, Steady, Strategy, Then};
+use crate::plan::{Plan, Ready, Scene, WaveFault};
+use crate::player::Bag;
 use crate::shot::Stroke;
-use crate::simulate::{Checkpoint, Recording, Tally, Told, play};
+use crate::simulate::{Checkpoint, Played, Tally, Told, abreast, play, wave_end};
 use crate::situation::Situation;
 use rayon::prelude::*;
 use std::sync::Arc;
 
 /// A comparison under way: it advances in waves, and can be left at any time.
 pub struct Comparison {
-    scene: Scene,
     start: Situation,
+    par: u8,
     names: Vec<String>,
-    plans: Vec<Ready>,
+    sides: Vec<Side>,
     question: Question,
     milestones: Vec<Checkpoint>,
     sums: Sums,
@@ -23,7 +26,18 @@ pub struct Comparison {
     first: u64,
     plays: u64,
     finished: bool,
+    fault: Option<WaveFault>,
 }
+
+/// One of those compared: a plan as a player plays it.
+struct Side {
+    scene: Arc<Scene>,
+    plan: Ready,
+}
+
+/// The scores of some plays, and what else is told of them, under a side whose strategy is asked by waves; None under others,
+/// which are played one at a time.
+type Abreast = Option<Vec<(Played, ())>>;
 
 impl Comparison {
     /// Checks everything and prepares the plans; nothing has been played yet.
@@ -33,27 +47,70 @@ impl Comparison {
     pub fn new(scene: Scene, plans: &[Plan], question: Question) -> Result<Self, CompareFault> {
         question.check(scene.hole())?;
         let names = names(plans)?;
-        let plans = ready(&scene, plans)?;
-        let milestones: Vec<Checkpoint> = question.checkpoints.iter().map(|(_, c)| *c).collect();
-        let sums = Sums::new(plans.len(), milestones.len());
-        Ok(Comparison {
-            start: Situation::on_the_tee(scene.hole()),
-            scene,
+        let plans = ready(&scene, plans, question.begins(scene.hole()))?;
+        let scene = Arc::new(scene);
+        let side = |plan| Side {
+            scene: scene.clone(),
+            plan,
+        };
+        let hole = scene.hole();
+        Ok(Self::of(
+            hole,
             names,
-            plans,
+            plans.into_iter().map(side).collect(),
+            question,
+        ))
+    }
+
+    /// The same for players, each with a name of its own, who all play one plan.
+    ///
+    /// # Errors
+    /// As for plans; a player who cannot be prepared for the hole, or cannot follow the plan.
+    pub fn of_players(
+        hole: &Arc<Hole>,
+        players: &[(String, Arc<Bag>)],
+        plan: &Plan,
+        question: Question,
+    ) -> Result<Self, CompareFault> {
+        question.check(hole)?;
+        let (names, bags): (Vec<String>, Vec<_>) = players.iter().cloned().unzip();
+        apart("players", &names).map_err(|fault| match fault {
+            CompareFault::NoPlans => CompareFault::NoPlayers,
+            other => other,
+        })?;
+        let side = |(name, bag): (&String, Arc<Bag>)| {
+            let prepared = || -> Result<Side, CompareFault> {
+                let scene = Scene::new(hole.clone(), bag)?;
+                let plan = ready_one(&scene, plan, &question)?;
+                Ok(Side {
+                    scene: Arc::new(scene),
+                    plan,
+                })
+            };
+            prepared().map_err(|fault| CompareFault::Side {
+                name: name.clone(),
+                fault: Box::new(fault),
+            })
+        };
+        let sides = names.iter().zip(bags).map(side).collect::<Result<_, _>>()?;
+        Ok(Self::of(hole, names, sides, question))
+    }
+
+    fn of(hole: &Hole, names: Vec<String>, sides: Vec<Side>, question: Question) -> Self {
+        let milestones: Vec<Checkpoint> = question.checkpoints.iter().map(|(_, c)| *c).collect();
+        Comparison {
+            start: question.begins(hole),
+            par: hole.par(),
+            sums: Sums::new(sides.len(), milestones.len()),
+            names,
+            sides,
             question,
             milestones,
-            sums,
             first: 0,
             plays: 0,
             finished: false,
-        })
-    }
-
-    /// The same comparison with every play begun from `start` in place of the tee; for before anything is played.
-    #[must_use]
-    pub fn starting_at(self, start: Situation) -> Self {
-        Comparison { start, ..self }
+            fault: None,
+        }
     }
 
     /// The same comparison with the luck of the plays from number `first` on; for before anything is played.
@@ -77,14 +134,14 @@ impl Comparison {
     /// Names of the clubs that at least every other play of some plan uses, in the order of the bag.
     pub(super) fn clubs_used(&self) -> Vec<String> {
         const PLAYS: u64 = 100;
-        let bag = self.scene.bag();
+        let bag = self.sides[0].scene.bag();
         let mut used = vec![false; bag.len()];
-        for plan in &self.plans {
+        for Side { scene, plan } in &self.sides {
             let mut plays_with = vec![0; bag.len()];
             for number in 0..PLAYS {
                 let mut strokes: Vec<Told> = Vec::new();
                 let luck = PlayNoise::new(self.question.seed, number);
-                play(&self.scene, plan, self.start, luck, u8::MAX, &mut strokes);
+                play(scene, plan, self.start, luck, u8::MAX, &mut strokes);
                 for (club, plays) in bag.clubs().zip(&mut plays_with) {
                     let with = |told: &Told| told.shot.stroke == Stroke::Swing(club);
                     *plays += u64::from(strokes.iter().any(with));
@@ -102,6 +159,11 @@ impl Comparison {
     #[must_use]
     pub fn plays(&self) -> u64 {
         self.plays
+    }
+
+    /// What a strategy broke the run off with, if one did: then it is finished, and tells of the plays before.
+    pub fn take_fault(&mut self) -> Option<WaveFault> {
+        self.fault.take()
     }
 
     /// True when the question has been answered.
@@ -126,14 +188,24 @@ impl Comparison {
     }
 
     /// Plays up to `count` more plays of every plan on the current thread pool, not beyond the next
-    /// stop.
+    /// stop; more where a strategy is asked by waves, so that its waves are always the same.
     pub fn advance(&mut self, count: u64) {
         if self.finished {
             return;
         }
-        let stop = self.next_stop().min(self.plays.saturating_add(count));
-        let sums = self.played(self.first + self.plays, self.first + stop);
-        self.sums.merge(&sums);
+        let end = if self.sides.iter().any(|side| side.plan.own().is_some()) {
+            wave_end(self.plays, count)
+        } else {
+            self.plays.saturating_add(count)
+        };
+        let stop = self.next_stop().min(end);
+        match self.played(self.plays, stop) {
+            Ok(sums) => self.sums.merge(&sums),
+            Err(fault) => {
+                (self.fault, self.finished) = (Some(fault), true);
+                return;
+            }
+        }
         self.plays = stop;
         self.finished = match self.question.length {
             Length::Plays(n) => stop == n,
@@ -152,32 +224,71 @@ impl Comparison {
         look == plays
     }
 
-    fn played(&self, from: u64, to: u64) -> Sums {
+    fn played(&self, from: u64, to: u64) -> Result<Sums, WaveFault> {
         /// Plays taken together: one plan's plays in a row keep its paths warm.
         const BLOCK: u64 = 128;
-        let new = || Sums::new(self.plans.len(), self.milestones.len());
-        (0..(to - from).div_ceil(BLOCK))
+        let new = || Sums::new(self.sides.len(), self.milestones.len());
+        let sides = self.sides.iter().map(|side| self.abreast(side, from, to));
+        let own: Vec<Abreast> = sides.collect::<Result<_, _>>()?;
+        let own = |side: usize, number: u64| {
+            let played = own[side].as_ref();
+            played.map(|plays| plays[(number - from) as usize].0)
+        };
+        Ok((0..(to - from).div_ceil(BLOCK))
             .into_par_iter()
             .fold(new, |mut sums, block| {
                 let start = from + block * BLOCK;
-                self.play_block(start, (start + BLOCK).min(to), &mut sums);
+                self.play_block(start, (start + BLOCK).min(to), &own, &mut sums);
                 sums
             })
             .reduce(new, |mut a, b| {
                 a.merge(&b);
                 a
-            })
+            }))
     }
 
-    fn play_block(&self, from: u64, to: u64, sums: &mut Sums) {
-        let blow_up = self.scene.hole().par() + self.question.blow_up;
-        let pick_up = self.question.maximum_score.unwrap_or(u8::MAX);
+    /// Plays side by side what is asked by waves.
+    fn abreast(&self, side: &Side, from: u64, to: u64) -> Result<Abreast, WaveFault> {
+        let Some(own) = side.plan.own() else {
+            return Ok(None);
+        };
+        let mut played = Vec::new();
+        while from + (played.len() as u64) < to {
+            let done = from + played.len() as u64;
+            let end = wave_end(done, 1).min(to);
+            played.extend(abreast(
+                &side.scene,
+                (&side.plan, own),
+                self.start,
+                self.question.seed,
+                self.pick_up(),
+                self.first + done..self.first + end,
+            )?);
+        }
+        Ok(Some(played))
+    }
+
+    fn pick_up(&self) -> u8 {
+        self.question.maximum_score.unwrap_or(u8::MAX)
+    }
+
+    fn play_block(
+        &self,
+        from: u64,
+        to: u64,
+        own: &impl Fn(usize, u64) -> Option<Played>,
+        sums: &mut Sums,
+    ) {
+        let blow_up = self.par + self.question.blow_up;
         let mut scores = [0u8; 128];
         sums.blocks.clear();
-        for (plan, tally) in self.plans.iter().zip(&mut sums.tallies) {
+        let sides = self.sides.iter().zip(&mut sums.tallies).enumerate();
+        for (at, (Side { scene, plan }, tally)) in sides {
             for (slot, number) in scores.iter_mut().zip(from..to) {
-                let luck = PlayNoise::new(self.question.seed, number);
-                let played = play(&self.scene, plan, self.start, luck, pick_up, &mut ());
+                let played = own(at, number).unwrap_or_else(|| {
+                    let luck = PlayNoise::new(self.question.seed, self.first + number);
+                    play(scene, plan, self.start, luck, self.pick_up(), &mut ())
+                });
                 tally.add(&played, blow_up, &self.milestones);
                 *slot = played.score;
             }
@@ -194,66 +305,12 @@ impl Comparison {
         Ranking::of(Counts {
             plays: self.plays,
             question: self.question.clone(),
-            par: self.scene.hole().par(),
+            par: self.par,
             names: self.names.clone(),
             tallies: self.sums.tallies.clone(),
             pairs: self.sums.pairs.clone(),
         })
     }
-}
-
-/// The names of plans that can be told apart by them.
-pub(super) fn names(plans: &[Plan]) -> Result<Vec<String>, CompareFault> {
-    if plans.is_empty() {
-        return Err(CompareFault::NoPlans);
-    }
-    if plans.len() > MOST_PLANS {
-        return Err(CompareFault::TooManyPlans { given: plans.len() });
-    }
-    let names: Vec<String> = plans.iter().map(|p| p.name().to_owned()).collect();
-    match (1..names.len()).find(|&i| names[..i].contains(&names[i])) {
-        Some(i) => Err(CompareFault::SameName {
-            name: names[i].clone(),
-        }),
-        None => Ok(names),
-    }
-}
-
-/// Prepares plans, each strategy once.
-pub(super) fn ready(scene: &Scene, plans: &[Plan]) -> Result<Vec<Ready>, PlanFault> {
-    let mut direct: Option<Arc<dyn Strategy>> = None;
-    let mut steady: Option<Arc<dyn Strategy>> = None;
-    plans
-        .iter()
-        .map(|plan| {
-            let then = match plan.then() {
-                Then::Direct => direct
-                    .get_or_insert_with(|| Arc::new(Direct::new(scene)))
-                    .clone(),
-                Then::Steady => steady
-                    .get_or_insert_with(|| Arc::new(Steady::new(scene)))
-                    .clone(),
-                Then::Custom(strategy) => strategy.clone(),
-            };
-            plan.ready(scene, then)
-        })
-        .collect()
-}
-
-/// Prepares a run of one plan that keeps every stroke.
-///
-/// # Errors
-/// As for [`Comparison::new`].
-pub fn record(scene: Scene, plan: &Plan, question: &Question) -> Result<Recording, CompareFault> {
-    question.check(scene.hole())?;
-    let mut plans = ready(&scene, std::slice::from_ref(plan))?;
-    let plan = plans.pop().ok_or(CompareFault::NoPlans)?;
-    Ok(Recording::new(
-        scene,
-        plan,
-        question.seed,
-        question.maximum_score.unwrap_or(u8::MAX),
-    ))
 }
 
 /// Everything counted: per plan, and per pair of plans.

@@ -1,11 +1,10 @@
 //! Plans compared on even luck: the plays of a set share their luck out among themselves.
-use super::comparison::{names, ready};
 use super::even_ranking::EvenRanking;
+use super::prepare::{names, not_own, ready};
 use super::{CompareFault, Length, Question};
 use crate::noise::{Seed, keys};
 use crate::plan::{Plan, Ready, Scene};
 use crate::simulate::{Playing, Tally};
-use crate::situation::Situation;
 use crate::solve::scrambled;
 use rayon::prelude::*;
 use std::cmp::Ordering;
@@ -102,8 +101,11 @@ impl EvenComparison {
         plays: u64,
     ) -> Result<Self, CompareFault> {
         question.check(scene.hole())?;
+        for plan in plans {
+            not_own(plan, "it is compared on common luck, not on even luck")?;
+        }
         let names = names(plans)?;
-        let plans = ready(&scene, plans)?;
+        let plans = ready(&scene, plans, question.begins(scene.hole()))?;
         Ok(EvenComparison {
             scene,
             names,
@@ -197,7 +199,7 @@ impl EvenComparison {
         let blow_up = self.scene.hole().par() + self.question.blow_up;
         let pick_up = self.question.maximum_score.unwrap_or(u8::MAX);
         let seed: Seed = self.question.seed;
-        let start = Playing::new(Situation::on_the_tee(self.scene.hole()));
+        let start = Playing::new(self.question.begins(self.scene.hole()));
         let mut done = SetTally {
             tally: Tally::new(0),
             strokes: 0,

@@ -1,5 +1,5 @@
 //! Where blow-ups lose their strokes: every stroke of them valued, and the losses added up by kind.
-use super::comparison::ready;
+use super::prepare::{not_own, ready_one};
 use super::{CompareFault, Question};
 use crate::hole::Surface;
 use crate::noise::PlayNoise;
@@ -7,7 +7,6 @@ use crate::plan::{Plan, Ready, Scene};
 use crate::player::{Bag, Lie, Touch};
 use crate::shot::{Next, Stroke};
 use crate::simulate::{Cause, Played, Told, cause, play};
-use crate::situation::Situation;
 use crate::solve::{Recorded, Solution, Valued};
 use crate::stats::{Estimate, PartOfTotal, Parts};
 use rayon::prelude::*;
@@ -143,8 +142,8 @@ impl Losing {
     ) -> Result<Self, CompareFault> {
         question.check(scene.hole())?;
         suits(&scene, &solution)?;
-        let mut plans = ready(&scene, std::slice::from_ref(plan))?;
-        let plan = plans.pop().ok_or(CompareFault::NoPlans)?;
+        not_own(plan, "what its blow-ups lose is not told")?;
+        let plan = ready_one(&scene, plan, &question)?;
         let parts = Parts::new(kinds.labels(scene.bag()).len());
         Ok(Losing {
             scene,
@@ -193,7 +192,7 @@ impl Losing {
         told.clear();
         let luck = PlayNoise::new(self.question.seed, number);
         let pick_up = self.question.maximum_score.unwrap_or(u8::MAX);
-        let start = Situation::on_the_tee(self.scene.hole());
+        let start = self.question.begins(self.scene.hole());
         let played: Played = play(&self.scene, &self.plan, start, luck, pick_up, told);
         if played.score < self.scene.hole().par() + self.question.blow_up {
             return;

@@ -72,7 +72,10 @@ impl PlayersRun {
         if plays < 2 {
             return fault("plays", 1.0, "2 or more with player_draws");
         }
-        if let Some(plan) = plans.iter().find(|p| matches!(p.then(), Then::Custom(_))) {
+        if let Some(plan) = plans
+            .iter()
+            .find(|p| matches!(p.then(), Then::Custom(_) | Then::Waves(_)))
+        {
             return Err(CompareFault::OnePlayer {
                 plan: plan.name().to_owned(),
             });

@@ -4,6 +4,7 @@ use crate::noise::Seed;
 use crate::plan::PlanFault;
 use crate::setting::SettingFault;
 use crate::simulate::Checkpoint;
+use crate::situation::{PlaceFault, Situation};
 use serde::{Deserialize, Serialize};
 
 /// What is asked about some plans.
@@ -19,6 +20,9 @@ pub struct Question {
     pub checkpoints: Vec<(String, Checkpoint)>,
     /// The score at which the ball is picked up (Maximum Score, Rule 21.2), if there is one.
     pub maximum_score: Option<u8>,
+    /// What every play begins from; None for the tee.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub start: Option<Situation>,
 }
 
 /// When a comparison ends.
@@ -49,18 +53,33 @@ pub const MOST_PLANS: usize = 500;
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum CompareFault {
+    /// No players.
+    #[error("players is empty; give at least one player")]
+    NoPlayers,
+    /// A player who cannot be prepared for the hole, or cannot follow the plan.
+    #[error("player {name:?}: {fault}")]
+    Side {
+        /// The name that tells the player from others.
+        name: String,
+        /// Why.
+        fault: Box<CompareFault>,
+    },
     /// No plans.
     #[error("plans is empty; give at least one plan")]
     NoPlans,
-    /// Too many plans.
-    #[error("plans has {given} entries; it must have 1 to {MOST_PLANS}")]
-    TooManyPlans {
+    /// Too many plans or players.
+    #[error("{field} has {given} entries; it must have 1 to {MOST_PLANS}")]
+    TooMany {
+        /// What there are too many of.
+        field: &'static str,
         /// How many were given.
         given: usize,
     },
-    /// Two plans with one name.
-    #[error("plans has two named {name:?}; names must differ, they tell the results apart")]
+    /// Two plans or players with one name.
+    #[error("{field} has two named {name:?}; names must differ, they tell the results apart")]
     SameName {
+        /// What they are.
+        field: &'static str,
         /// The name.
         name: String,
     },
@@ -70,6 +89,9 @@ pub enum CompareFault {
     /// A player who cannot be prepared for the hole.
     #[error(transparent)]
     Setting(#[from] SettingFault),
+    /// A place that no play begins from.
+    #[error(transparent)]
+    Place(#[from] PlaceFault),
     /// A solution worked out for another hole or player.
     #[error("solved is a solution for another hole or player; it must be one for those that play")]
     OtherScene,
@@ -85,11 +107,20 @@ pub enum CompareFault {
     },
     /// A plan that cannot be played by other players than the one its strategy was prepared for.
     #[error(
-        "plan {plan:?} was solved for one player, so it cannot be played by others: leave out player_draws"
+        "plan {plan:?} goes on as was solved for one player, or by a strategy of your own, so it cannot be played by others: \
+         leave out player_draws"
     )]
     OnePlayer {
         /// Its name.
         plan: String,
+    },
+    /// A plan whose strategy is asked by waves, where balls are played one at a time.
+    #[error("plan {plan:?} goes on by a strategy of your own; {instead}")]
+    Own {
+        /// Its name.
+        plan: String,
+        /// What can be done.
+        instead: &'static str,
     },
     /// A drawn player who cannot be prepared for the hole.
     #[error("player {number} of those drawn cannot play here: {fault}")]
@@ -117,7 +148,14 @@ impl Question {
             blow_up: 3,
             checkpoints: Vec::new(),
             maximum_score: None,
+            start: None,
         }
+    }
+
+    /// What every play begins from.
+    #[must_use]
+    pub fn begins(&self, hole: &Hole) -> Situation {
+        self.start.unwrap_or_else(|| Situation::on_the_tee(hole))
     }
 
     pub(super) fn check(&self, hole: &Hole) -> Result<(), CompareFault> {
@@ -170,6 +208,9 @@ impl Question {
                 most > hole.par() && most <= 60,
                 "above par and at most 60",
             )?;
+        }
+        if let Some(Situation { at, lie }) = self.start {
+            Situation::lying(hole, at, Some(lie))?;
         }
         match self.checkpoints.iter().find(|(_, c)| !c.is_valid()) {
             Some((name, _)) => Err(CompareFault::Checkpoint { name: name.clone() }),

@@ -107,6 +107,16 @@ impl Playing {
         }
     }
 
+    /// Strokes and penalties so far.
+    pub(super) fn score(&self) -> u8 {
+        self.played.score
+    }
+
+    /// The shot of the instruction that is due, if any is, and which comes after it.
+    pub(super) fn instructed(&self, scene: &Scene, plan: &Ready) -> (Option<Shot>, usize) {
+        plan.instructed(scene, self.ball, self.due)
+    }
+
     /// Where the next stroke is played from.
     pub(crate) fn ball(&self) -> Situation {
         self.ball
@@ -132,8 +142,24 @@ impl Playing {
         pick_up: u8,
         listener: &mut impl Listener,
     ) -> bool {
+        let choice = plan.instructed(scene, self.ball, self.due);
+        self.chosen(scene, plan, choice, noise, pick_up, listener)
+    }
+
+    /// Makes a stroke with a shot, or the one that the plan's strategy chooses, and says which instruction comes after it;
+    /// true if it was the last.
+    #[inline]
+    pub(super) fn chosen(
+        &mut self,
+        scene: &Scene,
+        plan: &Ready,
+        (shot, then_due): (Option<Shot>, usize),
+        noise: &Noise,
+        pick_up: u8,
+        listener: &mut impl Listener,
+    ) -> bool {
         let (ball, played) = (self.ball, &mut self.played);
-        let (shot, then_due) = plan.choose(scene, ball, self.due, played.score);
+        let shot = shot.unwrap_or_else(|| plan.strategy().choose_after(scene, ball, played.score));
         played.before(scene, ball);
         let outcome = scene.resolve(ball, &shot, noise);
         played.score += 1;

@@ -1,7 +1,7 @@
 //! Every stroke of every play, for those who ask for it.
-use super::{Played, Told, play};
+use super::{Played, Told, abreast, play, wave_end};
 use crate::noise::{PlayNoise, Seed};
-use crate::plan::{Ready, Scene};
+use crate::plan::{Ready, Scene, WaveFault};
 use crate::situation::Situation;
 use rayon::prelude::*;
 
@@ -25,31 +25,42 @@ pub struct Recording {
     pick_up: u8,
     plays: Vec<Played>,
     strokes: Vec<StrokeRow>,
+    fault: Option<WaveFault>,
 }
 
 impl Recording {
-    pub(crate) fn new(scene: Scene, plan: Ready, seed: Seed, pick_up: u8) -> Self {
+    pub(crate) fn new(
+        start: Situation,
+        scene: Scene,
+        plan: Ready,
+        seed: Seed,
+        pick_up: u8,
+    ) -> Self {
         Recording {
-            start: Situation::on_the_tee(scene.hole()),
+            start,
             scene,
             plan,
             seed,
             pick_up,
             plays: Vec::new(),
             strokes: Vec::new(),
+            fault: None,
         }
     }
 
-    /// The same recording with every play begun from `start` in place of the tee; for before anything is played.
-    #[must_use]
-    pub fn starting_at(self, start: Situation) -> Self {
-        Recording { start, ..self }
+    /// Plays `count` more plays on the current thread pool; nothing more once a strategy has broken the run off.
+    pub fn advance(&mut self, count: u64) {
+        let (done, end) = (self.plays.len() as u64, self.plays.len() as u64 + count);
+        let told = if self.plan.own().is_some() {
+            self.abreast(done, end)
+        } else {
+            self.one_by_one(done, end)
+        };
+        self.keep(done, told);
     }
 
-    /// Plays `count` more plays on the current thread pool.
-    pub fn advance(&mut self, count: u64) {
-        let done = self.plays.len() as u64;
-        let told: Vec<(Played, Vec<Told>)> = (done..done + count)
+    fn one_by_one(&self, done: u64, end: u64) -> Vec<(Played, Vec<Told>)> {
+        (done..end)
             .into_par_iter()
             .map(|number| {
                 let mut strokes = Vec::with_capacity(8);
@@ -64,7 +75,55 @@ impl Recording {
                 );
                 (played, strokes)
             })
-            .collect();
+            .collect()
+    }
+
+    /// Plays what is asked by waves, as far as it goes.
+    fn abreast(&mut self, done: u64, end: u64) -> Vec<(Played, Vec<Told>)> {
+        let mut told = Vec::new();
+        let mut from = done;
+        while let (Some(own), None, true) = (self.plan.own(), &self.fault, from < end) {
+            let to = wave_end(from, 1).min(end);
+            let plan = (&self.plan, own);
+            match abreast(
+                &self.scene,
+                plan,
+                self.start,
+                self.seed,
+                self.pick_up,
+                from..to,
+            ) {
+                Ok(plays) => told.extend(plays),
+                Err(fault) => self.fault = Some(fault),
+            }
+            from = to;
+        }
+        told
+    }
+
+    /// What a strategy broke the run off with, if one did.
+    pub fn take_fault(&mut self) -> Option<WaveFault> {
+        self.fault.take()
+    }
+
+    /// True when a strategy has broken the run off.
+    #[must_use]
+    pub fn is_broken_off(&self) -> bool {
+        self.fault.is_some()
+    }
+
+    /// Plays to ask for next, of so many that are wanted and `left`, for waves of a strategy of one's own that are always
+    /// the same.
+    #[must_use]
+    pub fn next_wave(&self, wanted: u64, left: u64) -> u64 {
+        let done = self.plays.len() as u64;
+        match self.plan.own() {
+            Some(_) => (wave_end(done, wanted) - done).min(left),
+            None => wanted.min(left),
+        }
+    }
+
+    fn keep(&mut self, done: u64, told: Vec<(Played, Vec<Told>)>) {
         for (number, (played, strokes)) in (done..).zip(told) {
             self.plays.push(played);
             let rows = (1..).zip(strokes);

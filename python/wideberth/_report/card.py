@@ -113,6 +113,8 @@ def pocket_card(
     for one in holes:
         if not isinstance(one, Solution | Comparison):
             raise TypeError(f"of holds {type(one).__name__}; it must be what solve() or compare() returned")
+        if isinstance(one, Comparison):
+            checks.from_the_tee(one)
     if not 1 <= len(holes) <= _MOST:
         raise core.InputError(f"of has {len(holes)} holes; it must have 1 to {_MOST}")
     path = checks.file_at(path, (".pdf",))

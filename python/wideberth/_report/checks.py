@@ -40,6 +40,19 @@ def kept_title(title: str | None) -> str | None:
     return title
 
 
+def from_the_tee(comparison: Comparison) -> None:
+    """Refuse a comparison whose plays began elsewhere: a sheet tells of a hole from the tee.
+
+    Raises:
+        InputError: play began elsewhere.
+
+    """
+    if comparison.start is not None:
+        raise core.InputError(
+            f"comparison begins at {comparison.start[0]}; it must begin on the tee, which a sheet tells the way from"
+        )
+
+
 def two_plans(comparison: Comparison, plans: Sequence[str] | None) -> tuple[str, str]:
     """The names of the two plans that are looked at closely: those asked for, or the best and a bold rival.
 

@@ -83,6 +83,7 @@ def report(
         raise TypeError(f"comparison is {type(comparison).__name__}; it must be what compare() returned")
     path = checks.file_at(path, (".html", ".htm"))
     title = checks.kept_title(title)
+    checks.from_the_tee(comparison)
     chosen = checks.two_plans(comparison, plans)
     checks.same_game(comparison, solved)
     template = _environment().get_template("report.html.j2")

@@ -19,7 +19,7 @@ from wideberth.plot.theme import Theme, remembered, theme_of
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-    from wideberth._wideberth import Hole, Plan, Player
+    from wideberth._wideberth import Hole, Plan, Player, _Lie, _Place, _Seed
 
 #: What the strokes are called.
 STROKES = ("tee shot", "2nd stroke", "3rd stroke", "4th and later")
@@ -36,7 +36,9 @@ def plot_shots(
     *,
     ax: Axes | None = None,
     plays: int = 200,
-    seed: int = 0,
+    seed: _Seed = 0,
+    at: _Place | None = None,
+    lie: _Lie | None = None,
     title: str | None = None,
     subtitle: str | None = None,
     theme: str | None = None,
@@ -53,6 +55,8 @@ def plot_shots(
         ax: axes to draw on, with a picture of the hole or without; None for a new picture of the hole.
         plays: number of plays drawn.
         seed: a whole number that fixes the luck.
+        at: where every play begins, as in :func:`wideberth.compare`; None for the tee.
+        lie: the lie there.
         title: title; None for the plan's name.
         subtitle: the line below it; None for the hole and the number of plays.
         theme: ``"light"`` or ``"dark"``; None for that of the picture of the hole, or else light.
@@ -66,7 +70,7 @@ def plot_shots(
     """
     before = None if ax is None else remembered(ax)
     colours = theme_of(theme) if theme is not None else before[0] if before else theme_of("light")
-    strokes = simulate(hole, player, plan, plays=plays, seed=seed).columns()
+    strokes = simulate(hole, player, plan, plays=plays, seed=seed, at=at, lie=lie).columns()
     page = Page(hole)
     if before is None or ax is None:
         ax = map_of(hole, ax, colours, yards_from="both")
@@ -74,8 +78,9 @@ def plot_shots(
     full = strokes["club"] != "putt"
     rest = page.of(np.column_stack([strokes["rest_x"], strokes["rest_y"]]))
     number = np.minimum(strokes["stroke"], len(STROKES))
+    first = STROKES[0] if at is None and lie is None else "1st stroke"
     rings = []
-    for k, (colour, word) in enumerate(zip(colours.strokes, STROKES, strict=True), start=1):
+    for k, (colour, word) in enumerate(zip(colours.strokes, (first, *STROKES[1:]), strict=True), start=1):
         mine = full & (number == k)
         _dots(ax, rest[mine], strokes["penalty"][mine] > 0, colour)
         ring = _ring(ax, colours, rest[mine], colour)

@@ -284,10 +284,8 @@ impl Study {
         let plan = Plan::new("at the pin", vec![], Then::Direct).expect("a plan");
         let mut question = Question::new(Seed(20_261_125 + seed));
         question.length = Length::Plays(plays);
+        question.start = from;
         let mut recording = record(scene, &plan, &question).expect("a recording");
-        if let Some(from) = from {
-            recording = recording.starting_at(from);
-        }
         recording.advance(plays);
         recording
     }

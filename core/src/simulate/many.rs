@@ -1,0 +1,83 @@
+//! Many strokes of one shot: the kernel itself, for an experiment of one's own.
+use crate::noise::{PlayNoise, Seed};
+use crate::plan::{Scene, ShotFault};
+use crate::shot::{Outcome, Shot};
+use crate::situation::Situation;
+use rayon::prelude::*;
+
+/// The most strokes of one shot.
+pub const MOST_STROKES: u64 = 10_000_000;
+
+/// One shot played many times from one place: it advances in waves.
+///
+/// Stroke number `i` has the luck of the first stroke of play `i` under the same seed.
+pub struct ManyStrokes {
+    scene: Scene,
+    from: Situation,
+    shot: Shot,
+    seed: Seed,
+    goal: u64,
+    outcomes: Vec<Outcome>,
+}
+
+impl ManyStrokes {
+    /// Prepares `count` strokes; nothing has been played yet. A carry of more than the stroke can give is its full one.
+    ///
+    /// # Errors
+    /// A shot that cannot be played from there; a count outside 1 to [`MOST_STROKES`].
+    pub fn new(
+        scene: Scene,
+        from: Situation,
+        shot: &Shot,
+        seed: Seed,
+        count: u64,
+    ) -> Result<Self, ShotFault> {
+        #[expect(clippy::cast_precision_loss, reason = "for a message")]
+        if !(1..=MOST_STROKES).contains(&count) {
+            return Err(ShotFault::Range {
+                field: "n",
+                value: count as f64,
+                allowed: "1 to 10,000,000",
+            });
+        }
+        let shot = scene.playable(from, shot)?;
+        Ok(ManyStrokes {
+            scene,
+            from,
+            shot,
+            seed,
+            goal: count,
+            outcomes: Vec::new(),
+        })
+    }
+
+    /// Strokes in all.
+    #[must_use]
+    pub fn goal(&self) -> u64 {
+        self.goal
+    }
+
+    /// Plays up to `count` more on the current thread pool.
+    pub fn advance(&mut self, count: u64) {
+        let done = self.outcomes.len() as u64;
+        let end = self.goal.min(done.saturating_add(count));
+        let played = (done..end).into_par_iter().map(|number| {
+            let noise = PlayNoise::new(self.seed, number).stroke(0);
+            self.scene.resolve(self.from, &self.shot, &noise)
+        });
+        let played: Vec<Outcome> = played.collect();
+        self.outcomes.extend(played);
+    }
+
+    /// What became of them so far, in their order.
+    #[must_use]
+    pub fn outcomes(&self) -> &[Outcome] {
+        &self.outcomes
+    }
+
+    /// The player on the hole.
+    #[must_use]
+    pub fn scene(&self) -> &Scene {
+        &self.scene
+    }
+}

@@ -1,0 +1,93 @@
+//! Many single strokes of one shot, as columns: the kernel itself.
+
+use pyo3::prelude::*;
+use pyo3::types::PyDict;
+use wideberth::plan::Scene;
+use wideberth::shot::{Outcome, Shot};
+use wideberth::simulate::ManyStrokes;
+use wideberth::situation::Situation;
+
+use crate::errors::refused;
+use crate::hole::PyHole;
+use crate::places;
+use crate::player::PyPlayer;
+use crate::pool::{self, Waves};
+use crate::simulate::{column, happenings, rests};
+use crate::solve;
+use crate::start::start;
+use crate::whole::{SeedGiven, Whole};
+
+impl Waves for ManyStrokes {
+    fn advance(&mut self, count: u64) {
+        ManyStrokes::advance(self, count);
+    }
+
+    fn done(&self) -> u64 {
+        self.outcomes().len() as u64
+    }
+
+    fn goal(&self) -> u64 {
+        ManyStrokes::goal(self)
+    }
+
+    fn is_finished(&self) -> bool {
+        self.done() == Waves::goal(self)
+    }
+}
+
+/// Plays one shot many times; `wideberth.strokes` says what each argument is.
+///
+/// Returns:
+///     Columns; one of names is a tuple of codes (int64) and the names they stand for.
+///
+/// Raises:
+///     InputError: before anything is played, naming the field, the value and what is allowed.
+#[pyfunction]
+#[pyo3(signature = (hole, player, *, club, target, carry, at, lie, n, seed, threads, progress))]
+#[expect(
+    clippy::too_many_arguments,
+    clippy::needless_pass_by_value,
+    reason = "keyword arguments of the Python function"
+)]
+pub(crate) fn strokes<'py>(
+    py: Python<'py>,
+    hole: &PyHole,
+    player: &PyPlayer,
+    club: &str,
+    target: &Bound<'py, PyAny>,
+    carry: Option<f64>,
+    at: Option<Bound<'py, PyAny>>,
+    lie: Option<&str>,
+    n: Whole,
+    seed: SeedGiven,
+    threads: Option<Whole>,
+    progress: Option<Bound<'py, PyAny>>,
+) -> PyResult<Bound<'py, PyDict>> {
+    let n: u64 = n.fit("n", "1 to 10,000,000")?;
+    let seed = seed.fit()?;
+    let target = places::point(&hole.0, "target", target)?;
+    let from = start(&hole.0, at.as_ref(), lie)?;
+    let pool = pool::pool(solve::threads(threads)?)?;
+    let run = py.detach(|| {
+        pool.install(|| {
+            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
+            let shot = Shot {
+                stroke: scene.stroke(club).map_err(refused)?,
+                target,
+                carry: carry.unwrap_or(f64::INFINITY),
+            };
+            let from = from.unwrap_or_else(|| Situation::on_the_tee(&hole.0));
+            ManyStrokes::new(scene, from, &shot, seed, n).map_err(refused)
+        })
+    });
+    let mut run = run?;
+    pool::run(py, &pool, &mut run, progress.as_ref())?;
+    let table = PyDict::new(py);
+    let rows = run.outcomes();
+    rests(&table, rows, |outcome| outcome)?;
+    let pin = hole.0.pin();
+    let to_pin = column(py, rows, |outcome: &Outcome| (pin - outcome.rest).norm());
+    table.set_item("to_pin", to_pin)?;
+    happenings(&table, rows, |outcome| outcome)?;
+    Ok(table)
+}

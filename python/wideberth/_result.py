@@ -1,0 +1,146 @@
+"""What one of those compared came to: the figures that every table of scores is made of."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from wideberth import _wideberth as core
+from wideberth._ranked import percent, said
+
+if TYPE_CHECKING:
+    from wideberth._scores import Scores
+
+
+class Result:
+    """What one of those compared came to over all its plays."""
+
+    def __init__(self, of: Scores[Any], name: str) -> None:
+        """Made by the comparison."""
+        self._ranking = of._ranking
+        self._of = of
+        #: Its name.
+        self.name = name
+
+    @property
+    def _called(self) -> str:
+        """What it is called in a sentence."""
+        return f"“{self.name}”"
+
+    @property
+    def mean(self) -> float:
+        """Mean score, strokes."""
+        return self._ranking.mean(self.name)[0]
+
+    @property
+    def standard_error(self) -> float:
+        """Standard error of the mean score, strokes."""
+        return self._ranking.mean(self.name)[1]
+
+    @property
+    def distribution(self) -> dict[int, float]:
+        """Share of plays by score, lowest score first; the shares add up to 1."""
+        return self._ranking.distribution(self.name)
+
+    def probability(self, *, at_least: int) -> float:
+        """Share of plays that scored ``at_least`` strokes or more.
+
+        Raises:
+            InputError: a score outside 0 to 255.
+
+        """
+        return self._at_least(at_least)[0]
+
+    def _at_least(self, score: int) -> tuple[float, float]:
+        if not 0 <= score <= 255:
+            raise core.InputError(f"at_least is {score}; it must be a score of 0 to 255")
+        return self._ranking.at_least(self.name, score)
+
+    def quantile(self, share: float) -> int:
+        """The smallest score that a share (0 to 1) of plays do not exceed.
+
+        Raises:
+            InputError: a share outside 0 to 1.
+
+        """
+        return self._ranking.quantile(self.name, share)
+
+    @property
+    def blow_up(self) -> float:
+        """Share of plays that blew up: so many over par or worse, as asked."""
+        return self._at_least(self._blow_up_score)[0]
+
+    @property
+    def blow_up_error(self) -> float:
+        """Standard error of the blow-up share."""
+        return self._at_least(self._blow_up_score)[1]
+
+    @property
+    def _blow_up_score(self) -> int:
+        return self._ranking.par + self._ranking.blow_up_over_par
+
+    @property
+    def double_bogey(self) -> float:
+        """Share of plays that scored double bogey or worse."""
+        return self._at_least(self._ranking.par + 2)[0]
+
+    @property
+    def double_bogey_error(self) -> float:
+        """Standard error of the share of double bogeys or worse."""
+        return self._at_least(self._ranking.par + 2)[1]
+
+    @property
+    def penalties(self) -> float:
+        """Mean penalty strokes a play."""
+        return self._ranking.penalties(self.name)[0]
+
+    @property
+    def penalties_error(self) -> float:
+        """Standard error of that mean, strokes."""
+        return self._ranking.penalties(self.name)[1]
+
+    @property
+    def putts(self) -> float:
+        """Mean strokes a play made from the putting green."""
+        return self._ranking.putts(self.name)[0]
+
+    @property
+    def putts_error(self) -> float:
+        """Standard error of that mean, strokes."""
+        return self._ranking.putts(self.name)[1]
+
+    @property
+    def checkpoints(self) -> dict[str, float]:
+        """Share of plays that reached each checkpoint."""
+        return {name: share for name, (share, _) in self._ranking.checkpoints(self.name).items()}
+
+    @property
+    def checkpoint_errors(self) -> dict[str, float]:
+        """Standard errors of the checkpoint shares."""
+        return {name: error for name, (_, error) in self._ranking.checkpoints(self.name).items()}
+
+    @property
+    def blow_up_causes(self) -> dict[str, float]:
+        """What began the blow-ups: the first thing that went wrong, as shares of all blow-ups.
+
+        Most frequent first; empty when nothing blew up. A penalty outranks the mishit that led to it.
+        """
+        return self._ranking.blow_up_causes(self.name)
+
+    @property
+    def unfinished(self) -> int:
+        """Plays broken off at the stroke cap because the hole could not be finished."""
+        return self._ranking.unfinished(self.name)
+
+    def __eq__(self, other: object) -> bool:
+        """Equal when the name and what it was compared with are."""
+        if not isinstance(other, type(self)):
+            return NotImplemented
+        return self.name == other.name and self._of == other._of
+
+    __hash__ = None  # type: ignore[assignment]
+
+    def __repr__(self) -> str:
+        """One line with the mean, its error and the blow-up share."""
+        return (
+            f"{self.name}: {said(self.mean, self.standard_error)}, blow-up {percent(self.blow_up, self.blow_up_error)}"
+        )

@@ -1,0 +1,146 @@
+"""What comparisons on common luck share, of plans and of players: results by name, the table, paired differences."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any, Generic, TypeVar
+
+import numpy as np
+
+from wideberth import _wideberth as core
+from wideberth._ranked import Ranked, percent
+from wideberth._result import Result
+from wideberth._table import worth
+
+R = TypeVar("R", bound=Result)
+
+#: Columns of every table of scores but the first; a checkpoint of such a name would hide one.
+COLUMNS = (
+    "mean",
+    "standard_error",
+    "behind",
+    "behind_error",
+    "double_bogey",
+    "double_bogey_error",
+    "blow_up",
+    "blow_up_error",
+    "penalties",
+    "penalties_error",
+    "putts",
+    "putts_error",
+    "chance_best",
+    "chance_best_error",
+)
+
+
+def checked(checkpoints: Mapping[str, core.Checkpoint] | None, first: str) -> Sequence[tuple[str, core.Checkpoint]]:
+    """Checkpoints by name, none of which hides a column of a table whose first is called so."""
+    columns = (first, *COLUMNS)
+    for name in checkpoints or ():
+        if name in columns:
+            raise core.InputError(
+                f"checkpoint {name!r} has the name of a column of the table; it must not be one of {', '.join(columns)}"
+            )
+    return list((checkpoints or {}).items())
+
+
+class Scores(Ranked, Generic[R]):
+    """Results by name, lowest mean score first."""
+
+    _ranking: core.Ranking
+    #: The results, lowest mean first.
+    _results: list[R]
+
+    @property
+    def names(self) -> list[str]:
+        """Names of those compared, best first."""
+        return [r.name for r in self._results]
+
+    @property
+    def best(self) -> R:
+        """The one with the lowest mean score."""
+        return self._results[0]
+
+    @property
+    def plays(self) -> int:
+        """Plays of each."""
+        return self._ranking.plays
+
+    @property
+    def par(self) -> int:
+        """Par of the hole."""
+        return self._ranking.par
+
+    @property
+    def start(self) -> tuple[tuple[float, float], str] | None:
+        """Where every play began, (x, y) in yards, and the lie there; None for the tee."""
+        return self._ranking.start
+
+    @property
+    def settled(self) -> bool:
+        """True when the best one's lead over every rival is more than chance explains.
+
+        All 95 % intervals are taken to hold together (Bonferroni). In a run to a precision, a rival that is
+        level with the best to within the precision counts as settled, too; so does one that scored the same in every
+        play.
+        """
+        return self._ranking.settled
+
+    def __getitem__(self, name: str) -> R:
+        """The result of the one called ``name``."""
+        return self._results[self._place(name)]
+
+    def difference(self, first: str, second: str) -> core.Difference:
+        """Paired difference in strokes, first minus second: negative means that the first is better.
+
+        Raises:
+            KeyError: one that was not compared; the message lists those that were.
+
+        """
+        return self._ranking.difference(first, second)
+
+    def columns(self) -> dict[str, np.ndarray[Any, Any]]:
+        """The table as named NumPy columns, one row each, best first.
+
+        The name (str; ``plan`` or ``player``), ``mean`` and ``standard_error`` (strokes), ``behind`` and
+        ``behind_error`` (paired difference to the best, strokes), ``double_bogey`` and ``blow_up`` (shares of plays)
+        with their ``_error``, ``penalties`` and ``putts`` (strokes a play) with their ``_error``, and one column for
+        each checkpoint (share).
+        """
+        figures = [
+            name + error for name in ("double_bogey", "blow_up", "penalties", "putts") for error in ("", "_error")
+        ]
+        columns = self._first_columns()
+        for figure in figures:
+            columns[figure] = np.array([getattr(r, figure) for r in self._results])
+        for name in self.best.checkpoints:
+            columns[name] = np.array([r.checkpoints[name] for r in self._results])
+        return columns
+
+    @property
+    def _title(self) -> str:
+        hole, count = self.hole, len(self._results)
+        compared = f"1 {self._kind}" if count == 1 else f"{count} {self._kind}s"
+        return (
+            f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: {compared}{self._from}, {self._played}, "
+            f"seed {self._ranking.seed}"
+        )
+
+    def _rows(self) -> tuple[list[str], list[list[str]]]:
+        over = self._ranking.blow_up_over_par
+        header = [self._kind, "mean", "behind", "double+", f"{over} over+", "penalties", "putts"]
+        rows = [
+            [
+                *first,
+                percent(r.double_bogey, r.double_bogey_error),
+                percent(r.blow_up, r.blow_up_error),
+                worth(r.penalties, r.penalties_error),
+                worth(r.putts, r.putts_error),
+            ]
+            for first, r in zip(self._first_cells(), self._results, strict=True)
+        ]
+        return header, rows
+
+    @property
+    def _footer(self) -> str:
+        return f"{self._error_note}\n{self._settled_note}{self._unfinished_note}"
