@@ -42,6 +42,7 @@ pub mod plan;
 pub mod player;
 pub mod putting;
 pub mod rank;
+pub mod round;
 pub mod rules;
 pub mod setting;
 pub mod shot;

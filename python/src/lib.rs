@@ -24,6 +24,7 @@ mod players;
 mod plays_like;
 mod pool;
 mod ranking;
+mod rounds;
 mod simulate;
 mod sketch;
 mod solve;
@@ -82,6 +83,8 @@ mod _wideberth {
     use crate::players::PyAcrossPlayers;
     #[pymodule_export]
     use crate::plays_like::{PyPlaysLike, plays_like};
+    #[pymodule_export]
+    use crate::rounds::{PyPlayedRounds, PyRating, play_rounds, rating};
     #[pymodule_export]
     use crate::simulate::simulate;
     #[pymodule_export]

@@ -31,7 +31,10 @@ from wideberth._habits import PriceOfHabits, price_of_habits
 from wideberth._objective import Objective, at_most, safe
 from wideberth._plan_result import PlanResult
 from wideberth._plays import Plays, simulate
+from wideberth._rating import Rating
 from wideberth._report import pocket_card, report
+from wideberth._round_table import RoundTable
+from wideberth._rounds import PlayedRounds, play_rounds
 from wideberth._solution import Solution
 from wideberth._solve import evaluate, solve
 from wideberth._value_map import ValueMap
@@ -102,10 +105,13 @@ __all__ = [
     "Objective",
     "Plan",
     "PlanResult",
+    "PlayedRounds",
     "Player",
     "Plays",
     "PlaysLike",
     "PriceOfHabits",
+    "Rating",
+    "RoundTable",
     "Solution",
     "StrokesGained",
     "SweptAim",
@@ -131,6 +137,7 @@ __all__ = [
     "frontier",
     "hazard",
     "leave",
+    "play_rounds",
     "plays_like",
     "pocket_card",
     "price_of_habits",

@@ -7,6 +7,8 @@ from collections.abc import Iterator, Sequence
 from typing import Any, overload
 
 from wideberth import _wideberth as core
+from wideberth._progress import reporter
+from wideberth._rating import Rating
 
 
 class Course:
@@ -100,6 +102,51 @@ class Course:
     def stroke_indexes(self) -> list[int] | None:
         """The stroke indexes on the card in the order of play; None where it has none."""
         return self._course.stroke_indexes
+
+    def rating(
+        self,
+        *,
+        reference: str = "men",
+        plays: int = 10_000,
+        seed: int = 0,
+        threads: int | None = None,
+        progress: Any = None,
+    ) -> Rating:
+        """Rate the course by two simulated reference golfers who play it.
+
+        The scratch and the bogey golfer of the Course Rating System play the course unadvised; a golfer's rating is the mean of
+        the better half of the rounds. Where the card has no stroke indexes they follow from what the holes are to both.
+
+        Args:
+            reference: whose reference golfers, ``"men"`` or ``"women"``.
+            plays: rounds of each, 2 to 100,000,000.
+            seed: a whole number, 0 to 2**64 - 1, that fixes the luck.
+            threads: number of threads; None for every core.
+            progress: a callable of (done, goal) in rounds, or a tqdm bar.
+
+        Returns:
+            Course Rating, bogey rating, Slope Rating and stroke indexes.
+
+        Raises:
+            InputError: before anything is played, naming the field, the value and what is allowed.
+
+        Example:
+            >>> import wideberth as wb
+            >>> holes = [wb.Hole.sketch(par=4, length=380), wb.Hole.sketch(par=3, length=170)]
+            >>> rating = wb.Course(holes * 9, name="Eighteen").rating(plays=200, seed=1)
+            >>> 60 < rating.course < 75 < rating.bogey and sorted(rating.stroke_indexes) == list(range(1, 19))
+            True
+
+        """
+        found = core.rating(
+            self._course,
+            reference=reference,
+            plays=plays,
+            seed=seed,
+            threads=threads,
+            progress=reporter(progress),
+        )
+        return Rating(found, self)
 
     def hole(self, number: int) -> core.Hole:
         """The hole with a number.

@@ -61,7 +61,7 @@ impl Solving {
     }
 
     /// Several tasks at once, that differ in their objectives alone.
-    pub(super) fn several(scene: Arc<Scene>, tasks: Vec<Task>) -> Result<Self, SolveFault> {
+    pub(crate) fn several(scene: Arc<Scene>, tasks: Vec<Task>) -> Result<Self, SolveFault> {
         for task in &tasks {
             task.check(scene.hole())?;
         }
@@ -249,7 +249,7 @@ impl Solving {
     }
 
     /// Hands over the solutions of all tasks; none while they are not solved.
-    pub(super) fn solutions(&mut self) -> Vec<Solution> {
+    pub(crate) fn solutions(&mut self) -> Vec<Solution> {
         match (
             self.levels.last(),
             self.finish.take_if(|finish| finish.is_finished()),
