@@ -2,6 +2,7 @@
 
 mod around;
 mod ball;
+mod changes;
 mod club;
 mod compare;
 mod conditions;
@@ -95,6 +96,8 @@ mod _wideberth {
     use crate::tee_shot::PyTeeShot;
     #[pymodule_export]
     use crate::usual::usual_way;
+    #[pymodule_export]
+    use crate::whole::whole_seed;
     #[pymodule_export]
     #[expect(non_upper_case_globals, reason = "the name Python uses")]
     const __version__: &str = env!("CARGO_PKG_VERSION");

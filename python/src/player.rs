@@ -4,8 +4,9 @@ use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyType};
 use std::sync::Arc;
 use wideberth::fit::{Fit, Known};
-use wideberth::player::{Bag, Player, Reference};
+use wideberth::player::{AverageScore, Bag, ClubSkill, Player, Reference};
 
+use crate::changes::Asks;
 use crate::club::PyClub;
 use crate::errors::refused;
 use crate::explain;
@@ -19,7 +20,8 @@ use crate::whole::{SeedGiven, Whole};
 
 /// A golfer: clubs, what lies do to them, the short game and putting.
 ///
-/// Made by `from_handicap`, `from_shots`, `professional` or `from_json`, and changed with `with_clubs` and `with_habits`.
+/// Made by `from_handicap`, `from_average_score`, `from_shots`, `professional` or `from_json`, and changed with
+/// `with_changes`, `with_clubs` and `with_habits`.
 /// Immutable; equal when its figures are, however sure they may be; can be pickled.
 #[pyclass(frozen, name = "Player", module = "wideberth")]
 #[derive(Clone)]
@@ -66,8 +68,7 @@ impl PyPlayer {
     /// figures of play, such as greens hit and strokes by distance. `docs/calibration.md` lists them all, those that were only
     /// checked too, with how far each is missed.
     ///
-    /// A player's average score is above par plus handicap: who averages 80 has a handicap of about 8, who averages 90 of
-    /// about 18.
+    /// A player's average score is above the Course Rating plus the handicap: `from_average_score` knows by how much.
     ///
     /// Figures the player knows replace the level's and move the other clubs with them, as clubs of one bag are alike; spreads
     /// keep their share of the carry.
@@ -125,6 +126,51 @@ impl PyPlayer {
             return Ok(level.into());
         }
         fit::from_handicap(reference, handicap, &known, bag)
+    }
+
+    /// A golfer whose rounds of 18 holes average so many strokes.
+    ///
+    /// The average gives a Handicap Index by the Rules of Handicapping (published): an index is the mean of the lowest 8 of
+    /// the last 20 rounds, each told as 113 / slope times the score less the Course Rating; so it lies 0.93 standard
+    /// deviations of a golfer's rounds below the average, and those are 2.7 to 4.7 strokes by index (computed from the USGA
+    /// Handicap System Manual, Appendix E, published). Who averages 80, 90 or 100 on a course of rating 70 has a handicap of
+    /// about 7, 17 or 27. All figures are then those of `from_handicap`.
+    ///
+    /// Args:
+    ///     average_score: mean of all rounds, not of the good ones, strokes.
+    ///     course_rating: Course Rating of the course, 50 to 90; 70 is that of a men's course of 6,400 yards.
+    ///     slope_rating: Slope Rating of the course, 55 to 155; 113 is standard.
+    ///     reference: whose reference golfers, `men` or `women`.
+    ///
+    /// Raises:
+    ///     InputError: a rating that no course has, an average that no handicap of 0 to 54 gives there, another reference.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> wb.Player.from_average_score(90).handicap
+    ///     17.1
+    ///     >>> wb.Player.from_average_score(90, course_rating=72.4, slope_rating=131).handicap
+    ///     12.4
+    #[classmethod]
+    #[pyo3(
+        signature = (average_score, *, course_rating = 70.0, slope_rating = 113.0, reference = "men"),
+        text_signature = "($cls, average_score, *, course_rating=70.0, slope_rating=113.0, reference='men')"
+    )]
+    fn from_average_score(
+        _: &Bound<'_, PyType>,
+        average_score: f64,
+        course_rating: f64,
+        slope_rating: f64,
+        reference: &str,
+    ) -> PyResult<Self> {
+        let reference = Reference::from_name(reference).map_err(refused)?;
+        let average = AverageScore {
+            score: average_score,
+            rating: course_rating,
+            slope: slope_rating,
+        };
+        let player = Player::from_average_score(reference, average);
+        player.map(Self::from).map_err(refused)
     }
 
     /// Fits a player to measured shots, outcomes on the course, or both; what they do not tell stays the prior's.
@@ -337,6 +383,72 @@ impl PyPlayer {
             }
         }
         Player::new(parts).map(Self::from).map_err(refused)
+    }
+
+    /// The same player with some skills changed and all others kept: what practice would do.
+    ///
+    /// A skill changes by a number or towards another player, `player` for all of the way or `(player, share)` for a share of
+    /// it, 0 to 1. A number is a factor of the errors made, 0 to 5: 0.9 is a tenth fewer, or smaller by a tenth; for `longer`
+    /// it is yards. What goes for clubs, strokes or parts of putting may be given for some of them by name. A club is
+    /// read against the other player's of the same name, or else against what that player has at its carry. Everything that
+    /// is not named stays, name, handicap and habits too; what shots told about uncertainty is left behind. How long the
+    /// longest club is still decides how much the others feel a lie.
+    ///
+    /// Args:
+    ///     longer: carry of flush strikes: yards by club, such as `{"driver": 15}`, or a player. Spreads and bias keep their
+    ///         share of the carry.
+    ///     straighter: spread and bias to the side, as shares of the carry; also by club.
+    ///     surer_distance: spread of the carry, as a share of it; also by club.
+    ///     fewer_mishits: share of mishits with full swings (towards a player, their shape too); also by club.
+    ///     bad_lies: how much rough, sand and trees are felt by full swings and short strokes.
+    ///     short_game: the strokes `putter` (from off the green), `chip`, `pitch`, `lob`, `bunker_shot` and `punch`; also by
+    ///         name.
+    ///     putting: `line` (which short putts are missed by), `reading` and `pace` (which long ones are left far by); also by
+    ///         name.
+    ///
+    /// Raises:
+    ///     InputError: a name that there is not, a number out of range, a skill that then cannot be.
+    ///     TypeError: a change that is neither a number nor a player.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> pupil, ten = wb.Player.from_handicap(18), wb.Player.from_handicap(10)
+    ///     >>> better = pupil.with_changes(longer={"driver": 15}, straighter=0.9, putting=(ten, 0.5))
+    ///     >>> round(better.club("driver").carry - pupil.club("driver").carry, 6)
+    ///     15.0
+    ///     >>> pupil.with_changes(short_game={"chip": ten}, straighter={"driver": ten}).club("7-iron") == pupil.club("7-iron")
+    ///     True
+    ///     >>> pupil.with_changes(straighter=-1)
+    ///     Traceback (most recent call last):
+    ///         ...
+    ///     wideberth.InputError: direction of driver: factor is -1; it must be 0 to 5
+    #[pyo3(signature = (*, longer = None, straighter = None, surer_distance = None, fewer_mishits = None, bad_lies = None, short_game = None, putting = None))]
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "keyword arguments of the Python function"
+    )]
+    fn with_changes(
+        &self,
+        longer: Option<Bound<'_, PyAny>>,
+        straighter: Option<Bound<'_, PyAny>>,
+        surer_distance: Option<Bound<'_, PyAny>>,
+        fewer_mishits: Option<Bound<'_, PyAny>>,
+        bad_lies: Option<Bound<'_, PyAny>>,
+        short_game: Option<Bound<'_, PyAny>>,
+        putting: Option<Bound<'_, PyAny>>,
+    ) -> PyResult<Self> {
+        let asks = Asks {
+            clubs: [
+                ("longer", ClubSkill::Length, longer),
+                ("straighter", ClubSkill::Direction, straighter),
+                ("surer_distance", ClubSkill::Depth, surer_distance),
+                ("fewer_mishits", ClubSkill::Mishits, fewer_mishits),
+            ],
+            bad_lies,
+            short_game,
+            putting,
+        };
+        asks.of(&self.player).map(Self::from)
     }
 
     /// What the player chooses by habit when nobody advises: the strategy `"direct"` follows it.

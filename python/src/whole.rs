@@ -46,16 +46,17 @@ impl Whole {
     }
 }
 
-/// What was given as a seed.
+/// What was given as a seed: a whole number, or something of NumPy's that one can be drawn of.
 pub(crate) struct SeedGiven(PyResult<Whole>);
 
 impl<'a, 'py> FromPyObject<'a, 'py> for SeedGiven {
     type Error = PyErr;
 
     fn extract(given: Borrowed<'a, 'py, PyAny>) -> PyResult<Self> {
-        Ok(SeedGiven(
-            given.extract().map_err(|_| no_seed(given.as_any())),
-        ))
+        Ok(SeedGiven(match given.extract() {
+            Ok(number) => Ok(number),
+            Err(_) => drawn(given.as_any()),
+        }))
     }
 }
 
@@ -71,24 +72,45 @@ impl SeedGiven {
     }
 }
 
+/// The whole number that a seed stands for; of a NumPy generator one is drawn.
+#[pyfunction]
+pub(crate) fn whole_seed(seed: SeedGiven) -> PyResult<u64> {
+    Ok(seed.fit()?.0)
+}
+
 /// What a seed must be.
 const SEEDS: &str = "a whole number, 0 to 18,446,744,073,709,551,615";
 
-/// Refuses what is no whole number: nothing is played on luck that cannot be had again.
+/// A seed drawn of a NumPy generator, which moves on, or of a seed sequence or bit generator.
+///
+/// Anything else is refused: nothing is played on luck that cannot be had again.
+fn drawn(given: &Bound<'_, PyAny>) -> PyResult<Whole> {
+    let random = given.py().import("numpy.random")?;
+    let is = |class: &str| given.is_instance(&random.getattr(class)?);
+    if is("Generator")? {
+        let bits = given.getattr("bit_generator")?.call_method0("random_raw")?;
+        return bits.extract();
+    }
+    if is("BitGenerator")? {
+        return given.call_method0("random_raw")?.extract();
+    }
+    if given.hasattr("generate_state")? {
+        let words: Vec<u64> = given.call_method1("generate_state", (2,))?.extract()?;
+        let [low, high] = words[..] else {
+            return Err(no_seed(given));
+        };
+        return Ok(Whole(Ok(i128::from(low | (high << 32)))));
+    }
+    Err(no_seed(given))
+}
+
 fn no_seed(given: &Bound<'_, PyAny>) -> PyErr {
     let shown = given.repr().map_or_else(
         |_| "of a type that cannot be shown".to_owned(),
         |shown| shown.to_string(),
     );
-    let has = |method: &str| given.hasattr(method).unwrap_or(false);
-    let draw = if has("integers") {
-        "; of this generator draw one with int(seed.integers(2**63))"
-    } else if has("generate_state") {
-        "; of this sequence draw one with int(seed.generate_state(1)[0])"
-    } else {
-        ""
-    };
     PyTypeError::new_err(format!(
-        "seed is {shown}; it must be {SEEDS}, so that the same luck can be had again{draw}"
+        "seed is {shown}; it must be {SEEDS}, or a NumPy Generator, BitGenerator or SeedSequence, so that the same luck \
+         can be had again"
     ))
 }

@@ -85,6 +85,7 @@ __all__ = [
     "suggest_plans",
     "two_thirds_ellipse",
     "usual_way",
+    "whole_seed",
 ]
 
 _Surface: TypeAlias = Literal[
@@ -117,6 +118,13 @@ _Ground: TypeAlias = Literal[
 _Aerodynamics: TypeAlias = Literal["smooth", "penner-2001", "smits-smith-1994"] | _Xy
 _WindProfile: TypeAlias = Literal["logarithmic", "flat"]
 _Then: TypeAlias = Literal["direct", "steady"]
+#: What fixes luck: a whole number, or what NumPy draws one of.
+_Seed: TypeAlias = SupportsIndex | np.random.Generator | np.random.BitGenerator | np.random.SeedSequence
+_Short: TypeAlias = Literal["putter", "chip", "pitch", "lob", "bunker_shot", "punch"]
+#: A skill of another player, or a share of the way to it.
+_Toward: TypeAlias = Player | tuple[Player, float]
+#: How a skill changes: by a number, or towards another player.
+_Change: TypeAlias = float | _Toward
 _Theme: TypeAlias = Literal["light", "dark"]
 _YardsFrom: TypeAlias = Literal["tee", "green", "both", "neither"]
 _Xy: TypeAlias = tuple[float, float]
@@ -575,6 +583,15 @@ class Player:
         bag: Sequence[str | Club] | None = None,
     ) -> Self: ...
     @classmethod
+    def from_average_score(
+        cls,
+        average_score: float,
+        *,
+        course_rating: float = 70.0,
+        slope_rating: float = 113.0,
+        reference: Literal["men", "women"] = "men",
+    ) -> Self: ...
+    @classmethod
     def from_shots(
         cls,
         shots: _Table | None,
@@ -587,7 +604,7 @@ class Player:
     def _from_fit(text: str) -> Player: ...
     def uncertainty(self, club: str) -> Uncertainty: ...
     def interval(self, club: str, figure: _Figure, *, level: float = 0.9) -> tuple[float, float]: ...
-    def draws(self, n: int, *, seed: int) -> list[Player]: ...
+    def draws(self, n: int, *, seed: _Seed) -> list[Player]: ...
     def judged_shots(self) -> dict[str, NDArray[Any]]: ...
     @property
     def doubts(self) -> list[str]: ...
@@ -604,6 +621,17 @@ class Player:
     def clubs(self) -> list[Club]: ...
     def club(self, name: str) -> Club: ...
     def with_clubs(self, clubs: Sequence[Club]) -> Self: ...
+    def with_changes(
+        self,
+        *,
+        longer: _Toward | dict[str, _Change] | None = None,
+        straighter: _Change | dict[str, _Change] | None = None,
+        surer_distance: _Change | dict[str, _Change] | None = None,
+        fewer_mishits: _Change | dict[str, _Change] | None = None,
+        bad_lies: _Change | None = None,
+        short_game: _Change | dict[_Short, _Change] | None = None,
+        putting: _Change | dict[Literal["line", "reading", "pace"], _Change] | None = None,
+    ) -> Self: ...
     @property
     def habits(self) -> Habits: ...
     def with_habits(self, habits: Habits) -> Self: ...
@@ -614,12 +642,12 @@ class Player:
         title: str | None = None,
         theme: _Theme = "light",
         shots: int = 60,
-        seed: int = 0,
+        seed: _Seed = 0,
     ) -> Axes: ...
     def tee_shot(self) -> TeeShot: ...
     def table(self) -> BagTable: ...
     def expectations(
-        self, *, plays: int = 10000, seed: int = 0, threads: int | None = None, progress: Any = None
+        self, *, plays: int = 10000, seed: _Seed = 0, threads: int | None = None, progress: Any = None
     ) -> Expectations: ...
     def _repr_html_(self) -> str: ...
     def __eq__(self, other: object, /) -> bool: ...
@@ -903,7 +931,7 @@ def compare(
     *,
     plays: int,
     precision: float | None,
-    seed: int,
+    seed: _Seed,
     blow_up: int,
     checkpoints: Sequence[tuple[str, Checkpoint]],
     maximum_score: int | None,
@@ -916,7 +944,7 @@ def price_of_habits(
     player: Player,
     *,
     plays: int,
-    seed: int,
+    seed: _Seed,
     threads: int | None,
     progress: _Report | None,
 ) -> tuple[Difference, Difference, Difference, Difference]: ...
@@ -927,7 +955,7 @@ def around_the_green(
     at: tuple[_Number, _Number] | Aim,
     plays: int,
     precision: float | None,
-    seed: int,
+    seed: _Seed,
     then: _Then,
     threads: int | None,
     progress: _Report | None,
@@ -967,7 +995,7 @@ def simulate(
     plan: Plan,
     *,
     plays: int,
-    seed: int,
+    seed: _Seed,
     maximum_score: int | None,
     threads: int | None,
     progress: _Report | None,
@@ -978,7 +1006,7 @@ _InTheWay: TypeAlias = tuple[int, Literal["left", "right"] | None, float, float]
 _Leg: TypeAlias = tuple[str, _Xy, _Xy, _Xy, list[_InTheWay]]
 
 def usual_way(
-    hole: Hole, player: Player, plan: Plan, *, plays: int, seed: int
+    hole: Hole, player: Player, plan: Plan, *, plays: int, seed: _Seed
 ) -> tuple[list[_Leg], float, tuple[float, float], Literal["left", "right"] | None, int]: ...
 
 @final
@@ -1026,10 +1054,10 @@ class TeeShot:
 
 def bag_table(player: Player) -> dict[str, _Floats | list[str]]: ...
 def expectations(
-    player: Player, *, plays: int, seed: int, threads: int | None, progress: _Report | None
+    player: Player, *, plays: int, seed: _Seed, threads: int | None, progress: _Report | None
 ) -> dict[str, dict[str, _Floats | list[str]]]: ...
 def two_thirds_ellipse(points: ArrayLike) -> tuple[float, float, float, float, float] | None: ...
-def club_shots(player: Player, *, shots: int, seed: int) -> list[tuple[str, _Floats]]: ...
+def club_shots(player: Player, *, shots: int, seed: _Seed) -> list[tuple[str, _Floats]]: ...
 
 @final
 class EvenDifference:
@@ -1079,7 +1107,7 @@ def compare_evenly(
     *,
     plays: int,
     precision: float | None,
-    seed: int,
+    seed: _Seed,
     blow_up: int,
     maximum_score: int | None,
     threads: int | None,
@@ -1115,3 +1143,4 @@ def blow_up_losses(
     threads: int | None,
     progress: _Report | None,
 ) -> tuple[int, int, tuple[float, float], list[tuple[str, _PartRow]]]: ...
+def whole_seed(seed: _Seed) -> int: ...

@@ -197,6 +197,15 @@ impl ClubParts {
         0.02 + 0.067 * length * length * length
     }
 
+    /// Makes it carry so many yards, its spreads and bias keeping their share of the carry.
+    pub(super) fn scale(&mut self, carry: f64) {
+        let scale = carry / self.carry;
+        self.carry = carry;
+        self.carry_sd *= scale;
+        self.lateral_sd *= scale;
+        self.lateral_bias *= scale;
+    }
+
     /// A club that always carries exactly `carry` yards, straight, and stops dead.
     #[must_use]
     pub fn exact(name: &str, carry: f64) -> Self {

@@ -57,6 +57,20 @@ pub enum PlayerFault {
         /// The name received.
         given: String,
     },
+    /// An average that golfers with a Handicap Index do not have.
+    #[error(
+        "average_score is {}; it must be {least:.1} to {most:.1}, what golfers of handicap 0 to 54 average on a course \
+         of rating {} and slope {}",
+        .given.score, .given.rating, .given.slope
+    )]
+    AverageScore {
+        /// What was received.
+        given: super::AverageScore,
+        /// What a golfer of handicap 0 averages there.
+        least: f64,
+        /// What a golfer of handicap 54 averages there.
+        most: f64,
+    },
     /// A document that is not a player.
     #[error("player document: {message}")]
     Document {

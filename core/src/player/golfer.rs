@@ -109,12 +109,8 @@ impl Player {
     /// A club that is not in the bag, or a carry out of range.
     pub fn with_carry(self, name: &str, carry: f64) -> Result<Self, PlayerFault> {
         let mut club = self.club(name)?.clone().into_parts();
-        let scale = carry / club.carry;
-        club.carry = carry;
         check(name, "carry", carry, 1.0..=450.0, "1 to 450 yards")?;
-        club.carry_sd *= scale;
-        club.lateral_sd *= scale;
-        club.lateral_bias *= scale;
+        club.scale(carry);
         let club = Club::new(club)?;
         let mut parts = self.into_parts();
         if let Some(old) = parts.clubs.iter_mut().find(|c| c.name == name) {

@@ -63,6 +63,15 @@ impl Lie {
         Self::ALL.into_iter().find(|l| l.name() == name)
     }
 
+    /// True of a lie that costs golfers something, and weaker ones more: neither a tee nor mown grass.
+    #[must_use]
+    pub fn is_bad(self) -> bool {
+        match self {
+            Lie::Tee | Lie::Fairway | Lie::Fringe | Lie::Green => false,
+            Lie::FirstCut | Lie::Rough | Lie::DeepRough | Lie::Bunker | Lie::Trees => true,
+        }
+    }
+
     /// The lie of a ball at rest on a surface it may be played from as it lies; None in a penalty
     /// area or out of bounds, where the Rules decide. A ball that comes to rest on a teeing area
     /// after the tee shot lies as on a fairway: it may not be teed up again.

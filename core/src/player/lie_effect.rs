@@ -91,10 +91,11 @@ impl LieEffect {
     /// as much when each factor of the lie counts twice. A tee and mown grass are the same to all.
     #[must_use]
     pub(super) fn felt_all(times: f64) -> [LieEffect; 9] {
-        Lie::ALL.map(|lie| match lie {
-            Lie::Tee | Lie::Fairway | Lie::Fringe | Lie::Green => Self::usual(lie),
-            Lie::FirstCut | Lie::Rough | Lie::DeepRough | Lie::Bunker | Lie::Trees => {
+        Lie::ALL.map(|lie| {
+            if lie.is_bad() {
                 Self::usual(lie).felt(times)
+            } else {
+                Self::usual(lie)
             }
         })
     }

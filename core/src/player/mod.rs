@@ -1,5 +1,7 @@
 //! The golfer: clubs and their dispersion, lies, short game and putting.
+mod average;
 mod bag;
+mod changes;
 mod club;
 mod describe;
 mod document;
@@ -16,7 +18,9 @@ mod reference;
 mod short_game;
 mod swing;
 
+pub use average::AverageScore;
 pub use bag::{Bag, ClubId, Touch};
+pub use changes::{Change, ClubSkill, PuttSkill, Skill};
 pub use club::{Club, ClubParts, MishitShape};
 pub use fault::PlayerFault;
 pub use figures::{Anchors, LevelFigures};

@@ -99,6 +99,17 @@ impl ShortGame {
         }
     }
 
+    pub(super) fn touch_mut(&mut self, touch: Touch) -> &mut TouchSkill {
+        match touch {
+            Touch::Putter => &mut self.putter,
+            Touch::Chip => &mut self.chip,
+            Touch::Pitch => &mut self.pitch,
+            Touch::Lob => &mut self.lob,
+            Touch::BunkerShot => &mut self.bunker_shot,
+            Touch::Punch => &mut self.punch,
+        }
+    }
+
     /// The same strokes with a change to each.
     #[must_use]
     pub fn map(self, f: impl Fn(TouchSkill) -> TouchSkill) -> Self {
