@@ -60,7 +60,9 @@ fn turning(number: u8, holes: usize, par: usize, runs: &[(usize, usize, HoleWay)
 
 /// How far a number of strokes lies over the par of the holes left.
 fn over(needed: usize, par: usize) -> String {
-    if needed >= par {
+    if needed == par {
+        "their par".to_owned()
+    } else if needed > par {
         format!("{} over their par", needed - par)
     } else {
         format!("{} under their par", par - needed)
@@ -106,7 +108,7 @@ mod tests {
         assert_eq!(
             press(16, 3, 12, &turns),
             "If you stand on 16 with the last 3 holes to play: needing 15 or more (3 over their par) keep the big number away; \
-             needing 13 to 14 (2 over their par) play for fewest strokes; needing 12 or fewer (0 over their par) play for par \
+             needing 13 to 14 (2 over their par) play for fewest strokes; needing 12 or fewer (their par) play for par \
              first."
         );
         let same = [turn(5, HoleWay::Fewest), turn(4, HoleWay::Fewest)];

@@ -25,7 +25,7 @@ _WIDTH, _HEIGHT, _AROUND, _ROW = 7.4, 3.9, 1.5, 0.27
 _RARE = 0.001
 
 
-def round_totals(
+def plot_rounds(
     played: PlayedRounds, ax: Axes | None = None, *, title: str | None = None, theme: str = "light"
 ) -> Axes:
     """Draw the distribution of the totals of rounds; ``PlayedRounds.plot`` does the same.
@@ -58,7 +58,8 @@ def round_totals(
     ax.bar(totals[~middle], heights[~middle], width=0.82, color=colours.faint)
     ax.axvline(played.mean, color=colours.accent, linewidth=1.4)
     ax.annotate(
-        f"mean {measured(played.mean, played.standard_error)}", (played.mean, 1), (4, -2), xycoords=("data", "axes fraction"),
+        f"mean {measured(played.mean, played.standard_error)}", (played.mean, 1), (4, -2),
+        xycoords=("data", "axes fraction"),
         textcoords="offset points", fontsize=figure.BODY, color=colours.accent, ha="left", va="top", fontweight="bold",
         bbox={"facecolor": colours.paper, "linewidth": 0, "boxstyle": "square,pad=0.15"},
     )  # fmt: skip
@@ -72,7 +73,7 @@ def round_totals(
     return ax
 
 
-def round_budget(target: Target, ax: Axes | None = None, *, title: str | None = None, theme: str = "light") -> Axes:
+def plot_target(target: Target, ax: Axes | None = None, *, title: str | None = None, theme: str = "light") -> Axes:
     """Draw the budget of a target, hole by hole; ``Target.plot`` does the same.
 
     For each hole the score to make over par, how often that or better is made, and the mean by the way it is played.
@@ -124,12 +125,12 @@ def round_budget(target: Target, ax: Axes | None = None, *, title: str | None = 
     name = f"{target.course.name}: breaking {target.target}, chance {chance}"
     subtitle = f"{target.player.name}; the scores to make add up to {int(c['score_to_make'].sum())}"
     figure.headline(ax, colours, title or name, subtitle)
-    note = "Bars: the score to make, and how often that or better is made. Dots: the mean by the way it is played, ± two errors."
+    note = "Bars: the score to make, and how often that or better is made. Dots: the mean by the way it is played."
     figure.caption(ax, colours, note, 46)
     return ax
 
 
-def practice_bars(
+def plot_practice(
     gains: PracticeGains, ax: Axes | None = None, *, most: int = 14, title: str | None = None, theme: str = "light"
 ) -> Axes:
     """Draw what practice is worth, most strokes saved first; ``PracticeGains.plot`` does the same.
@@ -174,7 +175,7 @@ def practice_bars(
     figure.headline(
         ax, colours, title or f"{gains.course.name}: what practice is worth to {gains.player.name}", subtitle
     )
-    note = "Lines: ± two standard errors, paired. Like a: the handicap whose figures in the skill are most like the player's."
+    note = "Lines: ± two standard errors, paired. Like a: the handicap whose figures are most like the player's."
     hidden = len(gains) - len(rows)
     note += f" {hidden} more below these." if hidden else ""
     figure.caption(ax, colours, note, 34)
