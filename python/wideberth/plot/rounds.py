@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -162,20 +163,27 @@ def plot_practice(
     ax.errorbar(
         c["strokes_saved"], rows, xerr=2 * c["strokes_saved_error"], fmt="none", ecolor=colours.ink, elinewidth=1.2
     )
-    known = [f"{skill}, like a {like:.0f}" if like == like else str(skill) for skill, like in zip(
-        c["skill"], c["like_handicap"], strict=True)]  # fmt: skip
+    likes = {like for like in c["like_handicap"] if not math.isnan(like)}
+    # Who is like one level in everything need not be told so for each skill.
+    known = [
+        f"{skill}, like a {like:.0f}" if len(likes) > 1 and not math.isnan(like) else str(skill)
+        for skill, like in zip(c["skill"], c["like_handicap"], strict=True)
+    ]
     ax.set_yticks(rows, known)
     ax.tick_params(axis="y", labelsize=figure.BODY, labelcolor=colours.ink)
     ax.set_ylim(len(rows) - 0.4, -0.6)
     ax.axvline(0, color=colours.ink, linewidth=0.7)
     ax.set_xlabel("strokes saved a round", fontsize=figure.SMALL, color=colours.muted, labelpad=2)
+    # The names have taken their room: now it is known how wide the axes are.
+    figure.settle(ax)
     subtitle = (
         f"each skill {100 * gains.share:.0f} % of the way to scratch, all else the same; {gains.plays:,} rounds each"
     )
     figure.headline(
         ax, colours, title or f"{gains.course.name}: what practice is worth to {gains.player.name}", subtitle
     )
-    note = "Lines: ± two standard errors, paired. Like a: the handicap whose figures are most like the player's."
+    note = "Lines: ± two standard errors, paired."
+    note += " Like a: the handicap whose figures are most like the player's." if len(likes) > 1 else ""
     hidden = len(gains) - len(rows)
     note += f" {hidden} more below these." if hidden else ""
     figure.caption(ax, colours, note, 34)
