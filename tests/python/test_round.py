@@ -88,7 +88,8 @@ def test_a_target_is_reckoned_from_its_holes():
     assert c["score_to_make"].sum() == 14 and np.all(c["made"] > 0) and list(c["hole"]) == [1, 2, 3]
     assert set(c["way"]) <= set(TARGET.ways) and all(c["aim"]) and all(c["club"])
     for name in ("in_play", "putt_for_par", "putt_for_bogey"):
-        assert np.all((c[name] >= 0) & (c[name] <= 1)) and np.all(c[f"{name}_worth"] > 0)
+        worth = c[f"{name}_worth"]
+        assert np.all((c[name] >= 0) & (c[name] <= 1)) and np.all((worth > 0) | (np.isnan(worth) & (c[name] == 1)))
 
 
 def test_rounds_by_the_ways_of_a_target_meet_its_chance():

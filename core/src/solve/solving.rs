@@ -62,26 +62,28 @@ impl Solving {
 
     /// Several tasks at once, that differ in their objectives alone.
     pub(super) fn several(scene: Arc<Scene>, tasks: Vec<Task>) -> Result<Self, SolveFault> {
-        Self::several_from(scene, tasks, &CELLS)
+        let strip = strip(&scene);
+        Self::several_on(scene, tasks, strip)
     }
 
-    /// The same with levels so many yards wide before the last. The first of them costs most: everything is tried there.
-    pub(crate) fn several_from(
-        scene: Arc<Scene>,
-        tasks: Vec<Task>,
-        cells: &[f64],
-    ) -> Result<Self, SolveFault> {
+    /// The same on the ground alone that most balls find: a ball farther astray is taken to lie at its edge. For many holes at a
+    /// time, where nobody asks about such a ball.
+    pub(crate) fn several_nearby(scene: Arc<Scene>, tasks: Vec<Task>) -> Result<Self, SolveFault> {
+        let strip = strip(&scene).narrowed();
+        Self::several_on(scene, tasks, strip)
+    }
+
+    fn several_on(scene: Arc<Scene>, tasks: Vec<Task>, strip: Strip) -> Result<Self, SolveFault> {
         for task in &tasks {
             task.check(scene.hole())?;
         }
         let task = tasks.first().cloned().unwrap_or_default();
-        let wider = cells.iter().copied().filter(|&cell| cell > task.cell);
+        let wider = CELLS.into_iter().filter(|&cell| cell > task.cell);
         let last = if task.thorough {
             Spacing::Even
         } else {
             Spacing::Graded
         };
-        let strip = strip(&scene);
         let mut levels: Vec<Level> = wider
             .map(|cell| Level::new(&scene, strip, cell, Spacing::Even))
             .collect();

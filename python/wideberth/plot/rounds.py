@@ -113,7 +113,7 @@ def plot_target(target: Target, ax: Axes | None = None, *, title: str | None = N
     for hole, made, error in zip(holes, c["made"], c["made_error"], strict=True):
         ax.annotate(
             percent(made, error), (float(hole), base), (0, 3), textcoords="offset points", fontsize=figure.SMALL,
-            color=colours.paper, ha="center", va="bottom",
+            color=colours.ink, ha="center", va="bottom",
         )  # fmt: skip
     ax.axhline(0, color=colours.ink, linewidth=0.7)
     top = max(int(over.max()), int(np.ceil((c["mean"] - c["par"]).max())))
