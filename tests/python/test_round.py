@@ -22,7 +22,7 @@ CARD = """hole,stroke,club,lie,to_pin,side
 1,2,7-iron,rough,160,left 25
 1,3,chip,fairway,24,
 1,4,putter,green,9,
-2,1,6-iron,tee,156,
+2,1,5-iron,tee,156,
 2,2,putter,green,30,
 2,3,putter,green,3,
 """
@@ -147,7 +147,7 @@ def test_faults_of_a_card_are_told_by_row(tmp_path):
         ("1,3,chip", "1,3,chpi", 'row 3: club is "chpi"'),
         ("1,4,putter", "1,5,putter", "row 4: stroke is 5; on hole 1 it must be 4"),
         ("left 25", "left", 'row 2: side is "left"'),
-        ("2,1,6-iron,tee,156", "2,1,6-iron,tee,356", "to_pin is 356 from the tee"),
+        ("2,1,5-iron,tee,156", "2,1,6-iron,tee,356", "to_pin is 356 from the tee"),
         ("hole,", "hoel,", "no column hole"),
     ]:
         with pytest.raises(wb.InputError, match=told.replace("(", r"\(")):
