@@ -29,6 +29,7 @@
 //! ```
 #![warn(missing_docs)]
 pub mod around;
+pub mod course;
 pub mod explain;
 pub mod fit;
 pub mod flight;
@@ -41,6 +42,7 @@ pub mod plan;
 pub mod player;
 pub mod putting;
 pub mod rank;
+pub mod round;
 pub mod rules;
 pub mod setting;
 pub mod shot;

@@ -14,6 +14,15 @@ use serde::{Deserialize, Serialize};
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub struct Seed(pub u64);
 
+impl Seed {
+    /// A seed of its own for a part of what this one fixes, such as a hole of a round: parts have no luck in common with one
+    /// another, nor with the whole.
+    #[must_use]
+    pub fn part(self, number: u64) -> Seed {
+        Seed(mix(mix(self.0 ^ 0xbb67_ae85_84ca_a73b).wrapping_add(number)))
+    }
+}
+
 /// The luck of one stroke: two standard normals and three uniforms on [0, 1).
 ///
 /// Each field has one use per kind of stroke, so that two plans that meet the same noise share as
@@ -173,6 +182,18 @@ mod tests {
                 }
             }
         }
+    }
+
+    #[test]
+    fn parts_have_luck_of_their_own() {
+        let mut seen = std::collections::HashSet::new();
+        for seed in 0..50 {
+            assert!(seen.insert(Seed(seed)));
+            for part in 0..18 {
+                assert!(seen.insert(Seed(seed).part(part)));
+            }
+        }
+        assert_eq!(Seed(1).part(3), Seed(1).part(3));
     }
 
     #[test]

@@ -6,6 +6,7 @@ mod changes;
 mod club;
 mod compare;
 mod conditions;
+mod course;
 mod errors;
 mod even;
 mod explain;
@@ -23,13 +24,17 @@ mod player;
 mod players;
 mod plays_like;
 mod pool;
+mod practice;
 mod ranking;
+mod review;
+mod rounds;
 mod simulate;
 mod sketch;
 mod solve;
 mod start;
 mod steps;
 mod strokes;
+mod target;
 mod tee_shot;
 mod terrain;
 mod travel;
@@ -54,6 +59,8 @@ mod _wideberth {
     };
     #[pymodule_export]
     use crate::conditions::{PyConditions, PyWind};
+    #[pymodule_export]
+    use crate::course::PyCourse;
     #[pymodule_export]
     use crate::errors::InputError;
     #[pymodule_export]
@@ -86,6 +93,12 @@ mod _wideberth {
     #[pymodule_export]
     use crate::plays_like::{PyPlaysLike, plays_like};
     #[pymodule_export]
+    use crate::practice::practice_gains;
+    #[pymodule_export]
+    use crate::review::review;
+    #[pymodule_export]
+    use crate::rounds::{PyPlayedRounds, PyRating, play_rounds, rating};
+    #[pymodule_export]
     use crate::simulate::simulate;
     #[pymodule_export]
     use crate::sketch::{PyHazard, hazard};
@@ -95,6 +108,8 @@ mod _wideberth {
     use crate::start::along_line;
     #[pymodule_export]
     use crate::strokes::strokes;
+    #[pymodule_export]
+    use crate::target::{PyTarget, break_score};
     #[pymodule_export]
     use crate::tee_shot::PyTeeShot;
     #[pymodule_export]

@@ -22,6 +22,7 @@ from wideberth._advice import Advice, Alternative
 from wideberth._aim import AimSweep, SweptAim, aim_sweep
 from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, compare
+from wideberth._course import Course
 from wideberth._even import EvenComparison, compare_evenly
 from wideberth._explain import BagTable, Expectations, ExpectationTable
 from wideberth._frontier import FrontierPoint, frontier
@@ -31,11 +32,17 @@ from wideberth._objective import Objective, at_most, safe
 from wideberth._plan_result import PlanResult
 from wideberth._players import PlayerResult, PlayersComparison, compare_players
 from wideberth._plays import Plays, simulate
+from wideberth._practice import PracticeGains, practice_gains
+from wideberth._rating import Rating
 from wideberth._report import pocket_card, report
+from wideberth._review import Review, review
+from wideberth._round_table import RoundTable
+from wideberth._rounds import PlayedRounds, play_rounds
 from wideberth._solution import Solution
 from wideberth._solve import evaluate, solve
 from wideberth._strategy import Strategy, strategy
 from wideberth._strokes import strokes
+from wideberth._target import Target, break_score
 from wideberth._value_map import ValueMap
 from wideberth._wideberth import (
     Aim,
@@ -86,6 +93,7 @@ __all__ = [
     "Club",
     "Comparison",
     "Conditions",
+    "Course",
     "Difference",
     "EvenComparison",
     "EvenDifference",
@@ -103,16 +111,22 @@ __all__ = [
     "Objective",
     "Plan",
     "PlanResult",
+    "PlayedRounds",
     "Player",
     "PlayerResult",
     "PlayersComparison",
     "Plays",
     "PlaysLike",
+    "PracticeGains",
     "PriceOfHabits",
+    "Rating",
+    "Review",
+    "RoundTable",
     "Solution",
     "Strategy",
     "StrokesGained",
     "SweptAim",
+    "Target",
     "TeeShot",
     "Uncertainty",
     "ValueMap",
@@ -126,6 +140,7 @@ __all__ = [
     "at_most",
     "at_pin",
     "ball",
+    "break_score",
     "carry_over",
     "compare",
     "compare_evenly",
@@ -136,10 +151,13 @@ __all__ = [
     "frontier",
     "hazard",
     "leave",
+    "play_rounds",
     "plays_like",
     "pocket_card",
+    "practice_gains",
     "price_of_habits",
     "report",
+    "review",
     "safe",
     "short_of_green",
     "shot",

@@ -3,9 +3,11 @@ use super::club::Club;
 use super::fault::{PlayerFault, check};
 use super::figures::LevelFigures;
 use super::model::Model;
+use serde::{Deserialize, Serialize};
 
 /// Whose reference golfers a handicap is read against.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Reference {
     /// Men: bogey golfer at a handicap of 20.
     #[default]

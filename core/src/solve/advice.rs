@@ -5,7 +5,7 @@ use super::place::{Place, signed};
 use super::solution::{Looked, Solution, plays_for_a_chance};
 use crate::geometry::{Point, right_of, unit_or_up};
 use crate::noise::Noise;
-use crate::plan::{Aim, Instruction, Scene};
+use crate::plan::{Aim, Instruction, Scene, Strategy};
 use crate::player::Lie;
 use crate::shot::{Shot, Stroke};
 use crate::situation::Situation;
@@ -33,6 +33,19 @@ pub struct Advice {
     pub runner_up: Option<Other>,
     /// Usual mistakes that differ from the best shot.
     pub mistakes: Vec<Other>,
+}
+
+/// A shot from the tee, told in parts.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TeeShotTold {
+    /// The club, with its carry where it is not swung fully.
+    pub club: String,
+    /// Where it is aimed, such as `7 left of the line of play`.
+    pub aim: String,
+    /// Yards to the pin from where a solid strike without luck ends.
+    pub leave: f64,
+    /// The whole shot as a coach would tell it.
+    pub words: String,
 }
 
 /// Another shot, and what it costs.
@@ -109,6 +122,39 @@ impl Solution {
             runner_up,
             mistakes,
         })
+    }
+
+    /// What is played from the tee, told without looking at other shots.
+    #[must_use]
+    pub fn tee_shot(&self) -> TeeShotTold {
+        let scene = self.scene();
+        let from = Situation::on_the_tee(scene.hole());
+        let shot = self.choose(scene, from);
+        let parts = parts(scene, from, &shot);
+        let end = finish(scene, from, &shot);
+        TeeShotTold {
+            club: parts.club,
+            aim: parts.aim,
+            leave: (scene.hole().pin() - end).norm(),
+            words: words(scene, from, &shot),
+        }
+    }
+
+    /// The best shot with one stroke that a long look finds, for fewest strokes; None where it is not played from there.
+    #[must_use]
+    pub fn best_with(&self, from: Situation, stroke: Stroke) -> Option<Shot> {
+        let looks = self.tried(from, |action| action.stroke == stroke);
+        let worth = |looked: &Looked| self.place(looked, 0).strokes();
+        looks
+            .iter()
+            .min_by(|a, b| worth(a).total_cmp(&worth(b)))
+            .map(|looked| looked.shot)
+    }
+
+    /// A shot as a coach would tell it.
+    #[must_use]
+    pub fn words(&self, from: Situation, shot: &Shot) -> String {
+        words(self.scene(), from, shot)
     }
 
     /// Strokes and, for a score, the chance by a shot.
@@ -189,9 +235,26 @@ fn is_full(scene: &Scene, from: Situation, shot: &Shot) -> bool {
 
 /// A shot as a coach tells it: the club, where to aim, and where a solid ball ends and what it leaves.
 fn words(scene: &Scene, from: Situation, shot: &Shot) -> String {
+    let parts = parts(scene, from, shot);
+    if parts.aim.is_empty() {
+        return parts.club;
+    }
+    format!("{}, aimed {}, {}", parts.club, parts.aim, parts.end)
+}
+
+/// What is told of a shot: the club with its carry where that is not a full one, the aim, and where a solid ball ends.
+struct Parts {
+    club: String,
+    /// Nothing for a putt.
+    aim: String,
+    end: String,
+}
+
+fn parts(scene: &Scene, from: Situation, shot: &Shot) -> Parts {
     let club = scene.stroke_name(shot.stroke);
     if shot.stroke == Stroke::Putt {
-        return club;
+        let (aim, end) = (String::new(), String::new());
+        return Parts { club, aim, end };
     }
     let end = finish(scene, from, shot);
     let (length, left) = ((end - from.at).norm(), (scene.hole().pin() - end).norm());
@@ -206,7 +269,8 @@ fn words(scene: &Scene, from: Situation, shot: &Shot) -> String {
     };
     if left <= BY_IT {
         let aim = side(off_the_flag(scene, from, shot.target), "at", "the flag");
-        return format!("{club}, aimed {aim}, finishing by the flag");
+        let end = "finishing by the flag".to_owned();
+        return Parts { club, aim, end };
     }
     let short = length < FROM_THE_LINE * from.to_pin(scene.hole());
     let ((aimed, ends), on, mark) = if short {
@@ -218,13 +282,13 @@ fn words(scene: &Scene, from: Situation, shot: &Shot) -> String {
         ((off(shot.target), off(end)), "at", "the flag")
     };
     let aim = side(aimed, on, mark);
-    let finishing = if (ends - aimed).abs() < ASIDE {
+    let end = if (ends - aimed).abs() < ASIDE {
         format!("finishing {left:.0} out")
     } else {
         let ends = side(ends, "on", "it");
         format!("finishing {ends}, {left:.0} out")
     };
-    format!("{club}, aimed {aim}, {finishing}")
+    Parts { club, aim, end }
 }
 
 /// Yards to the right of the flag at which the way to a place passes it.

@@ -38,6 +38,13 @@ impl Strip {
         }
     }
 
+    /// Two thirds as wide.
+    pub(super) fn narrowed(self) -> Self {
+        Strip {
+            width: (self.width / 1.5).max(45.0),
+        }
+    }
+
     /// True for places in the strip.
     pub(super) fn holds(&self, hole: &Hole, p: Point) -> bool {
         let line = hole.line();

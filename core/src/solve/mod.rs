@@ -51,7 +51,7 @@ mod strategy;
 mod task;
 mod think;
 
-pub use advice::{Advice, Other};
+pub use advice::{Advice, Other, TeeShotTold};
 pub use fault::SolveFault;
 pub use frontier::{FrontierPoint, Fronting};
 pub use gained::{Gained, GainedFault, Recorded, Valued};

@@ -62,6 +62,18 @@ impl Solving {
 
     /// Several tasks at once, that differ in their objectives alone.
     pub(super) fn several(scene: Arc<Scene>, tasks: Vec<Task>) -> Result<Self, SolveFault> {
+        let strip = strip(&scene);
+        Self::several_on(scene, tasks, strip)
+    }
+
+    /// The same on the ground alone that most balls find: a ball farther astray is taken to lie at its edge. For many holes at a
+    /// time, where nobody asks about such a ball.
+    pub(crate) fn several_nearby(scene: Arc<Scene>, tasks: Vec<Task>) -> Result<Self, SolveFault> {
+        let strip = strip(&scene).narrowed();
+        Self::several_on(scene, tasks, strip)
+    }
+
+    fn several_on(scene: Arc<Scene>, tasks: Vec<Task>, strip: Strip) -> Result<Self, SolveFault> {
         for task in &tasks {
             task.check(scene.hole())?;
         }
@@ -72,7 +84,6 @@ impl Solving {
         } else {
             Spacing::Graded
         };
-        let strip = strip(&scene);
         let mut levels: Vec<Level> = wider
             .map(|cell| Level::new(&scene, strip, cell, Spacing::Even))
             .collect();
@@ -249,7 +260,7 @@ impl Solving {
     }
 
     /// Hands over the solutions of all tasks; none while they are not solved.
-    pub(super) fn solutions(&mut self) -> Vec<Solution> {
+    pub(crate) fn solutions(&mut self) -> Vec<Solution> {
         match (
             self.levels.last(),
             self.finish.take_if(|finish| finish.is_finished()),

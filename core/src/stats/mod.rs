@@ -19,8 +19,10 @@ pub use paired::{Difference, Paired};
 pub use parts::{PartOfTotal, Parts};
 pub use student::student_quantile;
 
+use serde::{Deserialize, Serialize};
+
 /// An estimate of a mean with its standard error.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Estimate {
     /// The mean.
     pub mean: f64,

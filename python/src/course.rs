@@ -1,0 +1,148 @@
+//! Courses: holes in the order of play.
+
+use pyo3::prelude::*;
+use pyo3::types::PyType;
+use std::sync::{Arc, Mutex, PoisonError};
+use wideberth::course::Course;
+use wideberth::io;
+use wideberth::player::Player;
+use wideberth::round::CourseWays;
+
+use crate::errors::refused;
+use crate::hole::PyHole;
+use crate::travel::{Written, written};
+
+/// The holes of a course in their order; `wideberth.Course` asks it.
+///
+/// Immutable; equal when its name, attribution and holes are; can be pickled.
+#[pyclass(frozen, name = "Course", module = "wideberth._wideberth")]
+pub(crate) struct PyCourse(pub(crate) Arc<Course>, Mutex<Vec<Kept>>);
+
+/// A course solved for a player.
+struct Kept {
+    player: Player,
+    cell: f64,
+    ways: CourseWays,
+}
+
+/// Players whose solutions are kept with a course, those asked for last.
+const MOST_KEPT: usize = 2;
+
+impl From<Course> for PyCourse {
+    fn from(course: Course) -> Self {
+        Arc::new(course).into()
+    }
+}
+
+impl From<Arc<Course>> for PyCourse {
+    fn from(course: Arc<Course>) -> Self {
+        PyCourse(course, Mutex::new(Vec::new()))
+    }
+}
+
+impl PyCourse {
+    /// What is kept for a player; it is the last to be given up then.
+    pub(crate) fn kept(&self, player: &Player, cell: f64) -> Option<CourseWays> {
+        let mut all = self.1.lock().unwrap_or_else(PoisonError::into_inner);
+        let is_it = |kept: &Kept| kept.cell.to_bits() == cell.to_bits() && kept.player == *player;
+        let place = all.iter().position(is_it)?;
+        let found = all.remove(place);
+        let ways = found.ways.clone();
+        all.push(found);
+        Some(ways)
+    }
+
+    /// Keeps what was solved for a player in place of what was not asked for longest.
+    pub(crate) fn keep(&self, player: Player, cell: f64, ways: CourseWays) {
+        let mut all = self.1.lock().unwrap_or_else(PoisonError::into_inner);
+        all.push(Kept { player, cell, ways });
+        if all.len() > MOST_KEPT {
+            all.remove(0);
+        }
+    }
+}
+
+#[pymethods]
+impl PyCourse {
+    #[new]
+    #[expect(
+        clippy::needless_pass_by_value,
+        reason = "extracted from Python objects"
+    )]
+    fn new(
+        holes: Vec<PyRef<'_, PyHole>>,
+        name: String,
+        attribution: Option<String>,
+    ) -> PyResult<Self> {
+        let holes = holes.iter().map(|hole| hole.0.clone()).collect();
+        Course::new(name, holes, attribution)
+            .map(Self::from)
+            .map_err(refused)
+    }
+
+    /// Reads a course from the text that `to_json` wrote.
+    #[classmethod]
+    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+        io::course::read(text).map(Self::from).map_err(refused)
+    }
+
+    /// The course as the text of a wideberth document.
+    fn to_json(&self) -> String {
+        io::course::write(&self.0)
+    }
+
+    /// Name of the course.
+    #[getter]
+    fn name(&self) -> &str {
+        self.0.name()
+    }
+
+    /// Whose map the holes come from; None where nobody must be told.
+    #[getter]
+    fn attribution(&self) -> Option<&str> {
+        self.0.attribution()
+    }
+
+    /// The holes in the order of play.
+    #[getter]
+    fn holes(&self) -> Vec<PyHole> {
+        self.0.holes().iter().cloned().map(PyHole).collect()
+    }
+
+    /// The numbers of the holes.
+    #[getter]
+    fn numbers(&self) -> Vec<i64> {
+        self.0.numbers().iter().copied().map(i64::from).collect()
+    }
+
+    /// The sum of the pars.
+    #[getter]
+    fn par(&self) -> u16 {
+        self.0.par()
+    }
+
+    /// Yards along all lines of play.
+    #[getter]
+    fn length(&self) -> f64 {
+        self.0.length()
+    }
+
+    /// The stroke indexes on the card; None where it has none.
+    #[getter]
+    fn stroke_indexes(&self) -> Option<Vec<i64>> {
+        let indexes = self.0.stroke_indexes()?;
+        Some(indexes.into_iter().map(i64::from).collect())
+    }
+
+    fn __repr__(&self) -> String {
+        self.0.to_string()
+    }
+
+    fn __eq__(&self, other: &Self) -> bool {
+        self.0 == other.0
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
+        written(slf, slf.get().to_json())
+    }
+}
