@@ -7,10 +7,10 @@ use numpy::{
 use pyo3::IntoPyObjectExt;
 use pyo3::prelude::*;
 use std::path::Path;
-use wideberth::geometry::{HeightGrid, MOST_NODES, Point, Vector};
+use wideberth::geometry::{HeightGrid, LocalPlane, MOST_NODES, Point, Vector};
 use wideberth::hole::{Contours, Hole, TwoTier};
 use wideberth::io::asc;
-use wideberth::io::projection::LocalPlane;
+
 use wideberth::io::survey::{Place, Survey, Unit};
 use wideberth::units::feet_from_yards;
 

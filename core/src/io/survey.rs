@@ -1,8 +1,8 @@
 //! Surveyed heights with their own coordinates, and how they are laid on the plan of a hole.
 use super::fault::wrong;
-use super::projection::LocalPlane;
+
 use super::{ReadFault, ReadFaults};
-use crate::geometry::{HeightGrid, Point, Vector};
+use crate::geometry::{HeightGrid, LocalPlane, Point, Vector};
 use crate::units::{feet_from_yards, yards_from_feet, yards_from_metres};
 
 /// A unit of length of a grid.

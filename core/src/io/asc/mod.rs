@@ -121,8 +121,8 @@ fn shortened(word: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::geometry::LocalPlane;
     use crate::geometry::{Point, Vector};
-    use crate::io::projection::LocalPlane;
 
     const PLACE: Place = Place::Projected {
         unit: Unit::Metres,
