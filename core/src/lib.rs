@@ -29,6 +29,7 @@
 //! ```
 #![warn(missing_docs)]
 pub mod around;
+pub mod course;
 pub mod explain;
 pub mod fit;
 pub mod flight;

@@ -5,6 +5,7 @@ mod ball;
 mod club;
 mod compare;
 mod conditions;
+mod course;
 mod errors;
 mod even;
 mod explain;
@@ -48,6 +49,8 @@ mod _wideberth {
     use crate::compare::{PyCheckpoint, PyDifference, PyRanking, compare, first_putt};
     #[pymodule_export]
     use crate::conditions::{PyConditions, PyWind};
+    #[pymodule_export]
+    use crate::course::PyCourse;
     #[pymodule_export]
     use crate::errors::InputError;
     #[pymodule_export]

@@ -22,6 +22,7 @@ from wideberth._advice import Advice, Alternative
 from wideberth._aim import AimSweep, SweptAim, aim_sweep
 from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, compare
+from wideberth._course import Course
 from wideberth._even import EvenComparison, compare_evenly
 from wideberth._explain import BagTable, Expectations, ExpectationTable
 from wideberth._frontier import FrontierPoint, frontier
@@ -83,6 +84,7 @@ __all__ = [
     "Club",
     "Comparison",
     "Conditions",
+    "Course",
     "Difference",
     "EvenComparison",
     "EvenDifference",

@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 const FLOORS: [&[&str]; 11] = [
     &["units", "noise", "stats", "geometry"],
     &["hole"],
-    &["player"],
+    &["course", "player"],
     &["flight", "ground", "putting", "situation", "rules"],
     &["setting"],
     &["shot"],

@@ -1,4 +1,5 @@
 //! What can be wrong with a document or a map.
+use crate::course::CourseFault;
 use crate::hole::HoleFault;
 use std::fmt;
 
@@ -123,6 +124,17 @@ pub enum ReadFault {
     /// The hole that was read is faulty.
     #[error("{0}")]
     Hole(HoleFault),
+    /// The course that was read is faulty.
+    #[error("{0}")]
+    Course(CourseFault),
+    /// A part of a document, such as a hole of a course, is faulty.
+    #[error("{part}: {fault}")]
+    Part {
+        /// The part with the way to it, such as `holes[3]`.
+        part: String,
+        /// What is wrong with it.
+        fault: Box<ReadFault>,
+    },
 }
 
 /// Every fault of a document, in the order found.
@@ -147,6 +159,12 @@ impl std::error::Error for ReadFaults {}
 impl From<crate::hole::HoleFaults> for ReadFaults {
     fn from(faults: crate::hole::HoleFaults) -> Self {
         ReadFaults(faults.0.into_iter().map(ReadFault::Hole).collect())
+    }
+}
+
+impl From<crate::course::CourseFaults> for ReadFaults {
+    fn from(faults: crate::course::CourseFaults) -> Self {
+        ReadFaults(faults.0.into_iter().map(ReadFault::Course).collect())
     }
 }
 

@@ -1,5 +1,6 @@
 //! Documents and map files, and the way between them and valid values.
 pub mod asc;
+pub mod course;
 pub mod fault;
 pub mod geojson;
 mod json;

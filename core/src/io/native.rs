@@ -56,6 +56,11 @@ pub fn read(text: &str) -> Result<Hole, ReadFaults> {
 /// Writes a document; reading it gives an equal hole.
 #[must_use]
 pub fn write(hole: &Hole) -> String {
+    value(hole).to_string()
+}
+
+/// The document as a value.
+pub(super) fn value(hole: &Hole) -> Value {
     let parts = hole.parts();
     let warnings: Vec<&str> = hole.warnings().iter().map(|w| w.0.as_str()).collect();
     let mut document = json!({
@@ -87,7 +92,7 @@ pub fn write(hole: &Hole) -> String {
     if !hole.conditions().is_default() {
         document["conditions"] = ground::conditions_value(hole.conditions());
     }
-    document.to_string()
+    document
 }
 
 fn pair(p: Point) -> Value {

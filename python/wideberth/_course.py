@@ -1,0 +1,158 @@
+"""A course: holes in the order in which they are played."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Iterator, Sequence
+from typing import Any, overload
+
+from wideberth import _wideberth as core
+
+
+class Course:
+    """A course: one to eighteen holes in the order in which they are played.
+
+    Immutable; equal to a course with the same name, attribution and holes; can be pickled. ``len(course)`` is the number of
+    holes, ``course[0]`` the first of them, and iteration goes over them in order.
+
+    Args:
+        holes: the holes in the order of play. One without a number on its card is called by its place.
+        name: name of the course.
+        attribution: whose map the holes come from, where that must be told on everything made of it; None for nobody's.
+
+    Raises:
+        InputError: every fault at once: an empty name, no holes or more than 18, two holes of one number or of one stroke
+            index, stroke indexes on some holes alone.
+
+    Example:
+        >>> import wideberth as wb
+        >>> holes = [wb.Hole.sketch(par=4, length=360), wb.Hole.sketch(par=3, length=150)]
+        >>> course = wb.Course(holes, name="Two holes")
+        >>> len(course), course.par, round(course.length), course.numbers
+        (2, 7, 510, [1, 2])
+        >>> course.hole(2).par, course[0].par, wb.Course.from_json(course.to_json()) == course
+        (3, 4, True)
+
+    """
+
+    __slots__ = ("_course",)
+
+    def __init__(self, holes: Sequence[core.Hole], *, name: str = "Course", attribution: str | None = None) -> None:
+        """Make a course of its holes."""
+        self._course = core.Course(list(holes), name, attribution)
+
+    @classmethod
+    def _of(cls, course: core.Course) -> Course:
+        """Wrap what the core made."""
+        made = cls.__new__(cls)
+        made._course = course
+        return made
+
+    @classmethod
+    def from_json(cls, text: str) -> Course:
+        """Read a course from the text of a wideberth document, as :meth:`to_json` writes it. Unknown fields are errors.
+
+        Args:
+            text: the JSON text.
+
+        Raises:
+            InputError: the text is no JSON, or every field that is missing, unknown or wrong and every fault of the holes and
+                of the course.
+
+        """
+        return cls._of(core.Course.from_json(text))
+
+    def to_json(self) -> str:
+        """Write the course as the text of a wideberth document; :meth:`from_json` gives an equal course back."""
+        return self._course.to_json()
+
+    @property
+    def name(self) -> str:
+        """Name of the course."""
+        return self._course.name
+
+    @property
+    def attribution(self) -> str | None:
+        """Whose map the holes come from; None where nobody must be told."""
+        return self._course.attribution
+
+    @property
+    def holes(self) -> list[core.Hole]:
+        """The holes in the order of play."""
+        return self._course.holes
+
+    @property
+    def numbers(self) -> list[int]:
+        """The numbers of the holes: those on the card, or their places counted from 1."""
+        return self._course.numbers
+
+    @property
+    def par(self) -> int:
+        """The sum of the pars."""
+        return self._course.par
+
+    @property
+    def length(self) -> float:
+        """Yards along all lines of play together."""
+        return self._course.length
+
+    @property
+    def stroke_indexes(self) -> list[int] | None:
+        """The stroke indexes on the card in the order of play; None where it has none."""
+        return self._course.stroke_indexes
+
+    def hole(self, number: int) -> core.Hole:
+        """The hole with a number.
+
+        Args:
+            number: one of :attr:`numbers`.
+
+        Raises:
+            KeyError: there is no such number.
+
+        """
+        return self.holes[self._place(number)]
+
+    def _place(self, number: int) -> int:
+        """The place of the hole with a number, counted from 0."""
+        numbers = self.numbers
+        if number not in numbers:
+            raise KeyError(f"no hole {number!r}; there are {', '.join(map(str, numbers))}")
+        return numbers.index(number)
+
+    def __len__(self) -> int:
+        """Return the number of holes."""
+        return len(self._course.numbers)
+
+    def __iter__(self) -> Iterator[core.Hole]:
+        """Go over the holes in the order of play."""
+        return iter(self.holes)
+
+    @overload
+    def __getitem__(self, place: int) -> core.Hole: ...
+
+    @overload
+    def __getitem__(self, place: slice) -> list[core.Hole]: ...
+
+    def __getitem__(self, place: int | slice) -> core.Hole | list[core.Hole]:
+        """Return the hole at a place counted from 0, or the holes of a slice."""
+        return self.holes[place]
+
+    def __eq__(self, other: object) -> bool:
+        """Equal when name, attribution and holes are."""
+        if not isinstance(other, Course):
+            return NotImplemented
+        return self._course == other._course
+
+    __hash__ = None  # type: ignore[assignment]
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Pickle as the document."""
+        return type(self).from_json, (self.to_json(),)
+
+    def __repr__(self) -> str:
+        """Name, par and length, then a line a hole."""
+        return repr(self._course)
+
+    def _repr_html_(self) -> str:
+        return f"<pre>{html.escape(repr(self))}</pre>"
