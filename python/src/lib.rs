@@ -14,6 +14,7 @@ mod fit;
 mod gained;
 mod habits;
 mod hole;
+mod map;
 mod mishit_shape;
 mod notebook;
 mod pictures;
@@ -28,6 +29,7 @@ mod simulate;
 mod sketch;
 mod solve;
 mod steps;
+mod survey;
 mod tee_shot;
 mod terrain;
 mod travel;
@@ -67,6 +69,8 @@ mod _wideberth {
     use crate::habits::{PyHabits, price_of_habits};
     #[pymodule_export]
     use crate::hole::PyHole;
+    #[pymodule_export]
+    use crate::map::course_read;
     #[pymodule_export]
     use crate::mishit_shape::PyMishitShape;
     #[pymodule_export]

@@ -5,7 +5,6 @@ use std::path::Path;
 use wideberth::geometry::{LocalPlane, Point};
 use wideberth::hole::{Hole, Surface};
 use wideberth::io::geojson::{self, Choice, Options};
-
 use wideberth::io::{hole_from_text, native, read_hole};
 
 const ALDER_BEND: &str = include_str!(concat!(

@@ -348,6 +348,27 @@ impl Hole {
         &self.terrain
     }
 
+    /// The lowest and the highest x and y of the ground that matters to the hole: what a survey should reach over.
+    #[must_use]
+    pub fn ground_reach(&self) -> (Point, Point) {
+        terrain::reach(&self.parts)
+    }
+
+    /// The same hole with another stroke index on its card.
+    /// An index out of range, 1 to 18, is none.
+    #[must_use]
+    pub fn with_stroke_index(mut self, stroke_index: Option<u8>) -> Self {
+        self.parts.stroke_index = stroke_index.filter(|i| (1..=18).contains(i));
+        self
+    }
+
+    /// The same hole with one more note for whoever plays it.
+    #[must_use]
+    pub fn noting(mut self, note: Warning) -> Self {
+        self.warnings.push(note);
+        self
+    }
+
     /// What the reader of the map assumed; [`Hole::notes`] tells that and more.
     #[must_use]
     pub fn warnings(&self) -> &[Warning] {

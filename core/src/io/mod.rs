@@ -22,7 +22,10 @@ pub fn read_hole(path: &Path, options: &Options) -> Result<Hole, ReadFaults> {
 }
 
 /// The text of a file.
-fn text_of(path: &Path) -> Result<String, ReadFaults> {
+///
+/// # Errors
+/// A file that cannot be read, or is not UTF-8; the message names it.
+pub fn text_of(path: &Path) -> Result<String, ReadFaults> {
     let file = path.display().to_string();
     let bytes = std::fs::read(path).map_err(|error| {
         ReadFaults(vec![ReadFault::File {

@@ -2,16 +2,20 @@
 use super::map::{self, Map};
 use super::plays::{self, Choice, Play, normal};
 use super::{Notes, Options, json};
-use crate::hole::Hole;
+use crate::course::{Course, MOST_HOLES};
+use crate::hole::{Hole, Warning};
 use crate::io::fault::wrong;
 use crate::io::{ReadFault, ReadFaults};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 /// How a course is read.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct CourseOptions {
     /// What is told of every hole; its `hole`, `line`, `pin`, `par`, `number`, `stroke_index` and `name` are not looked at.
     pub each: Options,
+    /// The numbers of the holes to read, in the order of play; None for all of them by number.
+    pub holes: Option<Vec<String>>,
     /// Pars, in place of what the map says.
     pub pars: Told,
     /// Stroke indexes, in place of what the map says.
@@ -64,18 +68,14 @@ pub fn read_course(text: &str, options: &CourseOptions) -> Result<MappedCourse, 
     let map = map::read(&json::parse(text)?).map_err(ReadFaults)?;
     let course = options.each.course.as_deref();
     let one = |fault| ReadFaults(vec![fault]);
-    let mut plays = plays::of_course(plays::all(&map), course).map_err(one)?;
+    let plays = plays::of_course(plays::all(&map), course).map_err(one)?;
     if plays.is_empty() {
         return Err(one(ReadFault::NoHole));
     }
-    let order = |play: &Play<'_>| -> (f64, usize) {
-        let number = play.reference.as_ref().and_then(|r| r.parse().ok());
-        (number.unwrap_or(f64::INFINITY), play.feature.index)
+    let plays = match &options.holes {
+        None => in_order(plays),
+        Some(wanted) => chosen(&plays, wanted).map_err(one)?,
     };
-    plays.sort_by(|a, b| {
-        let (a, b) = (order(a), order(b));
-        a.0.total_cmp(&b.0).then(a.1.cmp(&b.1))
-    });
     let pars = options.pars.of(&plays, "par", &mut faults);
     let indexes = options
         .stroke_indexes
@@ -93,6 +93,32 @@ pub fn read_course(text: &str, options: &CourseOptions) -> Result<MappedCourse, 
         name: name(&map, &plays),
         attribution: options.each.attribution.clone().or(map.attribution.clone()),
     })
+}
+
+/// The holes by number; those without one come last, in the order of the map.
+fn in_order(mut plays: Vec<Play<'_>>) -> Vec<Play<'_>> {
+    let order = |play: &Play<'_>| -> (f64, usize) {
+        let number = play.reference.as_ref().and_then(|r| r.parse().ok());
+        (number.unwrap_or(f64::INFINITY), play.feature.index)
+    };
+    plays.sort_by(|a, b| {
+        let (a, b) = (order(a), order(b));
+        a.0.total_cmp(&b.0).then(a.1.cmp(&b.1))
+    });
+    plays
+}
+
+/// The holes that are wanted, in that order.
+fn chosen<'m>(plays: &[Play<'m>], wanted: &[String]) -> Result<Vec<Play<'m>>, ReadFault> {
+    let one = |text: &String| {
+        let choice = Choice::Ref(text.clone());
+        plays::choose(plays.to_vec(), Some(&choice)).map(|(play, _)| play)
+    };
+    if wanted.len() > MOST_HOLES {
+        let (value, allowed) = (wanted.len().to_string(), format!("1 to {MOST_HOLES}"));
+        return Err(wrong("number of holes", &value, &allowed));
+    }
+    wanted.iter().map(one).collect()
 }
 
 /// One hole of the course.
@@ -120,6 +146,48 @@ fn one_of(
         plays::choose(plays.to_vec(), choice.as_ref()).map_err(|fault| ReadFaults(vec![fault]))?;
     }
     super::hole(map, Some(play), &options, Notes::default())
+}
+
+impl MappedCourse {
+    /// The course of the holes, under another name if one is told. Stroke indexes that are not on every hole, or twice on
+    /// one course, are left out with a note.
+    ///
+    /// # Errors
+    /// Every fault of every hole, with the hole it belongs to, or those of the course.
+    pub fn into_course(self, name: Option<String>) -> Result<Course, ReadFaults> {
+        let (mut holes, mut faults) = (Vec::new(), Vec::new());
+        if self.holes.len() > MOST_HOLES {
+            let count = self.holes.len().to_string();
+            let allowed =
+                format!("1 to {MOST_HOLES}: choose them (holes=), or name the course (course=)");
+            return Err(ReadFaults(vec![wrong("number of holes", &count, &allowed)]));
+        }
+        for hole in self.holes {
+            match hole.hole {
+                Ok(read) => holes.push(read),
+                Err(of_hole) => faults.extend(of_hole.0.into_iter().map(|fault| ReadFault::Part {
+                    part: hole.label.clone(),
+                    fault: Box::new(fault),
+                })),
+            }
+        }
+        if !faults.is_empty() {
+            return Err(ReadFaults(faults));
+        }
+        let indexes: BTreeSet<u8> = holes.iter().filter_map(Hole::stroke_index).collect();
+        if !indexes.is_empty() && indexes.len() < holes.len() {
+            let note =
+                "not every hole of the course has a stroke index of its own: they are left out";
+            let without = |hole: Hole| {
+                hole.with_stroke_index(None)
+                    .noting(Warning(note.to_owned()))
+            };
+            holes = holes.into_iter().map(without).collect();
+        }
+        let name = name.or(self.name).unwrap_or_else(|| "Course".to_owned());
+        let holes = holes.into_iter().map(Arc::new).collect();
+        Ok(Course::new(name, holes, self.attribution)?)
+    }
 }
 
 /// The name of the course: that of its holes, or of the only outline of the map.
