@@ -654,7 +654,8 @@ impl PyHole {
     /// needs nothing but `plan="degrees"`.
     ///
     /// The survey may be much larger than the hole, and have gaps where nothing is mown or raked: those take the nearest
-    /// heights, and `notes` says so. What it tells of greens is as in `with_terrain`: of a coarse survey nothing, and then
+    /// heights. Heights more than 15 yards apart, which are off by metres from one to the next, are smoothed over one and a
+    /// half cells. `notes` says so. What it tells of greens is as in `with_terrain`: of a coarse survey nothing, and then
     /// the green can be told here.
     ///
     /// Args:
@@ -706,7 +707,7 @@ impl PyHole {
         };
         let shaped = py
             .detach(|| self.0.with_contours(&contours))
-            .map(|hole| around.note.into_iter().fold(hole, Hole::noting));
+            .map(|hole| around.notes.into_iter().fold(hole, Hole::noting));
         told_if_steep(py, shaped)
     }
 

@@ -7,6 +7,13 @@ use crate::hole::{Hole, Warning};
 use crate::io::ReadFaults;
 use std::ops::RangeInclusive;
 
+/// Heights farther apart than this, yards, are those of surveys of whole continents: from one to the next they are off by
+/// metres, which would be false slopes of a tenth and more (30 m apart and good to 2 to 4 m against each other: Copernicus and
+/// SRTM elevation models, from memory). They tell the fall of a hole, not that from one height to the next.
+const COARSE: f64 = 15.0;
+/// So such heights are smoothed over so many cells: independent errors with an sd of a metre, 30 yards apart, are then false
+/// slopes with an sd of 0.3 % (computed: that of a bell curve of width s is 1 / (s² √(8π)) of the error over a cell).
+const SMOOTHED: f64 = 1.5;
 /// Faults of single gaps listed one by one; the others are counted.
 const LISTED: usize = 8;
 
@@ -15,8 +22,8 @@ const LISTED: usize = 8;
 pub struct Around {
     /// Heights in feet, sides in yards of the plan.
     pub grid: HeightGrid,
-    /// That gaps were filled, where there were any.
-    pub note: Option<Warning>,
+    /// That gaps were filled, and that coarse heights were smoothed, where that was so.
+    pub notes: Vec<Warning>,
 }
 
 impl Survey<'_> {
@@ -144,15 +151,24 @@ impl Crop {
             self.report_gaps(&frame, &feet, hole, faults);
             fill(&mut feet, columns);
         }
-        let note = (gaps > 0).then(|| {
+        let mut notes = Vec::new();
+        if gaps > 0 {
             let share = 100.0 * gaps as f64 / feet.len() as f64;
-            Warning(format!(
+            notes.push(Warning(format!(
                 "the survey has {gaps} gaps around the hole ({share:.1} %), none on mown or raked ground: they take the \
                  nearest heights"
-            ))
-        });
+            )));
+        }
+        if cell.amax() > COARSE {
+            smooth(&mut feet, columns);
+            notes.push(Warning(format!(
+                "the heights of the survey are {:.0} yards apart: they tell the fall of the hole, and were smoothed over \
+                 {SMOOTHED} cells, for from one to the next they are too uncertain to tell slopes",
+                cell.amax()
+            )));
+        }
         let grid = height_grid(&frame, columns, &feet, faults)?;
-        Some(Around { grid, note })
+        Some(Around { grid, notes })
     }
 
     /// Reports gaps where heights are needed: on mown or raked ground, at the tee and at the pin.
@@ -216,5 +232,68 @@ fn fill(feet: &mut [f64], columns: usize) {
             }
         }
         edge = next;
+    }
+}
+
+/// Gives every height the mean of those around it, by a bell curve of [`SMOOTHED`] cells along rows and columns. Planes stay as
+/// they are, at the border too: beyond it the ground is turned about the last height.
+fn smooth(feet: &mut [f64], columns: usize) {
+    let rows = feet.len() / columns;
+    for row in 0..rows {
+        smooth_line(feet, row * columns, 1, columns);
+    }
+    for column in 0..columns {
+        smooth_line(feet, column, columns, rows);
+    }
+}
+
+/// Smooths `count` heights, each `step` after the one before it.
+fn smooth_line(feet: &mut [f64], first: usize, step: usize, count: usize) {
+    /// Cells to either side that count: three widths.
+    const REACH: i64 = 5;
+    let line: Vec<f64> = (0..count).map(|i| feet[first + i * step]).collect();
+    let last = count as i64 - 1;
+    let at = |i: i64| -> f64 {
+        let inside = |i: i64| line[i.clamp(0, last) as usize];
+        if i < 0 {
+            2.0 * line[0] - inside(-i)
+        } else if i > last {
+            2.0 * line[last as usize] - inside(2 * last - i)
+        } else {
+            line[i as usize]
+        }
+    };
+    let weight = |k: i64| libm::exp(-0.5 * (k as f64 / SMOOTHED) * (k as f64 / SMOOTHED));
+    let total: f64 = (-REACH..=REACH).map(weight).sum();
+    for i in 0..count {
+        let sum: f64 = (-REACH..=REACH).map(|k| weight(k) * at(i as i64 + k)).sum();
+        feet[first + i * step] = sum / total;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn smoothing_keeps_planes_and_takes_the_edge_off_noise() {
+        let columns = 20;
+        let plane = |i: usize| 3.0 * (i % columns) as f64 - 2.0 * (i / columns) as f64;
+        let mut feet: Vec<f64> = (0..400).map(plane).collect();
+        smooth(&mut feet, columns);
+        assert!((0..400).all(|i| (feet[i] - plane(i)).abs() < 1e-9));
+        // One height a foot too high: its share is the square of 1 / (s √(2π)), as of a continuous bell curve.
+        feet[210] += 1.0;
+        smooth(&mut feet, columns);
+        let share = 1.0 / (SMOOTHED * SMOOTHED * 2.0 * std::f64::consts::PI);
+        assert!((feet[210] - plane(210) - share).abs() < 0.002);
+    }
+
+    #[test]
+    fn gaps_take_the_nearest_height() {
+        let gap = f64::NAN;
+        let mut feet = vec![1.0, gap, gap, 4.0, gap, gap, gap, gap];
+        fill(&mut feet, 4);
+        assert_eq!(feet, [1.0, 1.0, 4.0, 4.0, 1.0, 1.0, 4.0, 4.0]);
     }
 }
