@@ -177,8 +177,10 @@ def _told_unit(file: Any) -> str:
 def _cells(file: Any, edges: tuple[float, ...]) -> tuple[_Range, _Range]:
     """The rows and columns that a box of the file's own coordinates lies in, with a few around; the file may be turned."""
     left, lower, right, upper = edges
-    corners = [~file.transform * corner for corner in ((left, lower), (left, upper), (right, lower), (right, upper))]
-    columns, rows = (sorted(values) for values in zip(*corners, strict=True))
+    back = ~file.transform
+    corners = [(x, y) for x in (left, right) for y in (lower, upper)]
+    columns = sorted(back.a * x + back.b * y + back.c for x, y in corners)
+    rows = sorted(back.d * x + back.e * y + back.f for x, y in corners)
     far = 1e9  # beyond any raster, so that the bounds are whole numbers
     span = [(int(max(low, -far)) - 3, int(min(high, far)) + 4) for low, high in ((c[0], c[-1]) for c in (rows, columns))]
     return span[0], span[1]

@@ -10,6 +10,7 @@ import importlib
 import json
 import math
 import os
+import warnings
 from pathlib import Path
 from typing import Any
 
@@ -141,12 +142,15 @@ def _osm(file: Any, name: str) -> str:
     factory = osmium.geom.GeoJSONFactory()
     features: list[dict[str, Any]] = []
     try:
-        courses = _courses(osmium, file)
+        courses, outers = _relations(osmium, file)
         things = osmium.FileProcessor(file).with_areas().with_filter(osmium.filter.KeyFilter(*_KEYS))
         for thing in things:
             tags = {tag.k: tag.v for tag in thing.tags}
-            if thing.is_way() and thing.id in courses:
-                tags.setdefault("golf:course:name", courses[thing.id])
+            if thing.is_way():
+                if any(tags.get(key) == value for key, value in outers.get(thing.id, ())):
+                    continue  # It says once more what the area says that it is a part of.
+                if thing.id in courses:
+                    tags.setdefault("golf:course:name", courses[thing.id])
             geometry = _geometry(osmium, factory, thing, tags)
             if geometry is None:
                 continue
@@ -168,16 +172,21 @@ def _readable(path: Path) -> None:
         raise core.InputError(f"cannot read {path}: {error.strerror}") from error
 
 
-def _courses(osmium: Any, file: Any) -> dict[int, str]:
-    """The names of courses by the ways that a relation of golf routes holds."""
-    found: dict[int, str] = {}
-    routes = osmium.FileProcessor(file, osmium.osm.RELATION).with_filter(osmium.filter.TagFilter(("route", "golf")))
-    for relation in routes:
+def _relations(osmium: Any, file: Any) -> tuple[dict[int, str], dict[int, list[tuple[str, str]]]]:
+    """What relations say of their ways: the name of the course of a route, and what the area is that a way is an edge of."""
+    courses: dict[int, str] = {}
+    outers: dict[int, list[tuple[str, str]]] = {}
+    for relation in osmium.FileProcessor(file, osmium.osm.RELATION):
+        ways = [member for member in relation.members if member.type == "w"]
         name = relation.tags.get("name") or relation.tags.get("ref")
-        for member in relation.members:
-            if name and member.type == "w":
-                found[member.ref] = name
-    return found
+        if relation.tags.get("route") == "golf" and name:
+            courses |= {way.ref: name for way in ways}
+        if relation.tags.get("type") == "multipolygon":
+            kinds = [(tag.k, tag.v) for tag in relation.tags if tag.k in _KEYS]
+            for way in ways:
+                if way.role != "inner":
+                    outers.setdefault(way.ref, []).extend(kinds)
+    return courses, outers
 
 
 def _geometry(osmium: Any, factory: Any, thing: Any, tags: dict[str, str]) -> Any:
@@ -212,19 +221,26 @@ def _gdal(file: Any, name: str) -> str:
     shapely = _library("shapely", "this kind of map")
     if isinstance(file, Path):
         _readable(file)
-    features: list[dict[str, Any]] = []
     try:
-        layers = [str(layer) for layer, _ in pyogrio.list_layers(file)]
-        count = sum(max(pyogrio.read_info(file, layer=layer)["features"], 0) for layer in layers)
-        if count > _MOST:
-            raise core.InputError(f"{name}: it has {count} features; at most {_MOST} are taken: cut out the course first")
-        for layer in layers:
-            features += _layer(pyogrio, shapely, file, layer)
+        with warnings.catch_warnings():
+            # Bytes have no ending, of which the library would warn.
+            warnings.simplefilter("ignore", RuntimeWarning)
+            return _dumps({"type": "FeatureCollection", "features": _layers(pyogrio, shapely, file, name)})
     except (RuntimeError, ValueError, OSError, pyogrio.errors.DataSourceError, shapely.errors.ShapelyError) as error:
         if isinstance(error, core.InputError):
             raise
         raise core.InputError(f"{name}: {error}") from error
-    return _dumps({"type": "FeatureCollection", "features": features})
+
+
+def _layers(pyogrio: Any, shapely: Any, file: Any, name: str) -> list[dict[str, Any]]:
+    layers = [str(layer) for layer, _ in pyogrio.list_layers(file)]
+    count = sum(max(pyogrio.read_info(file, layer=layer)["features"], 0) for layer in layers)
+    if count > _MOST:
+        raise core.InputError(f"{name}: it has {count} features; at most {_MOST} are taken: cut out the course first")
+    features: list[dict[str, Any]] = []
+    for layer in layers:
+        features += _layer(pyogrio, shapely, file, layer)
+    return features
 
 
 def _layer(pyogrio: Any, shapely: Any, file: Any, layer: str) -> list[dict[str, Any]]:

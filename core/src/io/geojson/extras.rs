@@ -43,8 +43,8 @@ impl Drawing<'_> {
             let is_bound = bound.is_some_and(|b| self.options.out_of_bounds.contains(&b));
             if obstruction.is_some_and(|o| self.options.obstructions.contains(&o)) {
                 self.add_obstruction(feature, notes);
-            } else if !is_bound {
-                self.note_unused(feature);
+            } else if !is_bound && feature.class.kind != Kind::People("road") {
+                notes.of(feature, " is not used");
             }
         }
     }

@@ -40,6 +40,16 @@ impl Mapped {
         }
     }
 
+    /// What it is called without its place in the map.
+    pub(super) fn called(&self) -> String {
+        let name = self.name().map(|name| format!(" {name:?}"));
+        match self.class.kind {
+            Kind::Surface(surface) => format!("{}{}", surface.name(), name.unwrap_or_default()),
+            Kind::Pin => "pin".to_owned(),
+            _ => self.class.tag.clone(),
+        }
+    }
+
     pub(super) fn name(&self) -> Option<String> {
         self.tags.get("name").map(str::to_owned)
     }

@@ -62,8 +62,8 @@ pub use write::write;
 use super::json::{self};
 use super::{ReadFault, ReadFaults};
 use crate::geometry::{LocalPlane, Point};
-use crate::hole::{About, Draft, Hole, Warning};
-use map::Map;
+use crate::hole::{About, Draft, Hole, HoleFault, Warning};
+use map::{Map, Mapped};
 use plays::Play;
 use serde_json::Value;
 use shape::Position;
@@ -201,7 +201,7 @@ pub(super) fn from_value(value: &Value, options: &Options) -> Result<Hole, ReadF
         match plays.and_then(|plays| plays::choose(plays, options.hole.as_ref())) {
             Ok((chosen, note)) => {
                 play = Some(chosen);
-                notes.warnings.extend(note.map(Warning));
+                note.into_iter().for_each(|text| notes.warn(text));
             }
             Err(fault) => notes.faults.push(fault),
         }
@@ -229,7 +229,7 @@ fn hole(
     if options.line.is_none() {
         card::check_distance(play, &layout.line, options, &mut notes);
     }
-    let mut drawing = surfaces::Drawing::new(&layout, options);
+    let mut drawing = surfaces::Drawing::new(&layout, options, card.par);
     drawing.draw(map, &mut notes);
     let cautions = cautions::of(map, &layout, options);
     let about = About {
@@ -248,7 +248,7 @@ fn hole(
         pin: layout.pin,
         line: Some(layout.line.clone()),
         green_speed: Some(options.green_speed_ft),
-        ..drawing.finish(&mut notes)
+        ..drawing.finish()
     };
     finish(draft, about, notes)
 }
@@ -256,14 +256,24 @@ fn hole(
 /// The hole, or all the faults.
 fn finish(draft: Draft, about: About, mut notes: Notes) -> Result<Hole, ReadFaults> {
     let faults = if notes.faults.is_empty() {
-        match draft.build(notes.warnings) {
+        match draft.build(notes.warnings()) {
             Ok(hole) => return Ok(hole.with_about(about)),
             Err(faults) => faults.0,
         }
     } else {
         draft.faults()
     };
-    notes.faults.extend(faults.into_iter().map(ReadFault::Hole));
+    // Without a green at the end of the line of play nothing else of it matters.
+    let no_green =
+        |fault: &HoleFault| matches!(fault, HoleFault::NoGreen | HoleFault::LineEnd { .. });
+    if faults.iter().any(no_green) {
+        let text = "none is mapped at the end of the line of play; an ordinary one can be assumed there (assume=\"green\")";
+        notes.fault("green".to_owned(), text);
+    }
+    let follows = |fault: &HoleFault| matches!(fault, HoleFault::PinOffGreen { .. });
+    let told = faults.iter().any(no_green);
+    let left = faults.into_iter().filter(|fault| !(told && follows(fault)));
+    notes.faults.extend(left.map(ReadFault::Hole));
     Err(ReadFaults(notes.faults))
 }
 
@@ -316,12 +326,63 @@ impl Options {
 #[derive(Default)]
 struct Notes {
     faults: Vec<ReadFault>,
-    warnings: Vec<Warning>,
+    noted: Vec<Noted>,
+}
+
+/// A note of one thing, or of several alike.
+struct Noted {
+    /// What it is called without its place in the map: `trees`, `bunker "the pit"`.
+    what: String,
+    /// The places in the map of the features it is about; none where it is about no feature.
+    features: Vec<usize>,
+    text: String,
+}
+
+impl Noted {
+    fn sentence(&self) -> String {
+        /// More are counted only.
+        const LISTED: usize = 4;
+        let (what, text) = (&self.what, &self.text);
+        let listed = self.features.iter().take(LISTED).map(usize::to_string);
+        let list = listed.collect::<Vec<_>>().join(", ");
+        match self.features.len() {
+            0 => text.clone(),
+            1 => format!("{what} (feature {list}){text}"),
+            2..=LISTED => format!("{what} (features {list}){text}"),
+            many => format!("{what} ({many} features: {list}, ...){text}"),
+        }
+    }
 }
 
 impl Notes {
     fn warn(&mut self, text: String) {
-        self.warnings.push(Warning(text));
+        self.noted.push(Noted {
+            what: String::new(),
+            features: Vec::new(),
+            text,
+        });
+    }
+
+    /// A note of a feature, with what is said of it; what is said of several alike is said once.
+    fn of(&mut self, feature: &Mapped, text: impl Into<String>) {
+        let (what, text) = (feature.called(), text.into());
+        let same = |noted: &&mut Noted| noted.what == what && noted.text == text;
+        match self.noted.iter_mut().find(same) {
+            Some(noted) if noted.features.last() != Some(&feature.index) => {
+                noted.features.push(feature.index);
+            }
+            Some(_) => {}
+            None => self.noted.push(Noted {
+                what,
+                features: vec![feature.index],
+                text,
+            }),
+        }
+    }
+
+    fn warnings(&self) -> Vec<Warning> {
+        let sentences = self.noted.iter().map(Noted::sentence);
+        sentences.map(Warning).collect()
     }
 
     fn fault(&mut self, feature: String, message: impl Into<String>) {

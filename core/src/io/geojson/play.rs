@@ -244,7 +244,12 @@ impl Finder<'_> {
         if green.is_some_and(|rings| on_green(&rings)) || (green.is_none() && asked) {
             notes.warn("no pin is mapped: the end of the line of play is taken for it".to_owned());
         }
-        Some(end)
+        let middle = green.filter(|_| options.assume.contains(&Assumed::Pin));
+        let middle = middle.and_then(|rings| Polygon::from_points(rings.clone()).ok());
+        Some(middle.map_or(end, |green| {
+            let middle = green.centroid();
+            if green.contains(middle) { middle } else { end }
+        }))
     }
 
     /// A pin near the green that lies off it: it belongs to no other hole.

@@ -9,7 +9,6 @@ use super::{Assumed, Notes, Options, measure, on_plane};
 use crate::geometry::{Point, Polygon, Vector};
 use crate::hole::{Canopy, Draft, DraftFeature, Surface, ellipse, ribbon};
 use crate::units::feet_from_yards;
-use std::collections::BTreeMap;
 
 /// The width of a watercourse that tells none, yards (common practice, no source).
 const STREAM: f64 = 4.0;
@@ -44,19 +43,18 @@ pub(super) struct Drawing<'a> {
     pub(super) options: &'a Options,
     pub(super) window: Window,
     pub(super) draft: Draft,
-    /// What lies near and is not used: the tag, and the features by their places in the map.
-    pub(super) unused: BTreeMap<String, Vec<usize>>,
+    par: Option<i64>,
 }
 
 impl<'a> Drawing<'a> {
-    pub(super) fn new(layout: &'a Layout, options: &'a Options) -> Self {
+    pub(super) fn new(layout: &'a Layout, options: &'a Options, par: Option<i64>) -> Self {
         let margin = options.reach + options.reach.max(MARGIN);
         Drawing {
             layout,
             options,
             window: Window::around(&layout.line, margin),
             draft: Draft::default(),
-            unused: BTreeMap::new(),
+            par,
         }
     }
 
@@ -68,7 +66,7 @@ impl<'a> Drawing<'a> {
                     let own_green = self.layout.green == Some(place);
                     self.add(feature, surface, own_green, notes);
                 }
-                Kind::Unused if self.is_near(feature) => self.note_unused(feature),
+                Kind::Unused if self.is_near(feature) => notes.of(feature, " is not used"),
                 _ => {}
             }
         }
@@ -76,28 +74,11 @@ impl<'a> Drawing<'a> {
         self.assume(notes);
     }
 
-    /// The draft, with a note of what was not used.
-    pub(super) fn finish(mut self, notes: &mut Notes) -> Draft {
-        /// More are counted only.
-        const LISTED: usize = 4;
-        for (tag, features) in &self.unused {
-            let listed: Vec<String> = features.iter().take(LISTED).map(usize::to_string).collect();
-            let (many, list) = (features.len(), listed.join(", "));
-            let text = match many {
-                1 => format!("{tag} (feature {list}) is not used"),
-                2..=LISTED => format!("{tag} (features {list}) is not used"),
-                _ => format!("{tag} ({many} features, {list}, ...) is not used"),
-            };
-            notes.warn(text);
-        }
+    /// The draft.
+    pub(super) fn finish(mut self) -> Draft {
         let features = &mut self.draft.features;
         features.sort_by_key(|feature| height(feature.surface));
         self.draft
-    }
-
-    pub(super) fn note_unused(&mut self, feature: &Mapped) {
-        let list = self.unused.entry(feature.class.tag.clone()).or_default();
-        list.push(feature.index);
     }
 
     /// Adds a feature if it belongs to the hole.
@@ -117,8 +98,7 @@ impl<'a> Drawing<'a> {
             }
         };
         if let Some(assumed) = feature.class.assumed {
-            let (label, tag) = (feature.label(), &feature.class.tag);
-            notes.warn(format!("{label} ({tag}) {assumed}"));
+            notes.of(feature, format!(" ({}) {assumed}", feature.class.tag));
         }
         match shape {
             Shape::Areas(areas) => {
@@ -129,11 +109,9 @@ impl<'a> Drawing<'a> {
                         continue;
                     }
                     if surface == Surface::Trees && self.is_played_under(&rings) {
-                        notes.warn(format!(
-                            "{}: the line of play runs under these trees; where the hole is open, cut it out of their \
-                             outline",
-                            feature.label()
-                        ));
+                        let text = ": the line of play runs under these trees; where the hole is open, cut it out of \
+                                    their outline";
+                        notes.of(feature, text);
                     }
                     self.push(feature, (surface, own_green), rings, notes);
                 }
@@ -160,7 +138,7 @@ impl<'a> Drawing<'a> {
             notes.fault(feature.label(), message);
             self.draft.unreadable.push(surface);
         } else {
-            notes.warn(format!("{}: {message}: left out", feature.label()));
+            notes.of(feature, format!(": {message}: left out"));
         }
     }
 
@@ -240,15 +218,17 @@ impl<'a> Drawing<'a> {
     ) {
         let points = on_plane(&self.layout.plane, line);
         let closed = line.len() > 3 && line.first() == line.last();
+        // An open line of a wood is a part of its outline; only rows of trees are lines.
+        let is_wood = matches!(
+            feature.class.tag.as_str(),
+            "natural=wood" | "landuse=forest"
+        );
         if surface == Surface::OutOfBounds {
             self.add_boundary(feature, points, closed, notes);
         } else if closed {
-            notes.warn(format!(
-                "{} is a closed line: taken for the area inside it",
-                feature.label()
-            ));
+            notes.of(feature, " is a closed line: taken for the area inside it");
             self.push(feature, (surface, false), vec![points], notes);
-        } else if surface.is_penalty_area() || surface == Surface::Trees {
+        } else if surface.is_penalty_area() || (surface == Surface::Trees && !is_wood) {
             let usual = if surface == Surface::Trees {
                 CROWN
             } else {
@@ -257,10 +237,10 @@ impl<'a> Drawing<'a> {
             let width = self
                 .measure(feature, "width", usual, notes)
                 .unwrap_or_else(|| {
-                    notes.warn(format!(
-                        "{} has no width: taken to be {usual} yards wide",
-                        feature.label()
-                    ));
+                    notes.of(
+                        feature,
+                        format!(" has no width: taken to be {usual} yards wide"),
+                    );
                     usual
                 });
             for part in self.window.line(&points) {
@@ -285,7 +265,7 @@ impl<'a> Drawing<'a> {
     ) {
         if surface != Surface::Trees {
             if surface != Surface::Tee {
-                notes.warn(format!("{} is a point, no area: left out", feature.label()));
+                notes.of(feature, " is a point, no area: left out");
             }
             return;
         }
@@ -327,10 +307,10 @@ impl<'a> Drawing<'a> {
                 self.refuse(feature, surface, own_green, &fault, notes);
                 continue;
             }
-            notes.warn(format!(
-                "{}: {fault}: taken for the areas that it encloses",
-                feature.label()
-            ));
+            notes.of(
+                feature,
+                format!(": {fault}: taken for the areas that it encloses"),
+            );
             for part in parts {
                 self.push_sound(feature, surface, canopy, part);
             }
@@ -360,7 +340,7 @@ impl<'a> Drawing<'a> {
             let text = feature.tags.get(key)?;
             let number = text.parse().ok().filter(|&n| good(n));
             if number.is_none() {
-                notes.warn(not_understood(feature, key, text, &usual.to_string()));
+                notes.of(feature, not_understood(key, text, &usual.to_string()));
             }
             number
         };
@@ -372,7 +352,7 @@ impl<'a> Drawing<'a> {
             let feet = feet_from_yards(yards);
             if feet > 300.0 {
                 let text = feature.tags.get("height").unwrap_or_default();
-                notes.warn(not_understood(feature, "height", text, "40 ft"));
+                notes.of(feature, not_understood("height", text, "40 ft"));
                 return None;
             }
             Some(feet)
@@ -396,16 +376,17 @@ impl<'a> Drawing<'a> {
         match measure::length(text) {
             Some(length) => {
                 if !length.exact {
-                    let (label, yards) = (feature.label(), length.yards);
-                    notes.warn(format!(
-                        "{label}: {key} is {text:?}: taken for {yards:.1} yards"
-                    ));
+                    let yards = length.yards;
+                    notes.of(
+                        feature,
+                        format!(": {key} is {text:?}: taken for {yards:.1} yards"),
+                    );
                 }
                 Some(length.yards)
             }
             None => {
                 let yards = format!("{usual:.1} yards");
-                notes.warn(not_understood(feature, key, text, &yards));
+                notes.of(feature, not_understood(key, text, &yards));
                 Some(usual)
             }
         }
@@ -435,7 +416,9 @@ impl<'a> Drawing<'a> {
                 "no green is mapped at the end of the line of play: one of {deep} by {wide} yards is assumed there"
             ));
         }
-        if asked(Assumed::Fairway) && !has(Surface::Fairway) {
+        // A par 3 has an apron at most.
+        let has_fairway = self.par == Some(3) || has(Surface::Fairway);
+        if asked(Assumed::Fairway) && !has_fairway {
             let drawn = stretch_of(line);
             let bands = ribbon(&drawn, FAIRWAY);
             if !bands.is_empty() {
@@ -480,7 +463,6 @@ fn stretch_of(line: &[Point]) -> Vec<Point> {
     part
 }
 
-fn not_understood(feature: &Mapped, key: &str, text: &str, usual: &str) -> String {
-    let label = feature.label();
-    format!("{label}: {key} is {text:?}, which is not understood: taken for {usual}")
+fn not_understood(key: &str, text: &str, usual: &str) -> String {
+    format!(": {key} is {text:?}, which is not understood: taken for {usual}")
 }
