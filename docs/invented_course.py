@@ -2,15 +2,18 @@
 
     python docs/invented_course.py > python/wideberth/data/sandpiper-links.json
 
-The file has the form of an Overpass answer (``[out:json]; ... out geom;``). Nothing in it exists. The habits: numbers as
-``09``, holes without par, lines of play that run the wrong way or stop a yard short, tees with and without the number of
-their hole and with several colours, a missing green and a missing fairway, outlines that cross themselves, widths and heights
+The file has the form of an Overpass answer (``[out:json]; ... out geom;``). Nothing in it exists. The habits: numbers
+as ``09``, holes without par, lines of play that run the wrong way or stop a yard short, tees with and without the
+number of
+their hole and with several colours, a missing green and a missing fairway, outlines that cross themselves, widths and
+heights
 that are no numbers, woods of several ways, a second course with the same numbers, a shore, roads and houses.
 """
 
 import json
 import math
 import random
+from itertools import pairwise
 
 LONGITUDE, LATITUDE = 1.9, 54.62
 #: Degrees in a yard east and north at that latitude (near enough: the course is invented).
@@ -90,7 +93,7 @@ def band(line, width) -> list:
 
 def along(line, yards) -> tuple:
     """The place so far along a line."""
-    for (ax, ay), (bx, by) in zip(line, line[1:], strict=False):
+    for (ax, ay), (bx, by) in pairwise(line):
         long = math.hypot(bx - ax, by - ay)
         if yards <= long:
             return ax + (bx - ax) * yards / long, ay + (by - ay) * yards / long
@@ -211,7 +214,12 @@ def course() -> dict:
     surroundings(answer)
     short_course(answer)
     credit = "Invented for wideberth: no such course exists."
-    return {"version": 0.6, "generator": "docs/invented_course.py", "osm3s": {"copyright": credit}, "elements": answer.elements}
+    return {
+        "version": 0.6,
+        "generator": "docs/invented_course.py",
+        "osm3s": {"copyright": credit},
+        "elements": answer.elements,
+    }
 
 
 if __name__ == "__main__":

@@ -1,7 +1,9 @@
 """Surveyed heights from GeoTIFF files and other rasters, read by rasterio.
 
-Every raster names the system of its coordinates, or its user does. :func:`around` lays the part around a hole on the plan by
-way of longitude and latitude, so that neither the kind of projection nor the way its north points matters. :func:`read` takes
+Every raster names the system of its coordinates, or its user does. :func:`around` lays the part around a hole on the
+plan by
+way of longitude and latitude, so that neither the kind of projection nor the way its north points matters.
+:func:`read` takes
 the coordinates as they are, for holes of which nobody knows where on the earth they lie.
 """
 
@@ -81,7 +83,8 @@ def around(
         most: the most heights that are taken.
 
     Returns:
-        Metres east and north of the lower left height, the steps to the next to the right and upwards, the heights in rows
+        Metres east and north of the lower left height, the steps to the next to the right and upwards, the heights in
+        rows
         from the top with NaN for gaps, and what they are in.
 
     Raises:
@@ -146,7 +149,8 @@ def _around(
     return (left, lower), (cell, cell), laid, heights or _told_unit(file)
 
 
-#: Metres in a unit of heights; the largest step that tells the slopes of greens, metres (0.05 ft); and a spacing that does
+#: Metres in a unit of heights; the largest step that tells the slopes of greens, metres (0.05 ft); and a spacing that
+#: does
 #: not tell them, metres (1.1 yards are the most that does).
 _IN_METRES = {"metres": 1.0, "feet": 0.3048}
 _FINEST_STEP, _COARSE = 0.05 * 0.3048, 1.2 * 0.9144
@@ -158,14 +162,16 @@ def _system(file: Any, path: str, crs: str | None) -> Any:
     if crs is None:
         if file.crs is None:
             raise core.InputError(
-                f'{path}: it does not name the system of its coordinates; tell it with crs, such as "EPSG:27700", or tell '
-                "origin and plan"
+                f'{path}: it does not name the system of its coordinates; tell it with crs, such as "EPSG:27700", '
+                "or tell origin and plan"
             )
         return file.crs
     try:
         return rasterio.crs.CRS.from_user_input(crs)
     except rasterio.errors.CRSError as error:
-        raise core.InputError(f'crs is {crs!r}; it must be the name of a system, such as "EPSG:27700" ({error})') from error
+        raise core.InputError(
+            f'crs is {crs!r}; it must be the name of a system, such as "EPSG:27700" ({error})'
+        ) from error
 
 
 def _told_unit(file: Any) -> str:
@@ -175,14 +181,16 @@ def _told_unit(file: Any) -> str:
 
 
 def _cells(file: Any, edges: tuple[float, ...]) -> tuple[_Range, _Range]:
-    """The rows and columns that a box of the file's own coordinates lies in, with a few around; the file may be turned."""
+    """The rows and columns of a box of the file's own coordinates, with a few around it, however it is turned."""
     left, lower, right, upper = edges
     back = ~file.transform
     corners = [(x, y) for x in (left, right) for y in (lower, upper)]
     columns = sorted(back.a * x + back.b * y + back.c for x, y in corners)
     rows = sorted(back.d * x + back.e * y + back.f for x, y in corners)
     far = 1e9  # beyond any raster, so that the bounds are whole numbers
-    span = [(int(max(low, -far)) - 3, int(min(high, far)) + 4) for low, high in ((c[0], c[-1]) for c in (rows, columns))]
+    span = [
+        (int(max(low, -far)) - 3, int(min(high, far)) + 4) for low, high in ((c[0], c[-1]) for c in (rows, columns))
+    ]
     return span[0], span[1]
 
 
@@ -222,8 +230,8 @@ def _heights(file: Any, path: str, plan: str, most: int) -> tuple[_Pair, _Pair, 
     units = _units(file.crs)
     if units is not None and _is_stretched(file.crs):
         raise core.InputError(
-            f"{path}: its coordinates are Mercator's, whose metres are none; it must be laid out by its system: read the hole "
-            "from a map, and leave origin and plan out"
+            f"{path}: its coordinates are Mercator's, whose metres are none; it must be laid out by its system: "
+            "read the hole from a map, and leave origin and plan out"
         )
     if units is not None and units != plan:
         raise core.InputError(f"plan is {plan!r}; it must be {units!r}, which the coordinates of {path} are in")
@@ -234,7 +242,7 @@ def _heights(file: Any, path: str, plan: str, most: int) -> tuple[_Pair, _Pair, 
 
 
 def _is_stretched(crs: Any) -> bool:
-    """True for Mercator's projection of the whole earth: its metres are longer than metres everywhere but at the equator."""
+    """True for Mercator's projection of the whole earth: its metres are none but at the equator."""
     told = str(crs.to_wkt()).lower()
     return crs.to_epsg() in (3857, 3395, 900913) or "pseudo-mercator" in told or "mercator_1sp" in told
 

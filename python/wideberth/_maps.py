@@ -1,6 +1,7 @@
 """Maps of every usual kind, brought to the text that the core reads.
 
-JSON is left to the core. What is in other formats is read by libraries that know them, with the extra ``maps``: OpenStreetMap's
+JSON is left to the core. What is in other formats is read by libraries that know them, with the extra ``maps``:
+OpenStreetMap's
 files by osmium, GeoPackage and the like by pyogrio, shapely and pyproj.
 """
 
@@ -53,7 +54,8 @@ def text_of(source: Any) -> str | Path:
     if hasattr(source, "__geo_interface__"):
         return _of_interface(source)
     raise TypeError(
-        f"source is of the type {type(source).__name__}; it must be a path, a text, bytes, a dict, or have __geo_interface__"
+        f"source is of the type {type(source).__name__}; it must be a path, a text, bytes, a dict, or "
+        "have __geo_interface__"
     )
 
 
@@ -173,7 +175,7 @@ def _readable(path: Path) -> None:
 
 
 def _relations(osmium: Any, file: Any) -> tuple[dict[int, str], dict[int, list[tuple[str, str]]]]:
-    """What relations say of their ways: the name of the course of a route, and what the area is that a way is an edge of."""
+    """What relations say of their ways: the course of a route, and what the area is that a way is an edge of."""
     courses: dict[int, str] = {}
     outers: dict[int, list[tuple[str, str]]] = {}
     for relation in osmium.FileProcessor(file, osmium.osm.RELATION):

@@ -374,6 +374,7 @@ def course_read(
     obstructions: str | Sequence[str] | None,
     attribution: str | None,
 ) -> Course: ...
+
 @final
 class Course:
     def __new__(cls, holes: Sequence[Hole], name: str, attribution: str | None) -> Self: ...

