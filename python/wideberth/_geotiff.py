@@ -62,6 +62,8 @@ def _opened(path: str | PathLike[str]) -> Iterator[Any]:
         with warnings.catch_warnings():
             # That it has no place is said in words of our own.
             warnings.simplefilter("ignore", rasterio.errors.NotGeoreferencedWarning)
+            # What the library calls in another one that will change.
+            warnings.simplefilter("ignore", PendingDeprecationWarning)
             with rasterio.open(path) as file:
                 yield file
     except rasterio.errors.RasterioError as error:
@@ -168,7 +170,7 @@ def _system(file: Any, path: str, crs: str | None) -> Any:
         return file.crs
     try:
         return rasterio.crs.CRS.from_user_input(crs)
-    except rasterio.errors.CRSError as error:
+    except (rasterio.errors.CRSError, ValueError) as error:
         raise core.InputError(
             f'crs is {crs!r}; it must be the name of a system, such as "EPSG:27700" ({error})'
         ) from error

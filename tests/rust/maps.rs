@@ -354,6 +354,10 @@ fn what_is_faulty_and_harmless_is_told() {
         &["height is \"~15\"", "16.4 yards"],
     );
     told(
+        &|m| feature(m, "golf", "pin")["geometry"]["coordinates"] = json!(TEE),
+        &["pin (feature", "off the green", "left out"],
+    );
+    told(
         &|m| {
             let pin = feature(m, "golf", "pin");
             pin["properties"]["ref"] = json!("12");

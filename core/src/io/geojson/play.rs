@@ -227,7 +227,7 @@ impl Finder<'_> {
                 let far = (at - end).norm();
                 let on = green.is_none_or(|rings| far_from(rings, at) == 0.0);
                 if !on {
-                    self.note_pin_off_green(feature, green, (own, at), notes);
+                    self.note_pin_off_green(feature, green, (own, at), options.reach, notes);
                 } else if (green.is_some() || far < NEAR)
                     && best.is_none_or(|b| (!own, far) < (!b.0, b.1))
                 {
@@ -252,19 +252,20 @@ impl Finder<'_> {
         }))
     }
 
-    /// A pin near the green that lies off it: it belongs to no other hole.
+    /// A pin that lies off the green: where it is on no other green either, it may have been meant for this hole.
     fn note_pin_off_green(
         &self,
         feature: &Mapped,
         green: Option<&Vec<Vec<Point>>>,
         (own, at): (bool, Point),
+        reach: f64,
         notes: &mut Notes,
     ) {
         let far = green.map_or(0.0, |rings| far_from(rings, at));
         let elsewhere = self
             .areas(Surface::Green)
             .any(|(_, rings)| far_from(&rings, at) == 0.0);
-        if own || (far < NEAR && !elsewhere) {
+        if own || (!elsewhere && to_line(at, &self.line) <= reach) {
             let label = feature.label();
             notes.warn(format!(
                 "{label} lies {far:.1} yards off the green: left out"
