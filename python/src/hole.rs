@@ -2,25 +2,27 @@
 
 use numpy::{IntoPyArray, PyArray2};
 use pyo3::IntoPyObjectExt;
-use pyo3::exceptions::PyUserWarning;
+use pyo3::exceptions::{PyAttributeError, PyUserWarning};
 use pyo3::prelude::*;
 use pyo3::types::PyType;
+use std::collections::BTreeMap;
 use std::ffi::CString;
 use std::path::PathBuf;
 use std::sync::Arc;
 use wideberth::geometry::Point;
 use wideberth::hole::{Contours, Dogleg, Hole, HoleFaults, Sketch, Surface};
 use wideberth::io;
-use wideberth::io::geojson::Options;
 
 use crate::conditions::PyConditions;
-use crate::errors::refused;
+use crate::errors::{input_error, refused};
 use crate::feature::PyFeature;
+use crate::map::{self, Beside, Card, HoleChoice, TeeGiven, Words};
 use crate::notebook::preformatted;
 use crate::pictures;
 use crate::places::{Places, points};
 use crate::plan::PyAim;
 use crate::sketch::{self, SketchHazard};
+use crate::survey;
 use crate::terrain::{self, Cell, Tiers};
 use crate::travel::{Written, written};
 use crate::whole::Whole;
@@ -42,40 +44,125 @@ impl From<Hole> for PyHole {
 
 #[pymethods]
 impl PyHole {
-    /// Reads a hole from a file: a GeoJSON map or a wideberth document, whichever its content is.
+    /// Reads a hole from a map or from a wideberth document.
+    ///
+    /// A map is GeoJSON (RFC 7946) or the answer of an Overpass query, with OpenStreetMap's golf tags or with surface names:
+    /// a path, a text, bytes, a dict, or anything with `__geo_interface__` (a GeoDataFrame). With the extra `maps`
+    /// (`pip install 'wideberth[maps]'`) also OpenStreetMap's .osm, .osm.bz2 and .osm.pbf, and GeoPackage, Shapefile and what
+    /// else GDAL reads. Longitude and latitude (WGS 84) are laid out on a plane that touches the ellipsoid at the start of
+    /// the line of play; within a kilometre distances are good to 2 parts in 10,000.
+    ///
+    /// Only what comes within 150 yards of the line of play belongs to the hole, and only that can be at fault. What was
+    /// assumed or left out is listed in `notes`.
     ///
     /// Args:
-    ///     path: the file.
-    ///     hole: of a map with several holes, the `ref` of the one to read.
+    ///     source: the map.
+    ///     hole: of a map with several holes the one to read: its `ref` (`9`, `"9"` and `"09"` are one), or
+    ///         (longitude, latitude) of a place on its line of play. Where no hole has that `ref` a number is the place among
+    ///         the holes of the map, counted from 1, if the hole there has none.
+    ///     course: the name of the course the hole belongs to (`leisure=golf_course` around it), where several courses have
+    ///         such a hole.
+    ///     par: 3 to 6, in place of what the map says; as are `number`, 1 to 99, `stroke_index`, 1 to 18, and `name`.
+    ///     tee: the tee to play from, in place of the start of the line of play: its colour or name, or
+    ///         (longitude, latitude).
+    ///     line: the line of play from the tee to the green, a list of (longitude, latitude), in place of that of the map.
+    ///         Where no green is mapped at its end an ordinary one is assumed.
+    ///     pin: (longitude, latitude) of the hole, in place of that of the map.
+    ///     assume: what is taken for the usual where the map has none, `"green"`, `"fairway"` or `"pin"` (the middle of the
+    ///         green), or several of them.
+    ///     out_of_bounds: what beside `golf=out_of_bounds` bounds the hole: `"course outline"` (all ground outside it),
+    ///         `"wall"`, `"fence"`, `"hedge"` or `"road"` (those that run past the hole), or several of them.
+    ///     obstructions: what stops a ball as dense trees do: `"building"`, `"wall"` or `"hedge"`, or several of them.
+    ///     attribution: the credit that the data asks for, in place of what the map says.
     ///
     /// Raises:
-    ///     InputError: a file that cannot be read (the message names it), or every fault of what it says.
+    ///     InputError: a file that cannot be read (the message names it), or every fault of the map near the hole.
+    ///     ImportError: a format that needs an extra, and the extra is not installed.
     #[classmethod]
-    #[pyo3(signature = (path, *, hole = None))]
-    fn read(_: &Bound<'_, PyType>, path: PathBuf, hole: Option<String>) -> PyResult<Self> {
-        io::read_hole(&path, &options(hole))
-            .map(Self::from)
-            .map_err(refused)
+    #[pyo3(signature = (
+        source, *, hole = None, course = None, par = None, number = None, stroke_index = None, name = None, tee = None,
+        line = None, pin = None, assume = None, out_of_bounds = None, obstructions = None, attribution = None
+    ), text_signature = "(source, *, hole=None, course=None, par=None, number=None, stroke_index=None, name=None, \
+        tee=None, line=None, pin=None, assume=(), out_of_bounds=(), obstructions=(), attribution=None)")]
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "keyword arguments of the Python method"
+    )]
+    fn read(
+        class: &Bound<'_, PyType>,
+        source: &Bound<'_, PyAny>,
+        hole: Option<HoleChoice>,
+        course: Option<String>,
+        par: Option<Whole>,
+        number: Option<Whole>,
+        stroke_index: Option<Whole>,
+        name: Option<String>,
+        tee: Option<TeeGiven>,
+        line: Option<Bound<'_, PyAny>>,
+        pin: Option<(f64, f64)>,
+        assume: Option<Words>,
+        out_of_bounds: Option<Words>,
+        obstructions: Option<Words>,
+        attribution: Option<String>,
+    ) -> PyResult<Self> {
+        let card = Card {
+            par,
+            number,
+            stroke_index,
+            name,
+            pin,
+        };
+        let beside = Beside {
+            course,
+            tee,
+            assume,
+            out_of_bounds,
+            obstructions,
+            attribution,
+            line,
+        };
+        map::read_hole(class.py(), source, hole, card, beside)
     }
 
-    /// Reads a hole from the text of a GeoJSON map (RFC 7946) with OpenStreetMap's golf tags or with surface names.
-    ///
-    /// Longitude and latitude (WGS 84) are laid out on a plane that touches the ellipsoid at the start of the line
-    /// of play; within a kilometre distances are good to 2 parts in 10,000. What the reader had to assume is
-    /// listed in `warnings`.
+    /// Reads a hole from the text of a map, as `read` does.
     ///
     /// Args:
     ///     text: the text of the map.
-    ///     hole: of a map with several holes, the `ref` of the one to read.
+    ///     hole: of a map with several holes the one to read, as in `read`.
     ///
     /// Raises:
     ///     InputError: the text is no JSON, or every fault of the map and of the hole in it.
     #[classmethod]
     #[pyo3(signature = (text, *, hole = None))]
-    fn from_geojson(_: &Bound<'_, PyType>, text: &str, hole: Option<String>) -> PyResult<Self> {
-        io::geojson::read(text, &options(hole))
+    fn from_geojson(_: &Bound<'_, PyType>, text: &str, hole: Option<HoleChoice>) -> PyResult<Self> {
+        io::geojson::read(text, &map::choosing(hole))
             .map(Self::from)
             .map_err(refused)
+    }
+
+    /// The hole as a map: a GeoJSON `FeatureCollection` (RFC 7946) as a dict, with the credit that its data asks for under
+    /// `attribution`.
+    ///
+    /// Positions are rounded to seven decimals, about a centimetre. `read` gives the same hole back within that. What no map
+    /// tells is not in it: the shape of the ground, the day, the speed of the greens.
+    ///
+    /// Raises:
+    ///     InputError: it is not known where on the earth the hole lies: it was sketched, or made from a document without an
+    ///         `origin`.
+    fn to_geojson<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
+        match io::geojson::write(&self.0) {
+            Some(map) => py.import("json")?.call_method1("loads", (map.to_string(),)),
+            None => Err(input_error(
+                "the hole does not know where on the earth it lies; only a hole read from a map can be written as one",
+            )),
+        }
+    }
+
+    /// The hole as other libraries for maps ask for it, the same as `to_geojson()`.
+    #[getter]
+    fn __geo_interface__<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
+        self.to_geojson(py)
+            .map_err(|error| PyAttributeError::new_err(error.to_string()))
     }
 
     /// Reads a hole from the text of a wideberth document, as `to_json` writes it. Unknown fields are errors.
@@ -282,11 +369,43 @@ impl PyHole {
 
     /// What should be known of the hole, one sentence each; empty where nothing is out of the ordinary.
     ///
-    /// What the reader of a map had to assume, woods that the hole is cut out of, a survey that does not tell the green, a
+    /// What the reader of a map assumed and left out, woods that the hole is cut out of, a survey that does not tell the green, a
     /// green steeper than 5 % at the pin.
     #[getter]
-    fn warnings(&self) -> Vec<String> {
+    fn notes(&self) -> Vec<String> {
         self.0.notes().into_iter().map(|note| note.0).collect()
+    }
+
+    /// The same as `notes`, under the name it had before.
+    #[getter]
+    fn warnings(&self) -> Vec<String> {
+        self.notes()
+    }
+
+    /// Who and what near the hole must not be hit, one sentence each, as far as its map tells: roads, paths, houses.
+    #[getter]
+    fn cautions(&self) -> Vec<String> {
+        self.0.about().cautions.clone()
+    }
+
+    /// The credit that the data of the map asks for; None where it asks for none.
+    #[getter]
+    fn attribution(&self) -> Option<String> {
+        self.0.about().attribution.clone()
+    }
+
+    /// (longitude, latitude), degrees (WGS 84), of the point (0, 0) of the plan; None where nobody told.
+    #[getter]
+    fn origin(&self) -> Option<(f64, f64)> {
+        self.0.about().place.map(|plane| plane.origin())
+    }
+
+    /// The tees of the map that have a name: from the name to (x, y), yards.
+    #[getter]
+    fn tees(&self) -> BTreeMap<String, (f64, f64)> {
+        let tees = self.0.about().tees.iter();
+        tees.map(|tee| (tee.name.clone(), (tee.at.x, tee.at.y)))
+            .collect()
     }
 
     /// How the ground rises and falls, in words.
@@ -426,6 +545,28 @@ impl PyHole {
         told_if_steep(py, self.0.with_pin_at(back, right))
     }
 
+    /// The same hole from another tee: the line of play begins there and goes on by those of its turns that are still ahead.
+    ///
+    /// Args:
+    ///     tee: the name of one of `tees`, or (x, y), yards.
+    ///
+    /// Raises:
+    ///     InputError: no tee of that name, or every fault of the hole from there.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> round(wb.Hole.sketch(par=4, length=380).with_tee((0, 45)).length)
+    ///     335
+    fn with_tee(&self, py: Python<'_>, tee: TeeOnPlan) -> PyResult<Self> {
+        told_if_steep(
+            py,
+            match tee {
+                TeeOnPlan::Named(name) => self.0.with_tee(&name),
+                TeeOnPlan::Place((x, y)) => self.0.with_tee_at(Point::new(x, y)),
+            },
+        )
+    }
+
     /// The same map on ground of another shape, in place of the shape it had.
     ///
     /// The height is the sum of all that is told here; without any of it the ground is flat.
@@ -505,29 +646,38 @@ impl PyHole {
         told_if_steep(py, py.detach(|| self.0.with_contours(&contours)))
     }
 
-    /// The same map on the ground of a survey in a file: an ESRI ASCII grid (.asc) or a GeoTIFF (.tif, .tiff).
+    /// The same map on the ground of a survey in a file: an ESRI ASCII grid (.asc), a GeoTIFF (.tif, .tiff) or another raster.
     ///
-    /// A GeoTIFF is read by rasterio (`pip install 'wideberth[survey]'`): one band of heights, north up, without gaps. What
-    /// it tells of greens is as in `with_terrain`: of a coarse survey nothing, and then the green can be told here.
+    /// A hole that was read from a map knows where on the earth it lies. A raster that names the system of its coordinates,
+    /// or whose system is told with `crs`, is then laid on the plan through longitude and latitude, whatever the system is
+    /// and however its north is turned; rasterio reads it (`pip install 'wideberth[survey]'`). An ESRI ASCII grid in degrees
+    /// needs nothing but `plan="degrees"`.
+    ///
+    /// The survey may be much larger than the hole, and have gaps where nothing is mown or raked: those take the nearest
+    /// heights. Heights more than 15 yards apart, which are off by metres from one to the next, are smoothed over one and a
+    /// half cells. `notes` says so. What it tells of greens is as in `with_terrain`: of a coarse survey nothing, and then
+    /// the green can be told here.
     ///
     /// Args:
     ///     path: the file.
-    ///     origin: where (0, 0) of the plan lies in the grid's own coordinates: (easting, northing), or with
-    ///         `plan="degrees"` (longitude, latitude). On a GeoJSON map that is where the line of play begins.
-    ///     plan: what the grid's coordinates and cells are in: `"metres"`, `"feet"` or `"degrees"` (WGS 84). A grid in
-    ///         metres or feet is laid with its north along +y; a turned grid is not supported.
-    ///     heights: what the heights are in: `"metres"` or `"feet"`.
+    ///     origin: where (0, 0) of the plan lies in the grid's own coordinates, for a hole that does not know where it lies or
+    ///         a grid whose system nobody knows: (easting, northing), or with `plan="degrees"` (longitude, latitude). On a
+    ///         map that is where the line of play begins. The grid is then laid with its north along +y.
+    ///     plan: what the grid's coordinates and cells are in: `"metres"` (the default with `origin`), `"feet"` or
+    ///         `"degrees"` (WGS 84).
+    ///     heights: what the heights are in: `"metres"` or `"feet"`; by default what the file says, or else metres.
+    ///     crs: the system of the file's coordinates where it does not name it, such as `"EPSG:27700"`.
     ///     green_tilt_percent, two_tier_green: the slope of the green, as in `with_terrain`.
     ///
     /// Raises:
-    ///     InputError: a file that cannot be read, every fault of what it says (gaps with row and column), or heights that
-    ///         do not cover the hole. A GeoTIFF whose coordinates are not in what `plan` says.
-    ///     ImportError: a GeoTIFF, and rasterio is not installed.
+    ///     InputError: a file that cannot be read, every fault of what it says, gaps on mown or raked ground (with row and
+    ///         column), heights that do not cover the hole, or a file whose coordinates are not in what `plan` says.
+    ///     ImportError: a raster that needs rasterio, and rasterio is not installed.
     ///
     /// Warns:
     ///     UserWarning: a green steeper than 5 % at the pin, as in `with_terrain`.
     #[pyo3(signature = (
-        path, *, origin, plan = "metres", heights = "metres", green_tilt_percent = None, two_tier_green = None
+        path, *, origin = None, plan = None, heights = None, crs = None, green_tilt_percent = None, two_tier_green = None
     ))]
     #[expect(
         clippy::too_many_arguments,
@@ -537,17 +687,28 @@ impl PyHole {
         &self,
         py: Python<'_>,
         path: PathBuf,
-        origin: (f64, f64),
-        plan: &str,
-        heights: &str,
+        origin: Option<(f64, f64)>,
+        plan: Option<&str>,
+        heights: Option<&str>,
+        crs: Option<&str>,
         green_tilt_percent: Option<(f64, f64)>,
         two_tier_green: Option<Tiers>,
     ) -> PyResult<Self> {
+        let asked = survey::Asked {
+            origin,
+            plan,
+            heights,
+            crs,
+        };
+        let around = survey::around(py, &self.0, &path, &asked)?;
         let contours = Contours {
-            survey_ft: Some(terrain::survey_file(py, &path, origin, plan, heights)?),
+            survey_ft: Some(around.grid),
             ..terrain::contours(0.0, 0.0, green_tilt_percent, two_tier_green)
         };
-        told_if_steep(py, py.detach(|| self.0.with_contours(&contours)))
+        let shaped = py
+            .detach(|| self.0.with_contours(&contours))
+            .map(|hole| around.notes.into_iter().fold(hole, Hole::noting));
+        told_if_steep(py, shaped)
     }
 
     /// Height of the ground at a place, feet, or heights at many. Without a survey the tee is at 0.
@@ -657,9 +818,9 @@ fn told_if_steep(py: Python<'_>, hole: Result<Hole, HoleFaults>) -> PyResult<PyH
     Ok(hole.into())
 }
 
-fn options(hole: Option<String>) -> Options {
-    Options {
-        hole,
-        ..Options::default()
-    }
+/// A tee by its name, or a place of the plan.
+#[derive(FromPyObject)]
+enum TeeOnPlan {
+    Named(String),
+    Place((f64, f64)),
 }

@@ -15,6 +15,7 @@ mod fit;
 mod gained;
 mod habits;
 mod hole;
+mod map;
 mod mishit_shape;
 mod notebook;
 mod pictures;
@@ -35,6 +36,7 @@ mod start;
 mod steps;
 mod strokes;
 mod target;
+mod survey;
 mod tee_shot;
 mod terrain;
 mod travel;
@@ -77,6 +79,8 @@ mod _wideberth {
     use crate::habits::{PyHabits, price_of_habits};
     #[pymodule_export]
     use crate::hole::PyHole;
+    #[pymodule_export]
+    use crate::map::course_read;
     #[pymodule_export]
     use crate::mishit_shape::PyMishitShape;
     #[pymodule_export]

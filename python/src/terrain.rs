@@ -1,20 +1,15 @@
 //! The shape of the ground: heights and slopes out, surveys and a coach's numbers in.
 
 use numpy::ndarray::Ix2;
-use numpy::{
-    AllowTypeChange, IntoPyArray, PyArray2, PyArrayLikeDyn, PyReadonlyArray2, PyUntypedArrayMethods,
-};
+use numpy::{AllowTypeChange, IntoPyArray, PyArray2, PyArrayLikeDyn, PyUntypedArrayMethods};
 use pyo3::IntoPyObjectExt;
 use pyo3::prelude::*;
-use std::path::Path;
-use wideberth::geometry::{HeightGrid, MOST_NODES, Point, Vector};
+use wideberth::geometry::{HeightGrid, Point, Vector};
 use wideberth::hole::{Contours, Hole, TwoTier};
-use wideberth::io::asc;
-use wideberth::io::projection::LocalPlane;
-use wideberth::io::survey::{Place, Survey, Unit};
+
 use wideberth::units::feet_from_yards;
 
-use crate::errors::{input_error, refused};
+use crate::errors::input_error;
 use crate::places::Places;
 
 /// The step of a green of two tiers: (feet, yards of ramp), and yards behind the middle of the green.
@@ -97,61 +92,6 @@ pub(crate) fn survey(
             let words: Vec<String> = list.iter().map(|f| format!("heights_ft: {f}")).collect();
             input_error(words.join("\n"))
         })
-}
-
-/// A survey from a file, a GeoTIFF by its ending or else an ESRI ASCII grid.
-pub(crate) fn survey_file(
-    py: Python<'_>,
-    path: &Path,
-    origin: (f64, f64),
-    plan: &str,
-    heights: &str,
-) -> PyResult<HeightGrid> {
-    let unit = |field: &str, name: &str, allowed: &str| {
-        Unit::from_name(name)
-            .ok_or_else(|| input_error(format!("{field} is {name:?}; it must be {allowed}")))
-    };
-    let heights = unit("heights", heights, "\"metres\" or \"feet\"")?;
-    let place = if plan == "degrees" {
-        let plane = LocalPlane::new(origin.0, origin.1).ok_or_else(|| {
-            input_error(format!(
-                "origin is ({}, {}); it must be a longitude, -180 to 180, and a latitude, -89 to 89",
-                origin.0, origin.1
-            ))
-        })?;
-        Place::Degrees { plane }
-    } else {
-        let unit = unit("plan", plan, "\"metres\", \"feet\" or \"degrees\"")?;
-        Place::Projected { unit, origin }
-    };
-    let ending = path.extension().map(|e| e.to_ascii_lowercase());
-    if ending.is_some_and(|e| e == "tif" || e == "tiff") {
-        return geotiff(py, path, plan, heights, &place);
-    }
-    py.detach(|| asc::read_file(path, heights, &place).map_err(refused))
-}
-
-/// A GeoTIFF, read in Python by a library that knows them.
-fn geotiff(
-    py: Python<'_>,
-    path: &Path,
-    plan: &str,
-    heights: Unit,
-    place: &Place,
-) -> PyResult<HeightGrid> {
-    let module = py.import("wideberth._geotiff")?;
-    let read = module.call_method1("read", (path, plan, MOST_NODES))?;
-    let (first, cell, array): ((f64, f64), (f64, f64), PyReadonlyArray2<'_, f64>) =
-        read.extract()?;
-    let rows = array.as_array();
-    let values: Vec<f64> = rows.iter().copied().collect();
-    let survey = Survey {
-        first,
-        cell,
-        columns: rows.ncols(),
-        values: &values,
-    };
-    survey.on_plan(heights, place).map_err(refused)
 }
 
 /// Height at a place, or heights at many.

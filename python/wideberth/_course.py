@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import html
-from collections.abc import Iterator, Sequence
+import itertools
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any, overload
 
 from wideberth import _wideberth as core
@@ -49,6 +50,56 @@ class Course:
         made = cls.__new__(cls)
         made._course = course
         return made
+
+    @classmethod
+    def read(
+        cls,
+        source: Any,
+        *,
+        name: str | None = None,
+        course: str | None = None,
+        holes: Iterable[int | str] | None = None,
+        par: Mapping[Any, int] | Sequence[int] | None = None,
+        stroke_index: Mapping[Any, int] | Sequence[int] | None = None,
+        tee: str | None = None,
+        assume: str | Sequence[str] = (),
+        out_of_bounds: str | Sequence[str] = (),
+        obstructions: str | Sequence[str] = (),
+        attribution: str | None = None,
+    ) -> Course:
+        """Read every hole of a course from a map, or a course from a wideberth document.
+
+        What a map is, and what belongs to a hole, is told at :meth:`Hole.read`. Each hole has its own ``notes``: what
+        was
+        assumed and what was left out near it.
+
+        Args:
+            source: the map or the document: a path, a text, bytes, a dict, or anything with ``__geo_interface__``.
+            name: name of the course; None for what the map says, or "Course".
+            course: of a map with several courses, the name of the one to read (``leisure=golf_course`` around its
+                holes, or                 ``golf:course:name`` on them).
+            holes: the numbers of the holes to read in the order of play; None for all, by number. Holes without a
+            number come
+                last, in the order of the map.
+            par: pars in place of what the map says: a dict from number to par, or a list with one for each hole in
+            order.
+            stroke_index: the same of the stroke indexes.
+            tee: the tee to play from, by its colour or name, on every hole; None for the start of the line of play.
+            assume: as in :meth:`Hole.read`, as are ``out_of_bounds`` and ``obstructions``.
+            attribution: the credit that the data asks for; None for what the map says.
+
+        Raises:
+            InputError: a file that cannot be read (the message names it), holes of several courses where none is named,
+                or                 every fault of every hole, with the hole it belongs to.
+            ImportError: a format that needs an extra, and the extra is not installed.
+
+        """
+        wanted = None if holes is None else list(itertools.islice(holes, 100))
+        return cls._of(
+            core.course_read(
+                source, name, course, wanted, par, stroke_index, tee, assume, out_of_bounds, obstructions, attribution
+            )
+        )
 
     @classmethod
     def from_json(cls, text: str) -> Course:

@@ -1,6 +1,6 @@
 """Types of the compiled part of wideberth; the docstrings are in the compiled module."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from os import PathLike
 from typing import (
     Any,
@@ -72,6 +72,7 @@ __all__ = [
     "compare",
     "compare_evenly",
     "compare_players",
+    "course_read",
     "evaluate",
     "exactly",
     "expectations",
@@ -191,9 +192,29 @@ class Feature:
 @final
 class Hole:
     @classmethod
-    def read(cls, path: str | PathLike[str], *, hole: str | None = None) -> Self: ...
+    def read(
+        cls,
+        source: Any,
+        *,
+        hole: float | str | _Xy | None = None,
+        course: str | None = None,
+        par: int | None = None,
+        number: int | None = None,
+        stroke_index: int | None = None,
+        name: str | None = None,
+        tee: str | _Xy | None = None,
+        line: Sequence[_Xy] | None = None,
+        pin: _Xy | None = None,
+        assume: str | Sequence[str] = (),
+        out_of_bounds: str | Sequence[str] = (),
+        obstructions: str | Sequence[str] = (),
+        attribution: str | None = None,
+    ) -> Self: ...
     @classmethod
-    def from_geojson(cls, text: str, *, hole: str | None = None) -> Self: ...
+    def from_geojson(cls, text: str, *, hole: float | str | _Xy | None = None) -> Self: ...
+    def to_geojson(self) -> dict[str, Any]: ...
+    @property
+    def __geo_interface__(self) -> dict[str, Any]: ...
     @classmethod
     def from_json(cls, text: str) -> Self: ...
     def to_json(self) -> str: ...
@@ -245,7 +266,17 @@ class Hole:
     @property
     def green_speed(self) -> float: ...
     @property
+    def notes(self) -> list[str]: ...
+    @property
     def warnings(self) -> list[str]: ...
+    @property
+    def cautions(self) -> list[str]: ...
+    @property
+    def attribution(self) -> str | None: ...
+    @property
+    def origin(self) -> _Xy | None: ...
+    @property
+    def tees(self) -> dict[str, _Xy]: ...
     @property
     def slopes_in_words(self) -> str: ...
     @property
@@ -268,6 +299,7 @@ class Hole:
     def conditions(self) -> Conditions: ...
     def under(self, conditions: Conditions) -> Self: ...
     def with_pin(self, *, back: float = 0.0, right: float = 0.0) -> Self: ...
+    def with_tee(self, tee: str | _Xy) -> Self: ...
     def with_terrain(
         self,
         *,
@@ -283,9 +315,10 @@ class Hole:
         self,
         path: str | PathLike[str],
         *,
-        origin: _Xy,
-        plan: Literal["metres", "feet", "degrees"] = "metres",
-        heights: Literal["metres", "feet"] = "metres",
+        origin: _Xy | None = None,
+        plan: Literal["metres", "feet", "degrees"] | None = None,
+        heights: Literal["metres", "feet"] | None = None,
+        crs: str | None = None,
         green_tilt_percent: _Xy | None = None,
         two_tier_green: _Tiers | None = None,
     ) -> Self: ...
@@ -348,6 +381,20 @@ class Conditions:
     def __eq__(self, other: object, /) -> bool: ...
     def __ne__(self, other: object, /) -> bool: ...
     __hash__: ClassVar[None]  # type: ignore[assignment]
+
+def course_read(
+    source_given: Any,
+    name: str | None,
+    course: str | None,
+    holes: list[Any] | None,
+    par: Mapping[Any, int] | Sequence[int] | None,
+    stroke_index: Mapping[Any, int] | Sequence[int] | None,
+    tee: str | _Xy | None,
+    assume: str | Sequence[str] | None,
+    out_of_bounds: str | Sequence[str] | None,
+    obstructions: str | Sequence[str] | None,
+    attribution: str | None,
+) -> Course: ...
 
 @final
 class Course:

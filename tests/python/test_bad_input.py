@@ -488,14 +488,24 @@ def pin_on_the_tee(document):
         (bow_tie, ["green", "crosses itself"]),
         (lambda d: feature(d, golf="green")["geometry"]["coordinates"][0].pop(), ["green", "closed"]),
         (lambda d: feature(d, golf="hole")["properties"].update(par="banana"), ["par", "banana"]),
-        (pin_on_the_tee, ["pin", "green"]),
-        (lambda d: feature(d, golf="tee")["geometry"]["coordinates"][0][1].__setitem__(1, 154.0), ["154"]),
         (lambda d: d.update(type="Feature"), ["type", "FeatureCollection"]),
         (lambda d: d.update(features=None), ["features"]),
     ],
 )
 def test_maps(change, words):
     refused(edited(change), *words)
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (pin_on_the_tee, ["pin", "off the green", "left out"]),
+        (lambda d: feature(d, golf="tee")["geometry"]["coordinates"][0][1].__setitem__(1, 154.0), ["154", "left out"]),
+    ],
+)
+def test_what_a_hole_can_do_without_is_left_out_with_a_note(change, words):
+    notes = edited(change)().notes
+    assert any(all(word in note for word in words) for note in notes), notes
 
 
 def test_files(tmp_path):

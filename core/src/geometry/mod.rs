@@ -12,6 +12,7 @@ mod crossing;
 pub(crate) mod heights;
 mod index;
 mod line;
+mod local_plane;
 mod polygon;
 mod predicates;
 mod ring;
@@ -20,6 +21,7 @@ mod sweep;
 pub use heights::{HeightFault, HeightGrid, MOST_NODES};
 pub use index::{LayerIndex, Piece};
 pub use line::{Line, LineFault, Station};
+pub use local_plane::LocalPlane;
 pub use polygon::{Polygon, PolygonFault};
 pub use ring::{Ring, RingFault};
 

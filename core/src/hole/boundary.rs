@@ -75,6 +75,26 @@ pub(super) fn areas(
     areas
 }
 
+/// The ground on one side of a line inside a frame well around two corners: on the side that is told, or on the one with
+/// neither tee nor pin.
+pub(crate) fn area_beside(
+    line: &[Point],
+    corners: (Point, Point),
+    out: Option<Side>,
+    tee: Option<Point>,
+    pin: Option<Point>,
+) -> Result<Polygon, Vec<BoundaryFault>> {
+    let boundary = DraftBoundary {
+        source: 0,
+        name: None,
+        line: line.to_vec(),
+        out,
+    };
+    let places = [corners.0, corners.1].into_iter().chain(tee).chain(pin);
+    let map = Frame::around(places.chain(line.iter().copied()));
+    boundary.area(&map, tee, pin)
+}
+
 impl DraftBoundary {
     /// How faults call it.
     fn label(&self) -> String {

@@ -1,4 +1,5 @@
 //! A golf hole: a map of surfaces, a tee, a pin and a line of play.
+mod about;
 mod boundary;
 mod check;
 mod conditions;
@@ -12,9 +13,12 @@ mod shapes;
 mod sketch;
 mod slopes;
 mod surface;
+mod tees;
 mod terrain;
 mod woods;
 
+pub use about::{About, NamedTee};
+pub(crate) use boundary::area_beside;
 pub use boundary::{DraftBoundary, Side};
 pub use conditions::{Conditions, Firmness, Wind};
 pub use draft::{Draft, DraftFeature};
@@ -24,6 +28,7 @@ pub use in_the_way::InTheWay;
 pub(crate) use shapes::{ellipse, ribbon};
 pub use sketch::{Along, Bounds, CrossingWater, Dogleg, Hazard, Sketch};
 pub use surface::Surface;
+pub(crate) use tees::from_tee;
 pub use terrain::{Contours, Landform, Over, Patch, Step, Terrain, TwoTier};
 
 use crate::geometry::{LayerIndex, Line, Piece, Point, Polygon, Vector, right_of};
@@ -75,16 +80,17 @@ pub struct Hole {
     warnings: Vec<Warning>,
     terrain: Terrain,
     conditions: Conditions,
-    north_up: bool,
+    about: About,
 }
 
 impl PartialEq for Hole {
-    /// Two holes are equal when their parts, terrain, conditions and north are; the index follows from them.
+    /// Two holes are equal when their parts, terrain, conditions and what is known about them are; the index follows from
+    /// them.
     fn eq(&self, other: &Self) -> bool {
         self.parts == other.parts
             && self.terrain == other.terrain
             && self.conditions == other.conditions
-            && self.north_up == other.north_up
+            && self.about == other.about
     }
 }
 
@@ -139,7 +145,7 @@ impl Hole {
                 warnings,
                 terrain: Terrain::FLAT,
                 conditions: Conditions::default(),
-                north_up: false,
+                about: About::default(),
             }),
             None => Err(HoleFaults(vec![HoleFault::NoGreen])),
         }
@@ -170,7 +176,7 @@ impl Hole {
         let hole = Hole {
             terrain: self.terrain.clone(),
             conditions: self.conditions,
-            north_up: self.north_up,
+            about: self.about.clone(),
             ..Self::new(parts, self.warnings.clone())?
         };
         hole.resting()
@@ -314,13 +320,19 @@ impl Hole {
     /// True where +y of the plan is known to be north, as on every map in degrees; false where nobody told.
     #[must_use]
     pub fn north_up(&self) -> bool {
-        self.north_up
+        self.about.north_up
     }
 
-    /// The same hole on a plan whose +y is north, or of which that is not known.
+    /// What is known of the hole beside what it is played on.
     #[must_use]
-    pub fn with_north_up(self, north_up: bool) -> Self {
-        Hole { north_up, ..self }
+    pub fn about(&self) -> &About {
+        &self.about
+    }
+
+    /// The same hole with something else known about it.
+    #[must_use]
+    pub fn with_about(self, about: About) -> Self {
+        Hole { about, ..self }
     }
 
     /// The conditions of the day.
@@ -334,6 +346,27 @@ impl Hole {
     #[inline]
     pub fn terrain(&self) -> &Terrain {
         &self.terrain
+    }
+
+    /// The lowest and the highest x and y of the ground that matters to the hole: what a survey should reach over.
+    #[must_use]
+    pub fn ground_reach(&self) -> (Point, Point) {
+        terrain::reach(&self.parts)
+    }
+
+    /// The same hole with another stroke index on its card.
+    /// An index out of range, 1 to 18, is none.
+    #[must_use]
+    pub fn with_stroke_index(mut self, stroke_index: Option<u8>) -> Self {
+        self.parts.stroke_index = stroke_index.filter(|i| (1..=18).contains(i));
+        self
+    }
+
+    /// The same hole with one more note for whoever plays it.
+    #[must_use]
+    pub fn noting(mut self, note: Warning) -> Self {
+        self.warnings.push(note);
+        self
     }
 
     /// What the reader of the map assumed; [`Hole::notes`] tells that and more.

@@ -79,4 +79,23 @@ impl Surface {
     pub fn is_penalty_area(self) -> bool {
         matches!(self, Surface::PenaltyRed | Surface::PenaltyYellow)
     }
+
+    /// True for what is mown or raked.
+    #[must_use]
+    pub fn is_tended(self) -> bool {
+        match self {
+            Surface::Tee
+            | Surface::Fairway
+            | Surface::FirstCut
+            | Surface::Fringe
+            | Surface::Green
+            | Surface::Bunker => true,
+            Surface::Rough
+            | Surface::DeepRough
+            | Surface::Trees
+            | Surface::PenaltyRed
+            | Surface::PenaltyYellow
+            | Surface::OutOfBounds => false,
+        }
+    }
 }

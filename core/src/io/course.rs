@@ -26,6 +26,12 @@ pub fn read(text: &str) -> Result<Course, ReadFaults> {
     from_value(&json::parse(text)?)
 }
 
+/// True for a text that is a document of a course, whether it can be read or not.
+#[must_use]
+pub fn is_document(text: &str) -> bool {
+    json::parse(text).is_ok_and(|value| value.get("format").is_some_and(|format| format == FORMAT))
+}
+
 /// Writes a document; reading it gives an equal course.
 #[must_use]
 pub fn write(course: &Course) -> String {

@@ -30,7 +30,7 @@ pub enum ReadFault {
     /// The JSON is neither of the documents read here.
     #[error(
         "neither a wideberth document (a JSON object with \"format\": \"wideberth-hole\") nor a GeoJSON map \
-         (a JSON object with \"type\": \"FeatureCollection\")"
+         (a JSON object with \"type\": \"FeatureCollection\") nor the answer of an Overpass query (\"elements\")"
     )]
     UnknownFormat,
     /// A field is not what it must be.
@@ -87,6 +87,31 @@ pub enum ReadFault {
         hole: String,
         /// The refs there are.
         refs: String,
+    },
+    /// Several holes of the map have the number that was chosen.
+    #[error(
+        "hole {hole:?} is not one hole of the map but several: {choices}; choose by the course too, or by a longitude and \
+         latitude on the line of play"
+    )]
+    AmbiguousHole {
+        /// The hole asked for.
+        hole: String,
+        /// The features it may be.
+        choices: String,
+    },
+    /// The map has holes of several courses and none was chosen.
+    #[error("the map has holes of several courses; course must be one of {courses}")]
+    SeveralCourses {
+        /// Their names, with how many holes each has.
+        courses: String,
+    },
+    /// The chosen course is not in the map, or has no holes there.
+    #[error("course is {course:?}; it must be a course with holes on the map: {courses}")]
+    NoSuchCourse {
+        /// The course asked for.
+        course: String,
+        /// The courses there are.
+        courses: String,
     },
     /// The map uses another reference system.
     #[error(

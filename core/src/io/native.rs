@@ -14,15 +14,18 @@
 //!              "survey": {"corner": [-100, -100], "cell": [100, 100],
 //!                         "heights_ft": [[10, 10, 12], [11, 10, 13], [12, 12, 15], [14, 14, 16]]}},
 //!  "conditions": {"wind": {"mph": 12, "from_deg": 270}, "firmness": "firm", "green_speed_ft": 11,
-//!                 "temperature_f": 59, "altitude_ft": 0, "hole_diameter_in": 4.25}}
+//!                 "temperature_f": 59, "altitude_ft": 0, "hole_diameter_in": 4.25},
+//!  "origin": [-24.35, -31.2], "attribution": "whose data it is", "tees": [{"name": "yellow", "at": [2, 38]}],
+//!  "cautions": ["a road runs 40 yards to the right of the line of play"]}
 //! ```
 //!
-//! `number`, `stroke_index`, `green_speed_ft` (9), `north_up` (false), `name`, `holes` and `canopy` of a feature, `boundaries`, `out` and
-//! `warnings` may be left out, `terrain` and `conditions` too, with any of their members. The rows of `heights_ft` run
+//! `number`, `stroke_index`, `green_speed_ft` (9), `north_up` (false), `name`, `holes` and `canopy` of a feature, `boundaries`, `out`,
+//! `origin` (the longitude and latitude of the point (0, 0)), `attribution`, `tees`, `cautions` and `warnings` may be left out, `terrain` and `conditions` too, with any of their members. The rows of `heights_ft` run
 //! up the plan from the corner; a patch has an `outline` (and `holes`) of its own where it names no `feature`. On a
 //! `level` patch (else false) the planes of `rise_ft` and `fall_right_percent` are level; with `ordinary_greens` (else
 //! false) the slopes of greens are not told. Later features lie on top. A boundary becomes an area when it is read, and
 //! is written as that area. Unknown fields are errors.
+mod about;
 mod ground;
 
 use super::json::{self, Fields, wrong};
@@ -77,8 +80,8 @@ pub(super) fn value(hole: &Hole) -> Value {
     if let Some(index) = parts.stroke_index {
         document["stroke_index"] = json!(index);
     }
-    if hole.north_up() {
-        document["north_up"] = json!(true);
+    if let Some(document) = document.as_object_mut() {
+        about::write(hole.about(), document);
     }
     if !warnings.is_empty() {
         document["warnings"] = json!(warnings);
@@ -185,7 +188,7 @@ pub(super) fn from_value(value: &Value) -> Result<Hole, ReadFaults> {
             text.map(Warning)
         })
         .collect();
-    let north_up = fields.optional("north_up", "true or false", Value::as_bool, f);
+    let about = about::read(&mut fields, f);
     let terrain = fields.optional("terrain", "an object", Some, f);
     let terrain = terrain.and_then(|value| ground::terrain(value, "terrain", f));
     let conditions = fields.optional("conditions", "an object", Some, f);
@@ -193,7 +196,7 @@ pub(super) fn from_value(value: &Value) -> Result<Hole, ReadFaults> {
     fields.finish(f);
     if faults.is_empty() {
         let hole = draft.build(warnings)?;
-        let hole = hole.with_north_up(north_up.unwrap_or(false));
+        let hole = hole.with_about(about);
         return Ok(dressed(hole, terrain, conditions)?);
     }
     faults.extend(draft.faults().into_iter().map(ReadFault::Hole));

@@ -254,11 +254,13 @@ def _draw(figure: Figure, sheet: _Sheet, theme: Theme) -> None:
         y -= 1.35 * _BODY / points
     y -= 4 / points
     top = y - 4 / points
+    near = f" Mind: {sheet.hole.cautions[0]}." if sheet.hole.cautions else ""
+    credit = f" Map: {sheet.hole.attribution}" if sheet.hole.attribution else ""
     foot = wrapped(
         f"By {sheet.how}. Model estimates for learning: the Rules of Golf, the Committee, local rules and a qualified "
         "professional decide. Nobody in range, nobody near your swing; “fore” at once; stop for lightning. "
-        "May be barred in competition (Rule 4.3).",
-        wide * 1.14, _FOOT, 5,
+        f"May be barred in competition (Rule 4.3).{near}{credit}",
+        wide * 1.14, _FOOT, 5 + bool(near) + bool(credit),
     )  # fmt: skip
     end = 0.022 + 1.3 * _FOOT * len(foot) / points
     for told in _fitting(_parts(sheet, 72 * SIZE[0] * column), (y - end) * points - 4):

@@ -146,7 +146,8 @@ def _told(
         "expectations": _expectations(who, comparison._ranking.seed),
         "assumptions": _assumptions(comparison),
         "not_modelled": words.NOT_MODELLED,
-        "cautions": words.CAUTIONS,
+        "cautions": words.cautions(hole),
+        "attribution": hole.attribution,
         "themes": (LIGHT, DARK),
         "version": core.__version__,
     }

@@ -25,6 +25,12 @@ CAUTIONS = (
     "At a sign of lightning stop, away from trees, poles and open high ground.",
 )
 
+
+def cautions(hole: core.Hole) -> tuple[str, ...]:
+    """What to mind on any hole, and who and what is near this one as far as its map tells."""
+    return CAUTIONS + tuple(f"{caution[:1].upper()}{caution[1:]}: never play over it." for caution in hole.cautions)
+
+
 NOT_MODELLED = (
     "Gusts, grain and moisture: the wind is steady, and all turf of a kind is alike.",
     "Hills in the way: a ball comes down where its path meets the ground at the landing.",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -13,6 +14,10 @@ Array = np.ndarray[Any, Any]
 
 #: Yards shown to either side of what is played to, before it and behind it.
 _ASIDE, _BEFORE, _BEHIND = 32.0, 18.0, 26.0
+#: What is played to farther from the line of play than this, yards, belongs to other holes: it is shown where it
+#: happens to be
+#: on the page.
+_CORRIDOR = 60.0
 #: The page is at least this part as wide as it is high.
 _NARROWEST = 0.24
 #: What of a hole is played to.
@@ -29,7 +34,9 @@ class Page:
         self.turn: Array = np.array([[dy, -dx], [dx, dy]]) / float(np.hypot(dx, dy))
         self._tee = hole.tee
         played = [self.of(ring) for f in hole.features if f.surface in _PLAYED for ring in f.rings]
-        points = np.concatenate([self.of(hole.line_of_play), *played])
+        line = self.of(hole.line_of_play)
+        ring = np.concatenate(played) if played else line
+        points = np.concatenate([line, ring[_far_from(line, ring) <= _CORRIDOR]])
         (left, low), (right, high) = points.min(axis=0), points.max(axis=0)
         #: The lowest and the highest y shown.
         self.y: tuple[float, float] = (float(low) - _BEFORE, float(high) + _BEHIND)
@@ -57,3 +64,14 @@ class Page:
     def height(self) -> float:
         """Yards up what is shown."""
         return self.y[1] - self.y[0]
+
+
+def _far_from(line: Array, points: Array) -> Array:
+    """Yards from points to a line of play."""
+    far = np.full(len(points), np.inf)
+    for start, end in pairwise(line):
+        way = end - start
+        share = np.clip((points - start) @ way / max(float(way @ way), 1e-9), 0, 1)
+        feet = start + share[:, None] * way
+        far = np.minimum(far, np.hypot(*(points - feet).T))
+    return far

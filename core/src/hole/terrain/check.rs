@@ -207,7 +207,7 @@ impl Faults {
         needed("pin", &[parts.pin]);
         needed("line of play", parts.line.vertices());
         for (index, feature) in parts.features.iter().enumerate() {
-            if is_tended(feature.surface) {
+            if feature.surface.is_tended() {
                 let name = FeatureRef {
                     index,
                     surface: feature.surface,
@@ -217,24 +217,6 @@ impl Faults {
                 needed(&name.to_string(), &[low, high]);
             }
         }
-    }
-}
-
-/// True for what is mown or raked.
-fn is_tended(surface: Surface) -> bool {
-    match surface {
-        Surface::Tee
-        | Surface::Fairway
-        | Surface::FirstCut
-        | Surface::Fringe
-        | Surface::Green
-        | Surface::Bunker => true,
-        Surface::Rough
-        | Surface::DeepRough
-        | Surface::Trees
-        | Surface::PenaltyRed
-        | Surface::PenaltyYellow
-        | Surface::OutOfBounds => false,
     }
 }
 

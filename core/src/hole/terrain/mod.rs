@@ -12,6 +12,7 @@ mod sum;
 pub(super) use check::pin;
 pub use contours::{Contours, TwoTier};
 pub use patch::{Over, Patch, Step};
+pub(super) use prepare::reach;
 
 use super::{HoleFaults, HoleParts};
 use crate::geometry::{HeightGrid, Point, Vector};

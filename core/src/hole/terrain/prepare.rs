@@ -53,6 +53,15 @@ pub(super) fn grids(
     Ok((coarse, fine))
 }
 
+/// The box of the ground that matters to a hole: that of the coarse grid, and all that is mown or raked.
+pub(in super::super) fn reach(parts: &HoleParts) -> (Point, Point) {
+    let tended = parts.features.iter().filter(|f| f.surface.is_tended());
+    tended.fold(extent(parts), |(low, high), feature| {
+        let (l, h) = feature.outline.bounds();
+        (low.inf(&l), high.sup(&h))
+    })
+}
+
 /// The box of the coarse grid.
 fn extent(parts: &HoleParts) -> (Point, Point) {
     let grow = |(low, high): (Point, Point), p: Point| (low.inf(&p), high.sup(&p));

@@ -1,6 +1,5 @@
 //! What stands above the heights of an ESRI ASCII grid: how many there are and where they lie.
 use super::shortened;
-use crate::geometry::MOST_NODES;
 use crate::io::ReadFault;
 use crate::io::fault::wrong;
 
@@ -28,8 +27,12 @@ pub(super) struct Header {
     pub(super) no_data: f64,
 }
 
-/// The header, unless it is faulty, and the text behind it.
-pub(super) fn header<'a>(text: &'a str, faults: &mut Vec<ReadFault>) -> (Option<Header>, &'a str) {
+/// The header, unless it is faulty or tells more heights than `most`, and the text behind it.
+pub(super) fn header<'a>(
+    text: &'a str,
+    most: usize,
+    faults: &mut Vec<ReadFault>,
+) -> (Option<Header>, &'a str) {
     let mut rest = text.strip_prefix('\u{feff}').unwrap_or(text).trim_start();
     let mut found: [Option<&str>; KEYS.len()] = [None; KEYS.len()];
     let before = faults.len();
@@ -53,7 +56,11 @@ pub(super) fn header<'a>(text: &'a str, faults: &mut Vec<ReadFault>) -> (Option<
         }
         rest = after;
     }
-    let mut keys = Keys { found, faults };
+    let mut keys = Keys {
+        found,
+        most,
+        faults,
+    };
     let header = keys.header();
     (header.filter(|_| faults.len() == before), rest)
 }
@@ -61,6 +68,7 @@ pub(super) fn header<'a>(text: &'a str, faults: &mut Vec<ReadFault>) -> (Option<
 /// The values of the keys being read.
 struct Keys<'a, 'f> {
     found: [Option<&'a str>; KEYS.len()],
+    most: usize,
     faults: &'f mut Vec<ReadFault>,
 }
 
@@ -74,9 +82,9 @@ impl<'a> Keys<'a, '_> {
             None => Some(NO_DATA),
         };
         let (columns, rows, cell) = (columns?, rows?, cell?);
-        if columns.checked_mul(rows).is_none_or(|n| n > MOST_NODES) {
+        if columns.checked_mul(rows).is_none_or(|n| n > self.most) {
             let size = format!("{columns} by {rows}");
-            let allowed = format!("at most {MOST_NODES} heights");
+            let allowed = format!("at most {} heights", self.most);
             self.faults.push(wrong("ncols by nrows", &size, &allowed));
             return None;
         }

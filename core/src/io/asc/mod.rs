@@ -17,14 +17,16 @@
 //!
 //! A grid says where it lies in a reference system of its own, which it does not name. [`Place`] tells how that is laid on
 //! the plan of the hole. What is not supported: a grid turned against the plan (a projected grid is laid with its north
-//! along +y, though grid north and true north differ by up to a few degrees), and a grid with gaps.
+//! along +y, though grid north and true north differ by up to a few degrees). [`read_around`] takes what lies around a hole
+//! of a larger grid, and grids with gaps where nothing is mown or raked.
 
 mod header;
 
 use super::fault::wrong;
-use super::survey::{Place, Survey, Unit};
+use super::survey::{Around, Crop, Frame, Place, Survey, Unit};
 use super::{ReadFault, ReadFaults};
-use crate::geometry::HeightGrid;
+use crate::geometry::{HeightGrid, MOST_NODES};
+use crate::hole::Hole;
 use header::{Header, header};
 use std::path::Path;
 
@@ -35,7 +37,7 @@ use std::path::Path;
 /// word among the heights (the first few by row and column, counted from 1 from the top left, as in the file).
 pub fn read(text: &str, heights: Unit, place: &Place) -> Result<HeightGrid, ReadFaults> {
     let mut faults = Vec::new();
-    let (header, values) = header(text, &mut faults);
+    let (header, values) = header(text, MOST_NODES, &mut faults);
     let grid = header.and_then(|header| {
         let values = values_of(values, &header, &mut faults)?;
         let survey = Survey {
@@ -50,6 +52,98 @@ pub fn read(text: &str, heights: Unit, place: &Place) -> Result<HeightGrid, Read
         Some(grid) if faults.is_empty() => Ok(grid),
         _ => Err(ReadFaults(faults)),
     }
+}
+
+/// Reads what lies around a hole of a grid in a text, which may be much larger than the hole, and have gaps.
+///
+/// # Errors
+/// As [`read`]; a grid that does not reach over the hole; and gaps on mown or raked ground.
+pub fn read_around(
+    text: &str,
+    heights: Unit,
+    place: &Place,
+    hole: &Hole,
+) -> Result<Around, ReadFaults> {
+    let mut faults = Vec::new();
+    let (header, words) = header(text, LARGEST, &mut faults);
+    let around = header.and_then(|header| {
+        let size = (header.rows, header.columns);
+        let frame = Frame::new(
+            header.first,
+            (header.cell, header.cell),
+            size,
+            place,
+            &mut faults,
+        )?;
+        let crop = Crop::of(frame, size, hole, &mut faults)?;
+        let values = cropped(words, &header, &crop, &mut faults)?;
+        crop.around(&values, heights, hole, &mut faults)
+    });
+    match around {
+        Some(around) if faults.is_empty() => Ok(around),
+        _ => Err(ReadFaults(faults)),
+    }
+}
+
+/// Reads what lies around a hole of a grid in a file.
+///
+/// # Errors
+/// A file that cannot be read (the message names it), or as [`read_around`].
+pub fn read_file_around(
+    path: &Path,
+    heights: Unit,
+    place: &Place,
+    hole: &Hole,
+) -> Result<Around, ReadFaults> {
+    read_around(&super::text_of(path)?, heights, place, hole)
+}
+
+/// The most heights of a file of which only a part is kept.
+const LARGEST: usize = 1_000_000_000;
+
+/// The heights of a crop, row by row from the top; gaps are NaN. None after reporting faults.
+fn cropped(
+    text: &str,
+    header: &Header,
+    crop: &Crop,
+    faults: &mut Vec<ReadFault>,
+) -> Option<Vec<f64>> {
+    let needed = header.columns * header.rows;
+    let (mut values, mut count, mut bad) = (Vec::new(), 0, 0);
+    for word in text.split_ascii_whitespace() {
+        if count == needed {
+            count += 1;
+            break;
+        }
+        let (row, column) = (count / header.columns, count % header.columns);
+        count += 1;
+        if !crop.holds(header.rows - 1 - row, column) {
+            continue;
+        }
+        match word.parse::<f64>().ok() {
+            Some(v) if v.is_nan() || v == header.no_data => values.push(f64::NAN),
+            Some(v) if v.is_finite() => values.push(v),
+            _ => {
+                bad += 1;
+                if bad <= LISTED {
+                    let (row, column) = (row + 1, column + 1);
+                    let field =
+                        format!("the height in row {row}, column {column} (from the top left)");
+                    faults.push(wrong(&field, &shortened(word), "a finite number"));
+                }
+            }
+        }
+    }
+    if count != needed {
+        let found = if count > needed {
+            format!("more than {needed}")
+        } else {
+            count.to_string()
+        };
+        let allowed = format!("ncols times nrows, {needed}");
+        faults.push(wrong("number of heights", &found, &allowed));
+    }
+    (bad == 0 && count == needed).then_some(values)
 }
 
 /// Reads a grid from a file.
@@ -121,8 +215,8 @@ fn shortened(word: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::geometry::LocalPlane;
     use crate::geometry::{Point, Vector};
-    use crate::io::projection::LocalPlane;
 
     const PLACE: Place = Place::Projected {
         unit: Unit::Metres,

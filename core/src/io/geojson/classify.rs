@@ -1,9 +1,9 @@
 //! What a feature of a map is, told by its tags.
+use super::tags::Tags;
 use crate::hole::Surface;
-use serde_json::{Map, Value};
 
 /// The part a feature plays in the game.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Kind {
     /// The line of play of a hole, with its card.
     Play,
@@ -11,8 +11,26 @@ pub(super) enum Kind {
     Pin,
     /// A part of the hole.
     Surface(Surface),
+    /// The outline of a golf course.
+    Outline,
+    /// The shore of the sea: land to the left of it, water to the right.
+    Coast,
+    /// A wall, fence or hedge.
+    Barrier(Barrier),
+    /// A house or another building.
+    Building,
+    /// Where people are, with the word for it.
+    People(&'static str),
     /// It has to do with golf, but nothing here uses it.
     Unused,
+}
+
+/// What stands across the way.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Barrier {
+    Wall,
+    Fence,
+    Hedge,
 }
 
 /// What a feature is and the tag that says so.
@@ -30,20 +48,11 @@ pub(super) struct Class {
 /// What the value of a tag means and what is assumed of it; None where it has nothing to do with golf.
 type Meaning = Option<(Kind, Option<&'static str>)>;
 
-/// The text of a tag; numbers are taken as they are written.
-pub(super) fn tag(tags: &Map<String, Value>, key: &str) -> Option<String> {
-    match tags.get(key)? {
-        Value::String(text) => Some(text.trim().to_owned()).filter(|t| !t.is_empty()),
-        Value::Number(number) => Some(number.to_string()),
-        _ => None,
-    }
-}
-
 /// The class of a feature; None where it has nothing to do with golf.
-pub(super) fn class(tags: &Map<String, Value>) -> Option<Class> {
+pub(super) fn class(tags: &Tags) -> Option<Class> {
     let by = |key: &str, class: fn(&str) -> Meaning| {
-        let value = tag(tags, key)?;
-        let (kind, assumed) = class(&value)?;
+        let value = tags.get(key)?;
+        let (kind, assumed) = class(value)?;
         let tells_tee = key == "role" && kind == Kind::Surface(Surface::Tee);
         Some(Class {
             kind,
@@ -52,19 +61,23 @@ pub(super) fn class(tags: &Map<String, Value>) -> Option<Class> {
             tells_tee,
         })
     };
-    let underground = tag(tags, "tunnel").is_some_and(|t| t != "no");
+    let above = |class: Option<Class>| class.filter(|_| !tags.says_yes("tunnel"));
     by("golf", golf)
         .or_else(|| by("role", role))
         .or_else(|| by("surface", plain))
-        .or_else(|| by("natural", natural))
-        .or_else(|| by("landuse", landuse))
-        .or_else(|| {
-            if underground {
-                None
-            } else {
-                by("waterway", waterway)
-            }
-        })
+        .or_else(|| by("leisure", outline))
+        .or_else(|| above(by("natural", natural)))
+        .or_else(|| above(by("landuse", landuse)))
+        .or_else(|| above(by("waterway", waterway)))
+        .or_else(|| by("barrier", barrier))
+        .or_else(|| by("building", building))
+        .or_else(|| above(by("railway", railway)))
+        .or_else(|| by("golf", |_| Some((Kind::Unused, None))))
+        .or_else(|| above(by("highway", highway)).filter(|_| !tags.says_yes("golf_cart")))
+        .or_else(|| by("amenity", amenity))
+        .or_else(|| by("leisure", leisure))
+        .or_else(|| by("tourism", tourism))
+        .or_else(|| by("landuse", residential))
 }
 
 const UNMARKED: &str = "has no golf tag: taken for a red penalty area";
@@ -87,12 +100,13 @@ fn golf(value: &str) -> Meaning {
             ));
         }
         "out_of_bounds" => Kind::Surface(Surface::OutOfBounds),
-        _ => Kind::Unused,
+        "clubhouse" => Kind::Building,
+        _ => return None,
     };
     Some((kind, None))
 }
 
-/// The value of `role`: everything is for us, so an unknown one is worth a warning.
+/// The value of `role`: everything is for us, so an unknown one is worth a note.
 fn role(value: &str) -> Meaning {
     plain(value).or(Some((Kind::Unused, None)))
 }
@@ -107,12 +121,17 @@ fn plain(value: &str) -> Meaning {
     Some((kind, None))
 }
 
+fn outline(value: &str) -> Meaning {
+    (value == "golf_course").then_some((Kind::Outline, None))
+}
+
 fn natural(value: &str) -> Meaning {
     match value {
-        "water" | "wetland" => Some((Kind::Surface(Surface::PenaltyRed), Some(UNMARKED))),
+        "water" | "wetland" | "bay" => Some((Kind::Surface(Surface::PenaltyRed), Some(UNMARKED))),
+        "coastline" => Some((Kind::Coast, None)),
         "wood" | "tree_row" | "tree" => Some((Kind::Surface(Surface::Trees), None)),
         "scrub" | "heath" => Some((Kind::Surface(Surface::DeepRough), None)),
-        "sand" => Some((Kind::Unused, None)),
+        "sand" | "beach" | "shingle" | "cliff" | "bare_rock" => Some((Kind::Unused, None)),
         _ => None,
     }
 }
@@ -131,4 +150,71 @@ fn waterway(value: &str) -> Meaning {
         "river" | "riverbank" | "stream" | "ditch" | "drain" | "canal"
     )
     .then_some((Kind::Surface(Surface::PenaltyRed), Some(UNMARKED)))
+}
+
+fn barrier(value: &str) -> Meaning {
+    let barrier = match value {
+        "wall" | "city_wall" | "retaining_wall" => Barrier::Wall,
+        "fence" | "guard_rail" => Barrier::Fence,
+        "hedge" => Barrier::Hedge,
+        _ => return None,
+    };
+    Some((Kind::Barrier(barrier), None))
+}
+
+fn building(value: &str) -> Meaning {
+    (value != "no").then_some((Kind::Building, None))
+}
+
+/// Streets and ways on foot, by the first word of their kind (`primary_link` is a road as `primary` is).
+fn highway(value: &str) -> Meaning {
+    let word = match value.trim_end_matches("_link") {
+        "motorway" | "trunk" | "primary" | "secondary" | "tertiary" | "unclassified"
+        | "residential" | "living_street" | "road" | "busway" => "road",
+        "service" => "service road",
+        "footway" | "path" | "cycleway" | "bridleway" | "track" | "pedestrian" | "steps" => "path",
+        "bus_stop" => "bus stop",
+        _ => return None,
+    };
+    Some((Kind::People(word), None))
+}
+
+fn railway(value: &str) -> Meaning {
+    matches!(value, "rail" | "light_rail" | "tram" | "narrow_gauge")
+        .then_some((Kind::People("railway"), None))
+}
+
+fn amenity(value: &str) -> Meaning {
+    let word = match value {
+        "parking" => "car park",
+        "school" | "kindergarten" | "college" => "school",
+        "hospital" | "nursing_home" => "hospital",
+        "grave_yard" | "place_of_worship" => "place of worship",
+        _ => return None,
+    };
+    Some((Kind::People(word), None))
+}
+
+fn leisure(value: &str) -> Meaning {
+    let word = match value {
+        "playground" => "playground",
+        "pitch" | "track" | "stadium" | "sports_centre" => "sports ground",
+        "garden" => "garden",
+        "park" => "park",
+        _ => return None,
+    };
+    Some((Kind::People(word), None))
+}
+
+fn tourism(value: &str) -> Meaning {
+    matches!(value, "camp_site" | "caravan_site" | "picnic_site")
+        .then_some((Kind::People("camp site"), None))
+}
+
+fn residential(value: &str) -> Meaning {
+    match value {
+        "residential" => Some((Kind::People("housing estate"), None)),
+        "allotments" => Some((Kind::People("allotment garden"), None)),
+        _ => None,
+    }
 }

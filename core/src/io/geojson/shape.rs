@@ -9,6 +9,24 @@ pub(super) struct Position {
     pub(super) latitude: f64,
 }
 
+impl Position {
+    /// The same for the same place, to the bit.
+    pub(super) fn key(self) -> (u64, u64) {
+        // Minus zero is zero.
+        (
+            (self.longitude + 0.0).to_bits(),
+            (self.latitude + 0.0).to_bits(),
+        )
+    }
+}
+
+/// A geometry that could not be read: why, and what positions of it could.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Broken {
+    pub(super) messages: Vec<String>,
+    pub(super) positions: Vec<Position>,
+}
+
 /// A geometry: single and multiple ones alike.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) enum Shape {
@@ -22,17 +40,40 @@ pub(super) enum Shape {
 
 impl Shape {
     /// Every position.
-    pub(super) fn positions(&self) -> Vec<Position> {
+    pub(super) fn positions(&self) -> Box<dyn Iterator<Item = Position> + '_> {
         match self {
-            Shape::Points(points) => points.clone(),
-            Shape::Lines(lines) => lines.concat(),
-            Shape::Areas(areas) => areas.iter().flatten().flatten().copied().collect(),
+            Shape::Points(points) => Box::new(points.iter().copied()),
+            Shape::Lines(lines) => Box::new(lines.iter().flatten().copied()),
+            Shape::Areas(areas) => Box::new(areas.iter().flatten().flatten().copied()),
         }
     }
 }
 
 /// Reads a geometry, or tells everything that is wrong with it.
-pub(super) fn read(geometry: &Value) -> Result<Shape, Vec<String>> {
+pub(super) fn read(geometry: &Value) -> Result<Shape, Broken> {
+    shape(geometry).map_err(|messages| {
+        let mut positions = Vec::new();
+        let coordinates = geometry.get("coordinates").unwrap_or(&Value::Null);
+        gather(coordinates, 4, &mut positions);
+        Broken {
+            messages,
+            positions,
+        }
+    })
+}
+
+/// Every position that can be read, however the lists around them are nested.
+fn gather(value: &Value, depth: u8, found: &mut Vec<Position>) {
+    let Some(list) = value.as_array() else { return };
+    if let Some(read) = position(value, "", &mut Vec::new()) {
+        found.push(read);
+    } else if depth > 0 {
+        list.iter()
+            .for_each(|inner| gather(inner, depth - 1, found));
+    }
+}
+
+fn shape(geometry: &Value) -> Result<Shape, Vec<String>> {
     let kind = geometry.get("type").and_then(Value::as_str).unwrap_or("");
     let coordinates = geometry.get("coordinates").unwrap_or(&Value::Null);
     let mut faults = Vec::new();

@@ -1,20 +1,27 @@
 //! The surfaces of a map: areas as they are, lines and points made into areas.
-use super::super::ReadFault;
-use super::super::projection::LocalPlane;
-use super::classify::tag;
+use super::classify::Kind;
+use super::clip::{Rings, Window, untangled};
+use super::map::{Map, Mapped};
+use super::nearby::{bounds, encloses, near};
+use super::play::Layout;
 use super::shape::{Position, Shape};
-use super::{Mapped, Notes, on_plane};
-use crate::geometry::{Point, Vector};
-use crate::hole::{Canopy, Draft, DraftBoundary, DraftFeature, Surface, ellipse, ribbon};
-use crate::units::{METRES_PER_YARD, feet_from_yards, yards_from_feet, yards_from_metres};
+use super::{Assumed, Notes, Options, measure, on_plane};
+use crate::geometry::{Point, Polygon, Vector};
+use crate::hole::{Canopy, Draft, DraftFeature, Surface, ellipse, ribbon};
+use crate::units::feet_from_yards;
 
 /// The width of a watercourse that tells none, yards (common practice, no source).
 const STREAM: f64 = 4.0;
 /// The width of the crown of a tree or a row of trees that tells none, yards (common practice, no source).
 const CROWN: f64 = 7.0;
+/// Length and width of a green that is assumed, and width of a fairway, yards: those of a sketched hole.
+const GREEN: (f64, f64) = (28.0, 26.0);
+const FAIRWAY: f64 = 35.0;
+/// Yards around what belongs to a hole that shapes are cut to, at the least.
+const MARGIN: f64 = 150.0;
 
 /// How high a surface lies where outlines overlap; higher ones win.
-pub(super) fn height(surface: Surface) -> u8 {
+fn height(surface: Surface) -> u8 {
     match surface {
         Surface::Rough => 0,
         Surface::DeepRough => 1,
@@ -32,47 +39,81 @@ pub(super) fn height(surface: Surface) -> u8 {
 
 /// A hole being drawn from a map.
 pub(super) struct Drawing<'a> {
-    pub(super) plane: &'a LocalPlane,
-    pub(super) line: &'a [Point],
-    pub(super) reach: f64,
+    pub(super) layout: &'a Layout,
+    pub(super) options: &'a Options,
+    pub(super) window: Window,
     pub(super) draft: Draft,
-    /// Features left out because they are too far from the line of play.
-    pub(super) left_out: usize,
+    par: Option<i64>,
 }
 
-impl Drawing<'_> {
+impl<'a> Drawing<'a> {
+    pub(super) fn new(layout: &'a Layout, options: &'a Options, par: Option<i64>) -> Self {
+        let margin = options.reach + options.reach.max(MARGIN);
+        Drawing {
+            layout,
+            options,
+            window: Window::around(&layout.line, margin),
+            draft: Draft::default(),
+            par,
+        }
+    }
+
+    /// Draws everything that belongs to the hole.
+    pub(super) fn draw(&mut self, map: &Map, notes: &mut Notes) {
+        for (place, feature) in map.features.iter().enumerate() {
+            match feature.class.kind {
+                Kind::Surface(surface) => {
+                    let own_green = self.layout.green == Some(place);
+                    self.add(feature, surface, own_green, notes);
+                }
+                Kind::Unused if self.is_near(feature) => notes.of(feature, " is not used"),
+                _ => {}
+            }
+        }
+        self.add_extras(map, notes);
+        self.assume(notes);
+    }
+
+    /// The draft.
+    pub(super) fn finish(mut self) -> Draft {
+        let features = &mut self.draft.features;
+        features.sort_by_key(|feature| height(feature.surface));
+        self.draft
+    }
+
     /// Adds a feature if it belongs to the hole.
-    pub(super) fn add(&mut self, feature: &Mapped<'_>, surface: Surface, notes: &mut Notes) {
-        let Some(shape) = &feature.shape else {
-            self.draft.unreadable.push(surface);
-            return;
-        };
-        if !self.belongs(shape) {
-            self.left_out += 1;
+    fn add(&mut self, feature: &Mapped, surface: Surface, own_green: bool, notes: &mut Notes) {
+        if !self.is_near(feature) {
             return;
         }
+        let shape = match &feature.shape {
+            Ok(shape) => shape,
+            Err(broken) => {
+                // A green that cannot be read may be that of the hole.
+                let own = surface == Surface::Green && self.is_at_the_end(feature);
+                for message in &broken.messages {
+                    self.refuse(feature, surface, own, message, notes);
+                }
+                return;
+            }
+        };
         if let Some(assumed) = feature.class.assumed {
-            notes.warn(format!(
-                "{} ({}) {assumed}",
-                feature.label(),
-                feature.class.tag
-            ));
+            notes.of(feature, format!(" ({}) {assumed}", feature.class.tag));
         }
         match shape {
             Shape::Areas(areas) => {
                 for rings in areas {
-                    let rings: Vec<_> = rings
-                        .iter()
-                        .map(|ring| on_plane(self.plane, ring))
-                        .collect();
-                    if surface == Surface::Trees && self.is_played_under(&rings) {
-                        notes.warn(format!(
-                            "{}: the line of play runs under these trees; where the hole is open, cut it out of their \
-                             outline",
-                            feature.label()
-                        ));
+                    let ring = |ring: &Vec<Position>| on_plane(&self.layout.plane, ring);
+                    let rings: Rings = rings.iter().map(ring).collect();
+                    if !self.ring_is_near(&rings[0]) {
+                        continue;
                     }
-                    self.push(feature, surface, rings, notes);
+                    if surface == Surface::Trees && self.is_played_under(&rings) {
+                        let text = ": the line of play runs under these trees; where the hole is open, cut it out of \
+                                    their outline";
+                        notes.of(feature, text);
+                    }
+                    self.push(feature, (surface, own_green), rings, notes);
                 }
             }
             Shape::Lines(lines) => {
@@ -84,21 +125,66 @@ impl Drawing<'_> {
         }
     }
 
-    /// True where the shape comes within reach of the line of play.
-    fn belongs(&self, shape: &Shape) -> bool {
-        match shape {
-            Shape::Areas(areas) => areas.iter().any(|rings| {
-                let ring = on_plane(self.plane, &rings[0]);
-                near(self.line, &ring, self.reach)
-                    || self.line.first().is_some_and(|&p| encloses(&ring, p))
-            }),
-            Shape::Lines(lines) => lines
-                .iter()
-                .any(|line| near(self.line, &on_plane(self.plane, line), self.reach)),
-            Shape::Points(_) => on_plane(self.plane, &shape.positions())
-                .iter()
-                .any(|&p| near(self.line, &[p], self.reach)),
+    /// What cannot be read is left out with a note where nothing worse than rough can hide there; else it is a fault.
+    fn refuse(
+        &mut self,
+        feature: &Mapped,
+        surface: Surface,
+        own_green: bool,
+        message: &str,
+        notes: &mut Notes,
+    ) {
+        if own_green || surface.is_penalty_area() || surface == Surface::OutOfBounds {
+            notes.fault(feature.label(), message);
+            self.draft.unreadable.push(surface);
+        } else {
+            notes.of(feature, format!(": {message}: left out"));
         }
+    }
+
+    /// True where a feature comes within reach of the line of play, as far as its geometry can be read.
+    pub(super) fn is_near(&self, feature: &Mapped) -> bool {
+        let plane = &self.layout.plane;
+        match &feature.shape {
+            Ok(Shape::Areas(areas)) => areas
+                .iter()
+                .filter_map(|rings| rings.first())
+                .any(|ring| self.ring_is_near(&on_plane(plane, ring))),
+            Ok(Shape::Lines(lines)) => lines.iter().any(|line| {
+                near(
+                    &self.layout.line,
+                    &on_plane(plane, line),
+                    self.options.reach,
+                )
+            }),
+            Ok(Shape::Points(points)) => on_plane(plane, points)
+                .iter()
+                .any(|&p| near(&self.layout.line, &[p], self.options.reach)),
+            Err(broken) => {
+                let known = on_plane(plane, &broken.positions);
+                !known.is_empty() && self.ring_is_near(&known)
+            }
+        }
+    }
+
+    fn ring_is_near(&self, ring: &[Point]) -> bool {
+        let line = &self.layout.line;
+        near(line, ring, self.options.reach) || line.first().is_some_and(|&p| encloses(ring, p))
+    }
+
+    /// True where a feature lies around the end of the line of play.
+    fn is_at_the_end(&self, feature: &Mapped) -> bool {
+        /// Yards: as deep as a large green.
+        const CLOSE: f64 = 40.0;
+        let known: Vec<Position> = feature.positions().collect();
+        let (low, high) = bounds(on_plane(&self.layout.plane, &known).into_iter());
+        let end = self.layout.line.last();
+        end.is_some_and(|p| {
+            p.x >= low.x - CLOSE
+                && p.x <= high.x + CLOSE
+                && p.y >= low.y - CLOSE
+                && p.y <= high.y + CLOSE
+        })
     }
 
     /// True where the line of play passes through an area that covers neither end of it: the hole is taken to be cut out of
@@ -106,17 +192,18 @@ impl Drawing<'_> {
     fn is_played_under(&self, rings: &[Vec<Point>]) -> bool {
         /// Yards between the places that are looked at.
         const STEP: f64 = 2.0;
+        let line = &self.layout.line;
         let covers = |p: Point| {
             let mut within = rings.iter().map(|ring| encloses(ring, p));
             within.next() == Some(true) && !within.any(|hole| hole)
         };
-        let ends = [self.line.first(), self.line.last()];
+        let ends = [line.first(), line.last()];
         if ends.into_iter().flatten().any(|&end| covers(end)) {
             return false;
         }
-        self.line.windows(2).any(|leg| {
+        line.windows(2).any(|leg| {
             let (from, way) = (leg[0], leg[1] - leg[0]);
-            let steps = (way.norm() / STEP).ceil().max(1.0);
+            let steps = (way.norm() / STEP).ceil().clamp(1.0, 5_000.0);
             (0..steps as u32).any(|i| covers(from + way * (f64::from(i) / steps)))
         })
     }
@@ -124,193 +211,258 @@ impl Drawing<'_> {
     /// A line: a boundary, a watercourse, a row of trees, or an area that was saved as a closed line.
     fn add_line(
         &mut self,
-        feature: &Mapped<'_>,
+        feature: &Mapped,
         surface: Surface,
         line: &[Position],
         notes: &mut Notes,
     ) {
-        let points = on_plane(self.plane, line);
+        let points = on_plane(&self.layout.plane, line);
         let closed = line.len() > 3 && line.first() == line.last();
+        // An open line of a wood is a part of its outline; only rows of trees are lines.
+        let is_wood = matches!(
+            feature.class.tag.as_str(),
+            "natural=wood" | "landuse=forest"
+        );
         if surface == Surface::OutOfBounds {
-            let (source, name) = (feature.index, feature.name());
-            self.draft.boundaries.push(DraftBoundary {
-                source,
-                name,
-                line: points,
-                out: None,
-            });
+            self.add_boundary(feature, points, closed, notes);
         } else if closed {
-            notes.warn(format!(
-                "{} is a closed line: taken for the area inside it",
-                feature.label()
-            ));
-            self.push(feature, surface, vec![points], notes);
-        } else if surface.is_penalty_area() || surface == Surface::Trees {
+            notes.of(feature, " is a closed line: taken for the area inside it");
+            self.push(feature, (surface, false), vec![points], notes);
+        } else if surface.is_penalty_area() || (surface == Surface::Trees && !is_wood) {
             let usual = if surface == Surface::Trees {
                 CROWN
             } else {
                 STREAM
             };
-            let width = measure(feature, "width", notes).unwrap_or_else(|| {
-                notes.warn(format!(
-                    "{} has no width: taken to be {usual} yards wide",
-                    feature.label()
-                ));
-                usual
-            });
-            for ring in ribbon(&points, width) {
-                self.push(feature, surface, vec![ring], notes);
+            let width = self
+                .measure(feature, "width", usual, notes)
+                .unwrap_or_else(|| {
+                    notes.of(
+                        feature,
+                        format!(" has no width: taken to be {usual} yards wide"),
+                    );
+                    usual
+                });
+            for part in self.window.line(&points) {
+                for ring in ribbon(&part, width) {
+                    self.push(feature, (surface, false), vec![ring], notes);
+                }
             }
         } else {
-            notes.fault(
-                feature.label(),
-                "it is an open line; it must be an area (a Polygon or MultiPolygon)",
-            );
-            self.draft.unreadable.push(surface);
+            let message = "it is an open line; it must be an area (a Polygon or MultiPolygon)";
+            let own = surface == Surface::Green && self.is_at_the_end(feature);
+            self.refuse(feature, surface, own, message, notes);
         }
     }
 
     /// Points: single trees, or places of tees, which are used elsewhere.
     fn add_points(
         &mut self,
-        feature: &Mapped<'_>,
+        feature: &Mapped,
         surface: Surface,
         points: &[Position],
         notes: &mut Notes,
     ) {
         if surface != Surface::Trees {
-            if !feature.class.tells_tee {
-                notes.warn(format!("{} is a point, no area: left out", feature.label()));
+            if surface != Surface::Tee {
+                notes.of(feature, " is a point, no area: left out");
             }
             return;
         }
-        let crown = measure(feature, "diameter_crown", notes).unwrap_or(CROWN);
-        for center in on_plane(self.plane, points) {
-            let ring = ellipse(center, Vector::new(0.0, 1.0), crown / 2.0, crown / 2.0);
-            self.push(feature, surface, vec![ring], notes);
+        let crown = self
+            .measure(feature, "diameter_crown", CROWN, notes)
+            .unwrap_or(CROWN);
+        for center in on_plane(&self.layout.plane, points) {
+            if near(&self.layout.line, &[center], self.options.reach) {
+                let ring = ellipse(center, Vector::new(0.0, 1.0), crown / 2.0, crown / 2.0);
+                self.push(feature, (surface, false), vec![ring], notes);
+            }
         }
     }
 
+    /// Draws an area: the part of it in the window, and where its outline crosses itself what that encloses.
     fn push(
         &mut self,
-        feature: &Mapped<'_>,
-        surface: Surface,
-        rings: Vec<Vec<Point>>,
+        feature: &Mapped,
+        (surface, own_green): (Surface, bool),
+        rings: Rings,
         notes: &mut Notes,
     ) {
-        let canopy = (surface == Surface::Trees).then(|| canopy(feature, notes));
-        let (source, name) = (feature.index, feature.name());
+        let canopy = (surface == Surface::Trees).then(|| self.canopy(feature, notes));
+        let whole = rings.iter().all(|ring| self.window.holds_all(ring));
+        let pieces = if whole {
+            vec![rings]
+        } else {
+            self.window.area(&rings)
+        };
+        for piece in pieces {
+            let Err(faults) = Polygon::from_points(piece.clone()) else {
+                self.push_sound(feature, surface, canopy, piece);
+                continue;
+            };
+            let fault = faults.first().map(ToString::to_string).unwrap_or_default();
+            let parts = untangled(&piece);
+            let sound = |rings: &Rings| Polygon::from_points(rings.clone()).is_ok();
+            if own_green || parts.is_empty() || !parts.iter().all(sound) {
+                self.refuse(feature, surface, own_green, &fault, notes);
+                continue;
+            }
+            notes.of(
+                feature,
+                format!(": {fault}: taken for the areas that it encloses"),
+            );
+            for part in parts {
+                self.push_sound(feature, surface, canopy, part);
+            }
+        }
+    }
+
+    pub(super) fn push_sound(
+        &mut self,
+        feature: &Mapped,
+        surface: Surface,
+        canopy: Option<Canopy>,
+        rings: Rings,
+    ) {
         self.draft.features.push(DraftFeature {
-            source,
+            source: feature.index,
             surface,
             rings,
-            name,
+            name: feature.name(),
             canopy,
         });
     }
-}
 
-/// The canopy of trees: `height` in metres; `height_ft` and `openness` (0 to 1) are our own.
-fn canopy(feature: &Mapped<'_>, notes: &mut Notes) -> Canopy {
-    let usual = Canopy::default();
-    let mut number = |key: &str, allowed: &str| {
-        let text = tag(feature.tags, key)?;
-        let number = text.parse().ok();
-        if number.is_none() {
-            let field = format!("{}: {key}", feature.label());
-            let (value, allowed) = (format!("{text:?}"), allowed.to_owned());
-            notes.faults.push(ReadFault::Field {
-                field,
-                value,
-                allowed,
+    /// The canopy of trees: `height` in metres; `height_ft` and `openness` (0 to 1) are our own.
+    fn canopy(&self, feature: &Mapped, notes: &mut Notes) -> Canopy {
+        let usual = Canopy::default();
+        let mut number = |key: &str, good: fn(f64) -> bool, usual: f64| {
+            let text = feature.tags.get(key)?;
+            let number = text.parse().ok().filter(|&n| good(n));
+            if number.is_none() {
+                notes.of(feature, not_understood(key, text, &usual.to_string()));
+            }
+            number
+        };
+        let told = number("height_ft", |h| h > 0.0 && h <= 300.0, usual.height_ft);
+        let openness = number("openness", |o| (0.0..=1.0).contains(&o), usual.openness);
+        let mut metres = || {
+            let usual_yards = usual.height_ft / 3.0;
+            let yards = self.measure(feature, "height", usual_yards, notes)?;
+            let feet = feet_from_yards(yards);
+            if feet > 300.0 {
+                let text = feature.tags.get("height").unwrap_or_default();
+                notes.of(feature, not_understood("height", text, "40 ft"));
+                return None;
+            }
+            Some(feet)
+        };
+        Canopy {
+            height_ft: told.or_else(&mut metres).unwrap_or(usual.height_ft),
+            openness: openness.unwrap_or(usual.openness),
+        }
+    }
+
+    /// A length tagged in metres (or in feet with `ft` or `'`), in yards; of what is not understood the usual one, with a
+    /// note; None without such a tag.
+    pub(super) fn measure(
+        &self,
+        feature: &Mapped,
+        key: &str,
+        usual: f64,
+        notes: &mut Notes,
+    ) -> Option<f64> {
+        let text = feature.tags.get(key)?;
+        match measure::length(text) {
+            Some(length) => {
+                if !length.exact {
+                    let yards = length.yards;
+                    notes.of(
+                        feature,
+                        format!(": {key} is {text:?}: taken for {yards:.1} yards"),
+                    );
+                }
+                Some(length.yards)
+            }
+            None => {
+                let yards = format!("{usual:.1} yards");
+                notes.of(feature, not_understood(key, text, &yards));
+                Some(usual)
+            }
+        }
+    }
+
+    /// What was asked to be assumed where the map has none.
+    fn assume(&mut self, notes: &mut Notes) {
+        let line = &self.layout.line;
+        let asked = |what: Assumed| self.options.assume.contains(&what);
+        let has = |surface: Surface| {
+            let of_it = |f: &&DraftFeature| f.surface == surface;
+            let drawn = self.draft.features.iter().filter(of_it);
+            drawn.clone().any(|f| near(line, &f.rings[0], 0.0))
+        };
+        let (Some(&end), Some(leg)) = (line.last(), line.windows(2).next_back()) else {
+            return;
+        };
+        let ahead = (leg[1] - leg[0]).try_normalize(1e-9);
+        let ahead = ahead.unwrap_or_else(|| Vector::new(0.0, 1.0));
+        let mut made: Vec<(Surface, Vec<Point>)> = Vec::new();
+        let broken = self.draft.unreadable.contains(&Surface::Green);
+        let wanted = asked(Assumed::Green) || self.options.line.is_some();
+        if wanted && self.layout.green.is_none() && !broken {
+            let (deep, wide) = GREEN;
+            made.push((Surface::Green, ellipse(end, ahead, deep / 2.0, wide / 2.0)));
+            notes.warn(format!(
+                "no green is mapped at the end of the line of play: one of {deep} by {wide} yards is assumed there"
+            ));
+        }
+        // A par 3 has an apron at most.
+        let has_fairway = self.par == Some(3) || has(Surface::Fairway);
+        if asked(Assumed::Fairway) && !has_fairway {
+            let drawn = stretch_of(line);
+            let bands = ribbon(&drawn, FAIRWAY);
+            if !bands.is_empty() {
+                notes.warn(format!(
+                    "no fairway is mapped on the line of play: one {FAIRWAY} yards wide is assumed"
+                ));
+            }
+            made.extend(bands.into_iter().map(|ring| (Surface::Fairway, ring)));
+        }
+        let count = self.draft.features.len();
+        for (i, (surface, ring)) in made.into_iter().enumerate() {
+            self.draft.features.push(DraftFeature {
+                source: count + i,
+                surface,
+                rings: vec![ring],
+                name: None,
+                canopy: None,
             });
         }
-        number
-    };
-    let (height_ft, openness) = (
-        number("height_ft", "a number above 0, at most 300"),
-        number("openness", "0 to 1"),
-    );
-    Canopy {
-        height_ft: height_ft
-            .or_else(|| measure(feature, "height", notes).map(feet_from_yards))
-            .unwrap_or(usual.height_ft),
-        openness: openness.unwrap_or(usual.openness),
     }
 }
 
-/// A length tagged in metres (or in feet with `ft` or `'`), in yards; what is no length is reported.
-fn measure(feature: &Mapped<'_>, key: &str, notes: &mut Notes) -> Option<f64> {
-    let text = tag(feature.tags, key)?;
-    let feet = text.strip_suffix("ft").or_else(|| text.strip_suffix('\''));
-    let number = feet
-        .or_else(|| text.strip_suffix('m'))
-        .unwrap_or(&text)
-        .trim()
-        .parse::<f64>()
-        .ok();
-    let yards = number.map(|n| {
-        if feet.is_some() {
-            yards_from_feet(n)
-        } else {
-            yards_from_metres(n)
+/// The part of a line of play where a fairway usually is: from 90 yards, or 35 % of a shorter hole, to 15 yards short of the
+/// middle of the green; nothing on a hole where that is no way at all.
+fn stretch_of(line: &[Point]) -> Vec<Point> {
+    let long: f64 = line.windows(2).map(|leg| (leg[1] - leg[0]).norm()).sum();
+    let (from, to) = (90.0_f64.min(0.35 * long), long - 15.0);
+    if to - from < 40.0 {
+        return Vec::new();
+    }
+    let (mut along, mut part) = (0.0, Vec::new());
+    for leg in line.windows(2) {
+        let (way, far) = (leg[1] - leg[0], (leg[1] - leg[0]).norm());
+        let (start, end) = ((from - along).max(0.0), (to - along).min(far));
+        if start < end {
+            part.push(leg[0] + way * (start / far));
+            part.push(leg[0] + way * (end / far));
         }
-    });
-    let good = yards.filter(|y| *y > 0.0 && *y <= 1000.0 / METRES_PER_YARD);
-    if good.is_none() {
-        let (field, value) = (format!("{}: {key}", feature.label()), format!("{text:?}"));
-        let allowed = "a length in metres above 0, at most 1000, such as \"12\" (or in feet, such as \"40 ft\")".to_owned();
-        notes.faults.push(ReadFault::Field {
-            field,
-            value,
-            allowed,
-        });
+        along += far;
     }
-    good
+    part.dedup();
+    part
 }
 
-/// True where the polyline `drawn` (one point or more) comes within `reach` of `line`.
-pub(super) fn near(line: &[Point], drawn: &[Point], reach: f64) -> bool {
-    let segments = |points: &[Point]| -> Vec<(Point, Point)> {
-        if points.len() == 1 {
-            vec![(points[0], points[0])]
-        } else {
-            points.windows(2).map(|s| (s[0], s[1])).collect()
-        }
-    };
-    let line = segments(line);
-    segments(drawn)
-        .iter()
-        .any(|&(a, b)| line.iter().any(|&(c, d)| distance(a, b, c, d) <= reach))
-}
-
-/// The distance between two segments.
-fn distance(a: Point, b: Point, c: Point, d: Point) -> f64 {
-    let side = |p: Point, q: Point, r: Point| (q - p).perp(&(r - p));
-    let crossing = side(a, b, c) * side(a, b, d) < 0.0 && side(c, d, a) * side(c, d, b) < 0.0;
-    if crossing {
-        return 0.0;
-    }
-    let ends = [
-        to_segment(a, c, d),
-        to_segment(b, c, d),
-        to_segment(c, a, b),
-        to_segment(d, a, b),
-    ];
-    ends.into_iter().fold(f64::INFINITY, f64::min)
-}
-
-/// The distance of a point from a segment.
-fn to_segment(p: Point, a: Point, b: Point) -> f64 {
-    let along = b - a;
-    let share = (p - a).dot(&along) / along.norm_squared().max(f64::MIN_POSITIVE);
-    (p - (a + along * share.clamp(0.0, 1.0))).norm()
-}
-
-/// True where `p` is inside the ring (by the even-odd rule), which need not be valid.
-fn encloses(ring: &[Point], p: Point) -> bool {
-    let crosses = |a: &Point, b: &Point| {
-        (a.y > p.y) != (b.y > p.y) && p.x < a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y)
-    };
-    ring.windows(2).filter(|e| crosses(&e[0], &e[1])).count() % 2 == 1
+fn not_understood(key: &str, text: &str, usual: &str) -> String {
+    format!(": {key} is {text:?}, which is not understood: taken for {usual}")
 }

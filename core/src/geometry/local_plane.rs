@@ -1,5 +1,5 @@
 //! Longitude and latitude to a local plane in yards and back.
-use crate::geometry::{Point, Vector};
+use super::{Point, Vector};
 use crate::units::{metres_from_yards, yards_from_metres};
 
 /// Semi-major axis of the WGS 84 ellipsoid, metres.
@@ -37,6 +37,12 @@ impl LocalPlane {
             east: (n * libm::cos(phi)).to_radians(),
             north: m.to_radians(),
         })
+    }
+
+    /// The longitude and latitude at which the plane touches the ellipsoid, degrees: its point (0, 0).
+    #[must_use]
+    pub fn origin(&self) -> (f64, f64) {
+        (self.longitude, self.latitude)
     }
 
     /// The point of the plane for a longitude and latitude, degrees. Across the antimeridian the shorter way is taken.

@@ -1,8 +1,13 @@
 //! Surveyed heights with their own coordinates, and how they are laid on the plan of a hole.
+mod around;
+
+pub use around::Around;
+pub(super) use around::Crop;
+
 use super::fault::wrong;
-use super::projection::LocalPlane;
+
 use super::{ReadFault, ReadFaults};
-use crate::geometry::{HeightGrid, Point, Vector};
+use crate::geometry::{HeightGrid, LocalPlane, Point, Vector};
 use crate::units::{feet_from_yards, yards_from_feet, yards_from_metres};
 
 /// A unit of length of a grid.
@@ -90,7 +95,43 @@ impl Survey<'_> {
         place: &Place,
         faults: &mut Vec<ReadFault>,
     ) -> Option<HeightGrid> {
-        let ((x, y), (across, up)) = (self.first, self.cell);
+        let frame = Frame::of(self, place, faults)?;
+        let rows = self.values.chunks(self.columns.max(1)).rev();
+        let feet: Vec<f64> = rows.flatten().map(|&h| heights.feet(h)).collect();
+        height_grid(&frame, self.columns, &feet, faults)
+    }
+
+    fn rows(&self) -> usize {
+        self.values.len() / self.columns.max(1)
+    }
+}
+
+/// Where the lower left height of a grid lies on the plan, and the steps to the next ones, yards.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Frame {
+    corner: Point,
+    cell: Vector,
+}
+
+impl Frame {
+    fn of(survey: &Survey<'_>, place: &Place, faults: &mut Vec<ReadFault>) -> Option<Self> {
+        Self::new(
+            survey.first,
+            survey.cell,
+            (survey.rows(), survey.columns),
+            place,
+            faults,
+        )
+    }
+
+    /// The frame of a grid of so many rows and columns.
+    pub(super) fn new(
+        (x, y): (f64, f64),
+        (across, up): (f64, f64),
+        (rows, columns): (usize, usize),
+        place: &Place,
+        faults: &mut Vec<ReadFault>,
+    ) -> Option<Self> {
         let (corner, cell) = match place {
             Place::Projected { unit, origin } => {
                 let on_plan =
@@ -99,9 +140,8 @@ impl Survey<'_> {
                 (corner, on_plan(x + across, y + up) - corner)
             }
             Place::Degrees { plane } => {
-                let rows = self.values.len() / self.columns.max(1);
                 let far = (
-                    x + across * self.columns.saturating_sub(1) as f64,
+                    x + across * columns.saturating_sub(1) as f64,
                     y + up * rows.saturating_sub(1) as f64,
                 );
                 if !(x.abs() <= 360.0
@@ -122,15 +162,23 @@ impl Survey<'_> {
                 )
             }
         };
-        let rows = self.values.chunks(self.columns.max(1)).rev();
-        let feet: Vec<f64> = rows.flatten().map(|&h| heights.feet(h)).collect();
-        HeightGrid::new(corner, cell, self.columns, &feet)
-            .map_err(|list| {
-                faults.extend(list.into_iter().map(|fault| ReadFault::Geometry {
-                    feature: "the grid on the plan".to_owned(),
-                    message: fault.to_string(),
-                }));
-            })
-            .ok()
+        Some(Frame { corner, cell })
     }
+}
+
+/// The grid of heights in feet, row by row from the bottom.
+fn height_grid(
+    frame: &Frame,
+    columns: usize,
+    feet: &[f64],
+    faults: &mut Vec<ReadFault>,
+) -> Option<HeightGrid> {
+    HeightGrid::new(frame.corner, frame.cell, columns, feet)
+        .map_err(|list| {
+            faults.extend(list.into_iter().map(|fault| ReadFault::Geometry {
+                feature: "the grid on the plan".to_owned(),
+                message: fault.to_string(),
+            }));
+        })
+        .ok()
 }
