@@ -253,13 +253,11 @@ pub(crate) fn around_the_green(
             .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
             .transpose()?,
     )?;
-    let around = py.detach(|| {
-        pool.install(|| {
-            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            Around::new(scene, at, &then, question).map_err(refused)
-        })
-    })?;
-    let mut run = Run(around);
-    pool::run(py, &pool, &mut run, progress.as_ref())?;
+    let (hole, bag) = (hole.0.clone(), player.bag.clone());
+    let around = pool::ask(py, &pool, move || {
+        let scene = Scene::new(hole, bag).map_err(refused)?;
+        Around::new(scene, at, &then, question).map_err(refused)
+    })??;
+    let run = pool::run(py, &pool, Run(around), progress.as_ref())?;
     Ok(PyAroundRanking(run.0.found()))
 }

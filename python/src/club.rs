@@ -6,6 +6,7 @@ use wideberth::player::{Club, ClubParts, MishitShape};
 
 use crate::ball::PyFlight;
 use crate::errors::refused;
+use crate::fork;
 use crate::mishit_shape::PyMishitShape;
 use crate::travel::{Written, written};
 
@@ -216,7 +217,7 @@ impl PyClub {
     ///     InputError: a carry that no ball launched like that reaches.
     #[getter]
     fn flight(&self, py: Python<'_>) -> PyResult<PyFlight> {
-        py.detach(|| PyFlight::of_club(&self.0)).map_err(refused)
+        fork::at_work(py, || PyFlight::of_club(&self.0)).map_err(refused)
     }
 
     /// Height of that flight above level ground, feet.

@@ -376,25 +376,23 @@ pub(crate) fn compare(
             .transpose()?,
     )?;
     let plans: Vec<_> = plans.iter().map(|p| p.0.clone()).collect();
-    let mut both = py.detach(|| {
-        pool.install(|| {
-            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            let comparison = Comparison::new(scene, &plans, question).map_err(refused)?;
-            let players = draws
-                .map(|n| {
-                    let fit = player.fit()?;
-                    let drawn = fit.draws(n, seed).map_err(refused)?;
-                    PlayersRun::new(&comparison, hole.0.clone(), drawn, &plans, fit.source())
-                        .map_err(refused)
-                })
-                .transpose()?;
-            PyResult::Ok(Both {
-                comparison,
-                players,
+    let (hole, player) = (hole.0.clone(), player.clone());
+    let both = pool::ask(py, &pool, move || {
+        let scene = Scene::new(hole.clone(), player.bag.clone()).map_err(refused)?;
+        let comparison = Comparison::new(scene, &plans, question).map_err(refused)?;
+        let players = draws
+            .map(|n| {
+                let fit = player.fit()?;
+                let drawn = fit.draws(n, seed).map_err(refused)?;
+                PlayersRun::new(&comparison, hole, drawn, &plans, fit.source()).map_err(refused)
             })
+            .transpose()?;
+        PyResult::Ok(Both {
+            comparison,
+            players,
         })
-    })?;
-    pool::run(py, &pool, &mut both, progress.as_ref())?;
+    })??;
+    let both = pool::run(py, &pool, both, progress.as_ref())?;
     let across = both.players.map(PlayersRun::found).transpose();
     let across = across.map_err(refused)?.map(PyAcrossPlayers);
     Ok((PyRanking(both.comparison.ranking()), across))

@@ -245,18 +245,15 @@ pub(crate) fn compare_evenly(
         .transpose()?;
     let pool = pool::pool(solve::threads(threads)?)?;
     let plans: Vec<_> = plans.iter().map(|p| p.0.clone()).collect();
-    let mut comparison = py.detach(|| {
-        pool.install(|| {
-            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            match precision {
-                None => EvenComparison::new(scene, &plans, question, plays),
-                Some(strokes) => {
-                    EvenComparison::to_precision(scene, &plans, question, strokes, plays)
-                }
-            }
-            .map_err(refused)
-        })
-    })?;
-    pool::run(py, &pool, &mut comparison, progress.as_ref())?;
+    let (hole, bag) = (hole.0.clone(), player.bag.clone());
+    let comparison = pool::ask(py, &pool, move || {
+        let scene = Scene::new(hole, bag).map_err(refused)?;
+        match precision {
+            None => EvenComparison::new(scene, &plans, question, plays),
+            Some(strokes) => EvenComparison::to_precision(scene, &plans, question, strokes, plays),
+        }
+        .map_err(refused)
+    })??;
+    let comparison = pool::run(py, &pool, comparison, progress.as_ref())?;
     Ok(PyEvenRanking(comparison.ranking()))
 }

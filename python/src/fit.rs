@@ -62,13 +62,13 @@ pub(crate) fn from_shots(
         let columns = reader.call_method1("read_outcomes", (outcomes, units))?;
         evidence.outcomes = rows_of_outcomes(columns.extract()?)?;
     }
-    let fitting = py
-        .detach(|| match &prior.fit {
-            Some(before) => Fitting::on(before, &evidence),
-            None => Fitting::new(&prior.player, &evidence),
-        })
-        .map_err(refused)?;
-    let fit = fitted(py, fitting)?;
+    let pool = pool::pool(Some(1))?;
+    let prior = prior.clone();
+    let fitting = pool::ask(py, &pool, move || match &prior.fit {
+        Some(before) => Fitting::on(before, &evidence),
+        None => Fitting::new(&prior.player, &evidence),
+    })?;
+    let fit = fitted(py, fitting.map_err(refused)?)?;
     let doubts: Vec<String> = fit.doubts().iter().map(ToString::to_string).collect();
     reader.call_method1("warn_of", (doubts,))?;
     Ok(fit)
@@ -78,14 +78,15 @@ pub(crate) fn from_shots(
 fn fitted(py: Python<'_>, fitting: Fitting) -> PyResult<Fit> {
     // A fit is one chain of steps: more threads would have nothing to do.
     let pool = pool::pool(Some(1))?;
-    let mut steps = Steps(fitting);
-    pool::run(py, &pool, &mut steps, None)?;
-    py.detach(|| steps.0.finish()).map_err(refused)
+    let steps = pool::run(py, &pool, Steps(fitting), None)?;
+    pool::ask(py, &pool, move || steps.0.finish())?.map_err(refused)
 }
 
 /// Reads a fit back from its text, which makes it again.
 pub(crate) fn read(py: Python<'_>, text: &str) -> PyResult<Fit> {
-    match py.detach(|| Reading::from_json(text)).map_err(refused)? {
+    let (pool, text) = (pool::pool(Some(1))?, text.to_owned());
+    let reading = pool::ask(py, &pool, move || Reading::from_json(&text))?;
+    match reading.map_err(refused)? {
         Reading::Done(fit) => Ok(*fit),
         Reading::UnderWay(fitting) => fitted(py, *fitting),
     }

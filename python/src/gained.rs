@@ -124,7 +124,9 @@ pub(crate) fn strokes_gained<'py>(
         Valued::Closely
     };
     let gained = solution
-        .ask(py, |s| s.strokes_gained(&strokes, scores.as_deref(), how))?
+        .ask(py, move |s| {
+            s.strokes_gained(&strokes, scores.as_deref(), how)
+        })?
         .map_err(refused)?;
     let column =
         |of: fn(&wideberth::solve::Gained) -> f64| -> Vec<f64> { gained.iter().map(of).collect() };
@@ -246,15 +248,13 @@ pub(crate) fn blow_up_losses(
     }
     let pool = pool::pool(solve::threads(threads)?)?;
     let question = ranking.0.question.clone();
-    let losing = py.detach(|| {
-        pool.install(|| {
-            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            let solution = solution.solution.clone();
-            Losing::new(scene, &plan.0, solution, question, kinds, plays).map_err(refused)
-        })
-    })?;
-    let mut loser = Loser(losing);
-    pool::run(py, &pool, &mut loser, progress.as_ref())?;
+    let (hole, bag, plan) = (hole.0.clone(), player.bag.clone(), plan.0.clone());
+    let solution = solution.solution.clone();
+    let losing = pool::ask(py, &pool, move || {
+        let scene = Scene::new(hole, bag).map_err(refused)?;
+        Losing::new(scene, &plan, solution, question, kinds, plays).map_err(refused)
+    })??;
+    let loser = pool::run(py, &pool, Loser(losing), progress.as_ref())?;
     let losses = loser.0.losses();
     let rows = losses.losses.into_iter();
     let rows = rows.map(|loss| (loss.kind, row(loss.part))).collect();

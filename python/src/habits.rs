@@ -155,9 +155,9 @@ pub(crate) fn price_of_habits(
     let plays = plays.fit("plays", "1 to 1,000,000,000")?;
     let seed = seed.fit()?;
     let pool = pool::pool(solve::threads(threads)?)?;
-    let run = py.detach(|| pool.install(|| HabitsRun::new(&hole.0, &player.bag, seed, plays)));
-    let mut run = Run(run.map_err(refused)?);
-    pool::run(py, &pool, &mut run, progress.as_ref())?;
+    let (hole, bag) = (hole.0.clone(), player.bag.clone());
+    let run = pool::ask(py, &pool, move || HabitsRun::new(&hole, &bag, seed, plays))?;
+    let run = pool::run(py, &pool, Run(run.map_err(refused)?), progress.as_ref())?;
     let price = run.0.price();
     Ok((
         price.too_little_club.into(),

@@ -20,6 +20,7 @@ use crate::notebook::preformatted;
 use crate::pictures;
 use crate::places::{Places, points};
 use crate::plan::PyAim;
+use crate::pool;
 use crate::sketch::{self, SketchHazard};
 use crate::terrain::{self, Cell, Tiers};
 use crate::travel::{Written, written};
@@ -52,10 +53,10 @@ impl PyHole {
     ///     InputError: a file that cannot be read (the message names it), or every fault of what it says.
     #[classmethod]
     #[pyo3(signature = (path, *, hole = None))]
-    fn read(_: &Bound<'_, PyType>, path: PathBuf, hole: Option<String>) -> PyResult<Self> {
-        io::read_hole(&path, &options(hole))
-            .map(Self::from)
-            .map_err(refused)
+    fn read(class: &Bound<'_, PyType>, path: PathBuf, hole: Option<String>) -> PyResult<Self> {
+        let (py, pool) = (class.py(), pool::pool(None)?);
+        let read = pool::ask(py, &pool, move || io::read_hole(&path, &options(hole)))?;
+        read.map(Self::from).map_err(refused)
     }
 
     /// Reads a hole from the text of a GeoJSON map (RFC 7946) with OpenStreetMap's golf tags or with surface names.
@@ -72,10 +73,14 @@ impl PyHole {
     ///     InputError: the text is no JSON, or every fault of the map and of the hole in it.
     #[classmethod]
     #[pyo3(signature = (text, *, hole = None))]
-    fn from_geojson(_: &Bound<'_, PyType>, text: &str, hole: Option<String>) -> PyResult<Self> {
-        io::geojson::read(text, &options(hole))
-            .map(Self::from)
-            .map_err(refused)
+    fn from_geojson(
+        class: &Bound<'_, PyType>,
+        text: String,
+        hole: Option<String>,
+    ) -> PyResult<Self> {
+        let (py, pool) = (class.py(), pool::pool(None)?);
+        let read = pool::ask(py, &pool, move || io::geojson::read(&text, &options(hole)))?;
+        read.map(Self::from).map_err(refused)
     }
 
     /// Reads a hole from the text of a wideberth document, as `to_json` writes it. Unknown fields are errors.
@@ -87,8 +92,10 @@ impl PyHole {
     ///     InputError: the text is no JSON, or every field that is missing, unknown or wrong and every fault of the
     ///         hole.
     #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
-        io::native::read(text).map(Self::from).map_err(refused)
+    fn from_json(class: &Bound<'_, PyType>, text: String) -> PyResult<Self> {
+        let (py, pool) = (class.py(), pool::pool(None)?);
+        let read = pool::ask(py, &pool, move || io::native::read(&text))?;
+        read.map(Self::from).map_err(refused)
     }
 
     /// The hole as the text of a wideberth document; `from_json` gives an equal hole back, to the last bit.
@@ -502,7 +509,9 @@ impl PyHole {
                 two_tier_green,
             )
         };
-        told_if_steep(py, py.detach(|| self.0.with_contours(&contours)))
+        let (pool, hole) = (pool::pool(None)?, self.0.clone());
+        let shaped = pool::ask(py, &pool, move || hole.with_contours(&contours))?;
+        told_if_steep(py, shaped)
     }
 
     /// The same map on the ground of a survey in a file: an ESRI ASCII grid (.asc) or a GeoTIFF (.tif, .tiff).
@@ -547,7 +556,9 @@ impl PyHole {
             survey_ft: Some(terrain::survey_file(py, &path, origin, plan, heights)?),
             ..terrain::contours(0.0, 0.0, green_tilt_percent, two_tier_green)
         };
-        told_if_steep(py, py.detach(|| self.0.with_contours(&contours)))
+        let (pool, hole) = (pool::pool(None)?, self.0.clone());
+        let shaped = pool::ask(py, &pool, move || hole.with_contours(&contours))?;
+        told_if_steep(py, shaped)
     }
 
     /// Height of the ground at a place, feet, or heights at many. Without a survey the tee is at 0.

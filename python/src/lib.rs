@@ -10,6 +10,7 @@ mod even;
 mod explain;
 mod feature;
 mod fit;
+mod fork;
 mod gained;
 mod habits;
 mod hole;
@@ -38,6 +39,8 @@ use pyo3::prelude::*;
 /// The compiled part of the package `wideberth`.
 #[pymodule]
 mod _wideberth {
+    use pyo3::prelude::*;
+
     #[pymodule_export]
     use crate::around::{PyAroundRanking, around_the_green};
     #[pymodule_export]
@@ -92,4 +95,9 @@ mod _wideberth {
     #[pymodule_export]
     #[expect(non_upper_case_globals, reason = "the name Python uses")]
     const __version__: &str = env!("CARGO_PKG_VERSION");
+
+    #[pymodule_init]
+    fn init(module: &Bound<'_, PyModule>) -> PyResult<()> {
+        crate::fork::watch_forks(module)
+    }
 }

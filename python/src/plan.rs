@@ -541,11 +541,10 @@ pub(crate) fn suggest_plans(
     player: &PyPlayer,
 ) -> PyResult<Vec<PyPlan>> {
     let pool = crate::pool::pool(None)?;
-    let plans = py.detach(|| {
-        pool.install(|| {
-            let scene = core::Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            Ok::<_, PyErr>(core::suggest_plans(&scene))
-        })
-    })?;
+    let (hole, bag) = (hole.0.clone(), player.bag.clone());
+    let plans = crate::pool::ask(py, &pool, move || {
+        let scene = core::Scene::new(hole, bag).map_err(refused)?;
+        Ok::<_, PyErr>(core::suggest_plans(&scene))
+    })??;
     Ok(plans.into_iter().map(|plan| PyPlan(plan, None)).collect())
 }

@@ -131,12 +131,11 @@ pub(crate) fn plays_like(
         None => hole.0.pin(),
     };
     let pool = pool::pool(None)?;
-    let told = py.detach(|| {
-        pool.install(|| {
-            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            PlaysLike::of(&scene, from, target).map_err(refused)
-        })
-    })?;
+    let (hole, bag) = (hole.0.clone(), player.bag.clone());
+    let told = pool::ask(py, &pool, move || {
+        let scene = Scene::new(hole, bag).map_err(refused)?;
+        PlaysLike::of(&scene, from, target).map_err(refused)
+    })??;
     Ok(PyPlaysLike {
         distance: told.distance,
         plays_like: told.plays_like,

@@ -16,6 +16,7 @@ use wideberth::units::feet_from_yards;
 
 use crate::errors::{input_error, refused};
 use crate::places::Places;
+use crate::pool;
 
 /// The step of a green of two tiers: (feet, yards of ramp), and yards behind the middle of the green.
 #[derive(FromPyObject)]
@@ -128,7 +129,9 @@ pub(crate) fn survey_file(
     if ending.is_some_and(|e| e == "tif" || e == "tiff") {
         return geotiff(py, path, plan, heights, &place);
     }
-    py.detach(|| asc::read_file(path, heights, &place).map_err(refused))
+    let (pool, path) = (pool::pool(None)?, path.to_owned());
+    let read = pool::ask(py, &pool, move || asc::read_file(&path, heights, &place))?;
+    read.map_err(refused)
 }
 
 /// A GeoTIFF, read in Python by a library that knows them.

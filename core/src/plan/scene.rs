@@ -383,12 +383,7 @@ impl Scene {
     /// The touch that suits a distance, if it is too short for three quarters of a swing of the shortest club: near and from
     /// short mown grass the putter where all the way is mown, else a chip that lands on mown ground; else a pitch, or a lob
     /// where only that lands on mown ground; from sand a bunker shot.
-    fn touch_for(
-        &self,
-        from: Situation,
-        goal: &Goal,
-        always_chips: bool,
-    ) -> Option<Touch> {
+    fn touch_for(&self, from: Situation, goal: &Goal, always_chips: bool) -> Option<Touch> {
         let Goal {
             distance,
             forward,

@@ -178,7 +178,8 @@ fn smooth(look: impl Fn(f64) -> Look) -> Cell {
     let (looks, checks) = (LOOKS.map(&look), CHECKS.map(&look));
     let first = &looks[0];
     let all = || looks.iter().chain(&checks);
-    let alike = |look: &Look| look.touches.len() == first.touches.len() && look.skips == first.skips;
+    let alike =
+        |look: &Look| look.touches.len() == first.touches.len() && look.skips == first.skips;
     if !all().all(alike) {
         return None;
     }

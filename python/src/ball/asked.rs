@@ -8,6 +8,7 @@ use wideberth::hole::Conditions;
 use super::flight::PyFlight;
 use crate::conditions::PyWind;
 use crate::errors::refused;
+use crate::fork;
 
 /// A law of drag and lift by name, or coefficients that never change.
 #[derive(FromPyObject)]
@@ -135,5 +136,5 @@ pub(crate) fn fly(
         aerodynamics: aerodynamics.aerodynamics().map_err(refused)?,
         target_height_ft,
     };
-    py.detach(|| asked.fly()).map_err(refused)
+    fork::at_work(py, || asked.fly()).map_err(refused)
 }

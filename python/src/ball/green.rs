@@ -8,6 +8,7 @@ use wideberth::units::FEET_PER_YARD;
 
 use super::public;
 use crate::errors::refused;
+use crate::fork;
 use crate::player::PyPlayer;
 use crate::travel::{Made, made};
 
@@ -150,7 +151,7 @@ impl PyPutt {
     /// look.
     #[getter]
     fn path<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyArray2<f64>>> {
-        let path = py.detach(|| self.choice.path());
+        let path = fork::at_work(py, || self.choice.path());
         let feet = path
             .points
             .iter()
@@ -164,7 +165,7 @@ impl PyPutt {
     ///     player: a `wideberth.Player`.
     fn make_chance(&self, py: Python<'_>, player: &PyPlayer) -> f64 {
         let skill = player.player.putting;
-        py.detach(|| self.choice.make_chance(&skill))
+        fork::at_work(py, || self.choice.make_chance(&skill))
     }
 
     fn __repr__(&self) -> String {

@@ -12,6 +12,7 @@ use super::flight::PyFlight;
 use super::{aside, public};
 use crate::conditions::{FirmnessLike, told};
 use crate::errors::refused;
+use crate::fork;
 use crate::travel::{Made, made};
 
 /// How a ball comes down.
@@ -134,7 +135,7 @@ pub(crate) fn run(
         green_speed,
         slope_percent,
     };
-    py.detach(|| asked.run()).map_err(refused)
+    fork::at_work(py, || asked.run()).map_err(refused)
 }
 
 #[pymethods]

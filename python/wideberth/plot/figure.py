@@ -220,7 +220,8 @@ def save(ax: Axes, path: str | PathLike[str], *, dpi: float = 140) -> Path:
         The path.
 
     Raises:
-        InputError: before anything is drawn, a path with an ending that no picture has, or in a directory that there is not.
+        InputError: before anything is drawn, a path with an ending that no picture has, or in a directory that there is
+            not.
         OSError: the disk is full, or nothing may be written there; a file that was there is as it was.
 
     """
