@@ -9,6 +9,7 @@ use wideberth::simulate::Checkpoint;
 use wideberth::stats::Difference;
 
 use crate::errors::{input_error, refused};
+use crate::given::given;
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
@@ -71,7 +72,10 @@ impl PyCheckpoint {
 ///     >>> 0 < result.best.checkpoints["birdie chance"] < 1
 ///     True
 #[pyfunction]
-pub(crate) fn first_putt(within_ft: f64, after_strokes: Whole) -> PyResult<PyCheckpoint> {
+pub(crate) fn first_putt(
+    #[pyo3(from_py_with = given)] within_ft: f64,
+    after_strokes: Whole,
+) -> PyResult<PyCheckpoint> {
     let after_strokes = after_strokes.fit("first_putt: after_strokes", "1 to 255")?;
     let checkpoint = Checkpoint::FirstPutt {
         within_ft,
@@ -219,17 +223,24 @@ impl PyRanking {
     }
 
     /// Mean score of a plan and its standard error, strokes; the error is NaN after a single play.
-    fn mean(&self, name: &str) -> PyResult<(f64, f64)> {
+    fn mean(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.mean(self.index(name)?)))
     }
 
     /// Share of a plan's plays that scored `score` (0 to 255) or more, and its binomial standard error.
-    fn at_least(&self, name: &str, score: u8) -> PyResult<(f64, f64)> {
+    fn at_least(
+        &self,
+        #[pyo3(from_py_with = given)] name: &str,
+        score: u8,
+    ) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.at_least(self.index(name)?, score)))
     }
 
     /// Share of a plan's plays by score, lowest score first.
-    fn distribution(&self, name: &str) -> PyResult<BTreeMap<u8, f64>> {
+    fn distribution(
+        &self,
+        #[pyo3(from_py_with = given)] name: &str,
+    ) -> PyResult<BTreeMap<u8, f64>> {
         Ok(self.0.distribution(self.index(name)?).collect())
     }
 
@@ -237,7 +248,11 @@ impl PyRanking {
     ///
     /// Raises:
     ///     InputError: a share outside 0 to 1.
-    fn quantile(&self, name: &str, share: f64) -> PyResult<u8> {
+    fn quantile(
+        &self,
+        #[pyo3(from_py_with = given)] name: &str,
+        #[pyo3(from_py_with = given)] share: f64,
+    ) -> PyResult<u8> {
         if !(0.0..=1.0).contains(&share) {
             return Err(input_error(format!("share is {share}; it must be 0 to 1")));
         }
@@ -245,7 +260,11 @@ impl PyRanking {
     }
 
     /// Share of a plan's plays that reached each checkpoint, with its binomial standard error.
-    fn checkpoints<'py>(&self, py: Python<'py>, name: &str) -> PyResult<Bound<'py, PyDict>> {
+    fn checkpoints<'py>(
+        &self,
+        py: Python<'py>,
+        #[pyo3(from_py_with = given)] name: &str,
+    ) -> PyResult<Bound<'py, PyDict>> {
         let shares = PyDict::new(py);
         for (checkpoint, e) in self.0.checkpoints(self.index(name)?) {
             shares.set_item(checkpoint, pair(e))?;
@@ -254,7 +273,11 @@ impl PyRanking {
     }
 
     /// What began a plan's blow-ups, as shares of them, most frequent first.
-    fn blow_up_causes<'py>(&self, py: Python<'py>, name: &str) -> PyResult<Bound<'py, PyDict>> {
+    fn blow_up_causes<'py>(
+        &self,
+        py: Python<'py>,
+        #[pyo3(from_py_with = given)] name: &str,
+    ) -> PyResult<Bound<'py, PyDict>> {
         let shares = PyDict::new(py);
         for (cause, share) in self.0.blow_up_causes(self.index(name)?) {
             shares.set_item(cause.map_or("no single thing", |c| c.name()), share)?;
@@ -263,22 +286,32 @@ impl PyRanking {
     }
 
     /// Mean penalty strokes of a plan, a play, and its standard error.
-    fn penalties(&self, name: &str) -> PyResult<(f64, f64)> {
+    fn penalties(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.penalties(self.index(name)?)))
     }
 
     /// Mean strokes from the putting green of a plan, a play, and its standard error.
-    fn putts(&self, name: &str) -> PyResult<(f64, f64)> {
+    fn putts(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.putts(self.index(name)?)))
     }
 
     /// Plays of a plan that were broken off at the stroke cap.
-    fn unfinished(&self, name: &str) -> PyResult<u64> {
+    fn unfinished(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<u64> {
         Ok(self.0.tally(self.index(name)?).unfinished)
     }
 
+    /// True where half of the best plan's plays or more were broken off at the stroke cap: means say no more then.
+    #[getter]
+    fn cannot_be_finished(&self) -> bool {
+        self.0.cannot_be_finished()
+    }
+
     /// The paired difference of two plans, first minus second.
-    fn difference(&self, first: &str, second: &str) -> PyResult<PyDifference> {
+    fn difference(
+        &self,
+        #[pyo3(from_py_with = given)] first: &str,
+        #[pyo3(from_py_with = given)] second: &str,
+    ) -> PyResult<PyDifference> {
         Ok(self
             .0
             .difference(self.index(first)?, self.index(second)?)
@@ -293,7 +326,10 @@ impl PyRanking {
     /// Raises:
     ///     InputError: the text is no JSON, or no ranking.
     #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+    fn from_json(
+        _: &Bound<'_, PyType>,
+        #[pyo3(from_py_with = given)] text: &str,
+    ) -> PyResult<Self> {
         serde_json::from_str(text).map(PyRanking).map_err(refused)
     }
 
@@ -335,9 +371,9 @@ pub(crate) fn compare(
     py: Python<'_>,
     hole: &PyHole,
     player: &PyPlayer,
-    plans: Vec<PyRef<'_, PyPlan>>,
+    #[pyo3(from_py_with = given)] plans: Vec<PyPlan>,
     plays: Whole,
-    precision: Option<f64>,
+    #[pyo3(from_py_with = given)] precision: Option<f64>,
     seed: SeedGiven,
     blow_up: Whole,
     checkpoints: Vec<(String, PyRef<'_, PyCheckpoint>)>,

@@ -13,6 +13,8 @@ use wideberth::units::{yards_from_feet, yards_from_metres};
 
 use crate::club::PyClub;
 use crate::errors::{input_error, refused};
+use crate::given::given;
+use crate::given::{Given, Item};
 use crate::player::PyPlayer;
 use crate::pool;
 use crate::steps::{Steps, stepped};
@@ -93,10 +95,26 @@ pub(crate) fn read(py: Python<'_>, text: &str) -> PyResult<Fit> {
 }
 
 /// A dict of club names and yards, in its order.
-pub(crate) fn named(dict: Option<Bound<'_, PyDict>>) -> PyResult<Vec<(String, f64)>> {
-    let pairs = dict.iter().flat_map(|dict| dict.iter());
-    pairs
-        .map(|(name, value)| Ok((name.extract()?, value.extract()?)))
+pub(crate) fn named(field: &str, given: Option<Bound<'_, PyAny>>) -> PyResult<Vec<(String, f64)>> {
+    let Some(given) = given else {
+        return Ok(Vec::new());
+    };
+    let refused = |what: &Bound<'_, PyAny>| -> PyErr {
+        let shown = what
+            .repr()
+            .map_or_else(|_| String::new(), |shown| shown.to_string());
+        PyTypeError::new_err(format!(
+            "{field} has {shown}; it must be a dict of names of clubs and yards"
+        ))
+    };
+    let Ok(dict) = given.cast::<PyDict>() else {
+        return Err(refused(&given));
+    };
+    dict.iter()
+        .map(|(name, value)| {
+            let yards = f64::read(&value)?.ok_or_else(|| refused(&value))?;
+            Ok((name.extract().map_err(|_| refused(&name))?, yards))
+        })
         .collect()
 }
 
@@ -106,21 +124,14 @@ pub(crate) enum Carried {
     Told(PyClub),
 }
 
-impl<'a, 'py> FromPyObject<'a, 'py> for Carried {
-    type Error = PyErr;
+impl Item for Carried {
+    const ITEMS: &'static str = "names of clubs, and of what Club() makes";
 
-    fn extract(club: Borrowed<'a, 'py, PyAny>) -> PyResult<Self> {
-        if let Ok(name) = club.extract() {
-            return Ok(Carried::Named(name));
+    fn of(item: &Bound<'_, PyAny>) -> Option<Self> {
+        if let Ok(name) = item.extract() {
+            return Some(Carried::Named(name));
         }
-        let told = club.extract().map(Carried::Told);
-        match told {
-            Ok(told) => Ok(told),
-            Err(_) => Err(PyTypeError::new_err(format!(
-                "bag holds {}; it must hold names of clubs, and what Club() makes",
-                club.get_type().name()?
-            ))),
-        }
+        item.extract().ok().map(Carried::Told)
     }
 }
 
@@ -384,11 +395,11 @@ impl From<&Uncertainty> for PyUncertainty {
 impl PyUncertainty {
     #[new]
     fn new(
-        club: String,
+        #[pyo3(from_py_with = given)] club: String,
         counts: (usize, usize, f64, f64),
         errors: Six,
         weights: Six,
-        text: String,
+        #[pyo3(from_py_with = given)] text: String,
     ) -> Self {
         let (shots, outcomes, mishits, outliers) = counts;
         PyUncertainty {

@@ -13,6 +13,7 @@ use wideberth::stats::{PartOfTotal, Parts};
 
 use crate::compare::PyRanking;
 use crate::errors::{input_error, refused};
+use crate::given::given;
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
@@ -232,7 +233,7 @@ pub(crate) fn blow_up_losses(
     player: &PyPlayer,
     ranking: &PyRanking,
     plan: &PyPlan,
-    by: &str,
+    #[pyo3(from_py_with = given)] by: &str,
     plays: Whole,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,

@@ -7,6 +7,7 @@ use wideberth::rank::HabitsRun;
 
 use crate::compare::PyDifference;
 use crate::errors::refused;
+use crate::given::given;
 use crate::hole::PyHole;
 use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
@@ -44,7 +45,11 @@ pub(crate) struct PyHabits(pub(crate) Habits);
 impl PyHabits {
     #[new]
     #[pyo3(signature = (*, too_little_club = 0.0, every_flag = false, always_chips = false))]
-    fn new(too_little_club: f64, every_flag: bool, always_chips: bool) -> PyResult<Self> {
+    fn new(
+        #[pyo3(from_py_with = given)] too_little_club: f64,
+        #[pyo3(from_py_with = given)] every_flag: bool,
+        #[pyo3(from_py_with = given)] always_chips: bool,
+    ) -> PyResult<Self> {
         checked(Habits {
             too_little_club,
             every_flag,
@@ -84,7 +89,10 @@ impl PyHabits {
     /// Raises:
     ///     InputError: the text is no JSON, or no habits, or a number in it is out of range.
     #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+    fn from_json(
+        _: &Bound<'_, PyType>,
+        #[pyo3(from_py_with = given)] text: &str,
+    ) -> PyResult<Self> {
         serde_json::from_str(text)
             .map_err(refused)
             .and_then(checked)

@@ -16,6 +16,7 @@ use wideberth::io::geojson::Options;
 use crate::conditions::PyConditions;
 use crate::errors::refused;
 use crate::feature::PyFeature;
+use crate::given::given;
 use crate::notebook::preformatted;
 use crate::pictures;
 use crate::places::{Places, points};
@@ -53,7 +54,11 @@ impl PyHole {
     ///     InputError: a file that cannot be read (the message names it), or every fault of what it says.
     #[classmethod]
     #[pyo3(signature = (path, *, hole = None))]
-    fn read(class: &Bound<'_, PyType>, path: PathBuf, hole: Option<String>) -> PyResult<Self> {
+    fn read(
+        class: &Bound<'_, PyType>,
+        #[pyo3(from_py_with = given)] path: PathBuf,
+        #[pyo3(from_py_with = given)] hole: Option<String>,
+    ) -> PyResult<Self> {
         let (py, pool) = (class.py(), pool::pool(None)?);
         let read = pool::ask(py, &pool, move || io::read_hole(&path, &options(hole)))?;
         read.map(Self::from).map_err(refused)
@@ -75,8 +80,8 @@ impl PyHole {
     #[pyo3(signature = (text, *, hole = None))]
     fn from_geojson(
         class: &Bound<'_, PyType>,
-        text: String,
-        hole: Option<String>,
+        #[pyo3(from_py_with = given)] text: String,
+        #[pyo3(from_py_with = given)] hole: Option<String>,
     ) -> PyResult<Self> {
         let (py, pool) = (class.py(), pool::pool(None)?);
         let read = pool::ask(py, &pool, move || io::geojson::read(&text, &options(hole)))?;
@@ -92,7 +97,10 @@ impl PyHole {
     ///     InputError: the text is no JSON, or every field that is missing, unknown or wrong and every fault of the
     ///         hole.
     #[classmethod]
-    fn from_json(class: &Bound<'_, PyType>, text: String) -> PyResult<Self> {
+    fn from_json(
+        class: &Bound<'_, PyType>,
+        #[pyo3(from_py_with = given)] text: String,
+    ) -> PyResult<Self> {
         let (py, pool) = (class.py(), pool::pool(None)?);
         let read = pool::ask(py, &pool, move || io::native::read(&text))?;
         read.map(Self::from).map_err(refused)
@@ -178,31 +186,31 @@ impl PyHole {
     fn sketch(
         class: &Bound<'_, PyType>,
         par: Whole,
-        length: f64,
-        name: Option<String>,
+        #[pyo3(from_py_with = given)] length: f64,
+        #[pyo3(from_py_with = given)] name: Option<String>,
         number: Option<Whole>,
         stroke_index: Option<Whole>,
-        dogleg: Option<(f64, f64)>,
-        fairway_width: Option<f64>,
-        fairway_from: Option<f64>,
-        fairway_to: Option<f64>,
-        green_depth: Option<f64>,
-        green_width: Option<f64>,
-        first_cut_width: Option<f64>,
-        fringe_width: Option<f64>,
-        pin_back: f64,
-        pin_right: f64,
-        bunkers: Vec<SketchHazard>,
-        water: Vec<SketchHazard>,
-        crossings: Vec<(f64, f64)>,
-        trees: Vec<SketchHazard>,
-        out_of_bounds: Option<&str>,
-        out_of_bounds_offset: Option<f64>,
-        green_speed: Option<f64>,
-        uphill_ft: f64,
-        fairway_tilt_percent: f64,
-        green_tilt_percent: Option<(f64, f64)>,
-        two_tier_green: Option<Tiers>,
+        #[pyo3(from_py_with = given)] dogleg: Option<(f64, f64)>,
+        #[pyo3(from_py_with = given)] fairway_width: Option<f64>,
+        #[pyo3(from_py_with = given)] fairway_from: Option<f64>,
+        #[pyo3(from_py_with = given)] fairway_to: Option<f64>,
+        #[pyo3(from_py_with = given)] green_depth: Option<f64>,
+        #[pyo3(from_py_with = given)] green_width: Option<f64>,
+        #[pyo3(from_py_with = given)] first_cut_width: Option<f64>,
+        #[pyo3(from_py_with = given)] fringe_width: Option<f64>,
+        #[pyo3(from_py_with = given)] pin_back: f64,
+        #[pyo3(from_py_with = given)] pin_right: f64,
+        #[pyo3(from_py_with = given)] bunkers: Vec<SketchHazard>,
+        #[pyo3(from_py_with = given)] water: Vec<SketchHazard>,
+        #[pyo3(from_py_with = given)] crossings: Vec<(f64, f64)>,
+        #[pyo3(from_py_with = given)] trees: Vec<SketchHazard>,
+        #[pyo3(from_py_with = given)] out_of_bounds: Option<&str>,
+        #[pyo3(from_py_with = given)] out_of_bounds_offset: Option<f64>,
+        #[pyo3(from_py_with = given)] green_speed: Option<f64>,
+        #[pyo3(from_py_with = given)] uphill_ft: f64,
+        #[pyo3(from_py_with = given)] fairway_tilt_percent: f64,
+        #[pyo3(from_py_with = given)] green_tilt_percent: Option<(f64, f64)>,
+        #[pyo3(from_py_with = given)] two_tier_green: Option<Tiers>,
     ) -> PyResult<Self> {
         let usual = Sketch::new(par.fit("par", "3 to 6")?, length);
         let sketch = Sketch {
@@ -429,7 +437,12 @@ impl PyHole {
     ///     >>> [round(yards, 6) for yards in hole.pin]
     ///     [-2.0, 154.0]
     #[pyo3(signature = (*, back = 0.0, right = 0.0))]
-    fn with_pin(&self, py: Python<'_>, back: f64, right: f64) -> PyResult<Self> {
+    fn with_pin(
+        &self,
+        py: Python<'_>,
+        #[pyo3(from_py_with = given)] back: f64,
+        #[pyo3(from_py_with = given)] right: f64,
+    ) -> PyResult<Self> {
         told_if_steep(py, self.0.with_pin_at(back, right))
     }
 
@@ -493,12 +506,12 @@ impl PyHole {
         &self,
         py: Python<'_>,
         heights_ft: Option<&Bound<'_, PyAny>>,
-        cell: Option<Cell>,
-        corner: Option<(f64, f64)>,
-        uphill_ft: f64,
-        fairway_tilt_percent: f64,
-        green_tilt_percent: Option<(f64, f64)>,
-        two_tier_green: Option<Tiers>,
+        #[pyo3(from_py_with = given)] cell: Option<Cell>,
+        #[pyo3(from_py_with = given)] corner: Option<(f64, f64)>,
+        #[pyo3(from_py_with = given)] uphill_ft: f64,
+        #[pyo3(from_py_with = given)] fairway_tilt_percent: f64,
+        #[pyo3(from_py_with = given)] green_tilt_percent: Option<(f64, f64)>,
+        #[pyo3(from_py_with = given)] two_tier_green: Option<Tiers>,
     ) -> PyResult<Self> {
         let contours = Contours {
             survey_ft: terrain::survey(heights_ft, cell, corner)?,
@@ -545,12 +558,12 @@ impl PyHole {
     fn with_survey(
         &self,
         py: Python<'_>,
-        path: PathBuf,
-        origin: (f64, f64),
-        plan: &str,
-        heights: &str,
-        green_tilt_percent: Option<(f64, f64)>,
-        two_tier_green: Option<Tiers>,
+        #[pyo3(from_py_with = given)] path: PathBuf,
+        #[pyo3(from_py_with = given)] origin: (f64, f64),
+        #[pyo3(from_py_with = given)] plan: &str,
+        #[pyo3(from_py_with = given)] heights: &str,
+        #[pyo3(from_py_with = given)] green_tilt_percent: Option<(f64, f64)>,
+        #[pyo3(from_py_with = given)] two_tier_green: Option<Tiers>,
     ) -> PyResult<Self> {
         let contours = Contours {
             survey_ft: Some(terrain::survey_file(py, &path, origin, plan, heights)?),

@@ -12,6 +12,7 @@ mod feature;
 mod fit;
 mod fork;
 mod gained;
+mod given;
 mod habits;
 mod hole;
 mod mishit_shape;
@@ -63,6 +64,8 @@ mod _wideberth {
     use crate::fit::PyUncertainty;
     #[pymodule_export]
     use crate::gained::{blow_up_losses, by_kind, strokes_gained};
+    #[pymodule_export]
+    use crate::given::is_plain;
     #[pymodule_export]
     use crate::habits::{PyHabits, price_of_habits};
     #[pymodule_export]

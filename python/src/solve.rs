@@ -12,6 +12,7 @@ use wideberth::situation::Situation;
 use wideberth::solve::{Fronting, Mapping, Objective, Other, Solution, SolveFault, Solving, Task};
 
 use crate::errors::{input_error, refused};
+use crate::given::given;
 use crate::hole::PyHole;
 use crate::places::Place;
 use crate::plan::PyInstruction;
@@ -169,8 +170,18 @@ impl PySolution {
         self.solution.costs_are_in()
     }
 
+    /// True where the hole is seldom or never finished from the tee: values say no more then.
+    fn cannot_be_finished(&self, py: Python<'_>) -> PyResult<bool> {
+        self.ask(py, Solution::cannot_be_finished)
+    }
+
     /// Strokes to hole out, penalties included.
-    fn expected_strokes(&self, py: Python<'_>, at: Place, lie: Option<&str>) -> PyResult<f64> {
+    fn expected_strokes(
+        &self,
+        py: Python<'_>,
+        #[pyo3(from_py_with = given)] at: Place,
+        #[pyo3(from_py_with = given)] lie: Option<&str>,
+    ) -> PyResult<f64> {
         let from = self.situation(&at, lie)?;
         self.ask(py, move |solution| solution.expected_strokes(from))
     }
@@ -179,8 +190,8 @@ impl PySolution {
     fn chance(
         &self,
         py: Python<'_>,
-        at: Place,
-        lie: Option<&str>,
+        #[pyo3(from_py_with = given)] at: Place,
+        #[pyo3(from_py_with = given)] lie: Option<&str>,
         at_most: Option<Whole>,
     ) -> PyResult<f64> {
         let (from, at_most) = (self.situation(&at, lie)?, strokes(at_most)?);
@@ -198,8 +209,8 @@ impl PySolution {
     fn shot_from<'py>(
         &self,
         py: Python<'py>,
-        at: Place,
-        lie: Option<&str>,
+        #[pyo3(from_py_with = given)] at: Place,
+        #[pyo3(from_py_with = given)] lie: Option<&str>,
         at_most: Option<Whole>,
     ) -> PyResult<Bound<'py, PyDict>> {
         let (from, left) = (self.situation(&at, lie)?, strokes(at_most)?);
@@ -234,8 +245,8 @@ impl PySolution {
     fn map<'py>(
         &self,
         py: Python<'py>,
-        lie: &str,
-        cell: f64,
+        #[pyo3(from_py_with = given)] lie: &str,
+        #[pyo3(from_py_with = given)] cell: f64,
         at_most: Option<Whole>,
     ) -> PyResult<MapColumns<'py>> {
         let lie = self::lie(Some(lie))?.unwrap_or(Lie::Fairway);
@@ -274,10 +285,10 @@ pub(crate) fn solve(
     py: Python<'_>,
     hole: &PyHole,
     player: &PyPlayer,
-    kind: &str,
+    #[pyo3(from_py_with = given)] kind: &str,
     strokes: Option<Whole>,
-    price: f64,
-    cell: f64,
+    #[pyo3(from_py_with = given)] price: f64,
+    #[pyo3(from_py_with = given)] cell: f64,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<PySolution> {
@@ -321,8 +332,8 @@ pub(crate) fn evaluate(
     py: Python<'_>,
     hole: &PyHole,
     player: &PyPlayer,
-    then: &str,
-    cell: f64,
+    #[pyo3(from_py_with = given)] then: &str,
+    #[pyo3(from_py_with = given)] cell: f64,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<PySolution> {
@@ -356,7 +367,7 @@ pub(crate) fn frontier(
     hole: &PyHole,
     player: &PyPlayer,
     blow_up: Whole,
-    cell: f64,
+    #[pyo3(from_py_with = given)] cell: f64,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<Vec<PointRow>> {

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from wideberth import _wideberth as core
+from wideberth._given import listed as listed_of
 from wideberth._plan_result import PlanResult
 from wideberth._progress import reporter
 from wideberth._ranked import Ranked, listed, percent, plays_or_usual, strokes
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
 
     from wideberth._wideberth import _Theme
 
+#: More plans than may be compared: they are not even looked at.
+_MOST_PLANS = 10_000
 #: Columns of every table of a comparison; a checkpoint of such a name would hide one.
 COLUMNS = (
     "plan",
@@ -113,7 +116,7 @@ def compare(
         True
 
     """
-    plans = list(plans)
+    plans = listed_of("plans", plans, "plans", _MOST_PLANS)
     checkpoints = dict(checkpoints or {})
     for name in checkpoints:
         if name in COLUMNS:
@@ -258,6 +261,8 @@ class Comparison(Ranked):
     def advice(self) -> str:
         """The finding in a plain sentence or two."""
         best = self.best
+        if self._ranking.cannot_be_finished:
+            return self._no_finish
         over = self._ranking.blow_up_over_par
         risk = f"{over} over par or worse in {percent(best.blow_up, best.blow_up_error)} of plays"
         mean = worth(best.mean, best.standard_error)

@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wideberth import _wideberth as core
+from wideberth._given import shown
 
 _Heights = NDArray[np.float64]
 _Pair = tuple[float, float]
@@ -47,8 +48,11 @@ def read(path: str | PathLike[str], plan: str, most: int) -> tuple[_Pair, _Pair,
             warnings.simplefilter("ignore", rasterio.errors.NotGeoreferencedWarning)
             with rasterio.open(path) as file:
                 return _heights(file, str(path), plan, most)
-    except rasterio.errors.RasterioIOError as error:
-        raise core.InputError(f"{path}: {error}") from error
+    except (core.InputError, MemoryError):
+        raise
+    except Exception as error:
+        # A file that is broken inside fails in many ways, each with an error of its own.
+        raise core.InputError(f"{shown(str(path))} cannot be read as a GeoTIFF: {error}") from error
 
 
 def _heights(file: Any, path: str, plan: str, most: int) -> tuple[_Pair, _Pair, _Heights]:

@@ -1,5 +1,6 @@
 //! What can be wrong with a document or a map.
 use crate::hole::HoleFault;
+use crate::text::is_plain;
 use std::fmt;
 
 /// One thing wrong with a document or a map.
@@ -7,7 +8,7 @@ use std::fmt;
 #[non_exhaustive]
 pub enum ReadFault {
     /// The file cannot be read.
-    #[error("cannot read {file}: {error}")]
+    #[error("cannot read {}: {error}", if is_plain(file) { file.clone() } else { format!("{file:?}") })]
     File {
         /// The file's name as it was given.
         file: String,

@@ -4,6 +4,7 @@ use crate::noise::Seed;
 use crate::plan::PlanFault;
 use crate::setting::SettingFault;
 use crate::simulate::Checkpoint;
+use crate::text::is_plain;
 use serde::{Deserialize, Serialize};
 
 /// What is asked about some plans.
@@ -99,6 +100,12 @@ pub enum CompareFault {
         /// Why.
         fault: String,
     },
+    /// A checkpoint with a name that cannot be shown as it is.
+    #[error("checkpoints has {name:?}; names must have no control characters")]
+    CheckpointName {
+        /// Its name.
+        name: String,
+    },
     /// A checkpoint with absurd numbers.
     #[error("checkpoint {name:?}: within_ft must be above 0 and after_strokes at least 1")]
     Checkpoint {
@@ -118,6 +125,19 @@ impl Question {
             checkpoints: Vec::new(),
             maximum_score: None,
         }
+    }
+
+    /// Checks what a written ranking says was asked, on a hole of a written par: sums of scores must stay sums.
+    pub(super) fn check_written(&self, par: u8) -> Result<(), String> {
+        let in_range = |field, value: u8, low: u8, high: u8| {
+            if (low..=high).contains(&value) {
+                Ok(())
+            } else {
+                Err(format!("{field} is {value}; it must be {low} to {high}"))
+            }
+        };
+        in_range("par", par, 3, 6)?;
+        in_range("blow_up", self.blow_up, 1, 20)
     }
 
     pub(super) fn check(&self, hole: &Hole) -> Result<(), CompareFault> {
@@ -170,6 +190,9 @@ impl Question {
                 most > hole.par() && most <= 60,
                 "above par and at most 60",
             )?;
+        }
+        if let Some((name, _)) = self.checkpoints.iter().find(|(name, _)| !is_plain(name)) {
+            return Err(CompareFault::CheckpointName { name: name.clone() });
         }
         match self.checkpoints.iter().find(|(_, c)| !c.is_valid()) {
             Some((name, _)) => Err(CompareFault::Checkpoint { name: name.clone() }),

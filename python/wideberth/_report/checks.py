@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from wideberth import _wideberth as core
 from wideberth._compare import Comparison
+from wideberth._given import text
 from wideberth._solution import Solution
 
 
@@ -13,13 +14,13 @@ def kept_title(title: str | None) -> str | None:
     """The title, if it says anything.
 
     Raises:
-        InputError: an empty title.
+        InputError: an empty title, or one with control characters.
         TypeError: something else than text.
 
     """
-    if title is not None and not isinstance(title, str):
-        raise TypeError(f"title is {title!r}; it must be text, or None for the usual one")
-    if title is not None and not title.strip():
+    if title is None:
+        return None
+    if not text("title", title).strip():
         raise core.InputError(f"title is {title!r}; it must have a letter, or be None for the usual one")
     return title
 

@@ -17,6 +17,7 @@ from matplotlib.layout_engine import ConstrainedLayoutEngine
 from matplotlib.transforms import Affine2D, ScaledTranslation, Transform
 
 from wideberth._files import file_at, write_whole
+from wideberth._given import text
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -86,6 +87,7 @@ def down(ax: Axes, points: float) -> Transform:
 
 def headline(ax: Axes, theme: Theme, title: str, subtitle: str = "", width: float | None = None) -> None:
     """Write a title, and below it a quieter line, above the axes; both are wrapped to the width in inches."""
+    title = text("title", title)
     across = 72 * (inches(ax)[0] if width is None else width)
     below = textwrap.wrap(subtitle, max(int(across / (BODY * LETTER)), 18))
     above = textwrap.wrap(title, max(int(across / (TITLE * LETTER * 1.06)), 14))
@@ -137,7 +139,7 @@ def caption(ax: Axes, theme: Theme, text: str, down: float, width: float | None 
 
 def _remove(ax: Axes, mark: str) -> None:
     """Take a text with a mark away."""
-    for old in [text for text in ax.texts if text.get_gid() == mark]:
+    for old in [told for told in ax.texts if told.get_gid() == mark]:
         old.remove()
 
 
