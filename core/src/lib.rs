@@ -50,4 +50,5 @@ pub mod simulate;
 pub mod situation;
 pub mod solve;
 pub mod stats;
+pub mod text;
 pub mod units;

@@ -9,6 +9,7 @@ use wideberth::rank::{Length, Question};
 
 use crate::compare::PyDifference;
 use crate::errors::{input_error, refused};
+use crate::given::given;
 use crate::hole::PyHole;
 use crate::places;
 use crate::player::PyPlayer;
@@ -70,62 +71,79 @@ impl PyAroundRanking {
     }
 
     /// Mean strokes to hole out.
-    fn mean(&self, name: &str) -> PyResult<(f64, f64)> {
+    fn mean(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.ranking.mean(self.index(name)?)))
     }
 
     /// Share of plays down in `strokes` (0 to 255) or fewer.
-    fn down_in(&self, name: &str, strokes: u8) -> PyResult<(f64, f64)> {
+    fn down_in(
+        &self,
+        #[pyo3(from_py_with = given)] name: &str,
+        strokes: u8,
+    ) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.down_in(self.index(name)?, strokes)))
     }
 
     /// Share of plays by strokes to hole out, fewest first.
-    fn distribution(&self, name: &str) -> PyResult<BTreeMap<u8, f64>> {
+    fn distribution(
+        &self,
+        #[pyo3(from_py_with = given)] name: &str,
+    ) -> PyResult<BTreeMap<u8, f64>> {
         Ok(self.0.ranking.distribution(self.index(name)?).collect())
     }
 
     /// Mean strokes made from the putting green, and its standard error.
-    fn putts(&self, name: &str) -> PyResult<(f64, f64)> {
+    fn putts(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.ranking.putts(self.index(name)?)))
     }
 
+    /// True where half of the best option's plays or more were broken off at the stroke cap: means say no more then.
+    #[getter]
+    fn cannot_be_finished(&self) -> bool {
+        self.0.ranking.cannot_be_finished()
+    }
+
     /// Plays broken off at the stroke cap.
-    fn unfinished(&self, name: &str) -> PyResult<u64> {
+    fn unfinished(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<u64> {
         Ok(self.0.ranking.tally(self.index(name)?).unfinished)
     }
 
     /// The paired difference of two options, first minus second.
-    fn difference(&self, first: &str, second: &str) -> PyResult<PyDifference> {
+    fn difference(
+        &self,
+        #[pyo3(from_py_with = given)] first: &str,
+        #[pyo3(from_py_with = given)] second: &str,
+    ) -> PyResult<PyDifference> {
         let (first, second) = (self.index(first)?, self.index(second)?);
         Ok(self.0.ranking.difference(first, second).into())
     }
 
     /// How far the first stroke carries and then runs when solid and without luck, yards.
-    fn meant(&self, name: &str) -> PyResult<(f64, f64)> {
+    fn meant(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
         let Opening { carry, run, .. } = self.0.openings[self.index(name)?];
         Ok((carry, run))
     }
 
     /// Share of first strokes that finish on the green or in the hole.
-    fn on_green(&self, name: &str) -> PyResult<(f64, f64)> {
+    fn on_green(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
         let first = &self.0.firsts[self.index(name)?];
         Ok(pair(first.share(first.on_green)))
     }
 
     /// Share of first strokes that are holed.
-    fn holed(&self, name: &str) -> PyResult<(f64, f64)> {
+    fn holed(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
         let first = &self.0.firsts[self.index(name)?];
         Ok(pair(first.share(first.holed)))
     }
 
     /// Share of first strokes that are chunked.
-    fn chunked(&self, name: &str) -> PyResult<(f64, f64)> {
+    fn chunked(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
         let first = &self.0.firsts[self.index(name)?];
         Ok(pair(first.share(first.chunked)))
     }
 
     /// Share of first strokes that are thinned.
-    fn thinned(&self, name: &str) -> PyResult<(f64, f64)> {
+    fn thinned(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
         let first = &self.0.firsts[self.index(name)?];
         Ok(pair(first.share(first.thinned)))
     }
@@ -136,7 +154,11 @@ impl PyAroundRanking {
     ///
     /// Raises:
     ///     InputError: a share outside 0 to 1.
-    fn left_ft(&self, name: &str, share: f64) -> PyResult<f64> {
+    fn left_ft(
+        &self,
+        #[pyo3(from_py_with = given)] name: &str,
+        #[pyo3(from_py_with = given)] share: f64,
+    ) -> PyResult<f64> {
         if !(0.0..=1.0).contains(&share) {
             return Err(input_error(format!("share is {share}; it must be 0 to 1")));
         }
@@ -147,7 +169,11 @@ impl PyAroundRanking {
     ///
     /// Raises:
     ///     InputError: a distance that is not a multiple of half a foot from 0 to 300.
-    fn within_ft(&self, name: &str, feet: f64) -> PyResult<(f64, f64)> {
+    fn within_ft(
+        &self,
+        #[pyo3(from_py_with = given)] name: &str,
+        #[pyo3(from_py_with = given)] feet: f64,
+    ) -> PyResult<(f64, f64)> {
         let first = &self.0.firsts[self.index(name)?];
         if !((0.0..=MOST_LEFT_FT).contains(&feet) && (2.0 * feet).fract() == 0.0) {
             return Err(input_error(format!(
@@ -171,7 +197,10 @@ impl PyAroundRanking {
     /// Raises:
     ///     InputError: the text is no JSON, or no such ranking.
     #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+    fn from_json(
+        _: &Bound<'_, PyType>,
+        #[pyo3(from_py_with = given)] text: &str,
+    ) -> PyResult<Self> {
         serde_json::from_str(text)
             .map(PyAroundRanking)
             .map_err(refused)
@@ -234,9 +263,9 @@ pub(crate) fn around_the_green(
     player: &PyPlayer,
     at: &Bound<'_, PyAny>,
     plays: Whole,
-    precision: Option<f64>,
+    #[pyo3(from_py_with = given)] precision: Option<f64>,
     seed: SeedGiven,
-    then: &str,
+    #[pyo3(from_py_with = given)] then: &str,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<PyAroundRanking> {
@@ -253,13 +282,11 @@ pub(crate) fn around_the_green(
             .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
             .transpose()?,
     )?;
-    let around = py.detach(|| {
-        pool.install(|| {
-            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            Around::new(scene, at, &then, question).map_err(refused)
-        })
-    })?;
-    let mut run = Run(around);
-    pool::run(py, &pool, &mut run, progress.as_ref())?;
+    let (hole, bag) = (hole.0.clone(), player.bag.clone());
+    let around = pool::ask(py, &pool, move || {
+        let scene = Scene::new(hole, bag).map_err(refused)?;
+        Around::new(scene, at, &then, question).map_err(refused)
+    })??;
+    let run = pool::run(py, &pool, Run(around), progress.as_ref())?;
     Ok(PyAroundRanking(run.0.found()))
 }

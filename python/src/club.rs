@@ -5,7 +5,10 @@ use pyo3::types::{PyDict, PyType};
 use wideberth::player::{Club, ClubParts, MishitShape};
 
 use crate::ball::PyFlight;
-use crate::errors::refused;
+use crate::errors::{input_error, refused};
+use crate::fork;
+use crate::given::Item;
+use crate::given::given;
 use crate::mishit_shape::PyMishitShape;
 use crate::travel::{Written, written};
 
@@ -18,7 +21,7 @@ use crate::travel::{Written, written};
 ///
 /// Args:
 ///     name: such as `7-iron`; 1 to 60 characters, and not `putter`.
-///     carry: mean carry of a flush full strike, 1 to 450 yards.
+///     carry: mean carry of a flush full strike, 1 to 450 yards, as far as its launch lets a ball fly.
 ///     carry_sd: standard deviation of that carry, yards, 0 to half the carry.
 ///     lateral_sd: standard deviation of the lateral of flush strikes at landing, yards, 0 to half the carry.
 ///     lateral_bias: mean lateral, yards, positive to the right of the aim; within a quarter of the carry.
@@ -43,6 +46,23 @@ use crate::travel::{Written, written};
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyClub(pub(crate) Club);
 
+impl PyClub {
+    /// The club, if a ball can be struck so far with its launch: a carry may be a number and yet no ball's.
+    fn playable(parts: ClubParts) -> PyResult<Self> {
+        let club = Club::new(parts).map_err(refused)?;
+        PyFlight::of_club(&club).map_err(|fault| input_error(format!("{}: {fault}", club.name)))?;
+        Ok(PyClub(club))
+    }
+}
+
+impl Item for PyClub {
+    const ITEMS: &'static str = "what Club() makes";
+
+    fn of(item: &Bound<'_, PyAny>) -> Option<Self> {
+        item.extract().ok()
+    }
+}
+
 #[pymethods]
 impl PyClub {
     #[new]
@@ -55,18 +75,18 @@ impl PyClub {
         reason = "keyword arguments of the Python class"
     )]
     fn new(
-        name: &str,
-        carry: f64,
-        carry_sd: f64,
-        lateral_sd: f64,
-        lateral_bias: f64,
-        correlation: f64,
-        mishit_share: f64,
+        #[pyo3(from_py_with = given)] name: &str,
+        #[pyo3(from_py_with = given)] carry: f64,
+        #[pyo3(from_py_with = given)] carry_sd: f64,
+        #[pyo3(from_py_with = given)] lateral_sd: f64,
+        #[pyo3(from_py_with = given)] lateral_bias: f64,
+        #[pyo3(from_py_with = given)] correlation: f64,
+        #[pyo3(from_py_with = given)] mishit_share: f64,
         mishit_shape: Option<PyMishitShape>,
-        run: Option<f64>,
-        off_ground: f64,
-        launch_deg: Option<f64>,
-        spin_rpm: Option<f64>,
+        #[pyo3(from_py_with = given)] run: Option<f64>,
+        #[pyo3(from_py_with = given)] off_ground: f64,
+        #[pyo3(from_py_with = given)] launch_deg: Option<f64>,
+        #[pyo3(from_py_with = given)] spin_rpm: Option<f64>,
     ) -> PyResult<Self> {
         let parts = ClubParts {
             carry_sd,
@@ -81,7 +101,7 @@ impl PyClub {
             spin_rpm,
             ..ClubParts::exact(name, carry)
         };
-        Club::new(parts).map(PyClub).map_err(refused)
+        PyClub::playable(parts)
     }
 
     /// The same club with some figures changed.
@@ -216,7 +236,7 @@ impl PyClub {
     ///     InputError: a carry that no ball launched like that reaches.
     #[getter]
     fn flight(&self, py: Python<'_>) -> PyResult<PyFlight> {
-        py.detach(|| PyFlight::of_club(&self.0)).map_err(refused)
+        fork::at_work(py, || PyFlight::of_club(&self.0)).map_err(refused)
     }
 
     /// Height of that flight above level ground, feet.
@@ -226,7 +246,7 @@ impl PyClub {
     ///
     /// Raises:
     ///     InputError: a place before the start or beyond the carry.
-    fn height_ft(&self, py: Python<'_>, at: f64) -> PyResult<f64> {
+    fn height_ft(&self, py: Python<'_>, #[pyo3(from_py_with = given)] at: f64) -> PyResult<f64> {
         let flight = self.flight(py)?.flight;
         flight.height_ft(at).map_err(refused)
     }
@@ -239,9 +259,11 @@ impl PyClub {
     /// Raises:
     ///     InputError: the text is no JSON, or no club, or a number in it is out of range.
     #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
-        let parts: ClubParts = serde_json::from_str(text).map_err(refused)?;
-        Club::new(parts).map(PyClub).map_err(refused)
+    fn from_json(
+        _: &Bound<'_, PyType>,
+        #[pyo3(from_py_with = given)] text: &str,
+    ) -> PyResult<Self> {
+        PyClub::playable(serde_json::from_str(text).map_err(refused)?)
     }
 
     /// The club as JSON text with all its figures; `from_json` gives an equal club back.

@@ -11,6 +11,7 @@ use wideberth::simulate::Checkpoint;
 use wideberth::stats::Difference;
 
 use crate::errors::{input_error, refused};
+use crate::given::given;
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
@@ -76,7 +77,10 @@ impl PyCheckpoint {
 ///     >>> 0 < result.best.checkpoints["birdie chance"] < 1
 ///     True
 #[pyfunction]
-pub(crate) fn first_putt(within_ft: f64, after_strokes: Whole) -> PyResult<PyCheckpoint> {
+pub(crate) fn first_putt(
+    #[pyo3(from_py_with = given)] within_ft: f64,
+    after_strokes: Whole,
+) -> PyResult<PyCheckpoint> {
     let after_strokes = after_strokes.fit("first_putt: after_strokes", "1 to 255")?;
     let checkpoint = Checkpoint::FirstPutt {
         within_ft,
@@ -230,17 +234,24 @@ impl PyRanking {
     }
 
     /// Mean score of a plan and its standard error, strokes; the error is NaN after a single play.
-    fn mean(&self, name: &str) -> PyResult<(f64, f64)> {
+    fn mean(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.mean(self.index(name)?)))
     }
 
     /// Share of a plan's plays that scored `score` (0 to 255) or more, and its binomial standard error.
-    fn at_least(&self, name: &str, score: u8) -> PyResult<(f64, f64)> {
+    fn at_least(
+        &self,
+        #[pyo3(from_py_with = given)] name: &str,
+        score: u8,
+    ) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.at_least(self.index(name)?, score)))
     }
 
     /// Share of a plan's plays by score, lowest score first.
-    fn distribution(&self, name: &str) -> PyResult<BTreeMap<u8, f64>> {
+    fn distribution(
+        &self,
+        #[pyo3(from_py_with = given)] name: &str,
+    ) -> PyResult<BTreeMap<u8, f64>> {
         Ok(self.0.distribution(self.index(name)?).collect())
     }
 
@@ -248,7 +259,11 @@ impl PyRanking {
     ///
     /// Raises:
     ///     InputError: a share outside 0 to 1.
-    fn quantile(&self, name: &str, share: f64) -> PyResult<u8> {
+    fn quantile(
+        &self,
+        #[pyo3(from_py_with = given)] name: &str,
+        #[pyo3(from_py_with = given)] share: f64,
+    ) -> PyResult<u8> {
         if !(0.0..=1.0).contains(&share) {
             return Err(input_error(format!("share is {share}; it must be 0 to 1")));
         }
@@ -256,7 +271,11 @@ impl PyRanking {
     }
 
     /// Share of a plan's plays that reached each checkpoint, with its binomial standard error.
-    fn checkpoints<'py>(&self, py: Python<'py>, name: &str) -> PyResult<Bound<'py, PyDict>> {
+    fn checkpoints<'py>(
+        &self,
+        py: Python<'py>,
+        #[pyo3(from_py_with = given)] name: &str,
+    ) -> PyResult<Bound<'py, PyDict>> {
         let shares = PyDict::new(py);
         for (checkpoint, e) in self.0.checkpoints(self.index(name)?) {
             shares.set_item(checkpoint, pair(e))?;
@@ -265,7 +284,11 @@ impl PyRanking {
     }
 
     /// What began a plan's blow-ups, as shares of them, most frequent first.
-    fn blow_up_causes<'py>(&self, py: Python<'py>, name: &str) -> PyResult<Bound<'py, PyDict>> {
+    fn blow_up_causes<'py>(
+        &self,
+        py: Python<'py>,
+        #[pyo3(from_py_with = given)] name: &str,
+    ) -> PyResult<Bound<'py, PyDict>> {
         let shares = PyDict::new(py);
         for (cause, share) in self.0.blow_up_causes(self.index(name)?) {
             shares.set_item(cause.map_or("no single thing", |c| c.name()), share)?;
@@ -274,22 +297,32 @@ impl PyRanking {
     }
 
     /// Mean penalty strokes of a plan, a play, and its standard error.
-    fn penalties(&self, name: &str) -> PyResult<(f64, f64)> {
+    fn penalties(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.penalties(self.index(name)?)))
     }
 
     /// Mean strokes from the putting green of a plan, a play, and its standard error.
-    fn putts(&self, name: &str) -> PyResult<(f64, f64)> {
+    fn putts(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.putts(self.index(name)?)))
     }
 
     /// Plays of a plan that were broken off at the stroke cap.
-    fn unfinished(&self, name: &str) -> PyResult<u64> {
+    fn unfinished(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<u64> {
         Ok(self.0.tally(self.index(name)?).unfinished)
     }
 
+    /// True where half of the best plan's plays or more were broken off at the stroke cap: means say no more then.
+    #[getter]
+    fn cannot_be_finished(&self) -> bool {
+        self.0.cannot_be_finished()
+    }
+
     /// The paired difference of two plans, first minus second.
-    fn difference(&self, first: &str, second: &str) -> PyResult<PyDifference> {
+    fn difference(
+        &self,
+        #[pyo3(from_py_with = given)] first: &str,
+        #[pyo3(from_py_with = given)] second: &str,
+    ) -> PyResult<PyDifference> {
         Ok(self
             .0
             .difference(self.index(first)?, self.index(second)?)
@@ -304,7 +337,10 @@ impl PyRanking {
     /// Raises:
     ///     InputError: the text is no JSON, or no ranking.
     #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+    fn from_json(
+        _: &Bound<'_, PyType>,
+        #[pyo3(from_py_with = given)] text: &str,
+    ) -> PyResult<Self> {
         serde_json::from_str(text).map(PyRanking).map_err(refused)
     }
 
@@ -407,9 +443,9 @@ pub(crate) fn compare(
     py: Python<'_>,
     hole: &PyHole,
     player: &PyPlayer,
-    plans: Vec<PyRef<'_, PyPlan>>,
+    #[pyo3(from_py_with = given)] plans: Vec<PyPlan>,
     plays: Whole,
-    precision: Option<f64>,
+    #[pyo3(from_py_with = given)] precision: Option<f64>,
     seed: SeedGiven,
     blow_up: Whole,
     checkpoints: Vec<(String, PyRef<'_, PyCheckpoint>)>,
@@ -441,25 +477,23 @@ pub(crate) fn compare(
     }
     let pool = pool::pool(solve::threads(threads)?)?;
     let plans: Vec<_> = plans.iter().map(|p| p.plan.clone()).collect();
-    let mut both = py.detach(|| {
-        pool.install(|| {
-            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            let comparison = Comparison::new(scene, &plans, question).map_err(refused)?;
-            let players = draws
-                .map(|n| {
-                    let fit = player.fit()?;
-                    let drawn = fit.draws(n, seed).map_err(refused)?;
-                    PlayersRun::new(&comparison, hole.0.clone(), drawn, &plans, fit.source())
-                        .map_err(refused)
-                })
-                .transpose()?;
-            PyResult::Ok(Both {
-                comparison,
-                players,
+    let (hole, player) = (hole.0.clone(), player.clone());
+    let both = pool::ask(py, &pool, move || {
+        let scene = Scene::new(hole.clone(), player.bag.clone()).map_err(refused)?;
+        let comparison = Comparison::new(scene, &plans, question).map_err(refused)?;
+        let players = draws
+            .map(|n| {
+                let fit = player.fit()?;
+                let drawn = fit.draws(n, seed).map_err(refused)?;
+                PlayersRun::new(&comparison, hole, drawn, &plans, fit.source()).map_err(refused)
             })
+            .transpose()?;
+        PyResult::Ok(Both {
+            comparison,
+            players,
         })
-    })?;
-    pool::run(py, &pool, &mut both, progress.as_ref())?;
+    })??;
+    let mut both = pool::run(py, &pool, both, progress.as_ref())?;
     both.comparison
         .take_fault()
         .map_or(Ok(()), |fault| Err(wave::raised(fault)))?;
@@ -514,10 +548,12 @@ pub(crate) fn compare_players(
         .iter()
         .map(|(name, player)| (name.clone(), player.bag.clone()))
         .collect();
-    let mut comparison = py
-        .detach(|| pool.install(|| Comparison::of_players(&hole.0, &players, &plan.plan, question)))
-        .map_err(refused)?;
-    pool::run(py, &pool, &mut comparison, progress.as_ref())?;
+    let (hole, plan) = (hole.0.clone(), plan.plan.clone());
+    let comparison = pool::ask(py, &pool, move || {
+        Comparison::of_players(&hole, &players, &plan, question)
+    })?;
+    let comparison = comparison.map_err(refused)?;
+    let mut comparison = pool::run(py, &pool, comparison, progress.as_ref())?;
     match comparison.take_fault() {
         Some(fault) => Err(wave::raised(fault)),
         None => Ok(PyRanking(comparison.ranking())),

@@ -5,6 +5,7 @@ use pyo3::types::{IntoPyDict, PyType};
 use wideberth::hole::{Conditions, Firmness, Wind};
 
 use crate::errors::refused;
+use crate::given::{given, taken_for};
 use crate::travel::{Made, made};
 
 /// A steady wind: its speed and where it blows *from*.
@@ -31,7 +32,10 @@ pub(crate) struct PyWind(pub(crate) Wind);
 impl PyWind {
     #[new]
     #[pyo3(signature = (mph, from_deg))]
-    fn new(mph: f64, from_deg: f64) -> PyResult<Self> {
+    fn new(
+        #[pyo3(from_py_with = given)] mph: f64,
+        #[pyo3(from_py_with = given)] from_deg: f64,
+    ) -> PyResult<Self> {
         Wind::new(mph, from_deg).map(PyWind).map_err(refused)
     }
 
@@ -64,6 +68,8 @@ pub(crate) enum FirmnessLike {
     Name(String),
     Factor(f64),
 }
+
+taken_for!(FirmnessLike, "a name such as \"firm\", or a number");
 
 impl FirmnessLike {
     pub(crate) fn firmness(self) -> PyResult<Firmness> {
@@ -122,11 +128,11 @@ impl PyConditions {
     )]
     fn new(
         wind: Option<PyWind>,
-        firmness: Option<FirmnessLike>,
-        green_speed: Option<f64>,
-        temperature_f: f64,
-        altitude_ft: f64,
-        hole_diameter_in: f64,
+        #[pyo3(from_py_with = given)] firmness: Option<FirmnessLike>,
+        #[pyo3(from_py_with = given)] green_speed: Option<f64>,
+        #[pyo3(from_py_with = given)] temperature_f: f64,
+        #[pyo3(from_py_with = given)] altitude_ft: f64,
+        #[pyo3(from_py_with = given)] hole_diameter_in: f64,
     ) -> PyResult<Self> {
         let firmness = firmness.map(FirmnessLike::firmness).transpose()?;
         let day = Conditions {

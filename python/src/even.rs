@@ -7,6 +7,7 @@ use wideberth::plan::Scene;
 use wideberth::rank::{EvenComparison, EvenDifference, EvenRanking, Question, SETS};
 
 use crate::errors::refused;
+use crate::given::given;
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
@@ -141,33 +142,50 @@ impl PyEvenRanking {
     }
 
     /// Mean score of a plan and its standard error, strokes.
-    fn mean(&self, name: &str) -> PyResult<(f64, f64)> {
+    fn mean(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.mean(self.index(name)?)))
     }
 
     /// Share of a plan's plays that scored `score` (0 to 255) or more, and its standard error.
-    fn at_least(&self, name: &str, score: u8) -> PyResult<(f64, f64)> {
+    fn at_least(
+        &self,
+        #[pyo3(from_py_with = given)] name: &str,
+        score: u8,
+    ) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.at_least(self.index(name)?, score)))
     }
 
     /// Share of a plan's plays by score, lowest score first.
-    fn distribution(&self, name: &str) -> PyResult<BTreeMap<u8, f64>> {
+    fn distribution(
+        &self,
+        #[pyo3(from_py_with = given)] name: &str,
+    ) -> PyResult<BTreeMap<u8, f64>> {
         let shares = self.0.distribution(self.index(name)?);
         Ok(shares.into_iter().collect())
     }
 
     /// Plays of a plan that were broken off at the stroke cap.
-    fn unfinished(&self, name: &str) -> PyResult<u64> {
+    fn unfinished(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<u64> {
         Ok(self.0.tally(self.index(name)?).unfinished)
     }
 
+    /// True where half of the best plan's plays or more were broken off at the stroke cap: means say no more then.
+    #[getter]
+    fn cannot_be_finished(&self) -> bool {
+        self.0.cannot_be_finished()
+    }
+
     /// Strokes of a plan that were simulated, penalties not counted.
-    fn strokes(&self, name: &str) -> PyResult<u64> {
+    fn strokes(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<u64> {
         Ok(self.0.strokes(self.index(name)?))
     }
 
     /// The difference of two plans, first minus second.
-    fn difference(&self, first: &str, second: &str) -> PyResult<PyEvenDifference> {
+    fn difference(
+        &self,
+        #[pyo3(from_py_with = given)] first: &str,
+        #[pyo3(from_py_with = given)] second: &str,
+    ) -> PyResult<PyEvenDifference> {
         let (first, second) = (self.index(first)?, self.index(second)?);
         Ok(self.0.difference(first, second).into())
     }
@@ -177,7 +195,10 @@ impl PyEvenRanking {
     /// Raises:
     ///     InputError: the text is no JSON, or no ranking.
     #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+    fn from_json(
+        _: &Bound<'_, PyType>,
+        #[pyo3(from_py_with = given)] text: &str,
+    ) -> PyResult<Self> {
         serde_json::from_str(text)
             .map(PyEvenRanking)
             .map_err(refused)
@@ -235,9 +256,9 @@ pub(crate) fn compare_evenly(
     py: Python<'_>,
     hole: &PyHole,
     player: &PyPlayer,
-    plans: Vec<PyRef<'_, PyPlan>>,
+    #[pyo3(from_py_with = given)] plans: Vec<PyPlan>,
     plays: Whole,
-    precision: Option<f64>,
+    #[pyo3(from_py_with = given)] precision: Option<f64>,
     seed: SeedGiven,
     blow_up: Whole,
     maximum_score: Option<Whole>,
@@ -255,18 +276,15 @@ pub(crate) fn compare_evenly(
     question.start = start(&hole.0, at.as_ref(), lie)?;
     let pool = pool::pool(solve::threads(threads)?)?;
     let plans: Vec<_> = plans.iter().map(|p| p.plan.clone()).collect();
-    let mut comparison = py.detach(|| {
-        pool.install(|| {
-            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            match precision {
-                None => EvenComparison::new(scene, &plans, question, plays),
-                Some(strokes) => {
-                    EvenComparison::to_precision(scene, &plans, question, strokes, plays)
-                }
-            }
-            .map_err(refused)
-        })
-    })?;
-    pool::run(py, &pool, &mut comparison, progress.as_ref())?;
+    let (hole, bag) = (hole.0.clone(), player.bag.clone());
+    let comparison = pool::ask(py, &pool, move || {
+        let scene = Scene::new(hole, bag).map_err(refused)?;
+        match precision {
+            None => EvenComparison::new(scene, &plans, question, plays),
+            Some(strokes) => EvenComparison::to_precision(scene, &plans, question, strokes, plays),
+        }
+        .map_err(refused)
+    })??;
+    let comparison = pool::run(py, &pool, comparison, progress.as_ref())?;
     Ok(PyEvenRanking(comparison.ranking()))
 }

@@ -62,9 +62,8 @@ pub(crate) fn shown(
 #[pyfunction]
 pub(crate) fn bag_table<'py>(py: Python<'py>, player: &PyPlayer) -> PyResult<Bound<'py, PyDict>> {
     let pool = pool::pool(None)?;
-    let bag = py
-        .detach(|| pool.install(|| BagTable::of(&player.player)))
-        .map_err(refused)?;
+    let player = player.player.clone();
+    let bag = pool::ask(py, &pool, move || BagTable::of(&player))?.map_err(refused)?;
     let table = Table::of(py, &bag.clubs);
     table.names("club", |c| c.club.clone())?;
     let figures: [(&str, Figure); 12] = [
@@ -107,12 +106,10 @@ pub(crate) fn expectations<'py>(
             .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
             .transpose()?,
     )?;
-    let mut work = py
-        .detach(|| pool.install(|| Explaining::new(&player.player, plays, seed)))
-        .map_err(refused)?;
-    pool::run(py, &pool, &mut work, progress.as_ref())?;
-    let found = py
-        .detach(|| work.found())
+    let player = player.player.clone();
+    let work = pool::ask(py, &pool, move || Explaining::new(&player, plays, seed))?;
+    let work = pool::run(py, &pool, work.map_err(refused)?, progress.as_ref())?;
+    let found = pool::ask(py, &pool, move || work.found())?
         .ok_or_else(|| PyRuntimeError::new_err("the plays were not all played"))?;
     parts(py, &found)
 }

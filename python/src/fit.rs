@@ -13,6 +13,8 @@ use wideberth::units::{yards_from_feet, yards_from_metres};
 
 use crate::club::PyClub;
 use crate::errors::{input_error, refused};
+use crate::given::given;
+use crate::given::{Given, Item};
 use crate::player::PyPlayer;
 use crate::pool;
 use crate::steps::{Steps, stepped};
@@ -62,13 +64,13 @@ pub(crate) fn from_shots(
         let columns = reader.call_method1("read_outcomes", (outcomes, units))?;
         evidence.outcomes = rows_of_outcomes(columns.extract()?)?;
     }
-    let fitting = py
-        .detach(|| match &prior.fit {
-            Some(before) => Fitting::on(before, &evidence),
-            None => Fitting::new(&prior.player, &evidence),
-        })
-        .map_err(refused)?;
-    let fit = fitted(py, fitting)?;
+    let pool = pool::pool(Some(1))?;
+    let prior = prior.clone();
+    let fitting = pool::ask(py, &pool, move || match &prior.fit {
+        Some(before) => Fitting::on(before, &evidence),
+        None => Fitting::new(&prior.player, &evidence),
+    })?;
+    let fit = fitted(py, fitting.map_err(refused)?)?;
     let doubts: Vec<String> = fit.doubts().iter().map(ToString::to_string).collect();
     reader.call_method1("warn_of", (doubts,))?;
     Ok(fit)
@@ -78,24 +80,41 @@ pub(crate) fn from_shots(
 fn fitted(py: Python<'_>, fitting: Fitting) -> PyResult<Fit> {
     // A fit is one chain of steps: more threads would have nothing to do.
     let pool = pool::pool(Some(1))?;
-    let mut steps = Steps(fitting);
-    pool::run(py, &pool, &mut steps, None)?;
-    py.detach(|| steps.0.finish()).map_err(refused)
+    let steps = pool::run(py, &pool, Steps(fitting), None)?;
+    pool::ask(py, &pool, move || steps.0.finish())?.map_err(refused)
 }
 
 /// Reads a fit back from its text, which makes it again.
 pub(crate) fn read(py: Python<'_>, text: &str) -> PyResult<Fit> {
-    match py.detach(|| Reading::from_json(text)).map_err(refused)? {
+    let (pool, text) = (pool::pool(Some(1))?, text.to_owned());
+    let reading = pool::ask(py, &pool, move || Reading::from_json(&text))?;
+    match reading.map_err(refused)? {
         Reading::Done(fit) => Ok(*fit),
         Reading::UnderWay(fitting) => fitted(py, *fitting),
     }
 }
 
 /// A dict of club names and yards, in its order.
-pub(crate) fn named(dict: Option<Bound<'_, PyDict>>) -> PyResult<Vec<(String, f64)>> {
-    let pairs = dict.iter().flat_map(|dict| dict.iter());
-    pairs
-        .map(|(name, value)| Ok((name.extract()?, value.extract()?)))
+pub(crate) fn named(field: &str, given: Option<Bound<'_, PyAny>>) -> PyResult<Vec<(String, f64)>> {
+    let Some(given) = given else {
+        return Ok(Vec::new());
+    };
+    let refused = |what: &Bound<'_, PyAny>| -> PyErr {
+        let shown = what
+            .repr()
+            .map_or_else(|_| String::new(), |shown| shown.to_string());
+        PyTypeError::new_err(format!(
+            "{field} has {shown}; it must be a dict of names of clubs and yards"
+        ))
+    };
+    let Ok(dict) = given.cast::<PyDict>() else {
+        return Err(refused(&given));
+    };
+    dict.iter()
+        .map(|(name, value)| {
+            let yards = f64::read(&value)?.ok_or_else(|| refused(&value))?;
+            Ok((name.extract().map_err(|_| refused(&name))?, yards))
+        })
         .collect()
 }
 
@@ -105,21 +124,14 @@ pub(crate) enum Carried {
     Told(PyClub),
 }
 
-impl<'a, 'py> FromPyObject<'a, 'py> for Carried {
-    type Error = PyErr;
+impl Item for Carried {
+    const ITEMS: &'static str = "names of clubs, and of what Club() makes";
 
-    fn extract(club: Borrowed<'a, 'py, PyAny>) -> PyResult<Self> {
-        if let Ok(name) = club.extract() {
-            return Ok(Carried::Named(name));
+    fn of(item: &Bound<'_, PyAny>) -> Option<Self> {
+        if let Ok(name) = item.extract() {
+            return Some(Carried::Named(name));
         }
-        let told = club.extract().map(Carried::Told);
-        match told {
-            Ok(told) => Ok(told),
-            Err(_) => Err(PyTypeError::new_err(format!(
-                "bag holds {}; it must hold names of clubs, and what Club() makes",
-                club.get_type().name()?
-            ))),
-        }
+        item.extract().ok().map(Carried::Told)
     }
 }
 
@@ -383,11 +395,11 @@ impl From<&Uncertainty> for PyUncertainty {
 impl PyUncertainty {
     #[new]
     fn new(
-        club: String,
+        #[pyo3(from_py_with = given)] club: String,
         counts: (usize, usize, f64, f64),
         errors: Six,
         weights: Six,
-        text: String,
+        #[pyo3(from_py_with = given)] text: String,
     ) -> Self {
         let (shots, outcomes, mishits, outliers) = counts;
         PyUncertainty {

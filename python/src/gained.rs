@@ -13,6 +13,7 @@ use wideberth::stats::{PartOfTotal, Parts};
 
 use crate::compare::PyRanking;
 use crate::errors::{input_error, refused};
+use crate::given::given;
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
@@ -124,7 +125,9 @@ pub(crate) fn strokes_gained<'py>(
         Valued::Closely
     };
     let gained = solution
-        .ask(py, |s| s.strokes_gained(&strokes, scores.as_deref(), how))?
+        .ask(py, move |s| {
+            s.strokes_gained(&strokes, scores.as_deref(), how)
+        })?
         .map_err(refused)?;
     let column =
         |of: fn(&wideberth::solve::Gained) -> f64| -> Vec<f64> { gained.iter().map(of).collect() };
@@ -230,7 +233,7 @@ pub(crate) fn blow_up_losses(
     player: &PyPlayer,
     ranking: &PyRanking,
     plan: &PyPlan,
-    by: &str,
+    #[pyo3(from_py_with = given)] by: &str,
     plays: Whole,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
@@ -246,15 +249,13 @@ pub(crate) fn blow_up_losses(
     }
     let pool = pool::pool(solve::threads(threads)?)?;
     let question = ranking.0.question.clone();
-    let losing = py.detach(|| {
-        pool.install(|| {
-            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            let solution = solution.solution.clone();
-            Losing::new(scene, &plan.plan, solution, question, kinds, plays).map_err(refused)
-        })
-    })?;
-    let mut loser = Loser(losing);
-    pool::run(py, &pool, &mut loser, progress.as_ref())?;
+    let (hole, bag, plan) = (hole.0.clone(), player.bag.clone(), plan.plan.clone());
+    let solution = solution.solution.clone();
+    let losing = pool::ask(py, &pool, move || {
+        let scene = Scene::new(hole, bag).map_err(refused)?;
+        Losing::new(scene, &plan, solution, question, kinds, plays).map_err(refused)
+    })??;
+    let loser = pool::run(py, &pool, Loser(losing), progress.as_ref())?;
     let losses = loser.0.losses();
     let rows = losses.losses.into_iter();
     let rows = rows.map(|loss| (loss.kind, row(loss.part))).collect();

@@ -7,9 +7,10 @@ use wideberth::rank::{HabitsRun, Length, Question};
 
 use crate::compare::PyDifference;
 use crate::errors::refused;
+use crate::given::given;
 use crate::hole::PyHole;
 use crate::player::PyPlayer;
-use crate::pool;
+use crate::pool::{self, waves};
 use crate::solve;
 use crate::start::start;
 use crate::travel::{Written, written};
@@ -45,7 +46,11 @@ pub(crate) struct PyHabits(pub(crate) Habits);
 impl PyHabits {
     #[new]
     #[pyo3(signature = (*, too_little_club = 0.0, every_flag = false, always_chips = false))]
-    fn new(too_little_club: f64, every_flag: bool, always_chips: bool) -> PyResult<Self> {
+    fn new(
+        #[pyo3(from_py_with = given)] too_little_club: f64,
+        #[pyo3(from_py_with = given)] every_flag: bool,
+        #[pyo3(from_py_with = given)] always_chips: bool,
+    ) -> PyResult<Self> {
         checked(Habits {
             too_little_club,
             every_flag,
@@ -85,7 +90,10 @@ impl PyHabits {
     /// Raises:
     ///     InputError: the text is no JSON, or no habits, or a number in it is out of range.
     #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+    fn from_json(
+        _: &Bound<'_, PyType>,
+        #[pyo3(from_py_with = given)] text: &str,
+    ) -> PyResult<Self> {
         serde_json::from_str(text)
             .map_err(refused)
             .and_then(checked)
@@ -117,6 +125,8 @@ fn checked(habits: Habits) -> PyResult<PyHabits> {
     Ok(PyHabits(habits))
 }
 
+waves!(HabitsRun);
+
 /// What habits cost on a hole; `wideberth.price_of_habits` says what each argument is.
 ///
 /// Returns:
@@ -147,9 +157,9 @@ pub(crate) fn price_of_habits(
     question.length = Length::Plays(plays.fit("plays", "1 to 1,000,000,000")?);
     question.start = start(&hole.0, at.as_ref(), lie)?;
     let pool = pool::pool(solve::threads(threads)?)?;
-    let run = py.detach(|| pool.install(|| HabitsRun::new(&hole.0, &player.bag, question)));
-    let mut run = run.map_err(refused)?;
-    pool::run(py, &pool, run.comparison(), progress.as_ref())?;
+    let (hole, bag) = (hole.0.clone(), player.bag.clone());
+    let run = pool::ask(py, &pool, move || HabitsRun::new(&hole, &bag, question))?;
+    let run = pool::run(py, &pool, run.map_err(refused)?, progress.as_ref())?;
     let price = run.price();
     Ok((
         price.too_little_club.into(),

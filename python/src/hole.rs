@@ -16,11 +16,13 @@ use wideberth::io;
 use crate::conditions::PyConditions;
 use crate::errors::{input_error, refused};
 use crate::feature::PyFeature;
+use crate::given::given;
 use crate::map::{self, Beside, Card, HoleChoice, TeeGiven, Words};
 use crate::notebook::preformatted;
 use crate::pictures;
 use crate::places::{Places, points};
 use crate::plan::PyAim;
+use crate::pool;
 use crate::sketch::{self, SketchHazard};
 use crate::survey;
 use crate::terrain::{self, Cell, Tiers};
@@ -134,10 +136,15 @@ impl PyHole {
     ///     InputError: the text is no JSON, or every fault of the map and of the hole in it.
     #[classmethod]
     #[pyo3(signature = (text, *, hole = None))]
-    fn from_geojson(_: &Bound<'_, PyType>, text: &str, hole: Option<HoleChoice>) -> PyResult<Self> {
-        io::geojson::read(text, &map::choosing(hole))
-            .map(Self::from)
-            .map_err(refused)
+    fn from_geojson(
+        class: &Bound<'_, PyType>,
+        #[pyo3(from_py_with = given)] text: String,
+        hole: Option<HoleChoice>,
+    ) -> PyResult<Self> {
+        let (py, pool) = (class.py(), pool::pool(None)?);
+        let options = map::choosing(hole);
+        let read = pool::ask(py, &pool, move || io::geojson::read(&text, &options))?;
+        read.map(Self::from).map_err(refused)
     }
 
     /// The hole as a map: a GeoJSON `FeatureCollection` (RFC 7946) as a dict, with the credit that its data asks for under
@@ -174,8 +181,13 @@ impl PyHole {
     ///     InputError: the text is no JSON, or every field that is missing, unknown or wrong and every fault of the
     ///         hole.
     #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
-        io::native::read(text).map(Self::from).map_err(refused)
+    fn from_json(
+        class: &Bound<'_, PyType>,
+        #[pyo3(from_py_with = given)] text: String,
+    ) -> PyResult<Self> {
+        let (py, pool) = (class.py(), pool::pool(None)?);
+        let read = pool::ask(py, &pool, move || io::native::read(&text))?;
+        read.map(Self::from).map_err(refused)
     }
 
     /// The hole as the text of a wideberth document; `from_json` gives an equal hole back, to the last bit.
@@ -258,31 +270,31 @@ impl PyHole {
     fn sketch(
         class: &Bound<'_, PyType>,
         par: Whole,
-        length: f64,
-        name: Option<String>,
+        #[pyo3(from_py_with = given)] length: f64,
+        #[pyo3(from_py_with = given)] name: Option<String>,
         number: Option<Whole>,
         stroke_index: Option<Whole>,
-        dogleg: Option<(f64, f64)>,
-        fairway_width: Option<f64>,
-        fairway_from: Option<f64>,
-        fairway_to: Option<f64>,
-        green_depth: Option<f64>,
-        green_width: Option<f64>,
-        first_cut_width: Option<f64>,
-        fringe_width: Option<f64>,
-        pin_back: f64,
-        pin_right: f64,
-        bunkers: Vec<SketchHazard>,
-        water: Vec<SketchHazard>,
-        crossings: Vec<(f64, f64)>,
-        trees: Vec<SketchHazard>,
-        out_of_bounds: Option<&str>,
-        out_of_bounds_offset: Option<f64>,
-        green_speed: Option<f64>,
-        uphill_ft: f64,
-        fairway_tilt_percent: f64,
-        green_tilt_percent: Option<(f64, f64)>,
-        two_tier_green: Option<Tiers>,
+        #[pyo3(from_py_with = given)] dogleg: Option<(f64, f64)>,
+        #[pyo3(from_py_with = given)] fairway_width: Option<f64>,
+        #[pyo3(from_py_with = given)] fairway_from: Option<f64>,
+        #[pyo3(from_py_with = given)] fairway_to: Option<f64>,
+        #[pyo3(from_py_with = given)] green_depth: Option<f64>,
+        #[pyo3(from_py_with = given)] green_width: Option<f64>,
+        #[pyo3(from_py_with = given)] first_cut_width: Option<f64>,
+        #[pyo3(from_py_with = given)] fringe_width: Option<f64>,
+        #[pyo3(from_py_with = given)] pin_back: f64,
+        #[pyo3(from_py_with = given)] pin_right: f64,
+        #[pyo3(from_py_with = given)] bunkers: Vec<SketchHazard>,
+        #[pyo3(from_py_with = given)] water: Vec<SketchHazard>,
+        #[pyo3(from_py_with = given)] crossings: Vec<(f64, f64)>,
+        #[pyo3(from_py_with = given)] trees: Vec<SketchHazard>,
+        #[pyo3(from_py_with = given)] out_of_bounds: Option<&str>,
+        #[pyo3(from_py_with = given)] out_of_bounds_offset: Option<f64>,
+        #[pyo3(from_py_with = given)] green_speed: Option<f64>,
+        #[pyo3(from_py_with = given)] uphill_ft: f64,
+        #[pyo3(from_py_with = given)] fairway_tilt_percent: f64,
+        #[pyo3(from_py_with = given)] green_tilt_percent: Option<(f64, f64)>,
+        #[pyo3(from_py_with = given)] two_tier_green: Option<Tiers>,
     ) -> PyResult<Self> {
         let usual = Sketch::new(par.fit("par", "3 to 6")?, length);
         let sketch = Sketch {
@@ -541,7 +553,12 @@ impl PyHole {
     ///     >>> [round(yards, 6) for yards in hole.pin]
     ///     [-2.0, 154.0]
     #[pyo3(signature = (*, back = 0.0, right = 0.0))]
-    fn with_pin(&self, py: Python<'_>, back: f64, right: f64) -> PyResult<Self> {
+    fn with_pin(
+        &self,
+        py: Python<'_>,
+        #[pyo3(from_py_with = given)] back: f64,
+        #[pyo3(from_py_with = given)] right: f64,
+    ) -> PyResult<Self> {
         told_if_steep(py, self.0.with_pin_at(back, right))
     }
 
@@ -627,12 +644,12 @@ impl PyHole {
         &self,
         py: Python<'_>,
         heights_ft: Option<&Bound<'_, PyAny>>,
-        cell: Option<Cell>,
-        corner: Option<(f64, f64)>,
-        uphill_ft: f64,
-        fairway_tilt_percent: f64,
-        green_tilt_percent: Option<(f64, f64)>,
-        two_tier_green: Option<Tiers>,
+        #[pyo3(from_py_with = given)] cell: Option<Cell>,
+        #[pyo3(from_py_with = given)] corner: Option<(f64, f64)>,
+        #[pyo3(from_py_with = given)] uphill_ft: f64,
+        #[pyo3(from_py_with = given)] fairway_tilt_percent: f64,
+        #[pyo3(from_py_with = given)] green_tilt_percent: Option<(f64, f64)>,
+        #[pyo3(from_py_with = given)] two_tier_green: Option<Tiers>,
     ) -> PyResult<Self> {
         let contours = Contours {
             survey_ft: terrain::survey(heights_ft, cell, corner)?,
@@ -643,7 +660,9 @@ impl PyHole {
                 two_tier_green,
             )
         };
-        told_if_steep(py, py.detach(|| self.0.with_contours(&contours)))
+        let (pool, hole) = (pool::pool(None)?, self.0.clone());
+        let shaped = pool::ask(py, &pool, move || hole.with_contours(&contours))?;
+        told_if_steep(py, shaped)
     }
 
     /// The same map on the ground of a survey in a file: an ESRI ASCII grid (.asc), a GeoTIFF (.tif, .tiff) or another raster.
@@ -686,13 +705,13 @@ impl PyHole {
     fn with_survey(
         &self,
         py: Python<'_>,
-        path: PathBuf,
-        origin: Option<(f64, f64)>,
-        plan: Option<&str>,
-        heights: Option<&str>,
-        crs: Option<&str>,
-        green_tilt_percent: Option<(f64, f64)>,
-        two_tier_green: Option<Tiers>,
+        #[pyo3(from_py_with = given)] path: PathBuf,
+        #[pyo3(from_py_with = given)] origin: Option<(f64, f64)>,
+        #[pyo3(from_py_with = given)] plan: Option<&str>,
+        #[pyo3(from_py_with = given)] heights: Option<&str>,
+        #[pyo3(from_py_with = given)] crs: Option<&str>,
+        #[pyo3(from_py_with = given)] green_tilt_percent: Option<(f64, f64)>,
+        #[pyo3(from_py_with = given)] two_tier_green: Option<Tiers>,
     ) -> PyResult<Self> {
         let asked = survey::Asked {
             origin,
@@ -705,9 +724,12 @@ impl PyHole {
             survey_ft: Some(around.grid),
             ..terrain::contours(0.0, 0.0, green_tilt_percent, two_tier_green)
         };
-        let shaped = py
-            .detach(|| self.0.with_contours(&contours))
-            .map(|hole| around.notes.into_iter().fold(hole, Hole::noting));
+        let (pool, hole) = (pool::pool(None)?, self.0.clone());
+        let notes = around.notes;
+        let shaped = pool::ask(py, &pool, move || {
+            let shaped = hole.with_contours(&contours)?;
+            Ok(notes.into_iter().fold(shaped, Hole::noting))
+        })?;
         told_if_steep(py, shaped)
     }
 

@@ -12,7 +12,9 @@ mod even;
 mod explain;
 mod feature;
 mod fit;
+mod fork;
 mod gained;
+mod given;
 mod habits;
 mod hole;
 mod map;
@@ -35,8 +37,8 @@ mod solve;
 mod start;
 mod steps;
 mod strokes;
-mod target;
 mod survey;
+mod target;
 mod tee_shot;
 mod terrain;
 mod travel;
@@ -49,6 +51,8 @@ use pyo3::prelude::*;
 /// The compiled part of the package `wideberth`.
 #[pymodule]
 mod _wideberth {
+    use pyo3::prelude::*;
+
     #[pymodule_export]
     use crate::around::{PyAroundRanking, around_the_green};
     #[pymodule_export]
@@ -75,6 +79,8 @@ mod _wideberth {
     use crate::fit::PyUncertainty;
     #[pymodule_export]
     use crate::gained::{blow_up_losses, by_kind, strokes_gained};
+    #[pymodule_export]
+    use crate::given::is_plain;
     #[pymodule_export]
     use crate::habits::{PyHabits, price_of_habits};
     #[pymodule_export]
@@ -123,4 +129,9 @@ mod _wideberth {
     #[pymodule_export]
     #[expect(non_upper_case_globals, reason = "the name Python uses")]
     const __version__: &str = env!("CARGO_PKG_VERSION");
+
+    #[pymodule_init]
+    fn init(module: &Bound<'_, PyModule>) -> PyResult<()> {
+        crate::fork::watch_forks(module)
+    }
 }

@@ -309,6 +309,6 @@ pub(crate) fn course_read<'py>(
         }
         read_course(&text, &options)?.into_course(name)
     });
-    read.map(|course| PyCourse(Arc::new(course)))
+    read.map(|course| PyCourse::from(Arc::new(course)))
         .map_err(refused)
 }

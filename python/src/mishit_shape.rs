@@ -5,6 +5,7 @@ use pyo3::types::PyType;
 use wideberth::player::MishitShape;
 
 use crate::errors::refused;
+use crate::given::given;
 use crate::travel::{Written, written};
 
 /// How strikes that are not flush behave: the worst of each kind, between which and a flush strike all others lie.
@@ -55,16 +56,16 @@ impl PyMishitShape {
         reason = "keyword arguments of the Python class"
     )]
     fn new(
-        duff_part: f64,
-        duff_carry: f64,
-        duff_carry_sd: f64,
-        duff_side: f64,
-        duff_run: f64,
-        wild_carry: f64,
-        wild_carry_sd: f64,
-        wild_side: f64,
-        wild_run: f64,
-        mildness: f64,
+        #[pyo3(from_py_with = given)] duff_part: f64,
+        #[pyo3(from_py_with = given)] duff_carry: f64,
+        #[pyo3(from_py_with = given)] duff_carry_sd: f64,
+        #[pyo3(from_py_with = given)] duff_side: f64,
+        #[pyo3(from_py_with = given)] duff_run: f64,
+        #[pyo3(from_py_with = given)] wild_carry: f64,
+        #[pyo3(from_py_with = given)] wild_carry_sd: f64,
+        #[pyo3(from_py_with = given)] wild_side: f64,
+        #[pyo3(from_py_with = given)] wild_run: f64,
+        #[pyo3(from_py_with = given)] mildness: f64,
     ) -> PyResult<Self> {
         checked(MishitShape {
             duff_part,
@@ -148,7 +149,10 @@ impl PyMishitShape {
     /// Raises:
     ///     InputError: the text is no JSON, or no shape of mishits, or a number in it is out of range.
     #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+    fn from_json(
+        _: &Bound<'_, PyType>,
+        #[pyo3(from_py_with = given)] text: &str,
+    ) -> PyResult<Self> {
         serde_json::from_str(text)
             .map_err(refused)
             .and_then(checked)

@@ -7,6 +7,7 @@ use wideberth::explain;
 use wideberth::stats::Ellipse;
 
 use crate::errors::refused;
+use crate::fork;
 use crate::player::PyPlayer;
 use crate::pool;
 use crate::whole::{SeedGiven, Whole};
@@ -54,7 +55,7 @@ pub(crate) fn two_thirds_ellipse(
         return None;
     }
     let points: Vec<[f64; 2]> = rows.rows().into_iter().map(|p| [p[0], p[1]]).collect();
-    let ellipse = py.detach(|| Ellipse::tightest(&points, TWO_THIRDS))?;
+    let ellipse = fork::at_work(py, || Ellipse::tightest(&points, TWO_THIRDS))?;
     let [long, short] = ellipse.half_axes;
     let [x, y] = ellipse.centre;
     Some((x, y, long, short, ellipse.angle.to_degrees()))
@@ -83,9 +84,9 @@ pub(crate) fn club_shots<'py>(
     let shots = shots.fit("shots", "1 to 100000")?;
     let seed = seed.fit()?;
     let pool = pool::pool(None)?;
-    let clubs = py
-        .detach(|| pool.install(|| explain::club_shots(&player.player, shots, seed)))
-        .map_err(refused)?;
+    let player = player.player.clone();
+    let clubs = pool::ask(py, &pool, move || explain::club_shots(&player, shots, seed))?;
+    let clubs = clubs.map_err(refused)?;
     let column = |club: explain::ClubShots| {
         let count = club.rest.len();
         let flat: Vec<f64> = club.rest.into_flattened();

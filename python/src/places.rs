@@ -8,6 +8,7 @@ use wideberth::geometry::Point;
 use wideberth::hole::Hole;
 
 use crate::errors::{input_error, refused};
+use crate::given::{taken_for, without_gaps};
 use crate::plan::PyAim;
 
 /// A place given as (x, y) or as an aim.
@@ -16,6 +17,8 @@ pub(crate) enum Place {
     Xy((f64, f64)),
     Aim(PyAim),
 }
+
+taken_for!(Place, "(x, y) in yards, or a place such as along(230)");
 
 impl Place {
     /// The point of the plan of `hole`.
@@ -63,6 +66,7 @@ impl Places {
         if let Ok(place) = place.extract::<Place>() {
             return place.on(hole).map(Places::One);
         }
+        without_gaps("place", place)?;
         // NumPy makes an array of one number of what has no length, of None too.
         let array: Option<PyArrayLikeDyn<'_, f64, AllowTypeChange>> = place
             .extract()

@@ -9,6 +9,8 @@ use std::sync::Arc;
 use wideberth::plan as core;
 
 use crate::errors::{input_error, refused};
+use crate::given::Item;
+use crate::given::given;
 use crate::hole::PyHole;
 use crate::player::PyPlayer;
 use crate::solve::PySolution;
@@ -65,6 +67,14 @@ impl PyAim {
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyInstruction(pub(crate) core::Instruction);
 
+impl Item for PyInstruction {
+    const ITEMS: &'static str = "instructions such as shot(...)";
+
+    fn of(item: &Bound<'_, PyAny>) -> Option<Self> {
+        Some(item.cast::<Self>().ok()?.get().clone())
+    }
+}
+
 #[pymethods]
 impl PyInstruction {
     fn __repr__(&self) -> String {
@@ -100,7 +110,10 @@ impl PyInstruction {
     /// Raises:
     ///     InputError: the text is no JSON, or no instruction, or a number in it is out of range.
     #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+    fn from_json(
+        _: &Bound<'_, PyType>,
+        #[pyo3(from_py_with = given)] text: &str,
+    ) -> PyResult<Self> {
         serde_json::from_str(text)
             .map_err(refused)
             .and_then(checked)
@@ -163,6 +176,14 @@ enum Own {
     Strategy(Shared),
 }
 
+impl Item for PyPlan {
+    const ITEMS: &'static str = "plans";
+
+    fn of(item: &Bound<'_, PyAny>) -> Option<Self> {
+        Some(item.cast::<Self>().ok()?.get().clone())
+    }
+}
+
 #[pymethods]
 impl PyPlan {
     #[new]
@@ -170,16 +191,12 @@ impl PyPlan {
         signature = (name, instructions, then = Given::Nothing),
         text_signature = "(name, instructions, then='steady')"
     )]
-    #[expect(
-        clippy::needless_pass_by_value,
-        reason = "extracted from a Python list"
-    )]
     fn new(
-        name: &str,
-        instructions: Vec<PyRef<'_, PyInstruction>>,
+        #[pyo3(from_py_with = given)] name: &str,
+        #[pyo3(from_py_with = given)] instructions: Vec<PyInstruction>,
         then: Given<'_>,
     ) -> PyResult<Self> {
-        let instructions = instructions.iter().map(|i| i.0.clone()).collect();
+        let instructions = instructions.into_iter().map(|i| i.0).collect();
         let (then, own) = strategy(then)?;
         core::Plan::new(name, instructions, then)
             .map(|plan| PyPlan { plan, own })
@@ -224,7 +241,10 @@ impl PyPlan {
     /// Raises:
     ///     InputError: the text is no JSON, or no plan, or a number in it is out of range.
     #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+    fn from_json(
+        _: &Bound<'_, PyType>,
+        #[pyo3(from_py_with = given)] text: &str,
+    ) -> PyResult<Self> {
         core::Plan::from_json(text)
             .map(|plan| PyPlan {
                 plan,
@@ -350,7 +370,11 @@ fn strategy(then: Given<'_>) -> PyResult<(core::Then, Own)> {
 ///     True
 #[pyfunction]
 #[pyo3(signature = (yards, right = None, *, left = None))]
-pub(crate) fn along(yards: f64, right: Option<f64>, left: Option<f64>) -> PyResult<PyAim> {
+pub(crate) fn along(
+    #[pyo3(from_py_with = given)] yards: f64,
+    #[pyo3(from_py_with = given)] right: Option<f64>,
+    #[pyo3(from_py_with = given)] left: Option<f64>,
+) -> PyResult<PyAim> {
     let right = to_the_side("along", yards, right, left)?;
     Ok(PyAim(core::Aim::Along {
         along: yards,
@@ -394,7 +418,11 @@ fn to_the_side(of: &str, yards: f64, right: Option<f64>, left: Option<f64>) -> P
 ///     ('green', 'fringe')
 #[pyfunction]
 #[pyo3(signature = (yards, right = None, *, left = None))]
-pub(crate) fn short_of_green(yards: f64, right: Option<f64>, left: Option<f64>) -> PyResult<PyAim> {
+pub(crate) fn short_of_green(
+    #[pyo3(from_py_with = given)] yards: f64,
+    #[pyo3(from_py_with = given)] right: Option<f64>,
+    #[pyo3(from_py_with = given)] left: Option<f64>,
+) -> PyResult<PyAim> {
     let right = to_the_side("short_of_green", yards, right, left)?;
     Ok(PyAim(core::Aim::ShortOfGreen { yards, right }))
 }
@@ -408,7 +436,10 @@ pub(crate) fn short_of_green(yards: f64, right: Option<f64>, left: Option<f64>) 
 /// Raises:
 ///     InputError: NaN or infinity.
 #[pyfunction]
-pub(crate) fn at(x: f64, y: f64) -> PyResult<PyAim> {
+pub(crate) fn at(
+    #[pyo3(from_py_with = given)] x: f64,
+    #[pyo3(from_py_with = given)] y: f64,
+) -> PyResult<PyAim> {
     if x.is_finite() && y.is_finite() {
         Ok(PyAim(core::Aim::At { x, y }))
     } else {
@@ -435,7 +466,11 @@ pub(crate) fn at(x: f64, y: f64) -> PyResult<PyAim> {
 ///     shot("7-iron", along(140, right=3), carry=120)
 #[pyfunction]
 #[pyo3(signature = (club, aim, *, carry = None))]
-pub(crate) fn shot(club: &str, aim: &PyAim, carry: Option<f64>) -> PyResult<PyInstruction> {
+pub(crate) fn shot(
+    #[pyo3(from_py_with = given)] club: &str,
+    aim: &PyAim,
+    #[pyo3(from_py_with = given)] carry: Option<f64>,
+) -> PyResult<PyInstruction> {
     checked(core::Instruction::Shot {
         club: club.to_owned(),
         aim: aim.0,
@@ -455,7 +490,7 @@ pub(crate) fn shot(club: &str, aim: &PyAim, carry: Option<f64>) -> PyResult<PyIn
 /// Raises:
 ///     InputError: a number out of range.
 #[pyfunction]
-pub(crate) fn leave(yards: f64) -> PyResult<PyInstruction> {
+pub(crate) fn leave(#[pyo3(from_py_with = given)] yards: f64) -> PyResult<PyInstruction> {
     checked(core::Instruction::Leave { yards })
 }
 
@@ -469,7 +504,7 @@ pub(crate) fn leave(yards: f64) -> PyResult<PyInstruction> {
 /// Raises:
 ///     InputError: a number out of range.
 #[pyfunction]
-pub(crate) fn advance(yards: f64) -> PyResult<PyInstruction> {
+pub(crate) fn advance(#[pyo3(from_py_with = given)] yards: f64) -> PyResult<PyInstruction> {
     checked(core::Instruction::Advance { yards })
 }
 
@@ -518,7 +553,10 @@ pub(crate) fn at_pin(clubs: Whole) -> PyResult<PyInstruction> {
 ///     carry_over(along(180), by=10)
 #[pyfunction]
 #[pyo3(signature = (over, *, by = 10.0))]
-pub(crate) fn carry_over(over: &PyAim, by: f64) -> PyResult<PyInstruction> {
+pub(crate) fn carry_over(
+    over: &PyAim,
+    #[pyo3(from_py_with = given)] by: f64,
+) -> PyResult<PyInstruction> {
     checked(core::Instruction::Carry { over: over.0, by })
 }
 
@@ -543,7 +581,11 @@ pub(crate) fn carry_over(over: &PyAim, by: f64) -> PyResult<PyInstruction> {
 ///     exactly("pitch", at(2, 381), carry=24)
 #[pyfunction]
 #[pyo3(signature = (stroke, over, *, carry = None))]
-pub(crate) fn exactly(stroke: &str, over: &PyAim, carry: Option<f64>) -> PyResult<PyInstruction> {
+pub(crate) fn exactly(
+    #[pyo3(from_py_with = given)] stroke: &str,
+    over: &PyAim,
+    #[pyo3(from_py_with = given)] carry: Option<f64>,
+) -> PyResult<PyInstruction> {
     checked(core::Instruction::Exactly {
         stroke: stroke.to_owned(),
         over: over.0,
@@ -572,12 +614,11 @@ pub(crate) fn suggest_plans(
     player: &PyPlayer,
 ) -> PyResult<Vec<PyPlan>> {
     let pool = crate::pool::pool(None)?;
-    let plans = py.detach(|| {
-        pool.install(|| {
-            let scene = core::Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            Ok::<_, PyErr>(core::suggest_plans(&scene))
-        })
-    })?;
+    let (hole, bag) = (hole.0.clone(), player.bag.clone());
+    let plans = crate::pool::ask(py, &pool, move || {
+        let scene = core::Scene::new(hole, bag).map_err(refused)?;
+        Ok::<_, PyErr>(core::suggest_plans(&scene))
+    })??;
     let own = Own::Nothing;
     let named = |plan| PyPlan {
         plan,

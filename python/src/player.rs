@@ -11,6 +11,7 @@ use crate::club::PyClub;
 use crate::errors::refused;
 use crate::explain;
 use crate::fit::{self, Carried, PyUncertainty};
+use crate::given::given;
 use crate::habits::PyHabits;
 use crate::notebook::preformatted;
 use crate::pictures;
@@ -110,16 +111,16 @@ impl PyPlayer {
     #[pyo3(signature = (handicap, *, carries = None, lateral_biases = None, reference = "men", bag = None))]
     fn from_handicap(
         _: &Bound<'_, PyType>,
-        handicap: f64,
-        carries: Option<Bound<'_, PyDict>>,
-        lateral_biases: Option<Bound<'_, PyDict>>,
-        reference: &str,
-        bag: Option<Vec<Carried>>,
+        #[pyo3(from_py_with = given)] handicap: f64,
+        carries: Option<Bound<'_, PyAny>>,
+        lateral_biases: Option<Bound<'_, PyAny>>,
+        #[pyo3(from_py_with = given)] reference: &str,
+        #[pyo3(from_py_with = given)] bag: Option<Vec<Carried>>,
     ) -> PyResult<Self> {
         let reference = Reference::from_name(reference).map_err(refused)?;
         let known = Known {
-            carries: fit::named(carries)?,
-            lateral_biases: fit::named(lateral_biases)?,
+            carries: fit::named("carries", carries)?,
+            lateral_biases: fit::named("lateral_biases", lateral_biases)?,
         };
         if known == Known::default() && bag.is_none() {
             let level = Player::from_reference(reference, handicap).map_err(refused)?;
@@ -222,7 +223,7 @@ impl PyPlayer {
         shots: Option<Bound<'_, PyAny>>,
         prior: &PyPlayer,
         outcomes: Option<Bound<'_, PyAny>>,
-        units: Option<&str>,
+        #[pyo3(from_py_with = given)] units: Option<&str>,
     ) -> PyResult<Self> {
         let (shots, outcomes) = (shots.as_ref(), outcomes.as_ref());
         fit::from_shots(class.py(), shots, outcomes, units, prior).map(Self::from)
@@ -230,7 +231,7 @@ impl PyPlayer {
 
     /// Reads back what `__reduce__` wrote of a player with uncertainty.
     #[staticmethod]
-    fn _from_fit(py: Python<'_>, text: &str) -> PyResult<Self> {
+    fn _from_fit(py: Python<'_>, #[pyo3(from_py_with = given)] text: &str) -> PyResult<Self> {
         fit::read(py, text).map(Self::from)
     }
 
@@ -243,7 +244,7 @@ impl PyPlayer {
     ///
     /// Raises:
     ///     InputError: a club that is not in the bag.
-    fn uncertainty(&self, club: &str) -> PyResult<PyUncertainty> {
+    fn uncertainty(&self, #[pyo3(from_py_with = given)] club: &str) -> PyResult<PyUncertainty> {
         let uncertainty = self.fit()?.uncertainty(club).map_err(refused)?;
         Ok((&uncertainty).into())
     }
@@ -261,7 +262,12 @@ impl PyPlayer {
     /// Raises:
     ///     InputError: a club that is not in the bag, no such figure, or a level that is no probability.
     #[pyo3(signature = (club, figure, *, level = 0.9))]
-    fn interval(&self, club: &str, figure: &str, level: f64) -> PyResult<(f64, f64)> {
+    fn interval(
+        &self,
+        #[pyo3(from_py_with = given)] club: &str,
+        #[pyo3(from_py_with = given)] figure: &str,
+        #[pyo3(from_py_with = given)] level: f64,
+    ) -> PyResult<(f64, f64)> {
         fit::interval(&*self.fit()?, club, figure, level)
     }
 
@@ -320,7 +326,10 @@ impl PyPlayer {
     /// Raises:
     ///     InputError: the text is no JSON, or no player, or the first figure that cannot be true.
     #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+    fn from_json(
+        _: &Bound<'_, PyType>,
+        #[pyo3(from_py_with = given)] text: &str,
+    ) -> PyResult<Self> {
         Player::from_json(text).map(Self::from).map_err(refused)
     }
 
@@ -361,7 +370,7 @@ impl PyPlayer {
     ///
     /// Raises:
     ///     InputError: a club that is not in the bag; the message lists those that are.
-    fn club(&self, name: &str) -> PyResult<PyClub> {
+    fn club(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<PyClub> {
         self.player.club(name).cloned().map(PyClub).map_err(refused)
     }
 
@@ -374,7 +383,7 @@ impl PyPlayer {
     ///
     /// Raises:
     ///     InputError: too many clubs.
-    fn with_clubs(&self, clubs: Vec<PyRef<'_, PyClub>>) -> PyResult<Self> {
+    fn with_clubs(&self, #[pyo3(from_py_with = given)] clubs: Vec<PyClub>) -> PyResult<Self> {
         let mut parts = self.player.clone().into_parts();
         for club in clubs {
             match parts.clubs.iter_mut().find(|c| c.name == club.0.name) {

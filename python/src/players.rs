@@ -6,6 +6,7 @@ use pyo3::types::PyType;
 use wideberth::rank::{AcrossPlayers, Comparison, MoreShots, PlayersRun};
 
 use crate::errors::refused;
+use crate::given::given;
 use crate::pool::Waves;
 use crate::ranking::pair;
 use crate::travel::{Written, written};
@@ -94,12 +95,12 @@ impl PyAcrossPlayers {
     }
 
     /// Share of the players for whom a plan is best, and its binomial standard error.
-    fn chance_best(&self, name: &str) -> PyResult<(f64, f64)> {
+    fn chance_best(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.chance_best(self.index(name)?)))
     }
 
     /// Mean score of a plan over the players and its standard error, strokes.
-    fn mean(&self, name: &str) -> PyResult<(f64, f64)> {
+    fn mean(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.mean(self.index(name)?)))
     }
 
@@ -111,7 +112,10 @@ impl PyAcrossPlayers {
     /// Raises:
     ///     InputError: the text is no JSON, or no such counts.
     #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+    fn from_json(
+        _: &Bound<'_, PyType>,
+        #[pyo3(from_py_with = given)] text: &str,
+    ) -> PyResult<Self> {
         serde_json::from_str(text)
             .map(PyAcrossPlayers)
             .map_err(refused)

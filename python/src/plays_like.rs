@@ -5,6 +5,7 @@ use pyo3::types::PyType;
 use wideberth::plan::{PlaysLike, Scene};
 
 use crate::errors::refused;
+use crate::given::given;
 use crate::hole::PyHole;
 use crate::places;
 use crate::player::PyPlayer;
@@ -38,12 +39,12 @@ type Parts = (f64, f64, String, f64, f64, bool);
 impl PyPlaysLike {
     #[new]
     fn new(
-        distance: f64,
-        plays_like: f64,
-        stroke: String,
-        aim_right: f64,
-        uphill_ft: f64,
-        in_reach: bool,
+        #[pyo3(from_py_with = given)] distance: f64,
+        #[pyo3(from_py_with = given)] plays_like: f64,
+        #[pyo3(from_py_with = given)] stroke: String,
+        #[pyo3(from_py_with = given)] aim_right: f64,
+        #[pyo3(from_py_with = given)] uphill_ft: f64,
+        #[pyo3(from_py_with = given)] in_reach: bool,
     ) -> Self {
         PyPlaysLike {
             distance,
@@ -131,12 +132,11 @@ pub(crate) fn plays_like(
         None => hole.0.pin(),
     };
     let pool = pool::pool(None)?;
-    let told = py.detach(|| {
-        pool.install(|| {
-            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            PlaysLike::of(&scene, from, target).map_err(refused)
-        })
-    })?;
+    let (hole, bag) = (hole.0.clone(), player.bag.clone());
+    let told = pool::ask(py, &pool, move || {
+        let scene = Scene::new(hole, bag).map_err(refused)?;
+        PlaysLike::of(&scene, from, target).map_err(refused)
+    })??;
     Ok(PyPlaysLike {
         distance: told.distance,
         plays_like: told.plays_like,

@@ -7,9 +7,9 @@ use wideberth::round::{PracticeQuestion, PracticeRun};
 use crate::course::PyCourse;
 use crate::errors::refused;
 use crate::player::PyPlayer;
-use crate::pool::{self, Waves};
+use crate::pool::{self, waves};
 use crate::ranking::pair;
-use crate::rounds::{waves, way};
+use crate::rounds::way;
 use crate::solve::threads as threads_given;
 use crate::whole::{SeedGiven, Whole};
 
@@ -58,9 +58,11 @@ pub(crate) fn practice_gains(
             .transpose()?,
     };
     let pool = pool::pool(threads_given(threads)?)?;
-    let run = py.detach(|| pool.install(|| PracticeRun::new(&course.0, &player.player, question)));
-    let mut run = run.map_err(refused)?;
-    pool::run(py, &pool, &mut run, progress.as_ref())?;
+    let (course, player) = (course.0.clone(), player.player.clone());
+    let run = pool::ask(py, &pool, move || {
+        PracticeRun::new(&course, &player, question)
+    })?;
+    let run = pool::run(py, &pool, run.map_err(refused)?, progress.as_ref())?;
     let row = |gain: wideberth::round::PracticeGain| {
         let (saved, chance) = (pair(gain.saved), pair(gain.chance));
         (gain.skill, gain.part, saved, chance, gain.like)

@@ -12,8 +12,7 @@ use wideberth::solve::{Solution, Solving, Task};
 use crate::course::PyCourse;
 use crate::errors::{input_error, refused};
 use crate::player::PyPlayer;
-use crate::pool::{self, Waves};
-use crate::rounds::waves;
+use crate::pool::{self, waves};
 use crate::solve::threads as threads_given;
 use crate::steps::Steps;
 use crate::whole::Whole;
@@ -55,8 +54,8 @@ pub(crate) fn review<'py>(
         solutions.insert(place, solution);
     }
     let of = |place: usize| solutions[&place].clone();
-    let mut reviewing = Reviewing::new(&course.0, &round, of).map_err(refused)?;
-    pool::run(py, &pool, &mut reviewing, progress.as_ref())?;
+    let reviewing = Reviewing::new(&course.0, &round, of).map_err(refused)?;
+    let reviewing = pool::run(py, &pool, reviewing, progress.as_ref())?;
     let review = reviewing.review();
     let numbers = course.0.numbers();
     let strokes = review.strokes.iter().map(|s| stroke(py, s, numbers));
@@ -79,7 +78,7 @@ pub(crate) fn review<'py>(
 /// A hole solved for fewest strokes.
 fn solved(
     py: Python<'_>,
-    pool: &rayon::ThreadPool,
+    pool: &Arc<rayon::ThreadPool>,
     course: &PyCourse,
     player: &PyPlayer,
     (place, cell): (usize, f64),
@@ -90,14 +89,12 @@ fn solved(
         ..Task::default()
     };
     let hole = course.0.holes()[place].clone();
-    let solving = py.detach(|| {
-        pool.install(|| {
-            let scene = Scene::new(hole, player.bag.clone()).map_err(refused)?;
-            Solving::new(Arc::new(scene), task).map_err(refused)
-        })
-    })?;
-    let mut steps = Steps(solving);
-    pool::run(py, pool, &mut steps, progress)?;
+    let bag = player.bag.clone();
+    let solving = pool::ask(py, pool, move || {
+        let scene = Scene::new(hole, bag).map_err(refused)?;
+        Solving::new(Arc::new(scene), task).map_err(refused)
+    })??;
+    let steps = pool::run(py, pool, Steps(solving), progress)?;
     let solution = steps.0.solution();
     Ok(Arc::new(solution.ok_or_else(|| input_error("not solved"))?))
 }

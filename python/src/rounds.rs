@@ -13,31 +13,10 @@ use crate::course::PyCourse;
 use crate::errors::{input_error, refused};
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
-use crate::pool::{self, Waves};
+use crate::pool::{self, waves};
 use crate::ranking::pair;
 use crate::solve::threads as threads_given;
 use crate::whole::{SeedGiven, Whole};
-
-/// Says that a run of the core advances in waves of rounds.
-macro_rules! waves {
-    ($kind:ty) => {
-        impl Waves for $kind {
-            fn advance(&mut self, count: u64) {
-                <$kind>::advance(self, count);
-            }
-            fn done(&self) -> u64 {
-                <$kind>::done(self)
-            }
-            fn goal(&self) -> u64 {
-                <$kind>::goal(self)
-            }
-            fn is_finished(&self) -> bool {
-                <$kind>::is_finished(self)
-            }
-        }
-    };
-}
-pub(crate) use waves;
 
 waves!(Rounds);
 waves!(RatingRun);
@@ -218,19 +197,16 @@ pub(crate) fn play_rounds(
     let seed = seed.fit()?;
     let pool = pool::pool(threads_given(threads)?)?;
     let plans: Option<Vec<_>> =
-        plans.map(|plans| plans.iter().map(|plan| plan.0.clone()).collect());
-    let mut rounds = py
-        .detach(|| {
-            pool.install(|| {
-                let field = Field::new(course.0.clone(), &player.bag)?;
-                match plans {
-                    None => Rounds::new(field, way, seed, plays),
-                    Some(plans) => Rounds::of_plans(field, &plans, seed, plays),
-                }
-            })
-        })
-        .map_err(refused)?;
-    pool::run(py, &pool, &mut rounds, progress.as_ref())?;
+        plans.map(|plans| plans.iter().map(|plan| plan.plan.clone()).collect());
+    let (course, bag) = (course.0.clone(), player.bag.clone());
+    let rounds = pool::ask(py, &pool, move || {
+        let field = Field::new(course, &bag)?;
+        match plans {
+            None => Rounds::new(field, way, seed, plays),
+            Some(plans) => Rounds::of_plans(field, &plans, seed, plays),
+        }
+    })?;
+    let rounds = pool::run(py, &pool, rounds.map_err(refused)?, progress.as_ref())?;
     Ok(PyPlayedRounds(rounds.played()))
 }
 
@@ -341,9 +317,10 @@ pub(crate) fn rating(
     let plays = plays.fit("plays", "2 to 100,000,000")?;
     let seed = seed.fit()?;
     let pool = pool::pool(threads_given(threads)?)?;
-    let mut run = py
-        .detach(|| pool.install(|| RatingRun::new(&course.0, reference, seed, plays)))
-        .map_err(refused)?;
-    pool::run(py, &pool, &mut run, progress.as_ref())?;
+    let course = course.0.clone();
+    let run = pool::ask(py, &pool, move || {
+        RatingRun::new(&course, reference, seed, plays)
+    })?;
+    let run = pool::run(py, &pool, run.map_err(refused)?, progress.as_ref())?;
     Ok(PyRating(run.rating()))
 }

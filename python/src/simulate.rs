@@ -102,14 +102,14 @@ pub(crate) fn recorded(
 ) -> PyResult<Recording> {
     let (Length::Plays(goal) | Length::Precision { most: goal, .. }) = question.length;
     let pool = pool::pool(threads)?;
-    let recording = py.detach(|| {
-        pool.install(|| {
-            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            record(scene, &plan.plan, question).map_err(refused)
-        })
-    })?;
-    let mut recorder = Recorder { recording, goal };
-    pool::run(py, &pool, &mut recorder, progress)?;
+    let (hole, bag) = (hole.0.clone(), player.bag.clone());
+    let (plan, question) = (plan.plan.clone(), question.clone());
+    let recording = pool::ask(py, &pool, move || {
+        let scene = Scene::new(hole, bag).map_err(refused)?;
+        record(scene, &plan, &question).map_err(refused)
+    })??;
+    let recorder = Recorder { recording, goal };
+    let mut recorder = pool::run(py, &pool, recorder, progress)?;
     match recorder.recording.take_fault() {
         Some(fault) => Err(wave::raised(fault)),
         None => Ok(recorder.recording),

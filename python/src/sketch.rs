@@ -5,6 +5,8 @@ use wideberth::hole::{Along, Bounds, Canopy, CrossingWater, Hazard};
 use wideberth::plan::Aim;
 
 use crate::errors::input_error;
+use crate::given::Item;
+use crate::given::given;
 use crate::plan::PyAim;
 
 /// A bunker, pond or stand of trees of a sketch, with its size; made with `hazard`.
@@ -86,11 +88,11 @@ impl PyHazard {
 #[pyo3(signature = (place, length = None, width = None, name = None, height_ft = None, openness = None))]
 pub(crate) fn hazard(
     place: &PyAim,
-    length: Option<f64>,
-    width: Option<f64>,
-    name: Option<String>,
-    height_ft: Option<f64>,
-    openness: Option<f64>,
+    #[pyo3(from_py_with = given)] length: Option<f64>,
+    #[pyo3(from_py_with = given)] width: Option<f64>,
+    #[pyo3(from_py_with = given)] name: Option<String>,
+    #[pyo3(from_py_with = given)] height_ft: Option<f64>,
+    #[pyo3(from_py_with = given)] openness: Option<f64>,
 ) -> PyResult<PyHazard> {
     let usual = Canopy::default();
     let canopy = (height_ft.is_some() || openness.is_some()).then(|| Canopy {
@@ -135,6 +137,14 @@ fn aim_of(hazard: &Hazard) -> PyAim {
 pub(crate) enum SketchHazard {
     Hazard(PyHazard),
     Place(PyAim),
+}
+
+impl Item for SketchHazard {
+    const ITEMS: &'static str = "places such as along(230, left=12), and of hazard(...)";
+
+    fn of(item: &Bound<'_, PyAny>) -> Option<Self> {
+        item.extract().ok()
+    }
 }
 
 impl SketchHazard {

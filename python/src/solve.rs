@@ -12,6 +12,7 @@ use wideberth::situation::Situation;
 use wideberth::solve::{Fronting, Mapping, Objective, Other, Solution, SolveFault, Solving, Task};
 
 use crate::errors::{input_error, refused};
+use crate::given::given;
 use crate::hole::PyHole;
 use crate::places::Place;
 use crate::plan::PyInstruction;
@@ -120,14 +121,14 @@ impl PySolution {
     }
 
     /// Asks something on our own threads, with the GIL released.
-    pub(crate) fn ask<T: Send>(
+    pub(crate) fn ask<T: Send + 'static>(
         &self,
         py: Python<'_>,
-        ask: impl FnOnce(&Solution) -> T + Send,
+        ask: impl FnOnce(&Solution) -> T + Send + 'static,
     ) -> PyResult<T> {
         let pool = pool::pool(None)?;
-        let solution = &*self.solution;
-        Ok(py.detach(|| pool.install(|| ask(solution))))
+        let solution = self.solution.clone();
+        pool::ask(py, &pool, move || ask(&solution))
     }
 }
 
@@ -169,22 +170,32 @@ impl PySolution {
         self.solution.costs_are_in()
     }
 
+    /// True where the hole is seldom or never finished from the tee: values say no more then.
+    fn cannot_be_finished(&self, py: Python<'_>) -> PyResult<bool> {
+        self.ask(py, Solution::cannot_be_finished)
+    }
+
     /// Strokes to hole out, penalties included.
-    fn expected_strokes(&self, py: Python<'_>, at: Place, lie: Option<&str>) -> PyResult<f64> {
+    fn expected_strokes(
+        &self,
+        py: Python<'_>,
+        #[pyo3(from_py_with = given)] at: Place,
+        #[pyo3(from_py_with = given)] lie: Option<&str>,
+    ) -> PyResult<f64> {
         let from = self.situation(&at, lie)?;
-        self.ask(py, |solution| solution.expected_strokes(from))
+        self.ask(py, move |solution| solution.expected_strokes(from))
     }
 
     /// The chance of holing out in so many strokes or fewer; None for as many as the solution plays for.
     fn chance(
         &self,
         py: Python<'_>,
-        at: Place,
-        lie: Option<&str>,
+        #[pyo3(from_py_with = given)] at: Place,
+        #[pyo3(from_py_with = given)] lie: Option<&str>,
         at_most: Option<Whole>,
     ) -> PyResult<f64> {
         let (from, at_most) = (self.situation(&at, lie)?, strokes(at_most)?);
-        self.ask(py, |solution| solution.chance(from, at_most))?
+        self.ask(py, move |solution| solution.chance(from, at_most))?
             .map_err(refused)
     }
 
@@ -198,13 +209,13 @@ impl PySolution {
     fn shot_from<'py>(
         &self,
         py: Python<'py>,
-        at: Place,
-        lie: Option<&str>,
+        #[pyo3(from_py_with = given)] at: Place,
+        #[pyo3(from_py_with = given)] lie: Option<&str>,
         at_most: Option<Whole>,
     ) -> PyResult<Bound<'py, PyDict>> {
         let (from, left) = (self.situation(&at, lie)?, strokes(at_most)?);
         let advice = self
-            .ask(py, |solution| solution.advice(from, left))?
+            .ask(py, move |solution| solution.advice(from, left))?
             .map_err(refused)?;
         let told = PyDict::new(py);
         let xy = |p: Point| (p.x, p.y);
@@ -234,16 +245,15 @@ impl PySolution {
     fn map<'py>(
         &self,
         py: Python<'py>,
-        lie: &str,
-        cell: f64,
+        #[pyo3(from_py_with = given)] lie: &str,
+        #[pyo3(from_py_with = given)] cell: f64,
         at_most: Option<Whole>,
     ) -> PyResult<MapColumns<'py>> {
         let lie = self::lie(Some(lie))?.unwrap_or(Lie::Fairway);
         let at_most = strokes(at_most)?;
         let mapping = Mapping::new(self.solution.clone(), lie, cell, at_most).map_err(refused)?;
         let pool = pool::pool(None)?;
-        let mut steps = Steps(mapping);
-        pool::run(py, &pool, &mut steps, None)?;
+        let steps = pool::run(py, &pool, Steps(mapping), None)?;
         let map = steps.0.map().ok_or_else(|| input_error("no map"))?;
         let shape = (map.y.len(), map.x.len());
         let values = Array2::from_shape_vec(shape, map.values).map_err(refused)?;
@@ -275,10 +285,10 @@ pub(crate) fn solve(
     py: Python<'_>,
     hole: &PyHole,
     player: &PyPlayer,
-    kind: &str,
+    #[pyo3(from_py_with = given)] kind: &str,
     strokes: Option<Whole>,
-    price: f64,
-    cell: f64,
+    #[pyo3(from_py_with = given)] price: f64,
+    #[pyo3(from_py_with = given)] cell: f64,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<PySolution> {
@@ -288,20 +298,21 @@ pub(crate) fn solve(
         thorough: false,
     };
     let pool = pool::pool(self::threads(threads)?)?;
-    let solving =
-        py.detach(|| pool.install(|| Solving::new(scene(hole, player)?, task).map_err(refused)))?;
+    let on = (hole.clone(), player.clone());
+    let solving = pool::ask(py, &pool, move || {
+        Solving::new(scene(&on.0, &on.1)?, task).map_err(refused)
+    })??;
     solved(py, &pool, solving, progress.as_ref(), (hole, player, None))
 }
 
 fn solved(
     py: Python<'_>,
-    pool: &rayon::ThreadPool,
+    pool: &Arc<rayon::ThreadPool>,
     solving: Solving,
     progress: Option<&Bound<'_, PyAny>>,
     (hole, player, given): (&PyHole, &PyPlayer, Option<&'static str>),
 ) -> PyResult<PySolution> {
-    let mut steps = Steps(solving);
-    pool::run(py, pool, &mut steps, progress)?;
+    let steps = pool::run(py, pool, Steps(solving), progress)?;
     let solution = steps.0.solution();
     Ok(PySolution {
         solution: Arc::new(solution.ok_or_else(|| input_error("not solved"))?),
@@ -321,21 +332,20 @@ pub(crate) fn evaluate(
     py: Python<'_>,
     hole: &PyHole,
     player: &PyPlayer,
-    then: &str,
-    cell: f64,
+    #[pyo3(from_py_with = given)] then: &str,
+    #[pyo3(from_py_with = given)] cell: f64,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<PySolution> {
     let pool = pool::pool(self::threads(threads)?)?;
     let given = Then::from_name(then).map_err(refused)?;
-    let solving = py.detach(|| {
-        pool.install(|| {
-            let scene = scene(hole, player)?;
-            let strategy = given.strategy(&scene);
-            Solving::valuing(scene, strategy, cell).map_err(refused)
-        })
-    })?;
     let made = (hole, player, given.name());
+    let on = (hole.clone(), player.clone());
+    let solving = pool::ask(py, &pool, move || {
+        let scene = scene(&on.0, &on.1)?;
+        let strategy = given.strategy(&scene);
+        Solving::valuing(scene, strategy, cell).map_err(refused)
+    })??;
     solved(py, &pool, solving, progress.as_ref(), made)
 }
 
@@ -353,18 +363,18 @@ pub(crate) fn frontier(
     hole: &PyHole,
     player: &PyPlayer,
     blow_up: Whole,
-    cell: f64,
+    #[pyo3(from_py_with = given)] cell: f64,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<Vec<PointRow>> {
     let blow_up = blow_up.fit("blow_up", "1 to 14 over par")?;
     let pool = pool::pool(self::threads(threads)?)?;
-    let fronting = py.detach(|| {
-        pool.install(|| Fronting::new(scene(hole, player)?, blow_up, cell).map_err(refused))
-    })?;
-    let mut steps = Steps(fronting);
-    pool::run(py, &pool, &mut steps, progress.as_ref())?;
-    let points = py.detach(|| pool.install(|| steps.0.points()));
+    let on = (hole.clone(), player.clone());
+    let fronting = pool::ask(py, &pool, move || {
+        Fronting::new(scene(&on.0, &on.1)?, blow_up, cell).map_err(refused)
+    })??;
+    let steps = pool::run(py, &pool, Steps(fronting), progress.as_ref())?;
+    let points = pool::ask(py, &pool, move || steps.0.points())?;
     let row = |point: wideberth::solve::FrontierPoint| {
         let solution = PySolution {
             solution: point.solution,

@@ -11,7 +11,7 @@ pub(crate) struct Steps<T>(pub(crate) T);
 const WAVE: Duration = Duration::from_millis(50);
 
 /// Something that advances in steps.
-pub(crate) trait Stepped: Send {
+pub(crate) trait Stepped: Send + 'static {
     fn step(&mut self);
     fn done(&self) -> u64;
     fn goal(&self) -> u64;

@@ -68,20 +68,18 @@ pub(crate) fn strokes<'py>(
     let target = places::point(&hole.0, "target", target)?;
     let from = start(&hole.0, at.as_ref(), lie)?;
     let pool = pool::pool(solve::threads(threads)?)?;
-    let run = py.detach(|| {
-        pool.install(|| {
-            let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-            let shot = Shot {
-                stroke: scene.stroke(club).map_err(refused)?,
-                target,
-                carry: carry.unwrap_or(f64::INFINITY),
-            };
-            let from = from.unwrap_or_else(|| Situation::on_the_tee(&hole.0));
-            ManyStrokes::new(scene, from, &shot, seed, n).map_err(refused)
-        })
-    });
-    let mut run = run?;
-    pool::run(py, &pool, &mut run, progress.as_ref())?;
+    let (map, bag, club) = (hole.0.clone(), player.bag.clone(), club.to_owned());
+    let run = pool::ask(py, &pool, move || {
+        let from = from.unwrap_or_else(|| Situation::on_the_tee(&map));
+        let scene = Scene::new(map, bag).map_err(refused)?;
+        let shot = Shot {
+            stroke: scene.stroke(&club).map_err(refused)?,
+            target,
+            carry: carry.unwrap_or(f64::INFINITY),
+        };
+        ManyStrokes::new(scene, from, &shot, seed, n).map_err(refused)
+    })??;
+    let run = pool::run(py, &pool, run, progress.as_ref())?;
     let table = PyDict::new(py);
     let rows = run.outcomes();
     rests(&table, rows, |outcome| outcome)?;

@@ -2,6 +2,7 @@
 
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
+use std::sync::Arc;
 use wideberth::round::{
     CheckpointTold, CourseWays, Field, HoleWay, Scoring, SolvingWays, Target, check_target,
 };
@@ -9,10 +10,8 @@ use wideberth::round::{
 use crate::course::PyCourse;
 use crate::errors::{input_error, refused};
 use crate::player::PyPlayer;
-use crate::pool;
-use crate::pool::Waves;
+use crate::pool::{self, waves};
 use crate::ranking::pair;
-use crate::rounds::waves;
 use crate::solve::threads as threads_given;
 use crate::steps::{Steps, stepped};
 use crate::whole::{SeedGiven, Whole};
@@ -162,7 +161,7 @@ fn stands(hole: Whole, strokes: Whole) -> PyResult<(i64, u32)> {
 /// The ways to play a course, solved or as they are kept with it.
 pub(crate) fn ways(
     py: Python<'_>,
-    pool: &rayon::ThreadPool,
+    pool: &Arc<rayon::ThreadPool>,
     course: &PyCourse,
     player: &PyPlayer,
     cell: f64,
@@ -171,16 +170,11 @@ pub(crate) fn ways(
     if let Some(kept) = course.kept(&player.player, cell) {
         return Ok(kept);
     }
-    let solving = py
-        .detach(|| {
-            pool.install(|| {
-                let field = Field::new(course.0.clone(), &player.bag)?;
-                SolvingWays::new(field, cell)
-            })
-        })
-        .map_err(refused)?;
-    let mut steps = Steps(solving);
-    pool::run(py, pool, &mut steps, progress)?;
+    let (map, bag) = (course.0.clone(), player.bag.clone());
+    let solving = pool::ask(py, pool, move || {
+        SolvingWays::new(Field::new(map, &bag)?, cell)
+    })?;
+    let steps = pool::run(py, pool, Steps(solving.map_err(refused)?), progress)?;
     let ways = steps.0.ways().ok_or_else(|| input_error("not solved"))?;
     course.keep(player.player.clone(), cell, ways.clone());
     Ok(ways)
@@ -214,8 +208,8 @@ pub(crate) fn break_score(
     let seed = seed.fit()?;
     let pool = pool::pool(threads_given(threads)?)?;
     let ways = ways(py, &pool, course, player, cell, progress.as_ref())?;
-    let mut scoring = Scoring::new(ways, seed, plays).map_err(refused)?;
-    pool::run(py, &pool, &mut scoring, progress.as_ref())?;
-    let found = py.detach(|| pool.install(|| Target::of(&scoring, target)));
+    let scoring = Scoring::new(ways, seed, plays).map_err(refused)?;
+    let scoring = pool::run(py, &pool, scoring, progress.as_ref())?;
+    let found = pool::ask(py, &pool, move || Target::of(&scoring, target))?;
     Ok(PyTarget(found.map_err(refused)?))
 }

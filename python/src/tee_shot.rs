@@ -1,5 +1,6 @@
 //! What a tee shot comes to on average.
 
+use crate::given::given;
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 use wideberth::player::TeeShot;
@@ -32,7 +33,12 @@ impl From<TeeShot> for PyTeeShot {
 #[pymethods]
 impl PyTeeShot {
     #[new]
-    fn new(club: String, carry: f64, run: f64, total: f64) -> Self {
+    fn new(
+        #[pyo3(from_py_with = given)] club: String,
+        #[pyo3(from_py_with = given)] carry: f64,
+        #[pyo3(from_py_with = given)] run: f64,
+        #[pyo3(from_py_with = given)] total: f64,
+    ) -> Self {
         PyTeeShot {
             club,
             carry,

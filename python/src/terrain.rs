@@ -3,6 +3,7 @@
 use numpy::ndarray::Ix2;
 use numpy::{AllowTypeChange, IntoPyArray, PyArray2, PyArrayLikeDyn, PyUntypedArrayMethods};
 use pyo3::IntoPyObjectExt;
+use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use wideberth::geometry::{HeightGrid, Point, Vector};
 use wideberth::hole::{Contours, Hole, TwoTier};
@@ -10,6 +11,7 @@ use wideberth::hole::{Contours, Hole, TwoTier};
 use wideberth::units::feet_from_yards;
 
 use crate::errors::input_error;
+use crate::given::{taken_for, without_gaps};
 use crate::places::Places;
 
 /// The step of a green of two tiers: (feet, yards of ramp), and yards behind the middle of the green.
@@ -18,6 +20,11 @@ pub(crate) enum Tiers {
     Placed((f64, f64, f64)),
     Middle((f64, f64)),
 }
+
+taken_for!(
+    Tiers,
+    "(feet, yards of ramp), or (feet, yards of ramp, yards behind the middle)"
+);
 
 impl From<Tiers> for TwoTier {
     fn from(tiers: Tiers) -> Self {
@@ -56,6 +63,8 @@ pub(crate) enum Cell {
     Sides((f64, f64)),
 }
 
+taken_for!(Cell, "a number of yards, or two of them in a tuple");
+
 /// A survey from an array, if one is given with its cell and corner.
 pub(crate) fn survey(
     heights_ft: Option<&Bound<'_, PyAny>>,
@@ -74,7 +83,13 @@ pub(crate) fn survey(
         |field: &str, is: &str| input_error(format!("{field} is missing; it must be {is}"));
     let cell = cell.ok_or_else(|| missing("cell", "the yards between the heights"))?;
     let corner = corner.ok_or_else(|| missing("corner", "(x, y), where heights_ft[0, 0] is"))?;
-    let array: PyArrayLikeDyn<'_, f64, AllowTypeChange> = heights.extract()?;
+    without_gaps("heights_ft", heights)?;
+    let array: PyArrayLikeDyn<'_, f64, AllowTypeChange> = heights.extract().map_err(|_| {
+        let kind = heights.get_type();
+        PyTypeError::new_err(format!(
+            "heights_ft is of type {kind}; it must be an array of numbers of shape (rows, columns)"
+        ))
+    })?;
     let shape = array.shape().to_vec();
     let rows = array.as_array().into_dimensionality::<Ix2>().map_err(|_| {
         input_error(format!(

@@ -6,6 +6,7 @@ use wideberth::hole::{InTheWay, Side};
 use wideberth::rank::{Length, Question, UsualWay};
 
 use crate::errors::input_error;
+use crate::fork;
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
@@ -54,8 +55,7 @@ pub(crate) fn usual_way(
     let mut question = Question::new(seed.fit()?);
     question.length = Length::Plays(plays.fit("plays", "1 to 1,000,000,000")?);
     let recording = recorded(py, (hole, player, plan), &question, None, None)?;
-    let usual = py
-        .detach(|| UsualWay::of(&recording))
+    let usual = fork::at_work(py, || UsualWay::of(&recording))
         .ok_or_else(|| input_error("plays is 0; it must be 1 to 1,000,000,000"))?;
     let (names, place_of) = stroke_names(player);
     let legs = usual.legs.iter().map(|leg| {

@@ -5,6 +5,7 @@ use pyo3::prelude::*;
 use wideberth::noise::Seed;
 
 use crate::errors::input_error;
+use crate::given::unfit;
 
 /// A whole number, or the digits of one too big for any field.
 pub(crate) struct Whole(Result<i128, String>);
@@ -22,7 +23,7 @@ impl<'a, 'py> FromPyObject<'a, 'py> for Whole {
                     .map_or_else(|_| "enormous".to_owned(), |digits| digits.to_string());
                 Ok(Whole(Err(digits)))
             }
-            Err(error) => Err(error),
+            Err(_) => Err(unfit(&number, "a whole number")),
         }
     }
 }

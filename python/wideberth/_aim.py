@@ -10,6 +10,7 @@ import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._compare import Comparison, compare
+from wideberth._given import listed, number
 from wideberth._plan_result import PlanResult
 from wideberth._ranked import percent
 from wideberth._strategy import Strategy
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
 
 #: Aims that are played when none are given, yards to the right.
 USUAL_AIMS = tuple(range(-30, 31, 5))
+#: The most aims of one sweep, each of which is a plan.
+_MOST_AIMS = 500
 #: Yards off the line of play beyond which no aim is taken.
 FARTHEST = 150.0
 
@@ -106,7 +109,8 @@ def aim_sweep(
 
 def _checked(aims: Sequence[SupportsFloat] | None) -> list[float]:
     """The aims in order, or what is wrong with them."""
-    yards = sorted(float(aim) for aim in (USUAL_AIMS if aims is None else aims))
+    given = listed("aims", USUAL_AIMS if aims is None else aims, "yards to the right", _MOST_AIMS)
+    yards = sorted(number(f"aims[{i}]", aim) for i, aim in enumerate(given))
     if len(yards) < 2:
         raise core.InputError(f"aims holds {len(yards)}; it must hold two or more")
     for aim in yards:

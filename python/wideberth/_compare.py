@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from wideberth import _wideberth as core
+from wideberth._given import listed as listed_of
 from wideberth._plan_result import PlanResult
 from wideberth._progress import reporter
 from wideberth._ranked import listed, percent, plays_or_usual, strokes
@@ -18,6 +19,9 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
     from wideberth._wideberth import _Theme
+
+#: More plans than may be compared: they are not even looked at.
+_MOST_PLANS = 10_000
 
 
 def compare(
@@ -100,7 +104,7 @@ def compare(
         True
 
     """
-    plans = list(plans)
+    plans = listed_of("plans", plans, "plans", _MOST_PLANS)
     ranking, across = core.compare(
         hole,
         player,
@@ -200,6 +204,8 @@ class Comparison(Scores[PlanResult]):
     def advice(self) -> str:
         """The finding in a plain sentence or two."""
         best = self.best
+        if self._ranking.cannot_be_finished:
+            return self._no_finish
         over = self._ranking.blow_up_over_par
         risk = f"{over} over par or worse in {percent(best.blow_up, best.blow_up_error)} of plays"
         mean = worth(best.mean, best.standard_error)

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 
 from wideberth import _wideberth as core
+from wideberth._given import listed
 from wideberth._progress import reporter
 from wideberth._ranked import Ranked, percent, plays_or_usual
 
@@ -82,7 +83,7 @@ def compare_evenly(
         True
 
     """
-    plans = list(plans)
+    plans = listed("plans", plans, "plans", 10_000)
     ranking = core.compare_evenly(
         hole,
         player,

@@ -11,6 +11,7 @@ from typing import Any
 
 import numpy as np
 
+from wideberth._given import without_gaps
 from wideberth._wideberth import InputError
 
 #: Endings of column names that tell a unit.
@@ -88,6 +89,7 @@ class Table:
             names = " and ".join(repr(full) for full, _, _ in found)
             raise InputError(f"{self.what}: {names} are both {name}; keep one")
         full, unit, column = found[0]
+        without_gaps(f"{self.what}: {full}", column)
         cells = _cells(column)
         if cells is None:
             raise InputError(f"{self.what}: {full} must be one column of values, not {type(column).__name__}")
@@ -140,7 +142,7 @@ class Table:
             if isinstance(cell, bool | np.bool_ | complex):
                 raise TypeError
             return float(cell)
-        except (TypeError, ValueError):
+        except (TypeError, ValueError, OverflowError):
             sign = "; to the right is positive, to the left negative" if full.lower().startswith("lateral") else ""
             raise InputError(f"{self.what}, {_row(row)}: {full} is {_shown(cell)}; it must be a number{sign}") from None
 
@@ -223,7 +225,7 @@ def _csv(what: str, path: str | os.PathLike[str]) -> dict[str, Any]:
             separator = max(",;\t", key=file.readline().count)
             file.seek(0)
             rows = list(csv.reader(file, delimiter=separator, strict=True))
-    except (OSError, UnicodeDecodeError, csv.Error) as error:
+    except (OSError, ValueError, csv.Error) as error:  # Not text; a path that no file can have.
         raise InputError(f"{what}: {os.fspath(path)!r} cannot be read: {error}") from error
     while rows and not rows[-1]:  # Empty lines at the end.
         rows.pop()

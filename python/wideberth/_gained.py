@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from wideberth import _wideberth as core
+from wideberth._given import without_gaps
 from wideberth._plan_result import PlanResult
 from wideberth._plays import Column, Plays
 from wideberth._progress import reporter
@@ -77,7 +78,7 @@ def _column(table: Any, name: str) -> Column:
         raise core.InputError(
             f"the table has no column {name!r}; it must have x and y, and may have lie, penalty, play and holed"
         )
-    return np.asarray(table[name])
+    return np.asarray(without_gaps(name, table[name]))
 
 
 def _numbers(table: Any, name: str) -> Column:

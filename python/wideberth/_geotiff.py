@@ -20,6 +20,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wideberth import _wideberth as core
+from wideberth._given import shown
 
 _Heights = NDArray[np.float64]
 _Pair = tuple[float, float]
@@ -66,8 +67,11 @@ def _opened(path: str | PathLike[str]) -> Iterator[Any]:
             warnings.simplefilter("ignore", PendingDeprecationWarning)
             with rasterio.open(path) as file:
                 yield file
-    except rasterio.errors.RasterioError as error:
-        raise core.InputError(f"{path}: {error}") from error
+    except (core.InputError, MemoryError):
+        raise
+    except Exception as error:
+        # A file that is broken inside fails in many ways, each with an error of its own.
+        raise core.InputError(f"{shown(str(path))} cannot be read as a raster of heights: {error}") from error
 
 
 def around(

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from wideberth._given import number
+
 
 @dataclass(frozen=True)
 class Objective:
@@ -52,4 +54,4 @@ def safe(*, blow_up: int = 3, price: float) -> Objective:
         safe(blow_up=3, price=2)
 
     """
-    return Objective("safe", blow_up, price)
+    return Objective("safe", blow_up, number("price", price))

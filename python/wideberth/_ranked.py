@@ -194,5 +194,17 @@ class Ranked(Table):
     @property
     def _unfinished_note(self) -> str:
         """A line of its own; nothing where every play was finished."""
+        if self._ranking.cannot_be_finished:
+            return f"\n{self._no_finish}"
         unfinished = sum(self._ranking.unfinished(name) for name in self.names)
         return f"\n{unfinished:,} plays were broken off at the stroke cap." if unfinished else ""
+
+    @property
+    def _no_finish(self) -> str:
+        """That there is no answer, where even the best seldom holes out."""
+        best = self.names[0]
+        share = self._ranking.unfinished(best) / self._ranking.plays
+        return (
+            f"The hole cannot be finished as it is: {100 * share:.0f} % of the plays of “{best}” were broken off at the "
+            "stroke cap, and the means tell no more than how high that is. Look at slopes and boundaries of the map."
+        )

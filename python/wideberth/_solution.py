@@ -311,6 +311,8 @@ class Solution:
         worth = f"{self.expected_strokes(tee):.2f} strokes from the tee"
         if self.objective is not None and self.objective.kind == "at_most":
             worth += f", {100 * self.chance(tee):.1f} % in {self.objective.strokes} or fewer"
+        if self._solution.cannot_be_finished():
+            worth += "; the hole cannot be finished as it is, values tell no more"
         return f"<Solution of {self.hole.name}: {aim}; {worth}>"
 
 

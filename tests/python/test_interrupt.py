@@ -31,6 +31,9 @@ LONG = {
     "solve": "while True: wb.solve(hole, player, cell=0.5)",
     "frontier": "while True: wb.frontier(hole, player, cell=1)",
     "simulate": "wb.simulate(hole, player, plans[0], plays=1_000_000_000)",
+    "players drawn on a hillside": "wb.compare(hillside, player, plans, plays=100, player_draws=1_000)",
+    "preparing a comb of trees": "while True: wb.plays_like(comb, player)",
+    "reading a map of thousands of features": "while True: wb.Hole.from_json(crowded)",
 }
 
 #: Some work needs more made ready.
@@ -48,6 +51,39 @@ few = wb.Player.from_shots({name: column[:26] for name, column in shots.items()}
 restore, (text,) = few.__reduce__()
 row = '{"club":"driver","carry":215.5,"lateral":3.25}'
 fitted = text.replace('"shots":[', '"shots":[' + f"{row}," * 19_000)
+"""
+)
+
+READY["players drawn on a hillside"] = "hillside = hole.with_terrain(fairway_tilt_percent=20)"
+DRAWN = """
+import json, math
+def drawn(features):
+    square = [[-1, -1], [1, -1], [1, 1], [-1, 1]]
+    ends = [
+        {"surface": surface, "outline": [[r * x, y + r * z] for x, z in square]}
+        for surface, y, r in (("tee", 0, 3), ("green", 400, 14))
+    ]
+    return json.dumps({
+        "format": "wideberth-hole", "version": 1, "name": "Drawn", "par": 4, "tee": [0, 0], "pin": [0, 400],
+        "line_of_play": [[0, 0], [0, 400]], "features": [*features, *ends],
+    })
+"""
+READY["preparing a comb of trees"] = (
+    DRAWN
+    + """
+teeth = [[30 + i / 50 + 0.01 * (k % 2), 60 + 280 * (k % 2)] for i in range(10_000) for k in range(2)]
+comb = wb.Hole.from_json(drawn([{"surface": "trees", "outline": [[30, 50], *teeth, [231, 50]]}]))
+"""
+)
+READY["reading a map of thousands of features"] = (
+    DRAWN
+    + """
+def ring(i):
+    turn = [2 * math.pi * k / 40 for k in range(40)]
+    r, x, y = 60 + 3 * (i % 37), 5 * (i % 11), 200 + 7 * (i % 13)
+    outline = [[x + r * math.cos(a), y + r * math.sin(a)] for a in turn]
+    return {"surface": ("fairway", "bunker")[i % 2], "outline": outline}
+crowded = drawn([ring(i) for i in range(3_000)])
 """
 )
 

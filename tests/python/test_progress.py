@@ -1,6 +1,7 @@
 """Progress on long work: a callable, or a bar of tqdm."""
 
 import io
+import time
 
 import pytest
 import wideberth as wb
@@ -12,6 +13,18 @@ def test_a_callable_hears_of_every_wave(hole, player, plans):
     done = [d for d, _ in heard]
     assert len(heard) >= 2 and done == sorted(set(done))
     assert {goal for _, goal in heard} == {30_000} and done[-1] == 30_000
+
+
+def test_a_slow_callable_does_not_shrink_the_waves(hole, player, plans):
+    heard = []
+
+    def slow(done, goal):
+        heard.append(done)
+        time.sleep(0.07)
+
+    wb.compare(hole, player, plans, plays=4_000, seed=2, progress=slow)
+    # Shrunk to a play a wave it would be called thousands of times; some waves are small on a busy machine.
+    assert len(heard) < 400
 
 
 def test_simulate_reports_too(hole, player, plans):

@@ -2,11 +2,14 @@
 use super::draft::{check_point, is_sane};
 use super::{Feature, FeatureRef, HoleFault, Surface};
 use crate::geometry::{Line, Point};
+use crate::text::is_plain;
 
 /// The most features a hole may have (their indices must fit sixteen bits).
 pub(super) const MOST_FEATURES: usize = 65_000;
 /// The line of play starts this close to the tee and ends this close to a green, yards.
 const NEAR: f64 = 30.0;
+/// The most characters of a name.
+const LONGEST_NAME: usize = 200;
 /// The shortest and the longest hole, yards; 2640 yards are 1.5 miles.
 const SHORTEST: f64 = 30.0;
 const LONGEST: f64 = 2640.0;
@@ -26,6 +29,7 @@ pub(super) fn card(
             "text that is not empty",
         ));
     }
+    check_name("name", name, faults);
     let mut whole = |field: &str, value: Option<i64>, low: i64, high: i64| {
         if let Some(value) = value.filter(|v| !(low..=high).contains(v)) {
             faults.push(HoleFault::field(field, value, format!("{low} to {high}")));
@@ -34,6 +38,14 @@ pub(super) fn card(
     whole("par", par, 3, 6);
     whole("number", number, 1, 99);
     whole("stroke_index", stroke_index, 1, 18);
+}
+
+/// Checks that a name, if there is one, can be shown as it is.
+fn check_name(field: &str, name: Option<&str>, faults: &mut Vec<HoleFault>) {
+    if let Some(name) = name.filter(|name| !is_plain(name) || name.chars().count() > LONGEST_NAME) {
+        let allowed = "at most 200 characters and no control characters";
+        faults.push(HoleFault::field(field, format!("{name:?}"), allowed));
+    }
 }
 
 /// Checks the Stimpmeter reading: 4 to 16 ft is wider than anything seen on a course (readings of 7 to 12 ft
@@ -65,6 +77,7 @@ impl Plan<'_> {
             });
             return;
         }
+        self.check_names(faults);
         self.check_extent(faults);
         self.check_canopies(faults);
         if let Some(line) = self.line {
@@ -119,6 +132,13 @@ impl Plan<'_> {
 
     fn nearest_green(&self, p: Point) -> Option<(usize, f64)> {
         self.greens(p).min_by(|a, b| a.1.total_cmp(&b.1))
+    }
+
+    fn check_names(&self, faults: &mut Vec<HoleFault>) {
+        for (feature, source) in self.features.iter().zip(self.sources) {
+            let field = format!("features[{source}].name");
+            check_name(&field, feature.name.as_deref(), faults);
+        }
     }
 
     fn check_extent(&self, faults: &mut Vec<HoleFault>) {

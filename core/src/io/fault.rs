@@ -1,6 +1,7 @@
 //! What can be wrong with a document or a map.
 use crate::course::CourseFault;
 use crate::hole::HoleFault;
+use crate::text::is_plain;
 use std::fmt;
 
 /// One thing wrong with a document or a map.
@@ -8,7 +9,7 @@ use std::fmt;
 #[non_exhaustive]
 pub enum ReadFault {
     /// The file cannot be read.
-    #[error("cannot read {file}: {error}")]
+    #[error("cannot read {}: {error}", if is_plain(file) { file.clone() } else { format!("{file:?}") })]
     File {
         /// The file's name as it was given.
         file: String,

@@ -5,6 +5,7 @@ use crate::hole::Hole;
 use crate::player::{ClubId, Lie, PlayerFault};
 use crate::shot::Shot;
 use crate::situation::Situation;
+use crate::text::is_plain;
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 
@@ -185,6 +186,12 @@ pub enum PlanFault {
     /// The plan has no name.
     #[error("name is empty; a plan needs a name to be told from others")]
     NoName,
+    /// A name that cannot be shown as it is.
+    #[error("name is {name:?}; it must have at most 200 characters and no control characters")]
+    BadName {
+        /// The name.
+        name: String,
+    },
     /// No strategy of that name.
     #[error("then is {given:?}; it must be \"direct\", \"steady\" or a solution")]
     UnknownStrategy {
@@ -256,6 +263,9 @@ pub enum PlanFault {
     },
 }
 
+/// The most characters of a name.
+const LONGEST_NAME: usize = 200;
+
 /// How the first strokes are to be played, and what happens then.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Plan {
@@ -272,6 +282,11 @@ impl Plan {
     pub fn new(name: &str, instructions: Vec<Instruction>, then: Then) -> Result<Self, PlanFault> {
         if name.trim().is_empty() {
             return Err(PlanFault::NoName);
+        }
+        if !is_plain(name) || name.chars().count() > LONGEST_NAME {
+            return Err(PlanFault::BadName {
+                name: name.to_owned(),
+            });
         }
         for (i, instruction) in instructions.iter().enumerate() {
             instruction

@@ -111,9 +111,7 @@ pub(super) fn check(
 
 /// Passes a name that fits a table.
 pub(super) fn check_name(what: &'static str, name: &str) -> Result<(), PlayerFault> {
-    let fits = !name.trim().is_empty()
-        && name.chars().count() <= 60
-        && !name.chars().any(char::is_control);
+    let fits = !name.trim().is_empty() && name.chars().count() <= 60 && crate::text::is_plain(name);
     if fits {
         Ok(())
     } else {

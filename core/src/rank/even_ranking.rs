@@ -1,6 +1,6 @@
 //! What was counted over sets of even luck, and what follows from it.
 use super::even::SetTally;
-use super::{LEVEL, Length, Question};
+use super::{LEVEL, Length, MOST_PLAYS, Question};
 use crate::simulate::Tally;
 use crate::stats::{Estimate, student_quantile};
 use serde::{Deserialize, Serialize};
@@ -63,6 +63,7 @@ impl TryFrom<EvenCounts> for EvenRanking {
                 "tallies and strokes must have {plans} entries, as names has"
             ));
         }
+        counts.question.check_written(counts.par)?;
         let sets = counts.tallies[0].len();
         let plays = |set: &Tally| {
             let mut counts = set.scores.occurring().map(|(_, count)| count);
@@ -70,11 +71,12 @@ impl TryFrom<EvenCounts> for EvenRanking {
         };
         let even = counts.tallies.iter().all(|of_plan| {
             of_plan.len() == sets
-                && of_plan
-                    .iter()
-                    .all(|set| plays(set) == Some(counts.of_a_set))
+                && of_plan.iter().all(|set| {
+                    plays(set) == Some(counts.of_a_set) && set.is_within(counts.of_a_set)
+                })
         });
-        let told = counts.of_a_set.checked_mul(sets as u64).is_some();
+        let told = counts.of_a_set.checked_mul(sets as u64);
+        let told = told.is_some_and(|plays| plays <= MOST_PLAYS);
         if !(even && told && counts.of_a_set > 0 && sets > 3) {
             return Err(format!(
                 "every plan must have the same sets, 4 or more, of {} plays each",
@@ -192,6 +194,12 @@ impl EvenRanking {
     #[must_use]
     pub fn mean(&self, plan: usize) -> Estimate {
         over_sets(self.tallies[plan].iter().map(|set| set.scores.mean().mean))
+    }
+
+    /// True where the best plan seldom finishes the hole, as in [`super::Ranking::cannot_be_finished`].
+    #[must_use]
+    pub fn cannot_be_finished(&self) -> bool {
+        2 * self.tally(self.order[0]).unfinished >= self.plays()
     }
 
     /// Share of plays under a plan that scored `score` or more.

@@ -79,9 +79,27 @@ impl HabitsRun {
         })
     }
 
-    /// The comparison behind it, to be played to its end.
-    pub fn comparison(&mut self) -> &mut Comparison {
-        &mut self.comparison
+    /// Plays up to `count` more plays of each.
+    pub fn advance(&mut self, count: u64) {
+        self.comparison.advance(count);
+    }
+
+    /// Plays of each so far.
+    #[must_use]
+    pub fn done(&self) -> u64 {
+        self.comparison.plays()
+    }
+
+    /// Plays of each asked for.
+    #[must_use]
+    pub fn goal(&self) -> u64 {
+        self.comparison.next_stop()
+    }
+
+    /// True when all are played.
+    #[must_use]
+    pub fn is_finished(&self) -> bool {
+        self.comparison.is_finished()
     }
 
     /// What has been found so far.

@@ -5,6 +5,7 @@ use crate::plan::PlanFault;
 use crate::setting::SettingFault;
 use crate::simulate::Checkpoint;
 use crate::situation::{PlaceFault, Situation};
+use crate::text::is_plain;
 use serde::{Deserialize, Serialize};
 
 /// What is asked about some plans.
@@ -130,6 +131,12 @@ pub enum CompareFault {
         /// Why.
         fault: String,
     },
+    /// A checkpoint with a name that cannot be shown as it is.
+    #[error("checkpoints has {name:?}; names must have no control characters")]
+    CheckpointName {
+        /// Its name.
+        name: String,
+    },
     /// A checkpoint with absurd numbers.
     #[error("checkpoint {name:?}: within_ft must be above 0 and after_strokes at least 1")]
     Checkpoint {
@@ -156,6 +163,19 @@ impl Question {
     #[must_use]
     pub fn begins(&self, hole: &Hole) -> Situation {
         self.start.unwrap_or_else(|| Situation::on_the_tee(hole))
+    }
+
+    /// Checks what a written ranking says was asked, on a hole of a written par: sums of scores must stay sums.
+    pub(super) fn check_written(&self, par: u8) -> Result<(), String> {
+        let in_range = |field, value: u8, low: u8, high: u8| {
+            if (low..=high).contains(&value) {
+                Ok(())
+            } else {
+                Err(format!("{field} is {value}; it must be {low} to {high}"))
+            }
+        };
+        in_range("par", par, 3, 6)?;
+        in_range("blow_up", self.blow_up, 1, 20)
     }
 
     pub(super) fn check(&self, hole: &Hole) -> Result<(), CompareFault> {
@@ -211,6 +231,9 @@ impl Question {
         }
         if let Some(Situation { at, lie }) = self.start {
             Situation::lying(hole, at, Some(lie))?;
+        }
+        if let Some((name, _)) = self.checkpoints.iter().find(|(name, _)| !is_plain(name)) {
+            return Err(CompareFault::CheckpointName { name: name.clone() });
         }
         match self.checkpoints.iter().find(|(_, c)| !c.is_valid()) {
             Some((name, _)) => Err(CompareFault::Checkpoint { name: name.clone() }),

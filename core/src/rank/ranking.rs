@@ -1,5 +1,5 @@
 //! What was counted over a comparison, and what follows from it.
-use super::{LEVEL, Length, Question, share};
+use super::{LEVEL, Length, MOST_PLAYS, Question, share};
 use crate::simulate::{Cause, Tally};
 use crate::stats::{Difference, Estimate, Paired};
 use serde::{Deserialize, Serialize};
@@ -84,14 +84,32 @@ impl TryFrom<Counts> for Ranking {
         if plans == 0 || counts.names.iter().collect::<BTreeSet<_>>().len() < plans {
             return Err("names must be at least one, and all different".to_owned());
         }
-        if counts.plays == 0 {
-            return Err("plays is 0; it must be 1 or more".to_owned());
+        if !(1..=MOST_PLAYS).contains(&counts.plays) {
+            return Err(format!(
+                "plays is {}; it must be 1 to {MOST_PLAYS}",
+                counts.plays
+            ));
         }
+        counts.question.check_written(counts.par)?;
         entries("tallies", counts.tallies.len(), plans)?;
         entries("pairs", counts.pairs.len(), plans * (plans - 1) / 2)?;
+        let whole =
+            |pair: &Pair| pair.scores.is_of(counts.plays) && pair.blow_ups.is_of(counts.plays);
+        if !counts.pairs.iter().all(whole) {
+            return Err(format!(
+                "pairs must hold sums over all plays, {}",
+                counts.plays
+            ));
+        }
         for (name, tally) in counts.names.iter().zip(&counts.tallies) {
             let milestones = counts.question.checkpoints.len();
             entries("checkpoints", tally.checkpoints.len(), milestones)?;
+            if !tally.is_within(counts.plays) {
+                return Err(format!(
+                    "{name:?} has more causes, checkpoints or unfinished plays than plays, {}",
+                    counts.plays
+                ));
+            }
             for (what, counted) in [
                 ("scores", &tally.scores),
                 ("penalties", &tally.penalties),
@@ -225,6 +243,19 @@ impl Ranking {
             .into_iter()
             .map(|(cause, count)| (cause, share(count, total).mean))
             .collect()
+    }
+
+    /// Share of a plan's plays that were broken off at the stroke cap.
+    #[must_use]
+    pub fn unfinished(&self, plan: usize) -> Estimate {
+        share(self.tallies[plan].unfinished, self.plays)
+    }
+
+    /// True where the best plan seldom finishes the hole: half of its plays or more were broken off at the stroke cap, so that
+    /// a mean says nothing but how high the cap is.
+    #[must_use]
+    pub fn cannot_be_finished(&self) -> bool {
+        self.unfinished(self.order[0]).mean >= 0.5
     }
 
     /// Mean penalty strokes a play.

@@ -2,8 +2,9 @@
 use super::RoundFault;
 use crate::course::Course;
 use crate::noise::Seed;
-use crate::plan::{Direct, Plan, Ready, Scene, Steady, Strategy, Then};
+use crate::plan::{Plan, Ready, Scene, Then};
 use crate::player::Bag;
+use crate::situation::Situation;
 use rayon::prelude::*;
 use std::sync::Arc;
 
@@ -95,14 +96,10 @@ impl Field {
             return Err(RoundFault::Plans { given, holes });
         }
         let ready = |(place, scene): (usize, &Arc<Scene>)| {
-            let then: Arc<dyn Strategy> = match plans[place].then() {
-                Then::Direct => Arc::new(Direct::new(scene)),
-                Then::Steady => Arc::new(Steady::new(scene)),
-                Then::Custom(strategy) => strategy.clone(),
-            };
+            let then = plans[place].then().strategy(scene);
             let hole = self.course.numbers()[place];
             plans[place]
-                .ready(scene, then)
+                .ready(scene, then, Situation::on_the_tee(scene.hole()))
                 .map_err(|fault| RoundFault::Plan { hole, fault })
         };
         self.scenes.par_iter().enumerate().map(ready).collect()

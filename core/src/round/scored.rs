@@ -57,7 +57,8 @@ impl Scoring {
                     Plan::new(way.name(), Vec::new(), then)
                         .and_then(|plan| {
                             let strategy = ways.solution(place, way).clone();
-                            plan.ready(&field.scenes()[place], strategy)
+                            let scene = &field.scenes()[place];
+                            plan.ready(scene, strategy, Situation::on_the_tee(scene.hole()))
                         })
                         .map_err(|fault| RoundFault::Plan {
                             hole: numbers[place],

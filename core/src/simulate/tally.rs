@@ -35,6 +35,14 @@ impl Tally {
         }
     }
 
+    /// True where no count of what befalls a play is larger than the number of plays.
+    pub(crate) fn is_within(&self, plays: u64) -> bool {
+        let mut causes = self.causes.iter();
+        let blow_ups = causes.try_fold(0_u64, |sum, &count| sum.checked_add(count));
+        let reached = self.checkpoints.iter().all(|&count| count <= plays);
+        blow_ups.is_some_and(|blow_ups| blow_ups <= plays) && reached && self.unfinished <= plays
+    }
+
     /// Counts one play; a score of `blow_up` or more is a blow-up.
     pub fn add(&mut self, played: &Played, blow_up: u8, checkpoints: &[Checkpoint]) {
         self.scores.add(played.score);

@@ -49,6 +49,10 @@ pub struct Solution {
     for_score: OnceLock<(Vec<Layer>, Vec<Layer>)>,
 }
 
+/// Strokes to hole out from which on a hole is as good as never finished: with so many on average more than a quarter of
+/// plays are broken off at the stroke cap, if each try of two strokes ends it with the same chance.
+const SELDOM: f64 = 50.0;
+
 /// The most strokes that a chance is told for.
 pub const MOST_TOLD: u8 = 24;
 
@@ -116,6 +120,13 @@ impl Solution {
             places: &self.found.places,
             values: &self.found.values.nodes,
         }
+    }
+
+    /// True where the hole is seldom or never finished from the tee: [`SELDOM`] strokes or more, where the most that is told
+    /// is 60, so that values say no more than that.
+    #[must_use]
+    pub fn cannot_be_finished(&self) -> bool {
+        self.expected_strokes(Situation::on_the_tee(self.scene().hole())) >= SELDOM
     }
 
     /// The situation of a ball at a place with a lie, whatever is there; or with the lie that the place gives: teed up on

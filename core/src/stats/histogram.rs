@@ -7,7 +7,7 @@ pub(super) const LARGEST: usize = 127;
 
 /// How often each score from 0 to `LARGEST` occurred.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(from = "Vec<(u8, u64)>", into = "Vec<(u8, u64)>")]
+#[serde(try_from = "Vec<(u8, u64)>", into = "Vec<(u8, u64)>")]
 pub struct Histogram {
     counts: [u64; LARGEST + 1],
 }
@@ -20,13 +20,22 @@ impl Default for Histogram {
     }
 }
 
-impl From<Vec<(u8, u64)>> for Histogram {
-    fn from(occurring: Vec<(u8, u64)>) -> Self {
+impl TryFrom<Vec<(u8, u64)>> for Histogram {
+    type Error = String;
+
+    fn try_from(occurring: Vec<(u8, u64)>) -> Result<Self, String> {
         let mut histogram = Histogram::default();
+        let mut total = 0_u64;
         for (score, count) in occurring {
-            histogram.counts[usize::from(score).min(LARGEST)] += count;
+            let counted = histogram.counts.get_mut(usize::from(score));
+            let counted = counted
+                .ok_or_else(|| format!("a count is of {score}; it must be of 0 to {LARGEST}"))?;
+            total = total.checked_add(count).ok_or_else(|| {
+                "the counts add up to 2^64 or more; they must add up to the plays".to_owned()
+            })?;
+            *counted += count;
         }
-        histogram
+        Ok(histogram)
     }
 }
 

@@ -55,6 +55,18 @@ impl Paired {
         self.higher += other.higher;
     }
 
+    /// True where these can be the sums of so many plays.
+    #[must_use]
+    pub fn is_of(&self, plays: u64) -> bool {
+        const WIDEST: u64 = u8::MAX as u64;
+        let told = self.lower.checked_add(self.higher);
+        let within = |sum: u64, most: u64| plays.checked_mul(most).is_some_and(|most| sum <= most);
+        self.plays == plays
+            && told.is_some_and(|told| told <= plays)
+            && within(self.sum.unsigned_abs(), WIDEST)
+            && within(self.squares, WIDEST * WIDEST)
+    }
+
     /// The difference seen from the other side.
     #[must_use]
     pub fn reversed(&self) -> Paired {

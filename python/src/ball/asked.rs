@@ -8,6 +8,8 @@ use wideberth::hole::Conditions;
 use super::flight::PyFlight;
 use crate::conditions::PyWind;
 use crate::errors::refused;
+use crate::fork;
+use crate::given::{given, taken_for};
 
 /// A law of drag and lift by name, or coefficients that never change.
 #[derive(FromPyObject)]
@@ -15,6 +17,8 @@ pub(crate) enum Law {
     Name(String),
     Fixed(f64, f64),
 }
+
+taken_for!(Law, "a name such as \"smooth\", or (drag, lift)");
 
 impl Law {
     fn aerodynamics(self) -> Result<Aerodynamics, FlightFault> {
@@ -105,17 +109,17 @@ impl Asked {
 )]
 pub(crate) fn fly(
     py: Python<'_>,
-    speed_mph: f64,
-    launch_deg: f64,
-    spin_rpm: f64,
-    axis_tilt_deg: f64,
-    bearing_deg: f64,
+    #[pyo3(from_py_with = given)] speed_mph: f64,
+    #[pyo3(from_py_with = given)] launch_deg: f64,
+    #[pyo3(from_py_with = given)] spin_rpm: f64,
+    #[pyo3(from_py_with = given)] axis_tilt_deg: f64,
+    #[pyo3(from_py_with = given)] bearing_deg: f64,
     wind: Option<PyWind>,
-    wind_profile: &str,
-    temperature_f: f64,
-    altitude_ft: f64,
-    aerodynamics: Law,
-    target_height_ft: f64,
+    #[pyo3(from_py_with = given)] wind_profile: &str,
+    #[pyo3(from_py_with = given)] temperature_f: f64,
+    #[pyo3(from_py_with = given)] altitude_ft: f64,
+    #[pyo3(from_py_with = given)] aerodynamics: Law,
+    #[pyo3(from_py_with = given)] target_height_ft: f64,
 ) -> PyResult<PyFlight> {
     let asked = Asked {
         launch: Launch {
@@ -135,5 +139,5 @@ pub(crate) fn fly(
         aerodynamics: aerodynamics.aerodynamics().map_err(refused)?,
         target_height_ft,
     };
-    py.detach(|| asked.fly()).map_err(refused)
+    fork::at_work(py, || asked.fly()).map_err(refused)
 }

@@ -12,6 +12,7 @@ use super::asked::Asked;
 use super::public;
 use crate::conditions::PyWind;
 use crate::errors::refused;
+use crate::given::given;
 use crate::travel::{Made, made};
 
 /// A ball in the air from the club to its landing; `fly` makes one, and `wideberth.Club.flight` is one.
@@ -185,7 +186,7 @@ impl PyFlight {
     /// Raises:
     ///     InputError: a place before the start or beyond the reach of the ball.
     #[pyo3(signature = (at))]
-    fn height_ft(&self, at: f64) -> PyResult<f64> {
+    fn height_ft(&self, #[pyo3(from_py_with = given)] at: f64) -> PyResult<f64> {
         self.flight.height_ft(at).map_err(refused)
     }
 

@@ -8,6 +8,8 @@ use wideberth::units::FEET_PER_YARD;
 
 use super::public;
 use crate::errors::refused;
+use crate::fork;
+use crate::given::given;
 use crate::player::PyPlayer;
 use crate::travel::{Made, made};
 
@@ -29,7 +31,10 @@ use crate::travel::{Made, made};
 ///     (True, False)
 #[pyfunction]
 #[pyo3(signature = (*, speed_ft_s, offset_in = 0.0))]
-pub(crate) fn captured(speed_ft_s: f64, offset_in: f64) -> PyResult<bool> {
+pub(crate) fn captured(
+    #[pyo3(from_py_with = given)] speed_ft_s: f64,
+    #[pyo3(from_py_with = given)] offset_in: f64,
+) -> PyResult<bool> {
     captured_at(speed_ft_s, offset_in).map_err(refused)
 }
 
@@ -83,10 +88,10 @@ pub(crate) struct PyPutt {
     text_signature = "(*, length_ft, slope_percent=(0.0, 0.0), green_speed=9.0, past_ft=1.0)"
 )]
 pub(crate) fn putt(
-    length_ft: f64,
-    slope_percent: (f64, f64),
-    green_speed: f64,
-    past_ft: f64,
+    #[pyo3(from_py_with = given)] length_ft: f64,
+    #[pyo3(from_py_with = given)] slope_percent: (f64, f64),
+    #[pyo3(from_py_with = given)] green_speed: f64,
+    #[pyo3(from_py_with = given)] past_ft: f64,
 ) -> PyResult<PyPutt> {
     let choice = Choice::new(length_ft, slope_percent, green_speed, past_ft).map_err(refused)?;
     Ok(PyPutt {
@@ -150,7 +155,7 @@ impl PyPutt {
     /// look.
     #[getter]
     fn path<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyArray2<f64>>> {
-        let path = py.detach(|| self.choice.path());
+        let path = fork::at_work(py, || self.choice.path());
         let feet = path
             .points
             .iter()
@@ -164,7 +169,7 @@ impl PyPutt {
     ///     player: a `wideberth.Player`.
     fn make_chance(&self, py: Python<'_>, player: &PyPlayer) -> f64 {
         let skill = player.player.putting;
-        py.detach(|| self.choice.make_chance(&skill))
+        fork::at_work(py, || self.choice.make_chance(&skill))
     }
 
     fn __repr__(&self) -> String {

@@ -12,6 +12,8 @@ use super::flight::PyFlight;
 use super::{aside, public};
 use crate::conditions::{FirmnessLike, told};
 use crate::errors::refused;
+use crate::fork;
+use crate::given::given;
 use crate::travel::{Made, made};
 
 /// How a ball comes down.
@@ -111,13 +113,13 @@ pub(crate) struct PyRun {
 pub(crate) fn run(
     py: Python<'_>,
     flight: Option<PyFlight>,
-    landing_speed_mph: Option<f64>,
-    landing_deg: Option<f64>,
-    landing_spin_rpm: Option<f64>,
-    firmness: FirmnessLike,
-    surface: &str,
-    green_speed: f64,
-    slope_percent: (f64, f64),
+    #[pyo3(from_py_with = given)] landing_speed_mph: Option<f64>,
+    #[pyo3(from_py_with = given)] landing_deg: Option<f64>,
+    #[pyo3(from_py_with = given)] landing_spin_rpm: Option<f64>,
+    #[pyo3(from_py_with = given)] firmness: FirmnessLike,
+    #[pyo3(from_py_with = given)] surface: &str,
+    #[pyo3(from_py_with = given)] green_speed: f64,
+    #[pyo3(from_py_with = given)] slope_percent: (f64, f64),
 ) -> PyResult<PyRun> {
     let landing = match (flight, landing_speed_mph, landing_deg, landing_spin_rpm) {
         (Some(flight), None, None, None) => Landing::Of(flight),
@@ -134,7 +136,7 @@ pub(crate) fn run(
         green_speed,
         slope_percent,
     };
-    py.detach(|| asked.run()).map_err(refused)
+    fork::at_work(py, || asked.run()).map_err(refused)
 }
 
 #[pymethods]

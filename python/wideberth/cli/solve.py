@@ -120,6 +120,8 @@ def told(solution: wb.Solution) -> str:
     ]
     if objective is not None and objective.kind == "at_most":
         lines[-1] += f", {100 * solution.chance(hole.tee):.1f} % in {objective.strokes} or fewer"
+    if solution._solution.cannot_be_finished():
+        lines.append("The hole cannot be finished as it is: 60 strokes is the most that is told.")
     shares = solution.distribution
     scores = [f"{score}: {100 * share:.1f} %" for score, share in shares.items() if share >= 0.0005]
     return "\n".join([*lines, f"Scores: {', '.join(scores)}"])

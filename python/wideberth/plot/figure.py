@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Sequence
+from io import BytesIO
 from os import PathLike
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -11,8 +12,12 @@ from typing import TYPE_CHECKING, Any
 import matplotlib as mpl
 import matplotlib.pyplot as plt
 import numpy as np
+from matplotlib.backend_bases import FigureCanvasBase
 from matplotlib.layout_engine import ConstrainedLayoutEngine
 from matplotlib.transforms import Affine2D, ScaledTranslation, Transform
+
+from wideberth._files import file_at, write_whole
+from wideberth._given import text
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -82,6 +87,7 @@ def down(ax: Axes, points: float) -> Transform:
 
 def headline(ax: Axes, theme: Theme, title: str, subtitle: str = "", width: float | None = None) -> None:
     """Write a title, and below it a quieter line, above the axes; both are wrapped to the width in inches."""
+    title = text("title", title)
     across = 72 * (inches(ax)[0] if width is None else width)
     below = textwrap.wrap(subtitle, max(int(across / (BODY * LETTER)), 18))
     above = textwrap.wrap(title, max(int(across / (TITLE * LETTER * 1.06)), 14))
@@ -133,7 +139,7 @@ def caption(ax: Axes, theme: Theme, text: str, down: float, width: float | None 
 
 def _remove(ax: Axes, mark: str) -> None:
     """Take a text with a mark away."""
-    for old in [text for text in ax.texts if text.get_gid() == mark]:
+    for old in [told for told in ax.texts if told.get_gid() == mark]:
         old.remove()
 
 
@@ -215,9 +221,17 @@ def save(ax: Axes, path: str | PathLike[str], *, dpi: float = 140) -> Path:
     Returns:
         The path.
 
+    Raises:
+        InputError: before anything is drawn, a path with an ending that no picture has, or in a directory that there is
+            not.
+        OSError: the disk is full, or nothing may be written there; a file that was there is as it was.
+
     """
-    path = Path(path)
-    metadata: dict[str, Any] = {"Date": None} if path.suffix == ".svg" else {}
+    path = file_at(path, [f".{kind}" for kind in sorted(FigureCanvasBase.get_supported_filetypes())])
+    kind = path.suffix[1:].lower()
+    metadata: dict[str, Any] = {"Date": None} if kind in ("svg", "svgz") else {}
+    content = BytesIO()
     with mpl.rc_context({"svg.hashsalt": _SALT}):
-        ax.figure.savefig(path, dpi=dpi, metadata=metadata)  # type: ignore[union-attr]
+        ax.figure.savefig(content, format=kind, dpi=dpi, metadata=metadata)  # type: ignore[union-attr]
+    write_whole(path, content.getvalue())
     return path

@@ -1,0 +1,168 @@
+//! Arguments as Python gives them: of any type, of any length. What cannot be taken is told with the name of the argument, its
+//! value and what is allowed; lengths are looked at before anything is made of that length.
+
+use pyo3::exceptions::PyOverflowError;
+use pyo3::prelude::*;
+
+use crate::errors::input_error;
+
+/// The most items of any list. What a list of its kind may hold is told by whoever knows; this keeps it small until then.
+const MOST_ITEMS: usize = 10_000;
+
+/// What an argument can be taken for.
+pub(crate) trait Given<'a>: Sized {
+    /// What it must be, in words.
+    fn allowed() -> String;
+    /// The value, or None where it is something else.
+    fn read(given: &'a Bound<'_, PyAny>) -> PyResult<Option<Self>>;
+}
+
+/// Takes an argument, or says what is wrong with it: for `#[pyo3(from_py_with = given)]`.
+pub(crate) fn given<'a, T: Given<'a>>(argument: &'a Bound<'_, PyAny>) -> PyResult<T> {
+    T::read(argument)?.ok_or_else(|| unfit(argument, &T::allowed()))
+}
+
+/// The error of an argument of a wrong type. Its name is put in front once it is known, see `wideberth._given`.
+pub(crate) fn unfit(argument: &Bound<'_, PyAny>, allowed: &str) -> PyErr {
+    let made = argument
+        .py()
+        .import("wideberth._given")
+        .and_then(|module| module.call_method1("unfit", (argument, allowed)));
+    match made {
+        Ok(error) => PyErr::from_value(error),
+        Err(error) => error,
+    }
+}
+
+/// Refuses an array that masks some of its values.
+pub(crate) fn without_gaps(field: &str, given: &Bound<'_, PyAny>) -> PyResult<()> {
+    if given.hasattr("mask").unwrap_or(false) {
+        let module = given.py().import("wideberth._given")?;
+        module.call_method1("without_gaps", (field, given))?;
+    }
+    Ok(())
+}
+
+/// True of text with nothing in it that a terminal, a table or a page acts upon instead of showing it.
+#[pyfunction]
+pub(crate) fn is_plain(text: &str) -> bool {
+    wideberth::text::is_plain(text)
+}
+
+/// The error of an argument of the right type that says too much.
+fn too_long(argument: &Bound<'_, PyAny>, has: &str) -> PyErr {
+    let message = format!("has {has} items; it must have at most {MOST_ITEMS}");
+    let error = input_error("").into_value(argument.py());
+    let made = argument
+        .py()
+        .import("wideberth._given")
+        .and_then(|module| module.call_method1("awaiting_its_name", (error, message)));
+    match made {
+        Ok(error) => PyErr::from_value(error),
+        Err(error) => error,
+    }
+}
+
+impl<'a> Given<'a> for f64 {
+    fn allowed() -> String {
+        "a number".to_owned()
+    }
+
+    fn read(given: &'a Bound<'_, PyAny>) -> PyResult<Option<Self>> {
+        match given.extract::<f64>() {
+            Ok(number) => Ok(Some(number)),
+            // Refused for its size, by whoever knows what is allowed.
+            Err(error) if error.is_instance_of::<PyOverflowError>(given.py()) => {
+                let below = given.lt(0)?;
+                Ok(Some(if below {
+                    f64::NEG_INFINITY
+                } else {
+                    f64::INFINITY
+                }))
+            }
+            Err(_) => Ok(None),
+        }
+    }
+}
+
+/// Takes an argument for what a type of ours is extracted from, with what it must be in words.
+macro_rules! taken_for {
+    ($kind:ty, $allowed:expr) => {
+        impl<'a> $crate::given::Given<'a> for $kind {
+            fn allowed() -> String {
+                $allowed.to_owned()
+            }
+
+            fn read(given: &'a pyo3::Bound<'_, pyo3::PyAny>) -> pyo3::PyResult<Option<Self>> {
+                Ok(pyo3::types::PyAnyMethods::extract(given).ok())
+            }
+        }
+    };
+}
+pub(crate) use taken_for;
+
+taken_for!(bool, "True or False");
+taken_for!((f64, f64), "two numbers in a tuple");
+taken_for!(&'a str, "text");
+taken_for!(String, "text");
+taken_for!(std::path::PathBuf, "a path, as a str or a Path");
+
+impl<'a, T: Given<'a>> Given<'a> for Option<T> {
+    fn allowed() -> String {
+        format!("{}, or None", T::allowed())
+    }
+
+    fn read(given: &'a Bound<'_, PyAny>) -> PyResult<Option<Self>> {
+        if given.is_none() {
+            return Ok(Some(None));
+        }
+        Ok(T::read(given)?.map(Some))
+    }
+}
+
+/// An item of a list.
+pub(crate) trait Item: Sized {
+    /// What the items are, in words.
+    const ITEMS: &'static str;
+    /// The item, or None where it is something else.
+    fn of(item: &Bound<'_, PyAny>) -> Option<Self>;
+}
+
+impl<'a, T: Item> Given<'a> for Vec<T> {
+    fn allowed() -> String {
+        format!("a list of {}", T::ITEMS)
+    }
+
+    fn read(given: &'a Bound<'_, PyAny>) -> PyResult<Option<Self>> {
+        let Ok(length) = given.len() else {
+            let enormous = given.hasattr("__len__")?;
+            return if enormous {
+                Err(too_long(given, "far too many"))
+            } else {
+                Ok(None)
+            };
+        };
+        if given.is_instance_of::<pyo3::types::PyString>() || !given.hasattr("__getitem__")? {
+            return Ok(None);
+        }
+        if length > MOST_ITEMS {
+            return Err(too_long(given, &length.to_string()));
+        }
+        let mut items = Vec::with_capacity(length);
+        for item in given.try_iter()?.take(length) {
+            match T::of(&item?) {
+                Some(item) => items.push(item),
+                None => return Ok(None),
+            }
+        }
+        Ok(Some(items))
+    }
+}
+
+impl Item for (f64, f64) {
+    const ITEMS: &'static str = "pairs of numbers";
+
+    fn of(item: &Bound<'_, PyAny>) -> Option<Self> {
+        item.extract().ok()
+    }
+}

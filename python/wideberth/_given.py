@@ -1,0 +1,114 @@
+"""What was given and cannot be taken: errors that name the field, the value and what is allowed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from itertools import islice
+from typing import Any, TypeVar
+
+import numpy as np
+
+from wideberth import _wideberth as core
+
+_Error = TypeVar("_Error", bound=Exception)
+
+#: The most letters of a value that are shown.
+_MOST_SHOWN = 80
+
+
+def shown(value: object) -> str:
+    """A value as it is written in Python, on one line and not too long."""
+    try:
+        text = repr(value)
+    except Exception:
+        return f"a {type(value).__name__}"
+    text = "".join(c if c.isprintable() else ascii(c)[1:-1] for c in text)
+    return text if len(text) <= _MOST_SHOWN else f"{text[: _MOST_SHOWN - 1]}… ({type(value).__name__})"
+
+
+def unfit(value: object, allowed: str) -> TypeError:
+    """The error of an argument of a wrong type, which is told the argument's name after it is made."""
+    return awaiting_its_name(TypeError(), f"is {shown(value)}; it must be {allowed}")
+
+
+def awaiting_its_name(error: _Error, message: str) -> _Error:
+    """An error that hears the name of its argument, and only then says what it is about.
+
+    Whoever takes an argument apart does not know its name; whoever knows it adds a note, "while processing 'name'". The
+    error puts the name where it belongs, in front of its message, instead of below it.
+    """
+    error.args = (f"argument {message}",)
+
+    def add_note(note: str) -> None:
+        del error.add_note  # type: ignore[method-assign]
+        name = note.partition("'")[2].rpartition("'")[0]
+        error.args = (f"{name or 'argument'} {message}",)
+
+    error.add_note = add_note  # type: ignore[method-assign]
+    return error
+
+
+def listed(field: str, given: Iterable[Any], allowed: str, most: int) -> list[Any]:
+    """The items of a list, looked at only as far as it may be long.
+
+    Raises:
+        InputError: more items than that.
+        TypeError: something that holds none.
+
+    """
+    if isinstance(given, str) or not isinstance(given, Iterable):
+        raise TypeError(f"{field} is {shown(given)}; it must be a list of {allowed}")
+    items = list(islice(given, most + 1))
+    if len(items) > most:
+        raise core.InputError(f"{field} has more than {most:,} items; it must have at most {most:,}")
+    return items
+
+
+def text(field: str, given: Any) -> str:
+    """Text that can be shown as it is.
+
+    Raises:
+        InputError: control characters.
+        TypeError: something else than text.
+
+    """
+    if not isinstance(given, str):
+        raise TypeError(f"{field} is {shown(given)}; it must be text")
+    try:
+        plain = core.is_plain(given)
+    except UnicodeError:  # Half a character.
+        plain = False
+    if not plain:
+        raise core.InputError(f"{field} is {shown(given)}; it must be text without control characters")
+    return given
+
+
+def without_gaps(field: str, given: Any) -> Any:
+    """An array or a column, if it masks nothing: what lies beneath a mask is no value.
+
+    Raises:
+        InputError: masked values.
+
+    """
+    if np.ma.is_masked(given):
+        hidden = int(np.ma.getmaskarray(given).sum())
+        raise core.InputError(f"{field} has {hidden} masked values; it must have none: fill them or leave them out")
+    return given
+
+
+def number(field: str, given: Any) -> float:
+    """A number, whatever the kind.
+
+    Raises:
+        TypeError: something else.
+
+    """
+    try:
+        if isinstance(given, str | bytes):
+            raise TypeError
+        return float(given)
+    except OverflowError:
+        # Refused for being too large, by whoever knows what is allowed.
+        return float("inf") if given > 0 else float("-inf")
+    except Exception:
+        raise TypeError(f"{field} is {shown(given)}; it must be a number") from None
