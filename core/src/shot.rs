@@ -331,8 +331,8 @@ impl Flying<'_> {
         course.bounce_out(landed, Ball::landing(&landing, heading))
     }
 
-    /// The run of a solid strike that leaves no doubt: in still air, over level ground of one kind and not past the hole. None
-    /// where the ball must be followed; a test holds the two together.
+    /// The run of a solid strike in still air over level ground that comes down on one kind of it alone. None where the ball
+    /// must be followed from the start; a test holds the two together.
     #[inline]
     fn level_run(&self, landed: Point, heading: Vector, carry: f64) -> Option<Run> {
         let (hole, turfs) = (self.setting.hole(), self.setting.turfs());
@@ -345,21 +345,29 @@ impl Flying<'_> {
                 holed: false,
             });
         };
-        let run = self
-            .prepared
-            .level_run(carry, (turfs.alike(surface), turf))?;
-        let (first, last) = run.touched;
-        let (back, ahead) = (landed + heading * first, landed + heading * last);
-        let one_kind = hole.uniform(back, ahead).is_some()
-            || (hole.leave(on, landed, ahead).is_none() && hole.leave(on, landed, back).is_none());
-        if !one_kind || (surface == Surface::Green && passes(hole, back, ahead)) {
-            return None;
+        let kind = turfs.alike(surface);
+        let run = self.prepared.level_run(carry, (kind, turf))?;
+        let at = |yards: f64| landed + heading * yards;
+        let (first, last) = run.span();
+        let (back, ahead) = (at(first), at(last));
+        let one_kind = hole.uniform(back, ahead).is_some();
+        if one_kind && !(surface == Surface::Green && passes(hole, back, ahead)) {
+            return Some(Run {
+                rest: at(run.rest()),
+                on,
+                holed: false,
+            });
         }
-        Some(Run {
-            rest: landed + heading * run.rest,
-            on,
-            holed: false,
-        })
+        // It may cross edges in the air and is followed from where it rolls, if it touches down on the one kind alone.
+        let (mut rolls_from, mut rolls_on) = (landed, on);
+        for touch in run.touches() {
+            (rolls_from, rolls_on) = (at(touch), hole.feature_at(at(touch)));
+            if turfs.alike(hole.surface_of(rolls_on)) != kind {
+                return None;
+            }
+        }
+        let course = self.course();
+        Some(course.roll_out(rolls_from, rolls_on, run.rolling(heading)))
     }
 }
 

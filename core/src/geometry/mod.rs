@@ -79,7 +79,12 @@ pub(crate) fn right_of(ahead: Vector) -> Vector {
 /// The unit vector along `v`; up the plan for a vector of next to no length.
 #[inline]
 pub(crate) fn unit_or_up(v: Vector) -> Vector {
-    let length = v.norm();
+    unit_of(v, v.norm())
+}
+
+/// The same for a vector whose length is known.
+#[inline]
+pub(crate) fn unit_of(v: Vector, length: f64) -> Vector {
     if length > 1e-9 {
         v / length
     } else {

@@ -16,8 +16,10 @@ pub const LONGEST_ROLL: f64 = 500.0;
 /// A run on one planar piece of ground.
 #[derive(Clone, Debug, PartialEq)]
 pub struct RunOut {
-    /// Where the ball touched down again after each hop, and where it began to roll: yards from the landing.
+    /// Where the ball touched down again after each hop, the last of which it rolled on from: yards from the landing.
     pub touches: Vec<Vector>,
+    /// How it began to roll, or to skip.
+    pub rolling: Rolling,
     /// Where it came to rest, yards from the landing.
     pub rest: Vector,
     /// False when the slope is too steep for the ball to stop: it was left after [`LONGEST_ROLL`] yards.
@@ -82,6 +84,7 @@ fn run_by(
     let (rolled, stopped) = roll_on(start, slope, turf);
     RunOut {
         touches,
+        rolling: start,
         rest: at + rolled,
         stopped,
     }

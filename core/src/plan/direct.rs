@@ -4,6 +4,7 @@ use super::stations::Stations;
 use super::steady::AT_THE_PIN;
 use super::{Scene, Strategy};
 use crate::geometry::{Point, unit_or_up};
+use crate::player::Lie;
 use crate::shot::Shot;
 use crate::situation::Situation;
 
@@ -28,8 +29,8 @@ impl Direct {
 impl Strategy for Direct {
     fn choose(&self, scene: &Scene, from: Situation) -> Shot {
         let hole = scene.hole();
-        if !scene.reaches(from, hole.pin()) {
-            return scene.shot_at(from, self.stations.target(scene, from));
+        if from.lie != Lie::Green && !scene.reaches(from, hole.pin()) {
+            return self.stations.shot(scene, from);
         }
         let at_flag = scene.bag().habits().every_flag || from.to_pin(hole) <= AT_THE_PIN;
         let target = if at_flag {

@@ -44,8 +44,9 @@ impl Reach {
     )]
     fn totals(&self, lie: Lie, forward: Vector) -> &[Total] {
         let along = forward.dot(&self.wind_to);
-        let wind = (2.0 * along + 2.5).clamp(0.0, 4.0) as usize;
-        &self.totals[wind][lie as usize]
+        // By way of 32 bits: the processor has no instruction for the whole range of 64.
+        let wind = (2.0 * along + 2.5) as u32 as usize;
+        &self.totals[wind.min(WINDS - 1)][lie as usize]
     }
 
     /// The full distance of the longest club from a lie along the unit vector `forward`, yards.

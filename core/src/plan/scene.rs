@@ -1,11 +1,11 @@
 //! A player on a hole, prepared: everything that choosing and playing shots looks up.
 use super::{Escapes, Outlook, Reach};
-use crate::geometry::{Point, Vector, unit_or_up};
+use crate::geometry::{Point, Vector, unit_of, unit_or_up};
 use crate::hole::{Hole, Surface};
 use crate::noise::Noise;
 use crate::player::{Bag, ClubId, Lie, PlayerFault, Touch};
 use crate::putting::Green;
-use crate::setting::{Path, Setting, SettingFault};
+use crate::setting::{Meant, Path, Prepared, Setting, SettingFault};
 use crate::shot::{self, Next, Outcome, Shot, Stroke};
 use crate::situation::Situation;
 use std::ops::ControlFlow;
@@ -59,6 +59,20 @@ const BLOCKED: f64 = 0.8;
 /// Where the pin is out of reach the next stroke goes on by this share of the longest club's way (common practice, no
 /// source).
 const AHEAD: f64 = 0.8;
+
+/// A target as it is seen from a ball: yards to it, the unit vector along them, and yards by which it lies higher.
+struct Goal {
+    at: Point,
+    distance: f64,
+    forward: Vector,
+    rise: f64,
+}
+
+/// What is ordinarily played at a goal: a club that is still to be chosen, or this.
+enum Ordinary {
+    Swing,
+    Shot(Shot),
+}
 
 /// What a stroke with the putter at the hole is called.
 const PUTT: &str = "putt";
@@ -115,39 +129,10 @@ impl Scene {
     /// covers the distance; from under trees the way out. Wind, height and slopes are allowed for.
     #[must_use]
     pub fn shot_at(&self, from: Situation, target: Point) -> Shot {
-        self.chosen(from, target, false)
-    }
-
-    /// The same; for a golfer who always chips without the putter from off the green, but for the fringe near the hole.
-    fn chosen(&self, from: Situation, target: Point, always_chips: bool) -> Shot {
-        let way = target - from.at;
-        let distance = way.norm();
-        let putt = Shot {
-            stroke: Stroke::Putt,
-            target: self.hole().pin(),
-            carry: 0.0,
-        };
-        let longest_putt = if always_chips {
-            EVERYBODY_PUTTS
-        } else {
-            LONGEST_FRINGE_PUTT
-        };
-        match from.lie {
-            Lie::Green => putt,
-            Lie::Trees => self.escapes.shot_from(self, from.at),
-            Lie::Fringe if distance <= longest_putt && target == self.hole().pin() => putt,
-            lie => match self.touch_for(from, target, distance, always_chips) {
-                Some(touch) => {
-                    let prepared = self.setting.touch(touch);
-                    let meant = self.setting.meant_for(prepared, from.at, target);
-                    Shot {
-                        stroke: Stroke::Touch(touch),
-                        target: meant.target,
-                        carry: meant.carry,
-                    }
-                }
-                None => self.swing_at(from.at, lie, target),
-            },
+        let goal = self.goal(from.at, target);
+        match self.ordinary(from, &goal, false) {
+            Ordinary::Swing => self.swing_at(from, &goal),
+            Ordinary::Shot(shot) => shot,
         }
     }
 
@@ -155,13 +140,75 @@ impl Scene {
     #[must_use]
     pub fn shot_by_habit(&self, from: Situation, target: Point) -> Shot {
         let habits = self.bag().habits();
-        let shot = self.chosen(from, target, habits.always_chips);
-        let short = habits.too_little_club;
-        if short == 0.0 || !matches!(shot.stroke, Stroke::Swing(_)) {
-            return shot;
+        let goal = self.goal(from.at, target);
+        match self.ordinary(from, &goal, habits.always_chips) {
+            Ordinary::Shot(shot) => shot,
+            Ordinary::Swing if habits.too_little_club == 0.0 => self.swing_at(from, &goal),
+            Ordinary::Swing => {
+                let believed = from.at + (target - from.at) * (1.0 - habits.too_little_club);
+                self.swing_at(from, &self.goal(from.at, believed))
+            }
         }
-        let believed = from.at + (target - from.at) * (1.0 - short);
-        self.swing_at(from.at, from.lie, believed)
+    }
+
+    /// What is ordinarily played at a goal; by a golfer who always chips without the putter from off the green, but for the
+    /// fringe near the hole.
+    fn ordinary(&self, from: Situation, goal: &Goal, always_chips: bool) -> Ordinary {
+        let longest_putt = if always_chips {
+            EVERYBODY_PUTTS
+        } else {
+            LONGEST_FRINGE_PUTT
+        };
+        let at_pin = goal.at == self.hole().pin();
+        Ordinary::Shot(match from.lie {
+            Lie::Green => self.putt(),
+            Lie::Trees => self.escapes.shot_from(self, from.at),
+            Lie::Fringe if goal.distance <= longest_putt && at_pin => self.putt(),
+            _ => match self.touch_for(from, goal, always_chips) {
+                Some(touch) => {
+                    let meant = self.meant_at(self.setting.touch(touch), from.at, goal);
+                    Shot {
+                        stroke: Stroke::Touch(touch),
+                        target: meant.target,
+                        carry: meant.carry,
+                    }
+                }
+                None => return Ordinary::Swing,
+            },
+        })
+    }
+
+    fn putt(&self) -> Shot {
+        Shot {
+            stroke: Stroke::Putt,
+            target: self.hole().pin(),
+            carry: 0.0,
+        }
+    }
+
+    /// A target as it is seen from a ball.
+    #[inline]
+    fn goal(&self, from: Point, target: Point) -> Goal {
+        let way = target - from;
+        let distance = way.norm();
+        Goal {
+            at: target,
+            distance,
+            forward: unit_of(way, distance),
+            rise: self.rise(from, target),
+        }
+    }
+
+    /// What to mean with a stroke so that the middle of its pattern ends at a goal.
+    #[inline]
+    fn meant_at(&self, prepared: &Prepared, from: Point, goal: &Goal) -> Meant {
+        // The pin is asked for most, and it is on a green.
+        let on = if goal.at == self.hole().pin() {
+            Surface::Green
+        } else {
+            self.hole().surface_at(goal.at)
+        };
+        self.setting.meant_on(prepared, from, goal.at, on)
     }
 
     /// The ordinary shot at a target with a club so many places longer in the bag (shorter if negative), and the same
@@ -209,25 +256,18 @@ impl Scene {
         self.swing_over(from, club, over, f64::INFINITY)
     }
 
-    /// The shortest club that gets to a target, or very nearly, and what to mean with it.
-    fn swing_at(&self, from: Point, lie: Lie, target: Point) -> Shot {
-        let way = target - from;
-        let distance = way.norm();
-        let forward = unit_or_up(way);
-        let rise = self.rise(from, target);
+    /// The shortest club that gets to a goal, or very nearly, and what to mean with it.
+    fn swing_at(&self, from: Situation, goal: &Goal) -> Shot {
         let mut shot = Shot {
             stroke: Stroke::Swing(ClubId(0)),
-            target,
-            carry: distance,
+            target: goal.at,
+            carry: goal.distance,
         };
         // A yard up plays about a yard longer; what it is exactly shows with the club.
-        for club in self
-            .reach
-            .clubs_for((distance + rise) / ENOUGH, lie, forward)
-        {
-            let prepared = self.setting.club(club);
-            let meant = self.setting.meant_for(prepared, from, target);
-            let full = self.bag().swing(club, lie).full_carry;
+        let about = (goal.distance + goal.rise) / ENOUGH;
+        for club in self.reach.clubs_for(about, from.lie, goal.forward) {
+            let meant = self.meant_at(self.setting.club(club), from.at, goal);
+            let full = self.bag().swing(club, from.lie).full_carry;
             shot = Shot {
                 stroke: Stroke::Swing(club),
                 target: meant.target,
@@ -243,15 +283,17 @@ impl Scene {
     /// True if the longest club covers the way to a target.
     #[must_use]
     pub fn reaches(&self, from: Situation, target: Point) -> bool {
-        let way = target - from.at;
-        let distance = way.norm();
-        let forward = unit_or_up(way);
-        distance + self.rise(from.at, target) <= self.reach.farthest(from.lie, forward)
+        let goal = self.goal(from.at, target);
+        goal.distance + goal.rise <= self.reach.farthest(from.lie, goal.forward)
     }
 
     /// Yards by which a target lies above the ball.
+    #[inline]
     fn rise(&self, from: Point, target: Point) -> f64 {
         let terrain = self.hole().terrain();
+        if terrain.is_flat() {
+            return 0.0;
+        }
         terrain.height(target) - terrain.height(from)
     }
 
@@ -344,13 +386,16 @@ impl Scene {
     fn touch_for(
         &self,
         from: Situation,
-        target: Point,
-        distance: f64,
+        goal: &Goal,
         always_chips: bool,
     ) -> Option<Touch> {
-        let forward = unit_or_up(target - from.at);
+        let Goal {
+            distance,
+            forward,
+            rise,
+            ..
+        } = *goal;
         // A yard up plays about a yard longer.
-        let rise = self.rise(from.at, target);
         let covers = |touch| distance + rise <= self.full_length(touch, from.lie, forward);
         if from.lie == Lie::Bunker {
             return covers(Touch::BunkerShot).then_some(Touch::BunkerShot);
@@ -361,7 +406,7 @@ impl Scene {
         }
         let near = distance <= LONGEST_CHIP;
         let putts = near && !always_chips && Touch::Putter.suits(from.lie);
-        if putts && covers(Touch::Putter) && self.is_mown(from.at, target) {
+        if putts && covers(Touch::Putter) && self.is_mown(from.at, goal.at) {
             return Some(Touch::Putter);
         }
         // With room to spare where it is near: one in six lands shorter by more than a spread.

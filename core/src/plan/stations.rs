@@ -2,6 +2,7 @@
 use super::Scene;
 use crate::geometry::Point;
 use crate::player::Lie;
+use crate::shot::Shot;
 use crate::situation::Situation;
 use rayon::prelude::*;
 
@@ -11,10 +12,12 @@ const STEP: f64 = 10.0;
 /// The lies that a full shot is planned from; others use the nearest of these.
 const PLANNED: [Lie; 4] = [Lie::Fairway, Lie::Rough, Lie::DeepRough, Lie::Bunker];
 
-/// A target for every station and lie, and one for the tee shot.
+/// The tee shot, and a target for every station and lie.
 #[derive(Clone, Debug)]
 pub(super) struct Stations {
-    tee: Point,
+    tee: Situation,
+    tee_target: Point,
+    tee_shot: Shot,
     /// `targets[lie][station]`.
     targets: Vec<Vec<Point>>,
 }
@@ -44,16 +47,27 @@ impl Stations {
                     .collect()
             })
             .collect();
+        let tee = Situation::on_the_tee(scene.hole());
+        let tee_target = target(tee);
         Stations {
-            tee: target(Situation::on_the_tee(scene.hole())),
+            tee,
+            tee_target,
+            tee_shot: scene.shot_at(tee, tee_target),
             targets,
         }
     }
 
-    /// The target from a situation: that of the nearest station with the same kind of lie.
-    pub(super) fn target(&self, scene: &Scene, from: Situation) -> Point {
+    /// The ordinary shot at the target of the nearest station with the same kind of lie.
+    pub(super) fn shot(&self, scene: &Scene, from: Situation) -> Shot {
+        if from == self.tee {
+            return self.tee_shot;
+        }
+        scene.shot_at(from, self.target(scene, from))
+    }
+
+    fn target(&self, scene: &Scene, from: Situation) -> Point {
         if from.lie == Lie::Tee {
-            return self.tee;
+            return self.tee_target;
         }
         let row = match from.lie {
             Lie::Tee | Lie::Fairway | Lie::FirstCut | Lie::Fringe | Lie::Green => 0,

@@ -63,18 +63,13 @@ impl Steady {
 impl Strategy for Steady {
     fn choose(&self, scene: &Scene, from: Situation) -> Shot {
         let (hole, pin) = (scene.hole(), scene.hole().pin());
-        let target = if from.to_pin(hole) <= AT_THE_PIN {
-            let inward = pin + (hole.middle_of_green() - pin) * INWARD;
-            // A putt is at the hole.
-            if from.lie != Lie::Fringe && (inward - from.at).norm() > LONGEST_CHIP {
-                inward
-            } else {
-                pin
-            }
-        } else {
-            self.stations.target(scene, from)
-        };
-        scene.shot_at(from, target)
+        if from.to_pin(hole) > AT_THE_PIN {
+            return self.stations.shot(scene, from);
+        }
+        let inward = pin + (hole.middle_of_green() - pin) * INWARD;
+        // A putt is at the hole.
+        let pitches = from.lie != Lie::Fringe && (inward - from.at).norm() > LONGEST_CHIP;
+        scene.shot_at(from, if pitches { inward } else { pin })
     }
 }
 

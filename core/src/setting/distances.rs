@@ -94,23 +94,19 @@ impl Distances {
     #[must_use]
     #[inline]
     pub fn carry_for(&self, total: f64, along: f64) -> f64 {
-        let (w, v) = cell(along);
-        let at = |k: usize| self.totals[w][k] + v * (self.totals[w + 1][k] - self.totals[w][k]);
-        // Not far from straight, so that a guess is a step off at most.
-        let guess = total / at(CARRIES - 1) * steps(CARRIES - 1);
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "clamped to the rows"
-        )]
-        let mut k = guess.clamp(0.0, steps(CARRIES - 2)) as usize + 1;
-        while k < CARRIES - 1 && at(k) < total {
-            k += 1;
-        }
-        while k > 1 && at(k - 1) >= total {
-            k -= 1;
-        }
-        let (low, high) = (at(k - 1), at(k));
+        let blended;
+        let totals = if self.wind_to == Vector::zeros() {
+            &self.totals[0]
+        } else {
+            let (w, v) = cell(along);
+            let (row, next) = (&self.totals[w], &self.totals[w + 1]);
+            blended = std::array::from_fn(|k| row[k] + v * (next[k] - row[k]));
+            &blended
+        };
+        // Which carries it lies between: counted, which needs no branches.
+        let inner = &totals[1..CARRIES - 1];
+        let k = 1 + inner.iter().map(|t| usize::from(*t < total)).sum::<usize>();
+        let (low, high) = (totals[k - 1], totals[k]);
         let step = self.full / steps(CARRIES - 1);
         step * (steps(k - 1) + (total - low) / (high - low))
     }

@@ -2,24 +2,55 @@
 use super::LandingFactors;
 use crate::flight::FlightTable;
 use crate::geometry::Vector;
-use crate::ground::{Ball, Slope, Turf, run_out};
+use crate::ground::{Ball, Rolling, Slope, Turf, run_out};
 use crate::hole::Surface;
+use nalgebra::Vector3;
 use std::sync::OnceLock;
 
-/// A run: yards from where the ball lands, along the way it came.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct LevelRun {
+/// A run: yards are told from where the ball lands, along the way it came.
+pub(crate) struct LevelRun<'a> {
+    known: &'a Smooth,
+    /// The place in the cell.
+    at: f64,
+}
+
+impl LevelRun<'_> {
     /// Where it comes to rest.
-    pub(crate) rest: f64,
+    #[inline]
+    pub(crate) fn rest(&self) -> f64 {
+        self.known.rest.at(self.at)
+    }
+
     /// The ground between these is all that it may touch on the way.
-    pub(crate) touched: (f64, f64),
+    #[inline]
+    pub(crate) fn span(&self) -> (f64, f64) {
+        let (first, last) = self.known.span;
+        (f64::from(first), f64::from(last))
+    }
+
+    /// Where it touches down again after each hop.
+    #[inline]
+    pub(crate) fn touches(&self) -> impl Iterator<Item = f64> {
+        self.known.touches.iter().map(|touch| touch.at(self.at))
+    }
+
+    /// How it rolls, or skips, on from the last of these, having come along the unit vector `heading`.
+    #[inline]
+    pub(crate) fn rolling(&self, heading: Vector) -> Rolling {
+        let level = heading * self.known.speed.at(self.at);
+        Rolling {
+            velocity: Vector3::new(level.x, level.y, 0.0),
+            skips: self.known.skips,
+        }
+    }
 }
 
 /// One stroke's runs by the carry of the strike, on every kind of turf.
 ///
 /// In still air on level ground a run depends on the carry and the turf alone. It is smooth in the carry but for the places
 /// where a hop more or less is made. A cell of carries over which every look finds the same hops is a cubic through four
-/// of them; in any other the ball is followed hop by hop. A cell is worked out when a ball first needs it, and depends on
+/// of them, and so are the places where the ball touches down and the speed at which it rolls on; in any other the ball is
+/// followed hop by hop. A cell is worked out when a ball first needs it, and depends on
 /// nothing but the cell, so it does not matter who asks first.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct LevelRuns {
@@ -30,23 +61,57 @@ pub(crate) struct LevelRuns {
 const FULL: f64 = 96.0;
 const CELLS: usize = 128;
 
-/// Looks at a cell: at its ends, at two places between them, and at others where the cubic through these is held against.
+/// Looks at a cell: at its ends, at two places between them, and at others where the cubics through these are held against.
 const LOOKS: [f64; 4] = [0.0, 1.0 / 3.0, 2.0 / 3.0, 1.0];
 const CHECKS: [f64; 4] = [1.0 / 12.0, 0.5 / 3.0, 0.5, 2.5 / 3.0];
-/// Yards by which it may be off there, and that are added to the ground a ball may touch.
+/// Yards, and m/s, by which they may be off there, and yards that are added to the ground a ball may touch.
 const CLOSE: f64 = 0.003;
+const CLOSE_SPEED: f64 = 0.002;
 const MARGIN: f64 = 0.1;
 
-/// What is known of a cell of carries.
+/// What is known of a cell of carries over which runs are smooth.
+#[derive(Clone, Debug)]
+struct Smooth {
+    rest: Cubic,
+    span: (f32, f32),
+    touches: Box<[Cubic]>,
+    /// m/s along the way the ball came.
+    speed: Cubic,
+    skips: bool,
+}
+
+/// What is known of a cell of carries; nothing where they are not smooth.
+type Cell = Option<Smooth>;
+
+/// A cubic in the place in a cell, lowest power first.
 #[derive(Clone, Copy, Debug)]
-enum Cell {
-    /// The run is `cubic`, lowest power first, in the place in the cell.
-    Smooth {
-        cubic: [f32; 4],
-        touched: (f32, f32),
-    },
-    /// It is not smooth.
-    Broken,
+struct Cubic([f32; 4]);
+
+impl Cubic {
+    /// Through values at [`LOOKS`], if it is no more than `close` off others at [`CHECKS`].
+    fn through([a, b, c, d]: [f64; 4], checks: [f64; 4], close: f64) -> Option<Self> {
+        #[expect(
+            clippy::cast_possible_truncation,
+            reason = "single precision is enough"
+        )]
+        let cubic = Cubic(
+            [
+                a,
+                0.5 * (-11.0 * a + 18.0 * b - 9.0 * c + 2.0 * d),
+                4.5 * (2.0 * a - 5.0 * b + 4.0 * c - d),
+                4.5 * (-a + 3.0 * b - 3.0 * c + d),
+            ]
+            .map(|c| c as f32),
+        );
+        let holds = |(u, value): (f64, f64)| (cubic.at(u) - value).abs() < close;
+        CHECKS.into_iter().zip(checks).all(holds).then_some(cubic)
+    }
+
+    #[inline]
+    fn at(&self, u: f64) -> f64 {
+        let [a, b, c, d] = self.0.map(f64::from);
+        a + u * (b + u * (c + u * d))
+    }
 }
 
 impl LevelRuns {
@@ -59,7 +124,7 @@ impl LevelRuns {
         lands: LandingFactors,
         carry: f64,
         (surface, turf): (Surface, &Turf),
-    ) -> Option<LevelRun> {
+    ) -> Option<LevelRun<'_>> {
         let at = carry * (FULL / flight.full_carry());
         if !(at >= 0.0 && at < CELLS as f64) {
             return None;
@@ -78,26 +143,20 @@ impl LevelRuns {
                 let carry = (f64::from(place) + share) * flight.full_carry() / FULL;
                 Look::at(flight, lands, carry, turf)
             };
-            Cell::of(look)
+            smooth(look)
         });
-        let Cell::Smooth { cubic, touched } = cell else {
-            return None;
-        };
-        let u = at - f64::from(place);
-        let [a, b, c, d] = cubic.map(f64::from);
-        Some(LevelRun {
-            rest: a + u * (b + u * (c + u * d)),
-            touched: (f64::from(touched.0), f64::from(touched.1)),
-        })
+        let at = at - f64::from(place);
+        cell.as_ref().map(|known| LevelRun { known, at })
     }
 }
 
 /// A run that was followed hop by hop.
 struct Look {
     rest: f64,
-    touched: (f64, f64),
-    /// Runs of as many hops are alike.
-    hops: usize,
+    touches: Vec<f64>,
+    /// How it rolls on.
+    speed: f64,
+    skips: bool,
 }
 
 impl Look {
@@ -105,53 +164,43 @@ impl Look {
         let track = flight.track(carry, Vector::y());
         let landing = lands.on(flight.landing(&track, 0.0));
         let run = run_out(&Ball::landing(&landing, Vector::y()), &Slope::LEVEL, turf);
-        let along = run.touches.iter().map(|at| at.y).chain([0.0, run.rest.y]);
         Look {
             rest: run.rest.y,
-            touched: along.fold((0.0, 0.0), |(low, high): (f64, f64), y| {
-                (low.min(y), high.max(y))
-            }),
-            hops: run.touches.len(),
+            touches: run.touches.iter().map(|at| at.y).collect(),
+            speed: run.rolling.velocity.y,
+            skips: run.rolling.skips,
         }
     }
 }
 
-impl Cell {
-    fn of(look: impl Fn(f64) -> Look) -> Self {
-        let looks = LOOKS.map(&look);
-        let cubic = cubic(looks.each_ref().map(|look| look.rest));
-        let told = |u: f64| cubic.iter().rev().fold(0.0, |sum, c| sum * u + c);
-        let checks = CHECKS.map(|u| (u, look(u)));
-        let hops = looks[0].hops;
-        let alike = looks.iter().all(|look| look.hops == hops)
-            && checks
-                .iter()
-                .all(|(u, look)| look.hops == hops && (told(*u) - look.rest).abs() < CLOSE);
-        if !alike {
-            return Cell::Broken;
-        }
-        let all = || looks.iter().chain(checks.iter().map(|(_, look)| look));
-        let least = all().fold(0.0, |least: f64, look| least.min(look.touched.0));
-        let least = if least < 0.0 { least - MARGIN } else { 0.0 };
-        let most = all().fold(0.0, |most: f64, look| most.max(look.touched.1)) + MARGIN;
-        #[expect(
-            clippy::cast_possible_truncation,
-            reason = "single precision is enough"
-        )]
-        let single = |value: f64| value as f32;
-        Cell::Smooth {
-            cubic: cubic.map(single),
-            touched: (single(least), single(most)),
-        }
+/// What is known of a cell from looks at places in it.
+fn smooth(look: impl Fn(f64) -> Look) -> Cell {
+    let (looks, checks) = (LOOKS.map(&look), CHECKS.map(&look));
+    let first = &looks[0];
+    let all = || looks.iter().chain(&checks);
+    let alike = |look: &Look| look.touches.len() == first.touches.len() && look.skips == first.skips;
+    if !all().all(alike) {
+        return None;
     }
-}
-
-/// The cubic, lowest power first, through values at [`LOOKS`].
-fn cubic([a, b, c, d]: [f64; 4]) -> [f64; 4] {
-    [
-        a,
-        0.5 * (-11.0 * a + 18.0 * b - 9.0 * c + 2.0 * d),
-        4.5 * (2.0 * a - 5.0 * b + 4.0 * c - d),
-        4.5 * (-a + 3.0 * b - 3.0 * c + d),
-    ]
+    let cubic = |value: &dyn Fn(&Look) -> f64, close: f64| {
+        let at = |looks: &[Look; 4]| looks.each_ref().map(value);
+        Cubic::through(at(&looks), at(&checks), close)
+    };
+    let touches = (0..first.touches.len()).map(|hop| cubic(&|look| look.touches[hop], CLOSE));
+    let touched = || all().flat_map(|look| look.touches.iter().chain([&look.rest]));
+    let least = touched().fold(0.0_f64, |least, at| least.min(*at));
+    let least = if least < 0.0 { least - MARGIN } else { 0.0 };
+    let most = touched().fold(0.0_f64, |most, at| most.max(*at)) + MARGIN;
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "single precision is enough"
+    )]
+    let span = (least as f32, most as f32);
+    Some(Smooth {
+        rest: cubic(&|look| look.rest, CLOSE)?,
+        span,
+        touches: touches.collect::<Option<_>>()?,
+        speed: cubic(&|look| look.speed, CLOSE_SPEED)?,
+        skips: first.skips,
+    })
 }

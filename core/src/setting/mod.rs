@@ -25,7 +25,7 @@ pub use stands::Stands;
 use crate::flight::LaunchConditions;
 use crate::geometry::{Point, Vector, right_of, unit_or_up};
 use crate::ground::Turfs;
-use crate::hole::Hole;
+use crate::hole::{Hole, Surface};
 use crate::player::{Bag, ClubId, Lie, Touch};
 use day::Day;
 use rayon::prelude::*;
@@ -151,13 +151,24 @@ impl Setting {
     /// allowed for; for the putter from off the green the climb and the grass that its ball rolls through.
     #[must_use]
     pub fn meant_for(&self, prepared: &Prepared, from: Point, target: Point) -> Meant {
+        self.meant_on(prepared, from, target, self.hole.surface_at(target))
+    }
+
+    /// The same at a target that is known to lie on a surface.
+    pub(crate) fn meant_on(
+        &self,
+        prepared: &Prepared,
+        from: Point,
+        target: Point,
+        on: Surface,
+    ) -> Meant {
         if prepared.rolls {
             let carry = self.roll_for(prepared.green.rolling, from, target);
             return Meant { carry, target };
         }
         let way = target - from;
         let distance = way.norm();
-        let planned = prepared.ending_on(self.hole.surface_at(target));
+        let planned = prepared.ending_on(on);
         if self.still || !(distance > 0.0) {
             let carry = planned.day.carry_for(distance, 0.0);
             let target = allowing(prepared, from, target);

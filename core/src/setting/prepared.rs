@@ -67,7 +67,7 @@ impl Prepared {
     /// The run on level ground in still air of a solid strike that carries `carry` yards, on turf that is that of a surface;
     /// None where only following the ball tells it. Hot path.
     #[inline]
-    pub(crate) fn level_run(&self, carry: f64, on: (Surface, &Turf)) -> Option<LevelRun> {
+    pub(crate) fn level_run(&self, carry: f64, on: (Surface, &Turf)) -> Option<LevelRun<'_>> {
         self.level.run(&self.flight, self.lands, carry, on)
     }
 

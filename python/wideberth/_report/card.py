@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from io import BytesIO
 from itertools import accumulate
 from os import PathLike
 from pathlib import Path
@@ -13,7 +14,8 @@ import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._compare import Comparison
-from wideberth._report import checks, words
+from wideberth._files import file_at, write_whole
+from wideberth._report import words
 from wideberth._report.usual import UsualWay, usual_way
 from wideberth._solution import Solution
 
@@ -115,9 +117,9 @@ def pocket_card(
             raise TypeError(f"of holds {type(one).__name__}; it must be what solve() or compare() returned")
     if not 1 <= len(holes) <= _MOST:
         raise core.InputError(f"of has {len(holes)} holes; it must have 1 to {_MOST}")
-    path = checks.file_at(path, (".pdf",))
+    path = file_at(path, (".pdf",))
     sheets = [_sheet(one, seed) for one in holes]
-    _write(sheets, path)
+    write_whole(path, _drawn(sheets))
     return path
 
 
@@ -207,19 +209,21 @@ def _fitting(parts: list[list[_Line]], room: float) -> list[_Line]:
     return [line for part, end in zip(parts, ends, strict=True) if end <= room for line in part]
 
 
-def _write(sheets: list[_Sheet], path: Path) -> None:
-    """Draw the sheets into one file, the same for the same sheets."""
+def _drawn(sheets: list[_Sheet]) -> bytes:
+    """The sheets as one PDF, the same for the same sheets."""
     from matplotlib.backends.backend_pdf import PdfPages
     from matplotlib.figure import Figure
 
     from wideberth.plot.theme import LIGHT
 
     metadata: dict[str, Any] = {"CreationDate": None, "ModDate": None, "Creator": "wideberth", "Producer": None}
-    with PdfPages(path, metadata=metadata) as pdf:
+    content = BytesIO()
+    with PdfPages(content, metadata=metadata) as pdf:
         for sheet in sheets:
             figure = Figure(figsize=SIZE, facecolor="white")
             _draw(figure, sheet, LIGHT)
             pdf.savefig(figure)
+    return content.getvalue()
 
 
 def _draw(figure: Figure, sheet: _Sheet, theme: Theme) -> None:

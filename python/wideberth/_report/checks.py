@@ -3,29 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from os import PathLike
-from pathlib import Path
 
 from wideberth import _wideberth as core
 from wideberth._compare import Comparison
 from wideberth._solution import Solution
-
-
-def file_at(path: str | PathLike[str], endings: tuple[str, ...]) -> Path:
-    """The path of a file that can be written there and ends as it must.
-
-    Raises:
-        InputError: another ending, a directory, or a directory that there is not.
-
-    """
-    path = Path(path)
-    if path.suffix.lower() not in endings:
-        raise core.InputError(f"path is {str(path)!r}; it must end in {' or '.join(endings)}")
-    if not path.parent.is_dir():
-        raise core.InputError(f"path is {str(path)!r}; there is no directory {str(path.parent)!r}: make it first")
-    if path.is_dir():
-        raise core.InputError(f"path is {str(path)!r}; that is a directory, it must be a file")
-    return path
 
 
 def kept_title(title: str | None) -> str | None:
@@ -33,8 +14,11 @@ def kept_title(title: str | None) -> str | None:
 
     Raises:
         InputError: an empty title.
+        TypeError: something else than text.
 
     """
+    if title is not None and not isinstance(title, str):
+        raise TypeError(f"title is {title!r}; it must be text, or None for the usual one")
     if title is not None and not title.strip():
         raise core.InputError(f"title is {title!r}; it must have a letter, or be None for the usual one")
     return title

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from wideberth import _wideberth as core
 from wideberth._advice import Advice, Alternative
 from wideberth._compare import Comparison
+from wideberth._files import file_at, write_whole
 from wideberth._plan_result import PlanResult
 from wideberth._plays import simulate
 from wideberth._ranked import percent
@@ -81,13 +82,13 @@ def report(
     """
     if not isinstance(comparison, Comparison):
         raise TypeError(f"comparison is {type(comparison).__name__}; it must be what compare() returned")
-    path = checks.file_at(path, (".html", ".htm"))
+    path = file_at(path, (".html", ".htm"))
     title = checks.kept_title(title)
     chosen = checks.two_plans(comparison, plans)
     checks.same_game(comparison, solved)
     template = _environment().get_template("report.html.j2")
     html = template.render(_told(comparison, solved, chosen, title))
-    path.write_text(html, "utf-8", newline="\n")
+    write_whole(path, html.encode("utf-8"))
     return path
 
 

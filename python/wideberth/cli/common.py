@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import wideberth as wb
+from wideberth._files import file_at
 
 CAUTION = (
     "These are model estimates for learning, not rulings or guarantees: the Rules of Golf, the Committee, local rules\n"
@@ -100,25 +101,14 @@ def read(path: Path) -> str:
         raise wb.InputError(f"cannot read {path}: it is not UTF-8 text (byte {error.start})") from error
 
 
-def in_the_way(path: Path) -> None:
-    """Tell before long work what would keep a file from being written after it."""
-    if not path.resolve().parent.is_dir():
-        raise wb.InputError(f"cannot write {path}: there is no folder {path.parent}")
-    if path.is_dir():
-        raise wb.InputError(f"cannot write {path}: it is a folder")
-
-
 def draws(path: Path | None) -> None:
     """Get ready to draw to a file: no windows are opened, and whatever is missing is told before long work."""
     if path is None:
         return
     if find_spec("matplotlib") is None:
         raise ImportError("pictures need matplotlib: pip install 'wideberth[plot]'")
-    in_the_way(path)
     import matplotlib
     from matplotlib.figure import Figure
 
     matplotlib.use("Agg")
-    kinds = Figure().canvas.get_supported_filetypes()
-    if path.suffix.lstrip(".").lower() not in kinds:
-        raise wb.InputError(f"cannot draw {path}: its name must end in one of {', '.join(f'.{k}' for k in kinds)}")
+    file_at(path, [f".{kind}" for kind in Figure().canvas.get_supported_filetypes()])

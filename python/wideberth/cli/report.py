@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import wideberth as wb
+from wideberth._files import file_at
 from wideberth.cli import common
 from wideberth.cli.compare import add_plays, compare
 from wideberth.cli.progress import progress
@@ -42,7 +43,7 @@ def run(arguments: argparse.Namespace) -> None:
     """Play, solve and write the page."""
     # Before long work: a page holds pictures.
     common.draws(Path("picture.png"))
-    common.in_the_way(arguments.output)
+    file_at(arguments.output, (".html", ".htm"))
     write: Any = getattr(wb, "report", None)
     if write is None:
         raise ImportError("this wideberth writes no reports")

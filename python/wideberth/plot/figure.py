@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Sequence
+from io import BytesIO
 from os import PathLike
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -11,8 +12,11 @@ from typing import TYPE_CHECKING, Any
 import matplotlib as mpl
 import matplotlib.pyplot as plt
 import numpy as np
+from matplotlib.backend_bases import FigureCanvasBase
 from matplotlib.layout_engine import ConstrainedLayoutEngine
 from matplotlib.transforms import Affine2D, ScaledTranslation, Transform
+
+from wideberth._files import file_at, write_whole
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -215,9 +219,16 @@ def save(ax: Axes, path: str | PathLike[str], *, dpi: float = 140) -> Path:
     Returns:
         The path.
 
+    Raises:
+        InputError: before anything is drawn, a path with an ending that no picture has, or in a directory that there is not.
+        OSError: the disk is full, or nothing may be written there; a file that was there is as it was.
+
     """
-    path = Path(path)
-    metadata: dict[str, Any] = {"Date": None} if path.suffix == ".svg" else {}
+    path = file_at(path, [f".{kind}" for kind in sorted(FigureCanvasBase.get_supported_filetypes())])
+    kind = path.suffix[1:].lower()
+    metadata: dict[str, Any] = {"Date": None} if kind in ("svg", "svgz") else {}
+    content = BytesIO()
     with mpl.rc_context({"svg.hashsalt": _SALT}):
-        ax.figure.savefig(path, dpi=dpi, metadata=metadata)  # type: ignore[union-attr]
+        ax.figure.savefig(content, format=kind, dpi=dpi, metadata=metadata)  # type: ignore[union-attr]
+    write_whole(path, content.getvalue())
     return path

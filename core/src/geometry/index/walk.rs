@@ -203,7 +203,7 @@ impl LayerIndex {
     }
 
     /// The pieces of a path between the shares at which it is in a mixed cell: cut where it meets an
-    /// edge, judged at the middle between cuts. Where it meets none, what was beneath it before still is.
+    /// edge, judged at the middle between cuts. Up to the first, what was beneath it before still is.
     fn cross<B, F>(
         &self,
         cell: &MixedCell,
@@ -219,13 +219,14 @@ impl LayerIndex {
             (begun, self.top_in(cell, middle))
         };
         let mut cuts = Cuts::in_span(begun, end);
+        let mut known = pieces.has_begun();
         loop {
             self.next_cuts(cell, (from, to), &mut cuts);
-            if cuts.get().is_empty() && pieces.has_begun() {
+            if cuts.get().is_empty() && known {
                 return ControlFlow::Continue(());
             }
             for &cut in cuts.get() {
-                if cut - begun > pieces.least {
+                if !std::mem::take(&mut known) && cut - begun > pieces.least {
                     let (share, code) = judge(begun, cut);
                     pieces.step(share, code)?;
                 }

@@ -109,6 +109,7 @@ impl Terrain {
 
     /// True where the ground is level.
     #[must_use]
+    #[inline]
     pub fn is_flat(&self) -> bool {
         self.0.is_none()
     }
