@@ -85,7 +85,11 @@ impl Asks<'_> {
             }
             let clubs = player.clubs.iter().map(|club| club.name.as_str());
             let given = each(field, asked, clubs)?;
-            changes.extend(given.into_iter().map(|(club, how)| (Skill::Club(*skill, club), how)));
+            changes.extend(
+                given
+                    .into_iter()
+                    .map(|(club, how)| (Skill::Club(*skill, club), how)),
+            );
         }
         if let Some(asked) = &self.bad_lies {
             changes.push((Skill::BadLies, Given::read("bad_lies", asked)?));
@@ -104,7 +108,9 @@ impl Asks<'_> {
                 changes.push((Skill::Putt(part), how));
             }
         }
-        let changes = changes.iter().map(|(skill, how)| (skill.clone(), how.change()));
+        let changes = changes
+            .iter()
+            .map(|(skill, how)| (skill.clone(), how.change()));
         player.clone().with_changes(changes).map_err(refused)
     }
 }
@@ -116,8 +122,10 @@ fn known<T: Copy, const N: usize>(
     all: [T; N],
     called: impl Fn(T) -> &'static str,
 ) -> PyResult<T> {
-    all.into_iter().find(|one| called(*one) == name).ok_or_else(|| {
-        let names = all.map(called).join(", ");
-        input_error(format!("{field} has {name:?}; it must be one of {names}"))
-    })
+    all.into_iter()
+        .find(|one| called(*one) == name)
+        .ok_or_else(|| {
+            let names = all.map(called).join(", ");
+            input_error(format!("{field} has {name:?}; it must be one of {names}"))
+        })
 }

@@ -2,9 +2,11 @@
 
 use pyo3::prelude::*;
 use pyo3::types::PyType;
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 use wideberth::course::Course;
 use wideberth::io;
+use wideberth::player::Player;
+use wideberth::round::CourseWays;
 
 use crate::errors::refused;
 use crate::hole::PyHole;
@@ -14,11 +16,49 @@ use crate::travel::{Written, written};
 ///
 /// Immutable; equal when its name, attribution and holes are; can be pickled.
 #[pyclass(frozen, name = "Course", module = "wideberth._wideberth")]
-pub(crate) struct PyCourse(pub(crate) Arc<Course>);
+pub(crate) struct PyCourse(pub(crate) Arc<Course>, Mutex<Vec<Kept>>);
+
+/// A course solved for a player.
+struct Kept {
+    player: Player,
+    cell: f64,
+    ways: CourseWays,
+}
+
+/// Players whose solutions are kept with a course, those asked for last.
+const MOST_KEPT: usize = 2;
 
 impl From<Course> for PyCourse {
     fn from(course: Course) -> Self {
-        PyCourse(Arc::new(course))
+        Arc::new(course).into()
+    }
+}
+
+impl From<Arc<Course>> for PyCourse {
+    fn from(course: Arc<Course>) -> Self {
+        PyCourse(course, Mutex::new(Vec::new()))
+    }
+}
+
+impl PyCourse {
+    /// What is kept for a player; it is the last to be given up then.
+    pub(crate) fn kept(&self, player: &Player, cell: f64) -> Option<CourseWays> {
+        let mut all = self.1.lock().unwrap_or_else(PoisonError::into_inner);
+        let is_it = |kept: &Kept| kept.cell.to_bits() == cell.to_bits() && kept.player == *player;
+        let place = all.iter().position(is_it)?;
+        let found = all.remove(place);
+        let ways = found.ways.clone();
+        all.push(found);
+        Some(ways)
+    }
+
+    /// Keeps what was solved for a player in place of what was not asked for longest.
+    pub(crate) fn keep(&self, player: Player, cell: f64, ways: CourseWays) {
+        let mut all = self.1.lock().unwrap_or_else(PoisonError::into_inner);
+        all.push(Kept { player, cell, ways });
+        if all.len() > MOST_KEPT {
+            all.remove(0);
+        }
     }
 }
 

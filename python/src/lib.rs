@@ -24,12 +24,15 @@ mod player;
 mod players;
 mod plays_like;
 mod pool;
+mod practice;
 mod ranking;
+mod review;
 mod rounds;
 mod simulate;
 mod sketch;
 mod solve;
 mod steps;
+mod target;
 mod tee_shot;
 mod terrain;
 mod travel;
@@ -85,6 +88,10 @@ mod _wideberth {
     #[pymodule_export]
     use crate::plays_like::{PyPlaysLike, plays_like};
     #[pymodule_export]
+    use crate::practice::practice_gains;
+    #[pymodule_export]
+    use crate::review::review;
+    #[pymodule_export]
     use crate::rounds::{PyPlayedRounds, PyRating, play_rounds, rating};
     #[pymodule_export]
     use crate::simulate::simulate;
@@ -92,6 +99,8 @@ mod _wideberth {
     use crate::sketch::{PyHazard, hazard};
     #[pymodule_export]
     use crate::solve::{PySolution, evaluate, frontier, solve};
+    #[pymodule_export]
+    use crate::target::{PyTarget, break_score};
     #[pymodule_export]
     use crate::tee_shot::PyTeeShot;
     #[pymodule_export]

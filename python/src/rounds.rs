@@ -37,6 +37,7 @@ macro_rules! waves {
         }
     };
 }
+pub(crate) use waves;
 
 waves!(Rounds);
 waves!(RatingRun);
@@ -179,7 +180,7 @@ impl PyPlayedRounds {
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Restored<'py>> {
         let played = &slf.get().0;
         let counts = serde_json::to_string(played.counts()).map_err(refused)?;
-        let course = PyCourse(played.course.clone());
+        let course = PyCourse::from(played.course.clone());
         Ok((slf.get_type().getattr("_restore")?, (course, counts)))
     }
 }
@@ -316,7 +317,7 @@ impl PyRating {
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Restored<'py>> {
         let rating = &slf.get().0;
         let found = serde_json::to_string(&rating.found).map_err(refused)?;
-        let course = PyCourse(rating.course.clone());
+        let course = PyCourse::from(rating.course.clone());
         Ok((slf.get_type().getattr("_restore")?, (course, found)))
     }
 }

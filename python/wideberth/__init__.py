@@ -31,12 +31,15 @@ from wideberth._habits import PriceOfHabits, price_of_habits
 from wideberth._objective import Objective, at_most, safe
 from wideberth._plan_result import PlanResult
 from wideberth._plays import Plays, simulate
+from wideberth._practice import PracticeGains, practice_gains
 from wideberth._rating import Rating
 from wideberth._report import pocket_card, report
+from wideberth._review import Review, review
 from wideberth._round_table import RoundTable
 from wideberth._rounds import PlayedRounds, play_rounds
 from wideberth._solution import Solution
 from wideberth._solve import evaluate, solve
+from wideberth._target import Target, break_score
 from wideberth._value_map import ValueMap
 from wideberth._wideberth import (
     Aim,
@@ -109,12 +112,15 @@ __all__ = [
     "Player",
     "Plays",
     "PlaysLike",
+    "PracticeGains",
     "PriceOfHabits",
     "Rating",
+    "Review",
     "RoundTable",
     "Solution",
     "StrokesGained",
     "SweptAim",
+    "Target",
     "TeeShot",
     "Uncertainty",
     "ValueMap",
@@ -128,6 +134,7 @@ __all__ = [
     "at_most",
     "at_pin",
     "ball",
+    "break_score",
     "carry_over",
     "compare",
     "compare_evenly",
@@ -140,8 +147,10 @@ __all__ = [
     "play_rounds",
     "plays_like",
     "pocket_card",
+    "practice_gains",
     "price_of_habits",
     "report",
+    "review",
     "safe",
     "short_of_green",
     "shot",

@@ -61,9 +61,7 @@ class RoundTable:
         return (
             self._title == other._title
             and list(mine) == list(theirs)
-            and all(
-                np.array_equal(mine[name], theirs[name], equal_nan=mine[name].dtype.kind == "f") for name in mine
-            )
+            and all(np.array_equal(mine[name], theirs[name], equal_nan=mine[name].dtype.kind == "f") for name in mine)
         )
 
     __hash__ = None  # type: ignore[assignment]

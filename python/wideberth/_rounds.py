@@ -227,7 +227,18 @@ class PlayedRounds:
             ]
             for number, hole, row in zip(self.course.numbers, holes, told, strict=True)
         ]
-        header = "hole", "par", "yards", "mean", "par or better", "double or worse", "fairway", "green", "putts", "mostly"
+        header = (
+            "hole",
+            "par",
+            "yards",
+            "mean",
+            "par or better",
+            "double or worse",
+            "fairway",
+            "green",
+            "putts",
+            "mostly",
+        )
         footer = "± is one standard error. Mostly: what began most of the scores two over par or worse."
         return RoundTable(self._title, columns, header, rows, footer)
 
@@ -259,7 +270,9 @@ class PlayedRounds:
             ]
             for name, times, chances, share in told
         ]
-        return RoundTable(self._title, columns, ["statistic", "a round", "chances", "made"], rows, "± is one standard error.")
+        return RoundTable(
+            self._title, columns, ["statistic", "a round", "chances", "made"], rows, "± is one standard error."
+        )
 
     @property
     def _title(self) -> str:

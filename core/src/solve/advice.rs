@@ -140,6 +140,23 @@ impl Solution {
         }
     }
 
+    /// The best shot with one stroke that a long look finds, for fewest strokes; None where it is not played from there.
+    #[must_use]
+    pub fn best_with(&self, from: Situation, stroke: Stroke) -> Option<Shot> {
+        let looks = self.tried(from, |action| action.stroke == stroke);
+        let worth = |looked: &Looked| self.place(looked, 0).strokes();
+        looks
+            .iter()
+            .min_by(|a, b| worth(a).total_cmp(&worth(b)))
+            .map(|looked| looked.shot)
+    }
+
+    /// A shot as a coach would tell it.
+    #[must_use]
+    pub fn words(&self, from: Situation, shot: &Shot) -> String {
+        words(self.scene(), from, shot)
+    }
+
     /// Strokes and, for a score, the chance by a shot.
     fn told(&self, place: &Place<'_>, left: usize) -> (f64, Option<f64>) {
         let chance = self.most().map(|_| self.chance_of(place, left));

@@ -1,0 +1,217 @@
+"""What practice is worth: the same rounds with one skill better, and with better choices."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from wideberth import _wideberth as core
+from wideberth._course import Course
+from wideberth._progress import reporter
+from wideberth._round_table import Column
+from wideberth._table import html_table, markdown_table, measured, text_table, to_pandas, to_polars
+
+if TYPE_CHECKING:
+    import pandas
+    import polars
+    from matplotlib.axes import Axes
+
+
+def practice_gains(
+    course: Course,
+    player: core.Player,
+    *,
+    target: int | None = None,
+    share: float = 0.1,
+    then: str = "direct",
+    reference: str = "men",
+    plays: int = 2_000,
+    seed: int = 0,
+    threads: int | None = None,
+    progress: Any = None,
+) -> PracticeGains:
+    """Find out what each skill is worth on a course, for the same effort.
+
+    The player plays the same rounds with the same luck, each time with one skill a tenth of the way to the scratch golfer's, so
+    that skills can be ranked: a tenth of the way is taken to cost about as much practice in each (common practice, no source).
+    A skill that is as good as the scratch golfer's goes towards the professional's. Habits are given up altogether, for
+    there is no tenth of aiming at every flag.
+
+    Args:
+        course: the course.
+        player: the player.
+        target: a score to break; then what each skill adds to the chance of that is told, too.
+        share: how much of the way is gone, above 0 and at most 1.
+        then: how holes are played, ``"direct"`` or ``"steady"``, as in :func:`play_rounds`.
+        reference: whose scratch golfer and levels, ``"men"`` or ``"women"``.
+        plays: rounds of each, 2 to 100,000,000.
+        seed: a whole number, 0 to 2**64 - 1, that fixes the luck: that of :func:`play_rounds`.
+        threads: number of threads; None for every core.
+        progress: a callable of (done, goal) in rounds of each, or a tqdm bar.
+
+    Returns:
+        The gains, most strokes saved first; its ``repr`` is the table.
+
+    Raises:
+        InputError: before anything is played, naming the field, the value and what is allowed.
+        TypeError: something of another type than asked for, before anything is played.
+        KeyboardInterrupt: soon after Ctrl-C.
+
+    Example:
+        >>> import numpy as np
+        >>> import wideberth as wb
+        >>> course = wb.Course([wb.Hole.sketch(par=4, length=380)], name="One hole")
+        >>> gains = wb.practice_gains(course, wb.Player.from_handicap(18), plays=500, seed=1)
+        >>> saved = gains.columns()["strokes_saved"]
+        >>> len(saved) > 15 and saved[0] > 0 and bool((np.diff(saved) <= 0).all())
+        True
+
+    """
+    if not isinstance(course, Course):
+        raise TypeError(f"course is {type(course).__name__}; it must be a Course")
+    usual, rows = core.practice_gains(
+        course._course,
+        player,
+        target=target,
+        share=share,
+        then=then,
+        reference=reference,
+        plays=plays,
+        seed=seed,
+        threads=threads,
+        progress=reporter(progress),
+    )
+    return PracticeGains(course, player, target, share, then, reference, plays, seed, usual, tuple(rows))
+
+
+@dataclass(frozen=True, eq=False)
+class PracticeGains:
+    """What practice is worth on a course, by :func:`practice_gains`; equal when every number is; can be pickled."""
+
+    #: The course.
+    course: Course
+    #: The player.
+    player: core.Player
+    #: The score to break, if the chance of that was asked for.
+    target: int | None
+    #: How much of the way to the scratch golfer's skill was gone.
+    share: float
+    #: How holes were played.
+    then: str
+    #: Whose scratch golfer and levels.
+    reference: str
+    #: Rounds of each.
+    plays: int
+    #: The seed that fixed the luck.
+    seed: int
+    #: The mean total as usual, and the chance of the target (NaN without one).
+    usual: tuple[float, float]
+    _gains: tuple[tuple[str, str, tuple[float, float], tuple[float, float], float], ...]
+
+    __hash__ = None  # type: ignore[assignment]
+
+    @property
+    def skills(self) -> list[str]:
+        """What can be practised, most strokes saved first."""
+        return [skill for skill, *_ in self._gains]
+
+    def __len__(self) -> int:
+        """Return the number of skills."""
+        return len(self._gains)
+
+    def columns(self) -> dict[str, Column]:
+        """The table as named NumPy columns, most strokes saved first.
+
+        ``skill``; ``part`` (tee shots, approaches, around the green, putting or choice); ``strokes_saved`` a round and its paired
+        ``_error``; ``chance_added`` (to the chance of the target, NaN without one) and its ``_error``; ``like_handicap`` (the handicap
+        of the level whose figures in this skill are most like the player's, 0 to 54; NaN for choice).
+        """
+        return {
+            "skill": np.array(self.skills),
+            "part": np.array([part for _, part, *_ in self._gains]),
+            "strokes_saved": np.array([saved for _, _, (saved, _), _, _ in self._gains]),
+            "strokes_saved_error": np.array([error for _, _, (_, error), _, _ in self._gains]),
+            "chance_added": np.array([added for _, _, _, (added, _), _ in self._gains]),
+            "chance_added_error": np.array([error for _, _, _, (_, error), _ in self._gains]),
+            "like_handicap": np.array([like for *_, like in self._gains]),
+        }
+
+    def to_pandas(self) -> pandas.DataFrame:
+        """The columns as a pandas data frame; needs the extra ``frames``."""
+        return to_pandas(self.columns())
+
+    def to_polars(self) -> polars.DataFrame:
+        """The columns as a polars data frame; needs the extra ``frames``."""
+        return to_polars(self.columns())
+
+    @property
+    def summary(self) -> str:
+        """What to practise first, and what the player is good and weak at, in plain sentences."""
+        known = [(skill, saved, error) for skill, part, (saved, error), _, _ in self._gains if part != "choice"]
+        told = [f"{skill} ({measured(saved, error)})" for skill, saved, error in known[:3] if saved > 2 * error]
+        first = (
+            f"Worth most for the same effort: {', '.join(told)} strokes a round." if told else "No skill stands out."
+        )
+        likes = [(like, skill) for skill, _, _, _, like in self._gains if not math.isnan(like)]
+        best, worst = min(likes), max(likes)
+        if best[0] == worst[0]:
+            return first
+        return f"{first} Strongest: {best[1]}, like a {best[0]:.0f}; weakest: {worst[1]}, like a {worst[0]:.0f}."
+
+    @property
+    def _title(self) -> str:
+        way = f"{100 * self.share:.0f} % of the way to scratch"
+        return f"{self.course.name}, {self.player.name}: one skill better, {way}, {self.plays:,} rounds each, seed {self.seed}"
+
+    def _rows(self) -> tuple[list[str], list[list[str]]]:
+        header = ["skill", "part", "saves", *([f"to break {self.target}"] if self.target else []), "plays like"]
+        rows = [
+            [
+                skill,
+                part,
+                measured(*saved),
+                *([f"{100 * added[0]:+.1f} ± {100 * added[1]:.1f} %"] if self.target else []),
+                "" if math.isnan(like) else f"{like:.0f}",
+            ]
+            for skill, part, saved, added, like in self._gains
+        ]
+        return header, rows
+
+    @property
+    def _footer(self) -> str:
+        return (
+            f"{self.summary}\nStrokes saved a round; ± is one standard error, paired. Plays like: the handicap whose figures in "
+            "the skill are\nmost like the player's. Habits are given up altogether, all else goes the same share of the way."
+        )
+
+    def __repr__(self) -> str:
+        """The table and the sentences, to be read in a terminal."""
+        return f"{self._title}\n{text_table(*self._rows())}\n{self._footer}"
+
+    def to_markdown(self) -> str:
+        """The table in Markdown, with the sentences below it."""
+        return markdown_table(*self._rows(), self._title, self._footer)
+
+    def _repr_html_(self) -> str:
+        return html_table(*self._rows(), self._title, self._footer)
+
+    def plot(self, *, ax: Axes | None = None, title: str | None = None, theme: str = "light") -> Axes:
+        """Draw the gains as bars; ``wideberth.plot.practice_bars`` says what the arguments are."""
+        from wideberth.plot.rounds import practice_bars
+
+        return practice_bars(self, ax=ax, title=title, theme=theme)
+
+    def __eq__(self, other: object) -> bool:
+        """Equal when every number is; what is not known is alike."""
+        if not isinstance(other, PracticeGains):
+            return NotImplemented
+        mine, theirs = self.columns(), other.columns()
+        same = all(np.array_equal(mine[k], theirs[k], equal_nan=mine[k].dtype.kind == "f") for k in mine)
+        about = [
+            (g.course, g.player, g.target, g.share, g.then, g.reference, g.plays, g.seed, repr(g.usual))
+            for g in (self, other)
+        ]
+        return same and about[0] == about[1]

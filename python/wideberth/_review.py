@@ -1,0 +1,296 @@
+"""A round as it was written down: what each stroke gained, by its choice and by how it was played."""
+
+from __future__ import annotations
+
+from os import PathLike
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from wideberth import _wideberth as core
+from wideberth._course import Course
+from wideberth._progress import reporter
+from wideberth._round_table import Column, RoundTable
+from wideberth._table import html_table, markdown_table, text_table
+from wideberth._target import CELL
+
+#: The longest file that is read, bytes.
+_LONGEST = 1_000_000
+#: What strokes may be added up by.
+_BY = "part", "hole", "club"
+
+
+def review(
+    course: Course,
+    player: core.Player,
+    card: str | PathLike[str],
+    *,
+    seed: int = 0,
+    cell: float = CELL,
+    threads: int | None = None,
+    progress: Any = None,
+) -> Review:
+    """Tell what the strokes of a round gained against what the player was to expect, and why.
+
+    Strokes gained are told against the player's own expectation on each hole, played as well as the player can choose. Each is
+    split in two: *choice*, the stroke that was played (at its best aim, for nobody knows what was aimed at) against the best
+    stroke there is, and *execution*, what came of it against what was to be expected of that stroke. Both add up to what was
+    gained, and all strokes of a hole to what was to be expected from its tee, less its score.
+
+    The table is CSV (commas, semicolons or tabs), a row a stroke, the last of each hole holed:
+
+    ======== =================================================================================================
+    column   what stands there
+    ======== =================================================================================================
+    hole     the number of the hole
+    stroke   1, 2, 3, ...; penalty strokes count
+    club     a club of the bag, ``chip``, ``pitch``, ``lob``, ``bunker shot``, ``punch`` or ``putter``
+    lie      ``tee``, ``fairway``, ``first cut``, ``rough``, ``deep rough``, ``fringe``, ``green``, ``bunker``
+             (or ``sand``), ``trees``
+    to_pin   yards to the pin, on the green feet
+    side     if wanted, yards from the line of play: ``left 12``, ``right 9``; ``long`` for beyond the flag
+    x, y     the place on the hole's plan in yards, in place of to_pin and side
+    penalty  if there were any, penalty strokes that the stroke cost
+    ======== =================================================================================================
+
+    Args:
+        course: the course.
+        player: the player.
+        card: the path of the CSV file.
+        seed: kept for the look of the call; nothing here is drawn by chance.
+        cell: yards between the places that are solved, as in :func:`break_score`, whose solutions are used if they are kept.
+        threads: number of threads; None for every core.
+        progress: a callable of (done, goal), or a tqdm bar.
+
+    Returns:
+        The strokes with what each gained; its ``repr`` tells the parts of the game.
+
+    Raises:
+        InputError: a file that cannot be read, or every fault of the table at once, each with its row.
+        TypeError: something of another type than asked for.
+        KeyboardInterrupt: soon after Ctrl-C.
+
+    Example:
+        >>> import pathlib, tempfile
+        >>> import wideberth as wb
+        >>> course = wb.Course([wb.Hole.sketch(par=3, length=150)], name="One hole")
+        >>> card = pathlib.Path(tempfile.mkdtemp()) / "card.csv"
+        >>> _ = card.write_text('''hole,stroke,club,lie,to_pin,side
+        ... 1,1,7-iron,tee,150,
+        ... 1,2,chip,rough,15,left 9
+        ... 1,3,putter,green,6,
+        ... ''')
+        >>> reviewed = wb.review(course, wb.Player.from_handicap(18), card, cell=10)
+        >>> c = reviewed.strokes().columns()
+        >>> bool(abs(sum(c["choice"] + c["execution"]) - (c["before"][0] - 3)) < 1e-9)
+        True
+
+    """
+    if not isinstance(course, Course):
+        raise TypeError(f"course is {type(course).__name__}; it must be a Course")
+    text = _text(Path(card))
+    strokes, outcomes, notes = core.review(
+        course._course, player, text, cell=cell, threads=threads, progress=reporter(progress)
+    )
+    return Review(course, player, strokes, outcomes, notes)
+
+
+def _text(path: Path) -> str:
+    """The text of a table that is not absurdly long."""
+    try:
+        size = path.stat().st_size
+        if size > _LONGEST:
+            raise core.InputError(f"{path} has {size:,} bytes; a round has at most {_LONGEST:,}")
+        return path.read_text(encoding="utf-8-sig")
+    except OSError as error:
+        raise core.InputError(f"cannot read {path}: {error.strerror}") from error
+    except UnicodeDecodeError as error:
+        raise core.InputError(f"cannot read {path}: it is not UTF-8 text (byte {error.start})") from error
+
+
+class Review:
+    """A round, judged stroke by stroke, by :func:`review`; equal when every number is; can be pickled."""
+
+    def __init__(
+        self,
+        course: Course,
+        player: core.Player,
+        strokes: list[dict[str, Any]],
+        outcomes: list[dict[str, Any]],
+        notes: list[str],
+    ) -> None:
+        """Made by :func:`review`."""
+        #: The course.
+        self.course = course
+        #: The player.
+        self.player = player
+        #: What should be known of the table, one sentence each: such as a lie that the map does not have there.
+        self.notes = list(notes)
+        self._strokes = list(strokes)
+        self._outcomes = list(outcomes)
+
+    def strokes(self) -> RoundTable:
+        """Every stroke, in the order of the table.
+
+        Columns: ``row`` (of the table, from 1), ``hole``, ``stroke``, ``club``, ``part`` (tee shots, approaches, around the green or
+        putting), ``lie``, ``x``, ``y`` and ``to_pin`` (yards); ``before`` and ``after`` (strokes to be expected), ``used`` (strokes it
+        took, penalties included), ``gained``; ``choice`` and ``execution``, which add up to it; ``luck`` (how far luck alone takes the
+        execution of such a stroke: a standard deviation); ``best`` (the best stroke in words) and ``judged`` (False where the stroke
+        suits no such lie, so that its choice is told as 0).
+        """
+        names = list(self._strokes[0])
+        columns: dict[str, Column] = {name: np.array([row[name] for row in self._strokes]) for name in names}
+        rows = [
+            [
+                str(row["hole"]),
+                str(row["stroke"]),
+                str(row["club"]),
+                str(row["lie"]).replace("_", " "),
+                f"{3 * row['to_pin']:.0f} ft" if row["lie"] == "green" else f"{row['to_pin']:.0f} yd",
+                f"{row['gained']:+.2f}",
+                f"{row['choice']:+.2f}",
+                f"{row['execution']:+.2f}",
+                f"{row['luck']:.2f}",
+                str(row["best"]),
+            ]
+            for row in self._strokes
+        ]
+        header = "hole", "stroke", "club", "lie", "to pin", "gained", "choice", "execution", "luck", "best"
+        return RoundTable(self._title, columns, header, rows, _LUCK)
+
+    def by(self, what: str = "part") -> RoundTable:
+        """What strokes gained, added up by part of the game, hole or club.
+
+        Columns: the part, hole or club; ``strokes``; ``gained``, ``choice`` and ``execution``; ``luck`` (a standard deviation of what
+        luck alone does to the execution of these strokes) and ``beyond_luck`` (the execution in such deviations: one round says
+        little below two). They add up to the strokes to be expected from all tees, less the score.
+
+        Args:
+            what: ``"part"``, ``"hole"`` or ``"club"``.
+
+        Raises:
+            InputError: another word.
+
+        """
+        if what not in _BY:
+            raise core.InputError(f"what is {what!r}; it must be one of {', '.join(_BY)}")
+        kinds: list[Any] = list(dict.fromkeys(row[what] for row in self._strokes))
+        if what == "part":
+            kinds = ["tee shots", "approaches", "around the green", "putting"]
+        sums = [self._sum([row for row in self._strokes if row[what] == kind]) for kind in kinds]
+        columns: dict[str, Column] = {what: np.array(kinds)}
+        for name in sums[0]:
+            columns[name] = np.array([total[name] for total in sums])
+        told = [*zip(kinds, sums, strict=True), ("all", self._sum(self._strokes))]
+        rows = [
+            [
+                str(kind),
+                str(total["strokes"]),
+                f"{total['gained']:+.2f}",
+                f"{total['choice']:+.2f}",
+                f"{total['execution']:+.2f}",
+                f"{total['luck']:.2f}",
+            ]
+            for kind, total in told
+        ]
+        return RoundTable(self._title, columns, [what, "strokes", "gained", "choice", "execution", "luck"], rows, _LUCK)
+
+    @staticmethod
+    def _sum(rows: list[dict[str, Any]]) -> dict[str, float]:
+        """The sums of some strokes."""
+        luck = float(np.sqrt(sum(row["luck"] ** 2 for row in rows)))
+        execution = float(sum(row["execution"] for row in rows))
+        return {
+            "strokes": len(rows),
+            "gained": float(sum(row["gained"] for row in rows)),
+            "choice": float(sum(row["choice"] for row in rows)),
+            "execution": execution,
+            "luck": luck,
+            "beyond_luck": execution / luck if luck > 0 else 0.0,
+        }
+
+    @property
+    def score(self) -> int:
+        """Strokes and penalties of the holes that were written down."""
+        return int(sum(row["used"] for row in self._strokes))
+
+    @property
+    def expected(self) -> float:
+        """Strokes to be expected from the tees of those holes."""
+        return float(sum(row["before"] for row in self._strokes if row["stroke"] == 1))
+
+    def outcomes(self) -> dict[str, list[Any]]:
+        """Full shots of which it is known whether they hit the fairway or green they were for, as columns.
+
+        What ``Player.from_shots(outcomes=...)`` reads: ``club``, ``finish``, ``width``, ``depth`` and ``lie``. So a player is better
+        known after each round; tee shots off the fairway count only where their side was written down.
+
+        Example:
+            >>> import wideberth as wb
+            >>> known = wb.Player.from_shots(prior=wb.Player.from_handicap(18), outcomes=reviewed.outcomes())  # doctest: +SKIP
+
+        """
+        names = "club", "finish", "width", "depth", "lie"
+        return {name: [row[name] for row in self._outcomes] for name in names}
+
+    @property
+    def summary(self) -> str:
+        """What the round lost, in plain sentences."""
+        parts = self.by("part").columns()
+        off = self.score - self.expected
+        lead = (
+            f"{self.score} strokes where {self.expected:.1f} were to be expected of the best choices"
+            f" ({off:+.1f}): {parts['choice'].sum():+.1f} by choice, {parts['execution'].sum():+.1f} by execution."
+        )
+        worst = int(np.argmin(parts["gained"]))
+        least = (
+            f" Most was lost by {parts['part'][worst]} ({parts['gained'][worst]:+.1f})."
+            if parts["gained"][worst] < 0
+            else ""
+        )
+        costly = min(self._strokes, key=lambda row: row["choice"])
+        dear = ""
+        if costly["choice"] < -0.05:
+            dear = (
+                f" The dearest choice: hole {costly['hole']}, stroke {costly['stroke']}, {costly['club']} "
+                f"({costly['choice']:+.2f}); better: {costly['best']}."
+            )
+        return lead + least + dear
+
+    @property
+    def _title(self) -> str:
+        holes = len({row["hole"] for row in self._strokes})
+        return f"{self.course.name}, {self.player.name}: {holes} hole{'' if holes == 1 else 's'} as played"
+
+    @property
+    def _footer(self) -> str:
+        return "\n".join([self.summary, _LUCK, *self.notes])
+
+    def __repr__(self) -> str:
+        """The parts of the game and what they gained, to be read in a terminal."""
+        return f"{self._title}\n{text_table(self.by()._header, self.by()._rows)}\n{self._footer}"
+
+    def to_markdown(self) -> str:
+        """The same in Markdown."""
+        return markdown_table(self.by()._header, self.by()._rows, self._title, self._footer)
+
+    def _repr_html_(self) -> str:
+        return html_table(self.by()._header, self.by()._rows, self._title, self._footer)
+
+    def __eq__(self, other: object) -> bool:
+        """Equal when every number is."""
+        if not isinstance(other, Review):
+            return NotImplemented
+        mine, theirs = ((r.course, r.player, r._strokes, r._outcomes, r.notes) for r in (self, other))
+        return mine == theirs
+
+    __hash__ = None  # type: ignore[assignment]
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Pickle as the strokes and what they are about."""
+        return type(self), (self.course, self.player, self._strokes, self._outcomes, self.notes)
+
+
+#: What the columns of luck mean.
+_LUCK = "Luck: how far chance alone takes the execution, one standard deviation; less than twice that says little."
