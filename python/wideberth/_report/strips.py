@@ -1,0 +1,66 @@
+"""Holes laid on their side, small and all to one scale, as path data for the page of a round."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from wideberth import _wideberth as core
+from wideberth.plot.page import Array, Page
+
+#: The longest hole is so many units of the picture long; the corridor that is shown is so many high.
+_LONG, _HIGH = 300.0, 30.0
+#: Units free before the tee and behind the green.
+_ENDS = 6.0
+
+
+@dataclass(frozen=True)
+class Strip:
+    """A hole on its side, the tee on the left."""
+
+    width: float
+    height: float
+    #: The features on it, lowest first: the surface, and the outline as path data.
+    areas: list[tuple[str, str]]
+    tee: tuple[float, float]
+    pin: tuple[float, float]
+
+
+def strips(holes: Sequence[core.Hole]) -> list[Strip]:
+    """All holes to one scale."""
+    pages = [Page(hole) for hole in holes]
+    longest = max(page.y[1] - page.y[0] for page in pages)
+    scale = (_LONG - 2 * _ENDS) / longest
+    return [_strip(hole, page, scale) for hole, page in zip(holes, pages, strict=True)]
+
+
+def _strip(hole: core.Hole, page: Page, scale: float) -> Strip:
+    """One hole at so many units a yard."""
+    middle = (page.x[0] + page.x[1]) / 2
+
+    def laid(points: Array) -> Array:
+        """Places of the plan in the picture: along the hole to the right, its right side down."""
+        x, y = page.of(points).T
+        return np.column_stack([(y - page.y[0]) * scale, _HIGH / 2 + (x - middle) * scale])
+
+    width = round((page.y[1] - page.y[0]) * scale, 1)
+    areas = []
+    for feature in [*hole.features, *hole.standing_trees]:
+        rings = [laid(ring) for ring in feature.rings]
+        (left, top), (right, bottom) = rings[0].min(axis=0), rings[0].max(axis=0)
+        if right > 0 and left < width and bottom > 0 and top < _HIGH:
+            areas.append((feature.surface, " ".join(_path(ring, width) for ring in rings)))
+    tee, pin = (laid(np.array([place]))[0] for place in (hole.tee, hole.pin))
+    return Strip(width, _HIGH, areas, _rounded(tee), _rounded(pin))
+
+
+def _path(ring: Array, width: float) -> str:
+    """A closed line, kept near the picture: what lies far off it is not seen."""
+    near = np.clip(ring, [-20.0, -20.0], [width + 20.0, _HIGH + 20.0])
+    return "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in near) + "Z"
+
+
+def _rounded(place: Array) -> tuple[float, float]:
+    return round(float(place[0]), 1), round(float(place[1]), 1)
