@@ -10,6 +10,7 @@ from wideberth._report import words
 from wideberth._report.sheet import Said, budget, over_par, said
 from wideberth._report.strips import strips
 from wideberth._rounds import PlayedRounds, play_rounds
+from wideberth._table import measured
 from wideberth._target import Target
 
 #: Rounds played, and rounds of each skill, where none are handed in.
@@ -156,7 +157,7 @@ def _statistics(played: PlayedRounds) -> list[tuple[str, str, str]]:
         if name in _KEPT:
             share = c["share"][i]
             of = "" if share != share else f"{100 * share:.0f} % of {c['chances'][i]:.1f}"
-            rows.append((str(name), f"{c['a_round'][i]:.1f} ± {c['a_round_error'][i]:.1f}", of))
+            rows.append((str(name), measured(float(c["a_round"][i]), float(c["a_round_error"][i])), of))
     return rows
 
 
@@ -185,7 +186,7 @@ def _practice(gains: PracticeGains) -> list[dict[str, Any]]:
             {
                 "skill": str(c["skill"][i]),
                 "part": str(c["part"][i]),
-                "saved": f"{saved:.2f} ± {error:.2f}",
+                "saved": measured(saved, error),
                 "width": max(round(100 * saved / most), 0),
                 "like": "" if like != like else f"like a {like:.0f}",
             }

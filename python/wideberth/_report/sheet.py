@@ -232,11 +232,14 @@ def _map(
 
 def _back(figure: Figure, target: Target, holes: list[Said], theme: Theme) -> None:
     """The round: the answer, the budget with what it leaves, how the way turns, cautions."""
+    from wideberth.plot.figure import LETTER
+
     wide, high = 72 * figure.get_figwidth(), 72 * figure.get_figheight()
     write, across = _writer(figure), wide - 2 * _EDGE
 
     def paragraph(y: float, text: str, points: float, colour: str, weight: str = "normal") -> float:
-        for line in textwrap.wrap(text, int(across / (points * 0.5))):
+        letter = _BOLD if weight == "bold" else LETTER
+        for line in textwrap.wrap(text, int(across / (points * letter))):
             write(_EDGE, y, line, points, colour, weight)
             y -= 1.35 * points
         return y
@@ -252,7 +255,7 @@ def _back(figure: Figure, target: Target, holes: list[Said], theme: Theme) -> No
         y = paragraph(y, "Fewest strokes on every hole, whatever the score so far.", _TURN, theme.ink)
     floor = _EDGE + 44
     for turn in turns:
-        lines = len(textwrap.wrap(turn, int(across / (0.5 * _TURN))))
+        lines = len(textwrap.wrap(turn, int(across / (LETTER * _TURN))))
         if y - 1.35 * _TURN * lines < floor:
             y = paragraph(y, "… and more: target.turns tells all.", _TURN, theme.muted)
             break

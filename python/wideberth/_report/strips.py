@@ -10,8 +10,10 @@ import numpy as np
 from wideberth import _wideberth as core
 from wideberth.plot.page import Array, Page
 
-#: The longest hole is so many units of the picture long; the corridor that is shown is so many high.
-_LONG, _HIGH = 300.0, 30.0
+#: The longest hole is so many units of the picture long.
+_LONG = 300.0
+#: Yards shown to either side of the line of play.
+_ASIDE = 30.0
 #: Units free before the tee and behind the green.
 _ENDS = 6.0
 
@@ -38,27 +40,29 @@ def strips(holes: Sequence[core.Hole]) -> list[Strip]:
 
 def _strip(hole: core.Hole, page: Page, scale: float) -> Strip:
     """One hole at so many units a yard."""
-    middle = (page.x[0] + page.x[1]) / 2
+    across = page.of(hole.line_of_play)[:, 0]
+    left = float(across.min()) - _ASIDE
+    height = round((float(across.max()) + _ASIDE - left) * scale, 1)
 
     def laid(points: Array) -> Array:
         """Places of the plan in the picture: along the hole to the right, its right side down."""
         x, y = page.of(points).T
-        return np.column_stack([(y - page.y[0]) * scale, _HIGH / 2 + (x - middle) * scale])
+        return np.column_stack([(y - page.y[0]) * scale, (x - left) * scale])
 
     width = round((page.y[1] - page.y[0]) * scale, 1)
     areas = []
     for feature in [*hole.features, *hole.standing_trees]:
         rings = [laid(ring) for ring in feature.rings]
-        (left, top), (right, bottom) = rings[0].min(axis=0), rings[0].max(axis=0)
-        if right > 0 and left < width and bottom > 0 and top < _HIGH:
-            areas.append((feature.surface, " ".join(_path(ring, width) for ring in rings)))
+        (begins, top), (ends, bottom) = rings[0].min(axis=0), rings[0].max(axis=0)
+        if ends > 0 and begins < width and bottom > 0 and top < height:
+            areas.append((feature.surface, " ".join(_path(ring, width, height) for ring in rings)))
     tee, pin = (laid(np.array([place]))[0] for place in (hole.tee, hole.pin))
-    return Strip(width, _HIGH, areas, _rounded(tee), _rounded(pin))
+    return Strip(width, height, areas, _rounded(tee), _rounded(pin))
 
 
-def _path(ring: Array, width: float) -> str:
+def _path(ring: Array, width: float, height: float) -> str:
     """A closed line, kept near the picture: what lies far off it is not seen."""
-    near = np.clip(ring, [-20.0, -20.0], [width + 20.0, _HIGH + 20.0])
+    near = np.clip(ring, [-20.0, -20.0], [width + 20.0, height + 20.0])
     return "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in near) + "Z"
 
 
