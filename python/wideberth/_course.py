@@ -14,8 +14,8 @@ from wideberth._rating import Rating
 class Course:
     """A course: one to eighteen holes in the order in which they are played.
 
-    Immutable; equal to a course with the same name, attribution and holes; can be pickled. ``len(course)`` is the number of
-    holes, ``course[0]`` the first of them, and iteration goes over them in order.
+    Immutable; equal to a course with the same name, attribution and holes; can be pickled. ``len(course)`` is the
+    number of holes, ``course[0]`` the first of them, and iteration goes over them in order.
 
     Args:
         holes: the holes in the order of play. One without a number on its card is called by its place.
@@ -23,8 +23,8 @@ class Course:
         attribution: whose map the holes come from, where that must be told on everything made of it; None for nobody's.
 
     Raises:
-        InputError: every fault at once: an empty name, no holes or more than 18, two holes of one number or of one stroke
-            index, stroke indexes on some holes alone.
+        InputError: every fault at once: an empty name, no holes or more than 18, two holes of one number or of one
+            stroke index, stroke indexes on some holes alone.
 
     Example:
         >>> import wideberth as wb
@@ -58,8 +58,8 @@ class Course:
             text: the JSON text.
 
         Raises:
-            InputError: the text is no JSON, or every field that is missing, unknown or wrong and every fault of the holes and
-                of the course.
+            InputError: the text is no JSON, or every field that is missing, unknown or wrong and every fault of the
+                holes and of the course.
 
         """
         return cls._of(core.Course.from_json(text))
@@ -114,8 +114,9 @@ class Course:
     ) -> Rating:
         """Rate the course by two simulated reference golfers who play it.
 
-        The scratch and the bogey golfer of the Course Rating System play the course unadvised; a golfer's rating is the mean of
-        the better half of the rounds. Where the card has no stroke indexes they follow from what the holes are to both.
+        The scratch and the bogey golfer of the Course Rating System play the course unadvised; a golfer's rating is the
+        mean of the better half of the rounds. Where the card has no stroke indexes they follow from what the holes are
+        to both.
 
         Args:
             reference: whose reference golfers, ``"men"`` or ``"women"``.

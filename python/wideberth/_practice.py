@@ -35,10 +35,10 @@ def practice_gains(
 ) -> PracticeGains:
     """Find out what each skill is worth on a course, for the same effort.
 
-    The player plays the same rounds with the same luck, each time with one skill a tenth of the way to the scratch golfer's, so
-    that skills can be ranked: a tenth of the way is taken to cost about as much practice in each (common practice, no source).
-    A skill that is as good as the scratch golfer's goes towards the professional's. Habits are given up altogether, for
-    there is no tenth of aiming at every flag.
+    The player plays the same rounds with the same luck, each time with one skill a tenth of the way to the scratch
+    golfer's, so that skills can be ranked: a tenth of the way is taken to cost about as much practice in each (common
+    practice, no source). A skill that is as good as the scratch golfer's goes towards the professional's. Habits are
+    given up altogether, for there is no tenth of aiming at every flag.
 
     Args:
         course: the course.
@@ -125,9 +125,10 @@ class PracticeGains:
     def columns(self) -> dict[str, Column]:
         """The table as named NumPy columns, most strokes saved first.
 
-        ``skill``; ``part`` (tee shots, approaches, around the green, putting or choice); ``strokes_saved`` a round and its paired
-        ``_error``; ``chance_added`` (to the chance of the target, NaN without one) and its ``_error``; ``like_handicap`` (the handicap
-        of the level whose figures in this skill are most like the player's, 0 to 54; NaN for choice).
+        ``skill``; ``part`` (tee shots, approaches, around the green, putting or choice); ``strokes_saved`` a round and
+        its paired ``_error``; ``chance_added`` (to the chance of the target, NaN without one) and its ``_error``;
+        ``like_handicap`` (the handicap of the level whose figures in this skill are most like the player's, 0 to 54;
+        NaN for choice).
         """
         return {
             "skill": np.array(self.skills),
@@ -163,8 +164,9 @@ class PracticeGains:
 
     @property
     def _title(self) -> str:
-        way = f"{100 * self.share:.0f} % of the way to scratch"
-        return f"{self.course.name}, {self.player.name}: one skill better, {way}, {self.plays:,} rounds each, seed {self.seed}"
+        way = f"one skill better, {100 * self.share:.0f} % of the way to scratch"
+        rounds = f"{self.plays:,} rounds each, seed {self.seed}"
+        return f"{self.course.name}, {self.player.name}: {way}, {rounds}"
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
         header = ["skill", "part", "saves", *([f"to break {self.target}"] if self.target else []), "plays like"]
@@ -183,8 +185,9 @@ class PracticeGains:
     @property
     def _footer(self) -> str:
         return (
-            f"{self.summary}\nStrokes saved a round; ± is one standard error, paired. Plays like: the handicap whose figures in "
-            "the skill are\nmost like the player's. Habits are given up altogether, all else goes the same share of the way."
+            f"{self.summary}\nStrokes saved a round; ± is one standard error, paired. Plays like: the handicap whose\n"
+            "figures in the skill are most like the player's. Habits are given up altogether, all else goes the\n"
+            "same share of the way."
         )
 
     def __repr__(self) -> str:
@@ -199,10 +202,10 @@ class PracticeGains:
         return html_table(*self._rows(), self._title, self._footer)
 
     def plot(self, *, ax: Axes | None = None, title: str | None = None, theme: str = "light") -> Axes:
-        """Draw the gains as bars; ``wideberth.plot.practice_bars`` says what the arguments are."""
-        from wideberth.plot.rounds import practice_bars
+        """Draw the gains as bars; ``wideberth.plot.plot_practice`` says what the arguments are."""
+        from wideberth.plot.rounds import plot_practice
 
-        return practice_bars(self, ax=ax, title=title, theme=theme)
+        return plot_practice(self, ax=ax, title=title, theme=theme)
 
     def __eq__(self, other: object) -> bool:
         """Equal when every number is; what is not known is alike."""

@@ -17,8 +17,9 @@ if TYPE_CHECKING:
 class Rating:
     """What a course is rated by two simulated reference golfers, by :meth:`Course.rating`.
 
-    A golfer's rating is the mean of the better half of the rounds, as the Course Rating System means it; it is a simulation of
-    its scratch and bogey golfer, not the work of a rating team. Equal when every number is; can be pickled.
+    A golfer's rating is the mean of the better half of the rounds, as the Course Rating System means it; it is a
+    simulation of its scratch and bogey golfer, not the work of a rating team. Equal when every number is; can be
+    pickled.
     """
 
     def __init__(self, rating: core.Rating, of: Course) -> None:
@@ -63,7 +64,7 @@ class Rating:
 
     @property
     def slope(self) -> float:
-        """The Slope Rating: 5.381 (women 4.24) for each stroke between bogey and scratch rating, 55 to 155, not rounded."""
+        """The Slope Rating, 55 to 155, not rounded: 5.381 (women 4.24) a stroke between bogey and scratch rating."""
         return self._rating.slope[0]
 
     @property
@@ -75,17 +76,18 @@ class Rating:
     def stroke_indexes(self) -> list[int]:
         """The stroke indexes in use, in the order of play: those of the card, or else those by the procedure.
 
-        Rules of Handicapping, Appendix E: holes are ranked by what both golfers need over par; the odd indexes go to one nine
-        (the front unless the back is clearly harder), the lowest of a nine into its middle three holes, the second into its
-        first or last three, and indexes of 6 or less do not follow each other.
+        Rules of Handicapping, Appendix E: holes are ranked by what both golfers need over par; the odd indexes go to
+            one nine (the front unless the back is clearly harder), the lowest of a nine into its middle three holes,
+            the second into its first or last three, and indexes of 6 or less do not follow each other.
         """
         return self._rating.stroke_indexes()
 
     def by_hole(self) -> RoundTable:
         """What each hole is to both golfers, in the order of play.
 
-        Columns: ``hole`` (its number), ``par``, ``scratch`` and ``bogey`` (mean scores, each with its ``_error``),
-        ``stroke_index`` (in use) and ``by_procedure`` (by the procedure, which the card's may differ from).
+        The columns are ``hole`` (its number), ``par``, ``scratch`` and ``bogey`` (mean scores, each with its
+        ``_error``), ``stroke_index`` (in use) and ``by_procedure`` (by the procedure, which the card's may differ
+        from).
         """
         told = self._rating.holes()
         pars = [hole.par for hole in self._of]
@@ -112,7 +114,8 @@ class Rating:
         """The ratings in a line."""
         return (
             f"{self._of.name}: Course Rating {measured(self.course, self.course_error)}, "
-            f"bogey rating {measured(self.bogey, self.bogey_error)}, Slope Rating {measured(self.slope, self.slope_error)} "
+            f"bogey rating {measured(self.bogey, self.bogey_error)}, "
+            f"Slope Rating {measured(self.slope, self.slope_error)} "
             f"({self.plays:,} simulated rounds of each golfer, {self.reference})"
         )
 

@@ -33,10 +33,10 @@ def review(
 ) -> Review:
     """Tell what the strokes of a round gained against what the player was to expect, and why.
 
-    Strokes gained are told against the player's own expectation on each hole, played as well as the player can choose. Each is
-    split in two: *choice*, the stroke that was played (at its best aim, for nobody knows what was aimed at) against the best
-    stroke there is, and *execution*, what came of it against what was to be expected of that stroke. Both add up to what was
-    gained, and all strokes of a hole to what was to be expected from its tee, less its score.
+    Strokes gained are told against the player's own expectation on each hole, played as well as the player can choose.
+    Each is split in two: *choice*, the stroke that was played (at its best aim, for nobody knows what was aimed at)
+    against the best stroke there is, and *execution*, what came of it against what was to be expected of that stroke.
+    Both add up to what was gained, and all strokes of a hole to what was to be expected from its tee, less its score.
 
     The table is CSV (commas, semicolons or tabs), a row a stroke, the last of each hole holed:
 
@@ -59,7 +59,8 @@ def review(
         player: the player.
         card: the path of the CSV file.
         seed: kept for the look of the call; nothing here is drawn by chance.
-        cell: yards between the places that are solved, as in :func:`break_score`, whose solutions are used if they are kept.
+        cell: yards between the places that are solved, as in :func:`break_score`, whose solutions are used if they are
+            kept.
         threads: number of threads; None for every core.
         progress: a callable of (done, goal), or a tqdm bar.
 
@@ -133,11 +134,12 @@ class Review:
     def strokes(self) -> RoundTable:
         """Every stroke, in the order of the table.
 
-        Columns: ``row`` (of the table, from 1), ``hole``, ``stroke``, ``club``, ``part`` (tee shots, approaches, around the green or
-        putting), ``lie``, ``x``, ``y`` and ``to_pin`` (yards); ``before`` and ``after`` (strokes to be expected), ``used`` (strokes it
-        took, penalties included), ``gained``; ``choice`` and ``execution``, which add up to it; ``luck`` (how far luck alone takes the
-        execution of such a stroke: a standard deviation); ``best`` (the best stroke in words) and ``judged`` (False where the stroke
-        suits no such lie, so that its choice is told as 0).
+        The columns are ``row`` (of the table, from 1), ``hole``, ``stroke``, ``club``, ``part`` (tee shots, approaches,
+        around the green or putting), ``lie``, ``x``, ``y`` and ``to_pin`` (yards); ``before`` and ``after`` (strokes to
+        be expected), ``used`` (strokes it took, penalties included), ``gained``; ``choice`` and ``execution``, which
+        add up to it; ``luck`` (how far luck alone takes the execution of such a stroke: a standard deviation); ``best``
+        (the best stroke in words) and ``judged`` (False where the stroke suits no such lie, so that its choice is told
+        as 0).
         """
         names = list(self._strokes[0])
         columns: dict[str, Column] = {name: np.array([row[name] for row in self._strokes]) for name in names}
@@ -162,9 +164,10 @@ class Review:
     def by(self, what: str = "part") -> RoundTable:
         """What strokes gained, added up by part of the game, hole or club.
 
-        Columns: the part, hole or club; ``strokes``; ``gained``, ``choice`` and ``execution``; ``luck`` (a standard deviation of what
-        luck alone does to the execution of these strokes) and ``beyond_luck`` (the execution in such deviations: one round says
-        little below two). They add up to the strokes to be expected from all tees, less the score.
+        The columns are the part, hole or club; ``strokes``; ``gained``, ``choice`` and ``execution``; ``luck`` (a
+        standard deviation of what luck alone does to the execution of these strokes) and ``beyond_luck`` (the execution
+        in such deviations: one round says little below two). They add up to the strokes to be expected from all tees,
+        less the score.
 
         Args:
             what: ``"part"``, ``"hole"`` or ``"club"``.
@@ -223,12 +226,13 @@ class Review:
     def outcomes(self) -> dict[str, list[Any]]:
         """Full shots of which it is known whether they hit the fairway or green they were for, as columns.
 
-        What ``Player.from_shots(outcomes=...)`` reads: ``club``, ``finish``, ``width``, ``depth`` and ``lie``. So a player is better
-        known after each round; tee shots off the fairway count only where their side was written down.
+        What ``Player.from_shots(outcomes=...)`` reads: ``club``, ``finish``, ``width``, ``depth`` and ``lie``. So a
+        player is better known after each round; tee shots off the fairway count only where their side was written down.
 
         Example:
             >>> import wideberth as wb
-            >>> known = wb.Player.from_shots(prior=wb.Player.from_handicap(18), outcomes=reviewed.outcomes())  # doctest: +SKIP
+            >>> known = wb.Player.from_shots(prior=wb.Player.from_handicap(18), outcomes=reviewed.outcomes())  #
+            doctest: +SKIP
 
         """
         names = "club", "finish", "width", "depth", "lie"

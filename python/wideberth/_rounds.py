@@ -36,18 +36,18 @@ def play_rounds(
 ) -> PlayedRounds:
     """Play whole rounds of a course, and count what golfers count.
 
-    A round is one play of every hole; nothing ties its holes together. The luck of a hole is its own: a hole played by the same
-    seed meets the same luck whoever plays it, so that players and plans are compared on common luck.
+    A round is one play of every hole; nothing ties its holes together. The luck of a hole is its own: a hole played by
+    the same seed meets the same luck whoever plays it, so that players and plans are compared on common luck.
 
     Args:
         course: the course.
         player: the player.
-        then: how every hole is played: ``"direct"``, unadvised and with the player's habits, which is how golfers play, or
-            ``"steady"``, sensibly.
+        then: how every hole is played: ``"direct"``, unadvised and with the player's habits, which is how golfers play,
+            or ``"steady"``, sensibly.
         plans: a plan for each hole in the order of play, in place of ``then``.
         plays: rounds, 1 to 100,000,000. Memory does not grow with them.
-        seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every result to the last bit, whatever the
-            number of threads.
+        seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every result to the last bit, whatever
+            the number of threads.
         threads: number of threads; None for every core.
         progress: a callable of (done, goal) in rounds, or a tqdm bar.
 
@@ -88,8 +88,8 @@ def play_rounds(
 class PlayedRounds:
     """What rounds of a course came to, by :func:`play_rounds`.
 
-    Scores are whole strokes, penalties included, with every hole holed out. Equal when the counts and what they are about
-    are; can be pickled.
+    Scores are whole strokes, penalties included, with every hole holed out. Equal when the counts and what they are
+    about are; can be pickled.
     """
 
     def __init__(self, played: core.PlayedRounds, course: Course, player: core.Player) -> None:
@@ -150,12 +150,12 @@ class PlayedRounds:
 
     @property
     def blow_up_causes(self) -> dict[str, float]:
-        """What began the holes that came to two over par or worse: how often a round each thing did, most often first."""
+        """What began the holes of two over par or worse: how often a round each thing did, most often first."""
         causes = sorted(self._played.blow_up_causes(), key=lambda cause: -cause[1])
         return {name: times for name, times in causes if times > 0}
 
     def scores(self) -> Column:
-        """Scores hole by hole of the first 20,000 rounds at most: shape (rounds, holes), uint8, in the order of play."""
+        """Scores of the first 20,000 rounds at most: shape (rounds, holes), uint8, in the order of play."""
         return self._played.scores()
 
     def hole_distribution(self, hole: int) -> dict[int, float]:
@@ -170,9 +170,9 @@ class PlayedRounds:
     def index(self, rating: Rating) -> float:
         """The Handicap Index that rounds like these make.
 
-        Of every twenty rounds the mean of the lowest eight differentials, a hole counting no more than net double bogey (Rules
-        of Handicapping, Rules 3.1 and 5.2), averaged over the first 20,000 rounds at most. The strokes received follow from the
-        index itself.
+        Of every twenty rounds the mean of the lowest eight differentials, a hole counting no more than net double bogey
+        (Rules of Handicapping, Rules 3.1 and 5.2), averaged over the first 20,000 rounds at most. The strokes received
+        follow from the index itself.
 
         Args:
             rating: the rating of this course, by :meth:`Course.rating`.
@@ -184,7 +184,7 @@ class PlayedRounds:
         return self._index(rating)[0]
 
     def index_error(self, rating: Rating) -> float:
-        """Standard error of :meth:`index`, from how far one twenty differs from another; NaN of fewer than 40 rounds."""
+        """Standard error of :meth:`index`, from how far twenties differ; NaN of fewer than 40 rounds."""
         return self._index(rating)[1]
 
     def _index(self, rating: Rating) -> tuple[float, float]:
@@ -195,10 +195,11 @@ class PlayedRounds:
     def by_hole(self) -> RoundTable:
         """What each hole came to, in the order of play.
 
-        Columns: ``hole`` (its number), ``par``, ``length`` (yards), ``plan`` (how it was played), ``mean`` (strokes),
-        ``par_or_better`` and ``double_or_worse`` (shares of rounds; two over par or worse), ``putts``, ``penalties`` (strokes a
-        round), ``fairway`` (share of tee shots, NaN on a par 3) and ``green`` (share in regulation), each of these with its
-        ``_error``; and ``went_wrong``, what began most of the scores two over par or worse.
+        The columns are ``hole`` (its number), ``par``, ``length`` (yards), ``plan`` (how it was played), ``mean``
+        (strokes), ``par_or_better`` and ``double_or_worse`` (shares of rounds; two over par or worse), ``putts``,
+        ``penalties`` (strokes a round), ``fairway`` (share of tee shots, NaN on a par 3) and ``green`` (share in
+        regulation), each of these with its ``_error``; and ``went_wrong``, what began most of the scores two over par
+        or worse.
         """
         told = self._played.holes()
         holes = self.course.holes
@@ -245,12 +246,13 @@ class PlayedRounds:
     def statistics(self) -> RoundTable:
         """The statistics golfers keep, each with its standard error.
 
-        Columns: ``statistic``; ``a_round`` (how often a round) and ``a_round_error``; ``chances`` (a round, NaN where all that
-        counts is how often), ``share`` (of the chances) and ``share_error``.
+        The columns are ``statistic``; ``a_round`` (how often a round) and ``a_round_error``; ``chances`` (a round, NaN
+        where all that counts is how often), ``share`` (of the chances) and ``share_error``.
 
-        Fairways are those of par 4 and longer, the ball at rest on fairway or green without a penalty. A green is hit in
-        regulation where the ball lies on it, or in the hole, two strokes under par. Up and down is down in two or fewer from the first
-        stroke off the green within 50 yards of the pin (common practice, no source), a sand save the same from sand.
+        Fairways are those of par 4 and longer, the ball at rest on fairway or green without a penalty. A green is hit
+        in regulation where the ball lies on it, or in the hole, two strokes under par. Up and down is down in two or
+        fewer from the first stroke off the green within 50 yards of the pin (common practice, no source), a sand save
+        the same from sand.
         """
         told = self._played.statistics()
         columns: dict[str, Column] = {
@@ -302,7 +304,8 @@ class PlayedRounds:
     @property
     def _footer(self) -> str:
         broken = f" {self.unfinished:,} holes were broken off at 60 strokes." if self.unfinished else ""
-        return f"{self.summary}{broken}\n± is one standard error. More: by_hole(), statistics(), distribution, index(rating)."
+        more = "± is one standard error. More: by_hole(), statistics(), distribution, index(rating)."
+        return f"{self.summary}{broken}\n{more}"
 
     def __repr__(self) -> str:
         """What a round comes to, to be read in a terminal."""
@@ -316,10 +319,10 @@ class PlayedRounds:
         return html_table(*self._rows(), self._title, self._footer)
 
     def plot(self, *, ax: Axes | None = None, title: str | None = None, theme: str = "light") -> Axes:
-        """Draw the distribution of totals; ``wideberth.plot.round_totals`` says what the arguments are."""
-        from wideberth.plot.rounds import round_totals
+        """Draw the distribution of totals; ``wideberth.plot.plot_rounds`` says what the arguments are."""
+        from wideberth.plot.rounds import plot_rounds
 
-        return round_totals(self, ax=ax, title=title, theme=theme)
+        return plot_rounds(self, ax=ax, title=title, theme=theme)
 
     def __eq__(self, other: object) -> bool:
         """Equal when the counts and what they are about are."""

@@ -33,14 +33,15 @@ def break_score(
 ) -> Target:
     """Find the best chance to break a score over a round, and how to play for it.
 
-    Every hole is solved once for six ways to play it: fewest strokes, the best chance of birdie, par, bogey and double bogey or
-    better, and safe (fewest strokes where three over par or worse costs one more). Each way is played, and over the scores it
-    hands up the best chance is worked out exactly: for every hole and every number of strokes so far, the way that leaves the
-    most. A way is taken in place of fewest strokes only where the plays show clearly (by two standard errors) that it is better.
+    Every hole is solved once for six ways to play it: fewest strokes, the best chance of birdie, par, bogey and double
+    bogey or better, and safe (fewest strokes where three over par or worse costs one more). Each way is played, and
+    over the scores it hands up the best chance is worked out exactly: for every hole and every number of strokes so
+    far, the way that leaves the most. A way is taken in place of fewest strokes only where the plays show clearly (by
+    two standard errors) that it is better.
 
-    The best of several estimates looks better than it is, so the ways are chosen on one half of the plays and valued on the
-    other, and the other way round: the chance told is one that was not chosen by. Most often playing for the score gains little
-    on fewest strokes everywhere; how little is told.
+    The best of several estimates looks better than it is, so the ways are chosen on one half of the plays and valued on
+    the other, and the other way round: the chance told is one that was not chosen by. Most often playing for the score
+    gains little on fewest strokes everywhere; how little is told.
 
     Args:
         course: the course. Its solutions are kept with it: asking for another score of the same player takes a moment.
@@ -48,8 +49,8 @@ def break_score(
         target: the score to break: 90 asks for 89 or better.
         plays: plays of every way on every hole, 200 to 100,000.
         seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every result to the last bit.
-        cell: yards between the places that are solved, 0.5 to 10, as in :func:`solve`. Closer places find better ways and
-            take longer.
+        cell: yards between the places that are solved, 0.5 to 10, as in :func:`solve`. Closer places find better ways
+            and take longer.
         threads: number of threads; None for every core. The result does not depend on it.
         progress: a callable of (done, goal), or a tqdm bar: first in steps of solving, then in plays.
 
@@ -118,7 +119,7 @@ class Target:
 
     @property
     def chance(self) -> float:
-        """The chance to break the score by the plan: chosen on half of the plays, valued on the other half, both ways round."""
+        """The chance to break the score by the plan, which was not chosen by the plays that it is valued on."""
         return self._found.chance[0]
 
     @property
@@ -181,15 +182,15 @@ class Target:
     def plan(self) -> RoundTable:
         """The plan, a row a hole.
 
-        Columns: ``hole`` (its number), ``par``, ``length`` (yards); ``score_to_make`` (all of them add up to one below the
-        target) and ``made`` (how often that or better is made); ``way`` (how it is played by one who is on the budget), ``mean``
-        (strokes by it); ``club``, ``aim``, ``leave`` (yards left after a solid tee shot) and ``words`` (the tee shot in a sentence);
-        ``bogey_or_better`` (how often); ``press`` (how the way turns with the score, in a sentence); and how often each
-        checkpoint is reached: ``in_play`` (the tee shot without a penalty, in neither sand nor trees), ``putt_for_par`` (within
-        ``putt_for_par_ft`` feet, or holed) and ``putt_for_bogey`` (within ``putt_for_bogey_ft``). ``made``, ``mean``,
-        ``bogey_or_better`` and the checkpoints have an ``_error``, the checkpoints a ``_worth`` too: by how much the chance of the
-        target is higher where it is reached than where it is not (NaN where it always or never is); ``worth_most`` names the one
-        that is worth most.
+        The columns are ``hole`` (its number), ``par``, ``length`` (yards); ``score_to_make`` (all of them add up to one
+        below the target) and ``made`` (how often that or better is made); ``way`` (how it is played by one who is on
+        the budget), ``mean`` (strokes by it); ``club``, ``aim``, ``leave`` (yards left after a solid tee shot) and
+        ``words`` (the tee shot in a sentence); ``bogey_or_better`` (how often); ``press`` (how the way turns with the
+        score, in a sentence); and how often each checkpoint is reached: ``in_play`` (the tee shot without a penalty, in
+        neither sand nor trees), ``putt_for_par`` (within ``putt_for_par_ft`` feet, or holed) and ``putt_for_bogey``
+        (within ``putt_for_bogey_ft``). ``made``, ``mean``, ``bogey_or_better`` and the checkpoints have an ``_error``,
+        the checkpoints a ``_worth`` too: by how much the chance of the target is higher where it is reached than where
+        it is not (NaN where it always or never is); ``worth_most`` names the one that is worth most.
 
         The budget is the one that is kept on every hole most often, each hole played for fewest strokes.
         """
@@ -287,10 +288,10 @@ class Target:
         return html_table(*self._rows(), self._title, self._footer)
 
     def plot(self, *, ax: Axes | None = None, title: str | None = None, theme: str = "light") -> Axes:
-        """Draw the budget by hole; ``wideberth.plot.round_budget`` says what the arguments are."""
-        from wideberth.plot.rounds import round_budget
+        """Draw the budget by hole; ``wideberth.plot.plot_target`` says what the arguments are."""
+        from wideberth.plot.rounds import plot_target
 
-        return round_budget(self, ax=ax, title=title, theme=theme)
+        return plot_target(self, ax=ax, title=title, theme=theme)
 
     def __eq__(self, other: object) -> bool:
         """Equal when every number and what they are about are."""

@@ -31,9 +31,9 @@ def test_a_course_is_its_holes():
 
 def test_a_course_travels():
     for other in (copy.copy(COURSE), copy.deepcopy(COURSE), *(pickle.loads(pickle.dumps(COURSE, p)) for p in range(6))):
-        assert other == COURSE and not other != COURSE
+        assert other == COURSE and not other != COURSE  # noqa: SIM202
     assert wb.Course.from_json(COURSE.to_json()).to_json() == COURSE.to_json()
-    assert COURSE != wb.Course(HOLES, name="Heron Links") and COURSE != wb.Course(HOLES[:2], name="Heron Links")
+    assert wb.Course(HOLES, name="Heron Links") != COURSE and wb.Course(HOLES[:2], name="Heron Links") != COURSE
     assert COURSE != "Heron Links"
     with pytest.raises(TypeError):
         hash(COURSE)

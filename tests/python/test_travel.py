@@ -3,8 +3,10 @@
 import copy
 import inspect
 import json
+import pathlib
 import pickle
 import re
+import tempfile
 
 import helpers
 import numpy as np
@@ -31,6 +33,12 @@ SWEEP = wb.aim_sweep(HOLE, PLAYER, aims=[0, 5], plays=40, seed=2)
 #: Some of every public class, no two of them equal.
 EVEN = wb.compare_evenly(HOLE, PLAYER, PLANS, plays=64, seed=2)
 GAINED = SOLVED.strokes_gained(wb.simulate(HOLE, PLAYER, PLANS[0], plays=20))
+
+SHORT = wb.Hole.sketch(par=3, length=150)
+COURSE = wb.Course([SHORT, SHORT], name="Twice", attribution="drawn by the club")
+PLAYED = [wb.play_rounds(COURSE, PLAYER, plays=50, seed=seed) for seed in (2, 3)]
+CARD = pathlib.Path(tempfile.mkdtemp()) / "card.csv"
+CARD.write_text("hole,stroke,club,lie,to_pin\n1,1,7-iron,tee,150\n1,2,putter,green,9\n", "utf-8")
 
 THINGS = {
     wb.Advice: ADVICE,
@@ -62,6 +70,7 @@ THINGS = {
         wb.Conditions(wind=wb.Wind(12.5, 270), firmness=0.9, green_speed=10.5, temperature_f=80, altitude_ft=3000),
         wb.Conditions(hole_diameter_in=8),
     ],
+    wb.Course: [COURSE, wb.Course([SHORT], name="Once"), wb.Course([SHORT, SHORT], name="Twice")],
     wb.Difference: [RESULT.difference("driver", "iron"), RESULT.difference("iron", "driver")],
     wb.BlowUpLosses: [SOLVED.blow_up_losses(RESULT.best, by=by) for by in ("cause", "club")],
     wb.EvenComparison: [EVEN, wb.compare_evenly(HOLE, PLAYER, PLANS, plays=64, seed=3)],
@@ -98,6 +107,12 @@ THINGS = {
     wb.Player: [PLAYER, wb.Player.from_handicap(16.1), PLAYER.with_clubs([PLAYER.clubs[3]]).with_clubs(
         [wb.Club("driver", carry=230.7, carry_sd=12, lateral_sd=15)]
     ), PLAYER.with_habits(wb.Habits.none()), FITTED, KNOWN],
+    wb.PlayedRounds: PLAYED,
+    wb.PracticeGains: [wb.practice_gains(COURSE, PLAYER, plays=20, seed=2, target=target) for target in (None, 8)],
+    wb.Rating: [COURSE.rating(plays=20, seed=seed) for seed in (2, 3)],
+    wb.Review: [wb.review(COURSE, player, CARD, cell=10) for player in (PLAYER, wb.Player.from_handicap(3))],
+    wb.RoundTable: [PLAYED[0].by_hole(), PLAYED[0].statistics(), PLAYED[1].by_hole()],
+    wb.Target: [wb.break_score(COURSE, PLAYER, target, plays=200, cell=10) for target in (8, 9)],
     wb.PriceOfHabits: [wb.price_of_habits(HOLE, PLAYER, plays=50, seed=seed) for seed in (2, 3)],
     wb.PlaysLike: [wb.plays_like(HOLE, PLAYER), wb.plays_like(HOLE, PLAYER, at=wb.short_of_green(120))],
     wb.Solution: [SOLVED, wb.evaluate(HOLE, PLAYER, "direct", cell=10)],

@@ -23,6 +23,9 @@ pub enum HoleWay {
     Safe,
 }
 
+/// Yards between the places of the levels before the last.
+const WIDER: [f64; 1] = [24.0];
+
 /// A hole of three over par or worse is what [`HoleWay::Safe`] pays for to avoid.
 const BLOW_UP: u8 = 3;
 /// The strokes it pays.
@@ -122,7 +125,7 @@ impl SolvingWays {
                     cell,
                     thorough: false,
                 };
-                Solving::several(scene.clone(), HoleWay::ALL.map(task).to_vec())
+                Solving::several_from(scene.clone(), HoleWay::ALL.map(task).to_vec(), &WIDER)
             })
             .collect::<Result<Vec<_>, _>>()?;
         Ok(SolvingWays { field, cell, holes })

@@ -61,12 +61,21 @@ impl Solving {
     }
 
     /// Several tasks at once, that differ in their objectives alone.
-    pub(crate) fn several(scene: Arc<Scene>, tasks: Vec<Task>) -> Result<Self, SolveFault> {
+    pub(super) fn several(scene: Arc<Scene>, tasks: Vec<Task>) -> Result<Self, SolveFault> {
+        Self::several_from(scene, tasks, &CELLS)
+    }
+
+    /// The same with levels so many yards wide before the last. The first of them costs most: everything is tried there.
+    pub(crate) fn several_from(
+        scene: Arc<Scene>,
+        tasks: Vec<Task>,
+        cells: &[f64],
+    ) -> Result<Self, SolveFault> {
         for task in &tasks {
             task.check(scene.hole())?;
         }
         let task = tasks.first().cloned().unwrap_or_default();
-        let wider = CELLS.into_iter().filter(|&cell| cell > task.cell);
+        let wider = cells.iter().copied().filter(|&cell| cell > task.cell);
         let last = if task.thorough {
             Spacing::Even
         } else {

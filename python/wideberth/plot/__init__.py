@@ -14,7 +14,7 @@ from wideberth.plot.aim import plot_aim
 from wideberth.plot.bag import plot_bag
 from wideberth.plot.figure import save
 from wideberth.plot.hole import plot_hole
-from wideberth.plot.rounds import practice_bars, round_budget, round_totals
+from wideberth.plot.rounds import plot_practice, plot_rounds, plot_target
 from wideberth.plot.scores import plot_scores
 from wideberth.plot.shots import plot_shots
 from wideberth.plot.theme import DARK, LIGHT, Look, Theme
@@ -28,11 +28,11 @@ __all__ = [
     "plot_aim",
     "plot_bag",
     "plot_hole",
+    "plot_practice",
+    "plot_rounds",
     "plot_scores",
     "plot_shots",
+    "plot_target",
     "plot_values",
-    "practice_bars",
-    "round_budget",
-    "round_totals",
     "save",
 ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -25,7 +26,7 @@ _WIDTH, _HEIGHT, _AROUND, _ROW = 7.4, 3.9, 1.5, 0.27
 _RARE = 0.001
 
 
-def round_totals(
+def plot_rounds(
     played: PlayedRounds, ax: Axes | None = None, *, title: str | None = None, theme: str = "light"
 ) -> Axes:
     """Draw the distribution of the totals of rounds; ``PlayedRounds.plot`` does the same.
@@ -58,7 +59,8 @@ def round_totals(
     ax.bar(totals[~middle], heights[~middle], width=0.82, color=colours.faint)
     ax.axvline(played.mean, color=colours.accent, linewidth=1.4)
     ax.annotate(
-        f"mean {measured(played.mean, played.standard_error)}", (played.mean, 1), (4, -2), xycoords=("data", "axes fraction"),
+        f"mean {measured(played.mean, played.standard_error)}", (played.mean, 1), (4, -2),
+        xycoords=("data", "axes fraction"),
         textcoords="offset points", fontsize=figure.BODY, color=colours.accent, ha="left", va="top", fontweight="bold",
         bbox={"facecolor": colours.paper, "linewidth": 0, "boxstyle": "square,pad=0.15"},
     )  # fmt: skip
@@ -72,7 +74,7 @@ def round_totals(
     return ax
 
 
-def round_budget(target: Target, ax: Axes | None = None, *, title: str | None = None, theme: str = "light") -> Axes:
+def plot_target(target: Target, ax: Axes | None = None, *, title: str | None = None, theme: str = "light") -> Axes:
     """Draw the budget of a target, hole by hole; ``Target.plot`` does the same.
 
     For each hole the score to make over par, how often that or better is made, and the mean by the way it is played.
@@ -124,12 +126,12 @@ def round_budget(target: Target, ax: Axes | None = None, *, title: str | None = 
     name = f"{target.course.name}: breaking {target.target}, chance {chance}"
     subtitle = f"{target.player.name}; the scores to make add up to {int(c['score_to_make'].sum())}"
     figure.headline(ax, colours, title or name, subtitle)
-    note = "Bars: the score to make, and how often that or better is made. Dots: the mean by the way it is played, ± two errors."
+    note = "Bars: the score to make, and how often that or better is made. Dots: the mean by the way it is played."
     figure.caption(ax, colours, note, 46)
     return ax
 
 
-def practice_bars(
+def plot_practice(
     gains: PracticeGains, ax: Axes | None = None, *, most: int = 14, title: str | None = None, theme: str = "light"
 ) -> Axes:
     """Draw what practice is worth, most strokes saved first; ``PracticeGains.plot`` does the same.
@@ -161,20 +163,27 @@ def practice_bars(
     ax.errorbar(
         c["strokes_saved"], rows, xerr=2 * c["strokes_saved_error"], fmt="none", ecolor=colours.ink, elinewidth=1.2
     )
-    known = [f"{skill}, like a {like:.0f}" if like == like else str(skill) for skill, like in zip(
-        c["skill"], c["like_handicap"], strict=True)]  # fmt: skip
+    likes = {like for like in c["like_handicap"] if not math.isnan(like)}
+    # Who is like one level in everything need not be told so for each skill.
+    known = [
+        f"{skill}, like a {like:.0f}" if len(likes) > 1 and not math.isnan(like) else str(skill)
+        for skill, like in zip(c["skill"], c["like_handicap"], strict=True)
+    ]
     ax.set_yticks(rows, known)
     ax.tick_params(axis="y", labelsize=figure.BODY, labelcolor=colours.ink)
     ax.set_ylim(len(rows) - 0.4, -0.6)
     ax.axvline(0, color=colours.ink, linewidth=0.7)
     ax.set_xlabel("strokes saved a round", fontsize=figure.SMALL, color=colours.muted, labelpad=2)
+    # The names have taken their room: now it is known how wide the axes are.
+    figure.settle(ax)
     subtitle = (
         f"each skill {100 * gains.share:.0f} % of the way to scratch, all else the same; {gains.plays:,} rounds each"
     )
     figure.headline(
         ax, colours, title or f"{gains.course.name}: what practice is worth to {gains.player.name}", subtitle
     )
-    note = "Lines: ± two standard errors, paired. Like a: the handicap whose figures in the skill are most like the player's."
+    note = "Lines: ± two standard errors, paired."
+    note += " Like a: the handicap whose figures are most like the player's." if len(likes) > 1 else ""
     hidden = len(gains) - len(rows)
     note += f" {hidden} more below these." if hidden else ""
     figure.caption(ax, colours, note, 34)

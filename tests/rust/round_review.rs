@@ -1,0 +1,196 @@
+//! Rounds as they were written down: what is refused, where balls lay, and that the parts add up.
+#![expect(clippy::expect_used, reason = "a test fails by panicking")]
+
+use std::sync::Arc;
+use wideberth::course::Course;
+use wideberth::hole::{Hazard, Hole, Sketch};
+use wideberth::plan::Scene;
+use wideberth::player::Player;
+use wideberth::round::review::{Part, Reviewing, WrittenRound};
+use wideberth::solve::{Solution, Solving, Task};
+
+fn course() -> Course {
+    let hole = |par, length: f64| {
+        let sketch = Sketch {
+            bunkers: vec![Hazard::new(length - 12.0, -15.0)],
+            ..Sketch::new(par, length)
+        };
+        Arc::new(Hole::sketch(&sketch).expect("a hole"))
+    };
+    Course::new("Heron Links", vec![hole(4, 372.0), hole(3, 150.0)], None).expect("a course")
+}
+
+fn player() -> Player {
+    Player::from_handicap(17.0).expect("a player")
+}
+
+fn read(text: &str) -> Result<WrittenRound, String> {
+    WrittenRound::read(text, &course(), &player().prepare()).map_err(|faults| faults.to_string())
+}
+
+const CARD: &str = "hole,stroke,club,lie,to_pin,side\n1,1,driver,tee,372,\n1,2,7-iron,rough,171,left 12\n\
+    1,3,chip,fairway,24,\n1,4,putter,green,9,\n2,1,6-iron,tee,150,\n2,2,putter,green,30,right 2\n2,3,putt,green,3,\n";
+
+fn solution(course: &Course, place: usize) -> Arc<Solution> {
+    let bag = Arc::new(player().prepare());
+    let scene = Scene::new(course.holes()[place].clone(), bag).expect("a scene");
+    let task = Task {
+        cell: 10.0,
+        ..Task::default()
+    };
+    let mut run = Solving::new(Arc::new(scene), task).expect("a task");
+    while !run.is_finished() {
+        run.advance(1);
+    }
+    Arc::new(run.solution().expect("a solution"))
+}
+
+#[test]
+fn choice_and_execution_add_up_to_the_score() {
+    let course = course();
+    let round = read(CARD).expect("a round");
+    let solutions = [solution(&course, 0), solution(&course, 1)];
+    let of = |place: usize| solutions[place].clone();
+    let mut run = Reviewing::new(&course, &round, of).expect("a review");
+    while !run.is_finished() {
+        run.advance(1);
+    }
+    let review = run.review();
+    assert_eq!(review.strokes.len(), 7);
+    let expected: f64 = solutions.iter().map(|s| s.from_the_tee()).sum();
+    let gained: f64 = review.strokes.iter().map(|s| s.choice + s.execution).sum();
+    assert!(
+        (gained - (expected - 7.0)).abs() < 0.02,
+        "{gained} {expected}"
+    );
+    for stroke in &review.strokes {
+        assert!((stroke.choice + stroke.execution - stroke.gained.gained).abs() < 1e-12);
+        assert!(
+            stroke.is_judged && stroke.luck > 0.0 && stroke.choice < 0.05,
+            "{stroke:?}"
+        );
+    }
+    let parts: Vec<Part> = review.strokes.iter().map(|s| s.part).collect();
+    assert_eq!(
+        parts,
+        [
+            Part::TeeShots,
+            Part::Approaches,
+            Part::AroundTheGreen,
+            Part::Putting,
+            Part::Approaches,
+            Part::Putting,
+            Part::Putting
+        ]
+    );
+    // A putt holed from nine feet is the better for it, a putt left three feet away from thirty about what was to be expected.
+    assert!(review.strokes[3].execution > 0.3);
+    assert!(review.strokes[5].execution.abs() < 0.3);
+    // The fairway to the left was told as rough: sand, rough or fairway, what was told counts.
+    assert!(
+        review
+            .outcomes
+            .iter()
+            .any(|o| o.club == "6-iron" && o.finish == "hit")
+    );
+}
+
+#[test]
+fn a_worse_club_costs_by_choice_alone() {
+    // From 150 yards on a par 3 the club that goes half the way: the choice costs most of a stroke, whatever came of it.
+    let course = course();
+    let card = "hole,stroke,club,lie,to_pin\n2,1,sand wedge,tee,150\n2,2,sand wedge,fairway,70\n2,3,putter,green,20\n2,4,putter,green,2\n";
+    let round = read(card).expect("a round");
+    let solved = solution(&course, 1);
+    let mut run = Reviewing::new(&course, &round, |_| solved.clone()).expect("a review");
+    run.advance(9);
+    let strokes = run.review().strokes;
+    assert!(strokes[0].choice < -0.4, "{:?}", strokes[0]);
+    assert!(
+        strokes[0].best.contains("iron")
+            || strokes[0].best.contains("hybrid")
+            || strokes[0].best.contains("wood")
+    );
+}
+
+#[test]
+fn balls_lie_where_they_were_told() {
+    let round = read(
+        "hole;stroke;club;lie;to_pin;side\n1;1;driver;tee;372;\n1;2;7-iron;rough;171;left 12\n1;3;chip;rough;20;right 5 long\n1;4;putter;green;9;\n",
+    )
+    .expect("a round");
+    let course = course();
+    let solved = solution(&course, 0);
+    let mut run = Reviewing::new(&course, &round, |_| solved.clone()).expect("a review");
+    run.advance(1);
+    let strokes = run.review().strokes;
+    let pin = course.holes()[0].pin();
+    let at = |i: usize| strokes[i].from.at - pin;
+    assert!(
+        (strokes[1].to_pin - 171.0).abs() < 1e-6 && (at(1).x + 12.0).abs() < 1e-9 && at(1).y < 0.0
+    );
+    assert!(
+        (strokes[2].to_pin - 20.0).abs() < 1e-6 && (at(2).x - 5.0).abs() < 1e-9 && at(2).y > 0.0
+    );
+    assert!((strokes[3].to_pin - 3.0).abs() < 1e-6);
+}
+
+#[test]
+fn every_fault_is_told_with_its_row() {
+    let text = "hole,stroke,club,lie,to_pin,side\n1,1,drvier,tee,372,\n3,2,7-iron,rough,171,\n1,x,chip,lawn,0,middle\n1,4\n";
+    let faults = read(text).expect_err("faults");
+    for part in [
+        "row 1: club is \"drvier\"; it must be one of driver,",
+        "row 2: hole is \"3\"; it must be one of 1, 2",
+        "row 3: stroke is \"x\"; it must be a whole number",
+        "row 3: lie is \"lawn\"; it must be one of tee, fairway",
+        "row 3: to_pin is \"0\"; it must be yards above 0",
+        "row 3: side is \"middle\"; it must be empty, or yards",
+        "row 4: 2 cells; the header has 6",
+    ] {
+        assert!(faults.contains(part), "{part}\n{faults}");
+    }
+    let gap = CARD.replace("1,4,putter", "1,5,putter");
+    let fault = read(&gap).expect_err("a fault");
+    assert!(
+        fault.contains("row 4: stroke is 5; on hole 1 it must be 4 (was there a penalty?"),
+        "{fault}"
+    );
+    let parted = "hole,stroke,club,lie,to_pin\n1,1,driver,tee,372\n2,1,6-iron,tee,150\n1,2,7-iron,rough,171\n";
+    let fault = read(parted).expect_err("a fault");
+    assert!(fault.contains("row 3: hole 1 began before"), "{fault}");
+    let fault = read("hole,stroke,club,wind,wind\n").expect_err("faults");
+    for part in [
+        "no column lie",
+        "column \"wind\" is not known",
+        "\"wind\" is there twice",
+        "the table has 0 rows",
+    ] {
+        assert!(fault.contains(part), "{part}\n{fault}");
+    }
+    let penalty = "hole,stroke,club,lie,to_pin,penalty\n1,1,driver,tee,372,1\n1,3,driver,tee,372,\n1,4,putt,green,9,\n";
+    assert!(read(penalty).is_ok());
+}
+
+#[test]
+fn balls_that_lie_nowhere_are_refused_before_anything_is_judged() {
+    let course = course();
+    let solved = solution(&course, 0);
+    let refused = |row: &str| {
+        let text = format!("hole,stroke,club,lie,to_pin,side\n{row}\n");
+        let round = read(&text).expect("a round");
+        let run = Reviewing::new(&course, &round, |_| solved.clone());
+        run.err().map(|faults| faults.to_string())
+    };
+    let far = refused("1,1,driver,tee,500,").expect("a fault");
+    assert!(
+        far.contains("row 1: to_pin is 500 from the tee, which lies 372 yards"),
+        "{far}"
+    );
+    let wide = refused("1,1,7-iron,rough,20,left 25").expect("a fault");
+    assert!(
+        wide.contains("side is 25 yards, farther than the way to the pin (20)"),
+        "{wide}"
+    );
+    assert_eq!(refused("1,1,driver,tee,380,"), None);
+}
