@@ -244,7 +244,8 @@ class Target:
         """The answer, in plain sentences."""
         chance = percent(self.chance, self.chance_error)
         best = f"The chance to break {self.target} is {chance} by the plan"
-        points, error = 100 * self.gain, 100 * self.gain_error
+        # No minus before a nought.
+        points, error = round(100 * self.gain, 1) + 0.0, 100 * self.gain_error
         if self.gain <= 2 * self.gain_error:
             return (
                 f"{best}, and as much by fewest strokes on every hole "

@@ -348,13 +348,16 @@ def test_bad_usage(arguments):
 def test_help():
     done = run("--help")
     assert done.returncode == 0 and not done.stderr
-    for command in ("compare", "solve", "player", "report"):
+    for command in ("compare", "solve", "player", "report", "round", "practice", "review"):
         assert f"python -m wideberth {command} " in done.stdout, "an example"
     options = {
         "compare": "--handicap --player --plays --seed --blow-up --picture --no-picture --hole-ref --precision --json",
         "solve": "--at-most --safe --along --left --right --lie --cell --picture --json",
         "player": "--handicap --shots --women --expectations --json --csv --markdown",
         "report": "--output --title --no-solve",
+        "round": "--break --plays --seed --cell --output --card --paper --title --json --csv --markdown",
+        "practice": "--break --share --plays --seed --picture --csv --markdown",
+        "review": "--by --strokes --cell --csv --markdown",
     }
     for command, names in options.items():
         done = run(command, "--help")
@@ -385,6 +388,69 @@ def test_the_examples_of_the_help_run(hole_file, tmp_path):
             assert done.returncode == 0, (line, done.stderr)
             ran += 1
     assert ran >= 9
+
+
+@pytest.fixture(scope="module")
+def course_folder(tmp_path_factory):
+    """A folder with a quick course, and a round of it."""
+    folder = tmp_path_factory.mktemp("course")
+    holes = [wb.Hole.sketch(par=3, length=130 + 20 * i, number=i + 1, name=f"No. {i + 1}") for i in range(2)]
+    (folder / "course.json").write_text(wb.Course(holes, name="Two").to_json(), "utf-8")
+    strokes = [
+        "1,1,8-iron,tee,130,",
+        "1,2,chip,rough,17,left 12",
+        "1,3,putter,green,6,",
+        "2,1,6-iron,tee,150,",
+        "2,2,putter,green,15,",
+    ]
+    (folder / "saturday.csv").write_text("\n".join(["hole,stroke,club,lie,to_pin,side", *strokes, ""]), "utf-8")
+    return folder
+
+
+@pytest.mark.parametrize("command", ["round", "practice", "review"])
+def test_the_examples_of_the_help_about_courses_run(course_folder, command):
+    """What the help tells the reader to type works, on a quick course and with few plays."""
+    pytest.importorskip("matplotlib")
+    small = {"round": ["--plays", "200", "--cell", "10"], "practice": ["--plays", "20"], "review": ["--cell", "10"]}[
+        command
+    ]
+    ran = 0
+    for line in run(command, "--help").stdout.splitlines():
+        if line.startswith("  python -m wideberth "):
+            # Eighteen holes in 89 are two in 9.
+            words = ["10" if word == "90" else word for word in line.split()[3:]]
+            done = run(*words, *small, cwd=course_folder)
+            assert done.returncode == 0, (line, done.stderr)
+            ran += 1
+    assert ran >= 2
+
+
+def test_rounds_for_other_programs(course_folder):
+    done = run("round", "course.json", "--handicap", "18", "--plays", "200", "--json", cwd=course_folder)
+    told = json.loads(done.stdout)
+    course = wb.Course.from_json((course_folder / "course.json").read_text("utf-8"))
+    played = wb.play_rounds(course, wb.Player.from_handicap(18), plays=200, seed=1)
+    assert told["mean"] == played.mean and len(told["holes"]) == 2
+    table = run(
+        "round", "course.json", "--break", "9", "--plays", "200", "--cell", "10", "--csv", cwd=course_folder
+    ).stdout
+    assert table.splitlines()[0].startswith("hole,par,length") and len(table.splitlines()) == 3
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["round", "course.json", "--card", "sheet.pdf"], "--card needs --break"),
+        (["round", "course.json", "--break", "9", "-o", "page.pdf"], "it must end in .html or .htm"),
+        (["round", "course.json", "--break", "3"], "target is 3; it must be"),
+        (["round", "nowhere.json"], "nowhere.json"),
+        (["practice", "course.json", "--share", "2"], "share is 2"),
+        (["review", "course.json", "course.json"], "hole"),
+    ],
+)
+def test_bad_input_about_courses_is_one_line(course_folder, arguments, words):
+    done = run(*arguments, cwd=course_folder)
+    assert done.returncode == 2 and words in done.stderr and len(done.stderr.splitlines()) == 1
 
 
 # Progress, and being stopped.

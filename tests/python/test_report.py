@@ -368,7 +368,7 @@ def test_refusals_of_what_does_not_belong_together(result, solved, tmp_path):
     other = wb.compare(sketch(), wb.Player.from_handicap(3), plans(), plays=100)
     with pytest.raises(wb.InputError, match=r"solved is for another player, 'handicap 16'; .*'handicap 3'"):
         wb.report(other, solved=solved, path=tmp_path / "other.html")
-    with pytest.raises(TypeError, match="comparison is str"):
+    with pytest.raises(TypeError, match="of is str"):
         wb.report("a comparison", path=tmp_path / "text.html")
     with pytest.raises(TypeError, match="solved is int"):
         wb.report(result, solved=1, path=tmp_path / "text.html")

@@ -1,5 +1,6 @@
 //! How the way to play a hole turns with the score, in a sentence.
 use super::ways::HoleWay;
+use std::cmp::Ordering;
 
 /// What is played with so many strokes left for the holes to come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -38,13 +39,12 @@ fn turning(number: u8, holes: usize, par: usize, runs: &[(usize, usize, HoleWay)
         .enumerate()
         .map(|(i, &(high, low, way))| {
             let needed = match i {
-                0 => format!("{low} or more"),
-                _ if i == last => format!("{high} or fewer"),
-                _ if low == high => format!("{low}"),
-                _ => format!("{low} to {high}"),
+                0 => format!("{low} or more ({} or worse)", over(low, par)),
+                _ if i == last => format!("{high} or fewer ({} or better)", over(high, par)),
+                _ if low == high => format!("{low} ({})", over(low, par)),
+                _ => format!("{low} to {high} ({} to {})", brief(low, par), over(high, par)),
             };
-            let turn = if i == 0 { low } else { high };
-            format!("needing {needed} ({}) {}", over(turn, par), told(way))
+            format!("needing {needed} {}", told(way))
         })
         .collect();
     let whose = if holes == 1 {
@@ -62,10 +62,17 @@ fn turning(number: u8, holes: usize, par: usize, runs: &[(usize, usize, HoleWay)
 fn over(needed: usize, par: usize) -> String {
     if needed == par {
         "their par".to_owned()
-    } else if needed > par {
-        format!("{} over their par", needed - par)
     } else {
-        format!("{} under their par", par - needed)
+        format!("{} their par", brief(needed, par))
+    }
+}
+
+/// The same where more follows.
+fn brief(needed: usize, par: usize) -> String {
+    match needed.cmp(&par) {
+        Ordering::Less => format!("{} under", par - needed),
+        Ordering::Equal => "level".to_owned(),
+        Ordering::Greater => format!("{} over", needed - par),
     }
 }
 
@@ -107,9 +114,9 @@ mod tests {
         ];
         assert_eq!(
             press(16, 3, 12, &turns),
-            "If you stand on 16 with the last 3 holes to play: needing 15 or more (3 over their par) keep the big number away; \
-             needing 13 to 14 (2 over their par) play for fewest strokes; needing 12 or fewer (their par) play for par \
-             first."
+            "If you stand on 16 with the last 3 holes to play: needing 15 or more (3 over their par or worse) keep the big number \
+             away; needing 13 to 14 (1 over to 2 over their par) play for fewest strokes; needing 12 or fewer (their par or \
+             better) play for par first."
         );
         let same = [turn(5, HoleWay::Fewest), turn(4, HoleWay::Fewest)];
         assert_eq!(

@@ -15,9 +15,12 @@ import numpy as np
 from wideberth import _wideberth as core
 from wideberth._compare import Comparison
 from wideberth._files import file_at, write_whole
-from wideberth._report import words
+from wideberth._report import checks, words
+from wideberth._report.booklet import booklet
+from wideberth._report.sheet import BOOKLET, check_paper, sheet
 from wideberth._report.usual import UsualWay, usual_way
 from wideberth._solution import Solution
+from wideberth._target import Target
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -65,12 +68,18 @@ class _Sheet:
 
 
 def pocket_card(
-    of: Solution | Comparison | Sequence[Solution | Comparison],
+    of: Solution | Comparison | Target | Sequence[Solution | Comparison],
     *,
     path: str | PathLike[str],
     seed: int = 1,
+    paper: str = "a4",
 ) -> Path:
-    """Write pocket cards as PDF, a sheet of 105 by 148 mm (A6) for each hole; needs the extra ``report``.
+    """Write pocket cards as PDF, to be carried; needs the extra ``report``.
+
+    Of solutions and comparisons there is a sheet of 105 by 148 mm (A6) for each hole. Of a target for a round there is
+    one sheet for all of it: on one side the holes with the score to make, the tee shot, and milestones with how often
+    they are reached; on the other the budget and how the way to play turns with the score. Folded in three both ways
+    it fits a pocket. With the paper ``"booklet"`` it is a small sheet a hole.
 
     A card tells the club off the tee, the aim, what the tee shot should leave, the side to miss on, what is good enough
     and how the ground lies; for the tee shot and for each approach the yards that reach and that carry the bunkers and
@@ -86,17 +95,19 @@ def pocket_card(
     shots are.
 
     Args:
-        of: what :func:`solve` or :func:`compare` returned, or a list of them: one card each, in that order.
+        of: what :func:`solve` or :func:`compare` returned, or a list of them: one card each, in that order; or what
+            :func:`break_score` returned.
         path: the file, ending in ``.pdf``; one that is there is written over.
-        seed: a whole number, 0 to 2**64 - 1, that fixes the luck of the plays.
+        seed: a whole number, 0 to 2**64 - 1, that fixes the luck of the plays; nothing is played of a target.
+        paper: of a target the paper, ``"a4"``, ``"letter"`` or ``"booklet"``.
 
     Returns:
         The path.
 
     Raises:
         InputError: no card or more than 100, a path of another ending or in a directory that there is not, before
-            anything is played.
-        TypeError: something else than solutions and comparisons.
+            anything is played; another paper than these.
+        TypeError: something else than solutions, comparisons and a target.
         ImportError: Matplotlib is not installed.
 
     Example:
@@ -111,7 +122,17 @@ def pocket_card(
         b'%PDF'
 
     """
-    holes = [of] if isinstance(of, Solution | Comparison) else list(of)
+    if isinstance(of, Target):
+        check_paper(paper)
+        path = file_at(path, (".pdf",))
+        write_whole(path, booklet(of) if paper == BOOKLET else sheet(of, paper))
+        return path
+    if isinstance(of, Solution | Comparison):
+        holes = [of]
+    elif isinstance(of, Sequence) and not isinstance(of, str):
+        holes = list(of)
+    else:
+        raise TypeError(f"of is {type(of).__name__}; it must be what solve(), compare() or break_score() returned")
     for one in holes:
         if not isinstance(one, Solution | Comparison):
             raise TypeError(f"of holds {type(one).__name__}; it must be what solve() or compare() returned")

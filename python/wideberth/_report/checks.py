@@ -38,6 +38,18 @@ def from_the_tee(comparison: Comparison) -> None:
         )
 
 
+def none_of(whose: str, **given: object) -> None:
+    """Refuse what belongs to the page of something else.
+
+    Raises:
+        InputError: one was given.
+
+    """
+    for field, value in given.items():
+        if value is not None:
+            raise core.InputError(f"{field} was given; it must be None, as it is for the page of {whose}")
+
+
 def two_plans(comparison: Comparison, plans: Sequence[str] | None) -> tuple[str, str]:
     """The names of the two plans that are looked at closely: those asked for, or the best and a bold rival.
 

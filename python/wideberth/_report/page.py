@@ -14,10 +14,13 @@ from wideberth._compare import Comparison
 from wideberth._files import file_at, write_whole
 from wideberth._plan_result import PlanResult
 from wideberth._plays import simulate
+from wideberth._practice import PracticeGains
 from wideberth._ranked import percent
-from wideberth._report import checks, words
+from wideberth._report import checks, round_page, words
 from wideberth._report.usual import UsualWay, usual_way
+from wideberth._rounds import PlayedRounds
 from wideberth._solution import Solution
+from wideberth._target import Target
 
 if TYPE_CHECKING:
     import jinja2
@@ -35,37 +38,45 @@ _APPROACHES, _PUTTS = (75.0, 125.0, 175.0), (3.0, 6.0, 10.0, 30.0)
 
 
 def report(
-    comparison: Comparison,
+    of: Comparison | Target,
     *,
     solved: Solution | None = None,
     plans: Sequence[str] | None = None,
+    played: PlayedRounds | None = None,
+    practice: PracticeGains | None = None,
     path: str | PathLike[str],
     title: str | None = None,
 ) -> Path:
-    """Write what a comparison found as one HTML file for a phone or for two printed sheets; needs the extra ``report``.
+    """Write a comparison or a target for a round as one HTML file for a phone or for print; needs the extra ``report``.
 
-    The page holds the question and the answer in words with its uncertainty, the ranked table, the hole with where the
-    balls of two plans come to rest (one at a time on a screen, side by side in print), the distributions of their
-    scores, what began their blow-ups, what is good enough for each shot, assumptions and cautions. It needs no network
-    and no scripts, follows the reader's choice of light or dark, and is the same file for the same arguments.
+    Of a comparison the page holds the question and the answer in words with its uncertainty, the ranked table, the hole
+    with where the balls of two plans come to rest (one at a time on a screen, side by side in print), the distributions
+    of their scores, what began their blow-ups, what is good enough for each shot, assumptions and cautions. Of a target
+    it holds the answer, the budget with every hole to one scale, how the way to play turns with the score, the rounds as
+    they are played now, where big numbers begin, and what practice is worth. It needs no network and no scripts, follows
+    the reader's choice of light or dark, and is the same file for the same arguments.
 
     Args:
-        comparison: the comparison, of two plans or more.
+        of: what :func:`compare` returned, of two plans or more, or what :func:`break_score` returned.
         solved: a solution for the same hole and player, to tell the best there is: strokes from the tee, the best tee
             shot, the next best, and what the usual mistakes cost. None to leave that out.
         plans: names of the two plans to look at closely. None for the best and a bold one: of the others, that with the
             longest tee shot of those that then go at the pin, or else the runner-up.
+        played: rounds of the course of a target by its player, to tell how it is played now. None to play 5,000,
+            unadvised.
+        practice: what practice is worth there. None to work it out over 500 rounds of each skill.
         path: the file, ending in ``.html`` or ``.htm``; one that is there is written over.
-        title: the heading; None for the name of the hole.
+        title: the heading; None for the name of the hole, or of the course and the score to break.
 
     Returns:
         The path.
 
     Raises:
         InputError: before anything is played, naming the field, the value and what is allowed: fewer than two plans, a
-            plan that was not compared, a solution for another hole or player, a path of another ending or in a
-            directory that there is not, an empty title.
-        TypeError: something else than a comparison or a solution.
+            plan that was not compared, a solution for another hole or player, rounds of another course, an argument
+            that is of the other kind of page, a path of another ending or in a directory that there is not, an empty
+            title.
+        TypeError: something of another type than asked for.
         ImportError: Jinja or Matplotlib is not installed.
 
     Example:
@@ -80,15 +91,20 @@ def report(
         True
 
     """
-    if not isinstance(comparison, Comparison):
-        raise TypeError(f"comparison is {type(comparison).__name__}; it must be what compare() returned")
+    if not isinstance(of, Comparison | Target):
+        raise TypeError(f"of is {type(of).__name__}; it must be what compare() or break_score() returned")
     path = file_at(path, (".html", ".htm"))
     title = checks.kept_title(title)
-    checks.from_the_tee(comparison)
-    chosen = checks.two_plans(comparison, plans)
-    checks.same_game(comparison, solved)
-    template = _environment().get_template("report.html.j2")
-    html = template.render(_told(comparison, solved, chosen, title))
+    if isinstance(of, Target):
+        checks.none_of("a comparison", solved=solved, plans=plans)
+        round_page.check(of, played, practice)
+        html = _environment().get_template("round.html.j2").render(round_page.told(of, played, practice, title))
+    else:
+        checks.none_of("a target", played=played, practice=practice)
+        checks.from_the_tee(of)
+        chosen = checks.two_plans(of, plans)
+        checks.same_game(of, solved)
+        html = _environment().get_template("report.html.j2").render(_told(of, solved, chosen, title))
     write_whole(path, html.encode("utf-8"))
     return path
 

@@ -12,13 +12,21 @@ import sys
 from collections.abc import Sequence
 
 import wideberth as wb
-from wideberth.cli import compare, player, report, solve
+from wideberth.cli import compare, player, practice, report, review, rounds, solve
 from wideberth.cli.compare import picture
 
 __all__ = ["main", "parser", "picture"]
 
 #: The commands, in the order in which they are told.
-COMMANDS = {"compare": compare, "solve": solve, "player": player, "report": report}
+COMMANDS = {
+    "compare": compare,
+    "solve": solve,
+    "player": player,
+    "report": report,
+    "round": rounds,
+    "practice": practice,
+    "review": review,
+}
 
 _DESCRIPTION = "What golf plans really cost: thousands of plays of a hole, stroke by stroke, for one player."
 _EPILOG = """\
@@ -28,6 +36,9 @@ examples:
   python -m wideberth solve hole.geojson --handicap 18      the best shot from the tee, or from anywhere
   python -m wideberth player --handicap 18                  what a player's clubs do
   python -m wideberth report hole.geojson -o page.html      all of it on a page
+  python -m wideberth round course.json --break 90          how to break a score on a whole course
+  python -m wideberth practice course.json --handicap 18    what each skill is worth there
+  python -m wideberth review saturday.csv course.json       what the strokes of a played round gained
 
 "python -m wideberth COMMAND --help" tells more. Without a command, options are those of compare.
 """

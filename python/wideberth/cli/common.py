@@ -36,6 +36,14 @@ def add_hole(p: argparse.ArgumentParser) -> None:
     group.add_argument("--firmness", choices=("soft", "medium", "firm", "links-firm"), help="how firm the turf is")
 
 
+def add_course(p: argparse.ArgumentParser) -> None:
+    """The argument that says which course."""
+    group = p.add_argument_group("course")
+    group.add_argument(
+        "course", nargs="?", type=Path, help="map of a course or wideberth document; without one, an invented course"
+    )
+
+
 def add_player(p: argparse.ArgumentParser) -> argparse.ArgumentParser | argparse._ArgumentGroup:
     """Arguments that say which player."""
     group = p.add_argument_group("player")
@@ -77,6 +85,13 @@ def hole(arguments: argparse.Namespace) -> wb.Hole:
             hole_diameter_in=day.hole_diameter_in,
         )
     )
+
+
+def course(arguments: argparse.Namespace) -> wb.Course:
+    """The course asked for."""
+    if arguments.course is None:
+        return wb.Course.from_json(demo("withy-fen.json"))
+    return wb.Course.from_json(read(arguments.course))
 
 
 def player(arguments: argparse.Namespace) -> wb.Player:

@@ -1,0 +1,70 @@
+"""Holes laid on their side, small and all to one scale, as path data for the page of a round."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from wideberth import _wideberth as core
+from wideberth.plot.page import Array, Page
+
+#: The longest hole is so many units of the picture long.
+_LONG = 300.0
+#: Yards shown to either side of the line of play.
+_ASIDE = 30.0
+#: Units free before the tee and behind the green.
+_ENDS = 6.0
+
+
+@dataclass(frozen=True)
+class Strip:
+    """A hole on its side, the tee on the left."""
+
+    width: float
+    height: float
+    #: The features on it, lowest first: the surface, and the outline as path data.
+    areas: list[tuple[str, str]]
+    tee: tuple[float, float]
+    pin: tuple[float, float]
+
+
+def strips(holes: Sequence[core.Hole]) -> list[Strip]:
+    """All holes to one scale."""
+    pages = [Page(hole) for hole in holes]
+    longest = max(page.y[1] - page.y[0] for page in pages)
+    scale = (_LONG - 2 * _ENDS) / longest
+    return [_strip(hole, page, scale) for hole, page in zip(holes, pages, strict=True)]
+
+
+def _strip(hole: core.Hole, page: Page, scale: float) -> Strip:
+    """One hole at so many units a yard."""
+    across = page.of(hole.line_of_play)[:, 0]
+    left = float(across.min()) - _ASIDE
+    height = round((float(across.max()) + _ASIDE - left) * scale, 1)
+
+    def laid(points: Array) -> Array:
+        """Places of the plan in the picture: along the hole to the right, its right side down."""
+        x, y = page.of(points).T
+        return np.column_stack([(y - page.y[0]) * scale, (x - left) * scale])
+
+    width = round((page.y[1] - page.y[0]) * scale, 1)
+    areas = []
+    for feature in [*hole.features, *hole.standing_trees]:
+        rings = [laid(ring) for ring in feature.rings]
+        (begins, top), (ends, bottom) = rings[0].min(axis=0), rings[0].max(axis=0)
+        if ends > 0 and begins < width and bottom > 0 and top < height:
+            areas.append((feature.surface, " ".join(_path(ring, width, height) for ring in rings)))
+    tee, pin = (laid(np.array([place]))[0] for place in (hole.tee, hole.pin))
+    return Strip(width, height, areas, _rounded(tee), _rounded(pin))
+
+
+def _path(ring: Array, width: float, height: float) -> str:
+    """A closed line, kept near the picture: what lies far off it is not seen."""
+    near = np.clip(ring, [-20.0, -20.0], [width + 20.0, height + 20.0])
+    return "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in near) + "Z"
+
+
+def _rounded(place: Array) -> tuple[float, float]:
+    return round(float(place[0]), 1), round(float(place[1]), 1)
