@@ -229,10 +229,7 @@ class Review:
         What ``Player.from_shots(outcomes=...)`` reads: ``club``, ``finish``, ``width``, ``depth`` and ``lie``. So a
         player is better known after each round; tee shots off the fairway count only where their side was written down.
 
-        Example:
-            >>> import wideberth as wb
-            >>> known = wb.Player.from_shots(prior=wb.Player.from_handicap(18), outcomes=reviewed.outcomes())  #
-            doctest: +SKIP
+        For example ``wb.Player.from_shots(None, prior=pupil, outcomes=reviewed.outcomes())``.
 
         """
         names = "club", "finish", "width", "depth", "lie"
