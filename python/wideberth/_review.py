@@ -58,7 +58,7 @@ def review(
         course: the course.
         player: the player.
         card: the path of the CSV file.
-        seed: changes nothing: strokes are valued over a fixed, even set of luck. It is taken as every question takes one.
+        seed: changes nothing, for strokes are valued over a fixed, even set of luck; taken as every question takes one.
         cell: yards between the places that are solved, as in :func:`break_score`, whose solutions are used if they are
             kept.
         threads: number of threads; None for every core.
