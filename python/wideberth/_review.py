@@ -58,7 +58,7 @@ def review(
         course: the course.
         player: the player.
         card: the path of the CSV file.
-        seed: changes nothing: strokes are valued over a fixed, even set of luck. It is taken as every question takes one.
+        seed: changes nothing, for strokes are valued over a fixed, even set of luck; taken as every question takes one.
         cell: yards between the places that are solved, as in :func:`break_score`, whose solutions are used if they are
             kept.
         threads: number of threads; None for every core.
@@ -229,10 +229,7 @@ class Review:
         What ``Player.from_shots(outcomes=...)`` reads: ``club``, ``finish``, ``width``, ``depth`` and ``lie``. So a
         player is better known after each round; tee shots off the fairway count only where their side was written down.
 
-        Example:
-            >>> import wideberth as wb
-            >>> known = wb.Player.from_shots(prior=wb.Player.from_handicap(18), outcomes=reviewed.outcomes())  #
-            doctest: +SKIP
+        For example ``wb.Player.from_shots(None, prior=pupil, outcomes=reviewed.outcomes())``.
 
         """
         names = "club", "finish", "width", "depth", "lie"

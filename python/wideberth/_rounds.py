@@ -66,7 +66,7 @@ def play_rounds(
         >>> played = wb.play_rounds(course, wb.Player.from_handicap(18), plays=2_000, seed=1)
         >>> 7.5 < played.mean < 9.5
         True
-        >>> list(played.by_hole().columns()["hole"])
+        >>> played.by_hole().columns()["hole"].tolist()
         [1, 2]
 
     """

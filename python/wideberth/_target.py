@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
 #: Yards between the places that are solved for a round: :func:`break_score` says why.
-CELL = 10.0
+CELL = 8.0
 
 
 def break_score(

@@ -137,10 +137,10 @@ fn balls_lie_where_they_were_told() {
 
 #[test]
 fn every_fault_is_told_with_its_row() {
-    let text = "hole,stroke,club,lie,to_pin,side\n1,1,drvier,tee,372,\n3,2,7-iron,rough,171,\n1,x,chip,lawn,0,middle\n1,4\n";
+    let text = "hole,stroke,club,lie,to_pin,side\n1,1,brassie,tee,372,\n3,2,7-iron,rough,171,\n1,x,chip,lawn,0,middle\n1,4\n";
     let faults = read(text).expect_err("faults");
     for part in [
-        "row 1: club is \"drvier\"; it must be one of driver,",
+        "row 1: club is \"brassie\"; it must be one of driver,",
         "row 2: hole is \"3\"; it must be one of 1, 2",
         "row 3: stroke is \"x\"; it must be a whole number",
         "row 3: lie is \"lawn\"; it must be one of tee, fairway",

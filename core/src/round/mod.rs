@@ -7,6 +7,7 @@ mod fault;
 mod field;
 mod found;
 mod kept;
+mod planning;
 mod played;
 mod practice;
 mod rating;

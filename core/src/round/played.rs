@@ -72,7 +72,7 @@ impl PlayedRounds {
         let holes = course.holes().len();
         let fits = counts.holes.len() == holes
             && counts.plans.len() == holes
-            && counts.scores.len() % holes == 0
+            && counts.scores.len().is_multiple_of(holes)
             && counts.totals.iter().sum::<u64>() == counts.rounds;
         fits.then_some(PlayedRounds { course, counts })
     }
