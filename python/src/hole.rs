@@ -142,8 +142,9 @@ impl PyHole {
 
     /// The hole as a map: a GeoJSON `FeatureCollection` (RFC 7946) as a dict.
     ///
-    /// The credit that its data asks for is under `attribution`. Positions are rounded to seven decimals, about a centimetre. `read` gives the same hole back within that. What no map
-    /// tells is not in it: the shape of the ground, the day, the speed of the greens.
+    /// The credit that its data asks for is under `attribution`. Positions are rounded to seven decimals, about a centimetre;
+    /// `read` gives the same hole back within that. What no map tells is not in it: the shape of the ground, the day, the
+    /// speed of the greens.
     ///
     /// Raises:
     ///     InputError: it is not known where on the earth the hole lies: it was sketched, or made from a document without an
