@@ -147,11 +147,11 @@ impl PyHole {
         read.map(Self::from).map_err(refused)
     }
 
-    /// The hole as a map: a GeoJSON `FeatureCollection` (RFC 7946) as a dict, with the credit that its data asks for under
-    /// `attribution`.
+    /// The hole as a map: a GeoJSON `FeatureCollection` (RFC 7946) as a dict.
     ///
-    /// Positions are rounded to seven decimals, about a centimetre. `read` gives the same hole back within that. What no map
-    /// tells is not in it: the shape of the ground, the day, the speed of the greens.
+    /// The credit that its data asks for is under `attribution`. Positions are rounded to seven decimals, about a centimetre;
+    /// `read` gives the same hole back within that. What no map tells is not in it: the shape of the ground, the day, the
+    /// speed of the greens.
     ///
     /// Raises:
     ///     InputError: it is not known where on the earth the hole lies: it was sketched, or made from a document without an
@@ -381,8 +381,8 @@ impl PyHole {
 
     /// What should be known of the hole, one sentence each; empty where nothing is out of the ordinary.
     ///
-    /// What the reader of a map assumed and left out, woods that the hole is cut out of, a survey that does not tell the green, a
-    /// green steeper than 5 % at the pin.
+    /// What the reader of a map assumed and left out, woods that the hole is cut out of, a survey that does not tell the
+    /// green, a green steeper than 5 % at the pin.
     #[getter]
     fn notes(&self) -> Vec<String> {
         self.0.notes().into_iter().map(|note| note.0).collect()

@@ -159,7 +159,7 @@ def _osm(file: Any, name: str) -> str:
             features.append({"type": "Feature", "properties": tags, "geometry": geometry})
             if len(features) > _MOST:
                 raise core.InputError(f"{name}: it has more than {_MOST} features: cut out the course first")
-    except (RuntimeError, ValueError, OSError) as error:
+    except (RuntimeError, ValueError, OSError, osmium.InvalidLocationError) as error:
         if isinstance(error, core.InputError):
             raise
         raise core.InputError(f"{name}: {error}") from error

@@ -675,8 +675,8 @@ fn what_is_not_used_is_told_and_what_is_no_golf_is_not() {
     .unwrap();
     let said: Vec<&str> = hole.warnings().iter().map(|w| w.0.as_str()).collect();
     assert_eq!(said.len(), 3, "{said:?}");
-    assert!(said[0].contains("point") && said[1].contains("closed line"));
-    assert!(said[2].contains("golf=cartpath (feature 21) is not used"));
+    assert!(said[0].contains("golf=cartpath (feature 21) is not used"));
+    assert!(said[1].contains("point") && said[2].contains("closed line"));
 }
 
 #[test]

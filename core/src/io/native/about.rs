@@ -16,7 +16,7 @@ pub(super) fn write(about: &About, document: &mut Map<String, Value>) {
             document.insert(key.to_owned(), value);
         }
     };
-    put("north_up", about.north_up.then(|| json!(true)));
+    put("north_up", about.north_up.then_some(Value::Bool(true)));
     let origin = about.place.map(|plane| plane.origin());
     put("origin", origin.map(|(x, y)| json!([x, y])));
     put("attribution", about.attribution.as_ref().map(|a| json!(a)));
