@@ -71,6 +71,7 @@ __all__ = [
     "fly",
     "frontier",
     "hazard",
+    "is_plain",
     "leave",
     "plays_like",
     "price_of_habits",
