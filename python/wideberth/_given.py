@@ -40,7 +40,7 @@ def awaiting_its_name(error: _Error, message: str) -> _Error:
     error.args = (f"argument {message}",)
 
     def add_note(note: str) -> None:
-        del error.add_note  # type: ignore[method-assign]
+        del error.add_note
         name = note.partition("'")[2].rpartition("'")[0]
         error.args = (f"{name or 'argument'} {message}",)
 

@@ -80,6 +80,7 @@ __all__ = [
     "fly",
     "frontier",
     "hazard",
+    "is_plain",
     "leave",
     "play_rounds",
     "plays_like",

@@ -180,5 +180,5 @@ def test_what_is_no_path(what, path, result):
 
 @pytest.mark.parametrize("title", [3, b"bytes", ["a"]], ids=repr)
 def test_what_is_no_title(title, result, tmp_path):
-    with pytest.raises(TypeError, match=r"title is .*; it must be text, or None"):
+    with pytest.raises(TypeError, match=r"title is .*; it must be text"):
         wb.report(result, path=tmp_path / "page.html", title=title)
