@@ -19,6 +19,9 @@ use crate::whole::Whole;
 
 waves!(Reviewing);
 
+/// A dict a row.
+type Rows<'py> = Vec<Bound<'py, PyDict>>;
+
 /// Judges a round; `wideberth.review` says what each argument is. `text` is that of the table.
 ///
 /// Returns:
@@ -36,11 +39,7 @@ pub(crate) fn review<'py>(
     cell: f64,
     threads: Option<Whole>,
     progress: Option<Bound<'py, PyAny>>,
-) -> PyResult<(
-    Vec<Bound<'py, PyDict>>,
-    Vec<Bound<'py, PyDict>>,
-    Vec<String>,
-)> {
+) -> PyResult<(Rows<'py>, Rows<'py>, Vec<String>)> {
     let round = WrittenRound::read(text, &course.0, &player.bag).map_err(refused)?;
     let pool = pool::pool(threads_given(threads)?)?;
     let mut solutions: BTreeMap<usize, Arc<Solution>> = BTreeMap::new();

@@ -17,7 +17,7 @@ fn course(holes: usize) -> Arc<Course> {
         let (par, length) = [(4, 360.0), (3, 150.0), (5, 480.0)][i % 3];
         let sketch = Sketch {
             bunkers: vec![Hazard::new(length - 14.0, -12.0)],
-            water: if i % 2 == 0 {
+            water: if i.is_multiple_of(2) {
                 vec![Hazard::new(length - 40.0, 18.0)]
             } else {
                 Vec::new()

@@ -235,7 +235,7 @@ mod tests {
         let score = |hole: usize, way: usize, play: usize| {
             let wild = [3, 4, 4, 5, 7, 4, 3, 6][(play * (hole + 2) + way) % 8];
             let tame = [4, 4, 5, 5][(play + hole) % 4];
-            if way % 2 == 0 {
+            if way.is_multiple_of(2) {
                 tame
             } else {
                 wild + u8::from(way == 3)
