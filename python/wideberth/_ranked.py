@@ -220,8 +220,8 @@ class Ranked(ABC):
         best = self.names[0]
         share = self._ranking.unfinished(best) / self._ranking.plays
         return (
-            f"The hole cannot be finished as it is: {100 * share:.0f} % of the plays of “{best}” were broken off at the "
-            "stroke cap, and the means tell no more than how high that is. Look at slopes and boundaries of the map."
+            f"The hole cannot be finished as it is: {100 * share:.0f} % of the plays of “{best}” were broken off at "
+            "the stroke cap, and the means tell no more than how high that is. Look at slopes and boundaries of the map."
         )
 
     def to_pandas(self) -> pandas.DataFrame:
