@@ -12,6 +12,7 @@ use wideberth::io::geojson::{
 use crate::course::PyCourse;
 use crate::errors::{input_error, refused};
 use crate::hole::PyHole;
+use crate::pool;
 use crate::whole::Whole;
 
 /// A longitude and latitude, degrees.
@@ -218,10 +219,11 @@ pub(crate) fn read_hole(
         ..beside.options()?
     };
     let source = source(py, given)?;
-    let read = py.detach(|| match &source {
+    let pool = pool::pool(None)?;
+    let read = pool::ask(py, &pool, move || match &source {
         Source::File(path) => io::read_hole(path, &options),
         Source::Text(text) => io::hole_from_text(text, &options),
-    });
+    })?;
     read.map(PyHole::from).map_err(refused)
 }
 
@@ -299,7 +301,8 @@ pub(crate) fn course_read<'py>(
         stroke_indexes: told("stroke_index", stroke_index)?,
     };
     let source = source(py, source_given)?;
-    let read = py.detach(|| {
+    let pool = pool::pool(None)?;
+    let read = pool::ask(py, &pool, move || {
         let text = match source {
             Source::File(path) => io::text_of(&path)?,
             Source::Text(text) => text,
@@ -308,7 +311,7 @@ pub(crate) fn course_read<'py>(
             return io::course::read(&text);
         }
         read_course(&text, &options)?.into_course(name)
-    });
+    })?;
     read.map(|course| PyCourse::from(Arc::new(course)))
         .map_err(refused)
 }

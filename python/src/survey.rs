@@ -10,6 +10,7 @@ use wideberth::io::survey::{Around, Place, Survey, Unit};
 use wideberth::units::metres_from_yards;
 
 use crate::errors::{input_error, refused};
+use crate::fork::at_work;
 
 /// What is told of a survey beside its file.
 pub(crate) struct Asked<'a> {
@@ -89,7 +90,9 @@ pub(crate) fn around(
     let place = asked.place(hole)?;
     if is_text {
         let heights = heights.unwrap_or_default();
-        return py.detach(|| asc::read_file_around(path, heights, &place, hole).map_err(refused));
+        return at_work(py, || {
+            asc::read_file_around(path, heights, &place, hole).map_err(refused)
+        });
     }
     let module = py.import("wideberth._geotiff")?;
     let read = module.call_method1("read", (path, asked.plan.unwrap_or("metres"), MOST_NODES))?;
@@ -143,7 +146,7 @@ fn laid(
         read.extract()?;
     let rows = array.as_array();
     let (values, columns): (Vec<f64>, usize) = (rows.iter().copied().collect(), rows.ncols());
-    py.detach(|| {
+    at_work(py, || {
         let survey = Survey {
             first,
             cell,

@@ -206,5 +206,5 @@ class Ranked(Table):
         share = self._ranking.unfinished(best) / self._ranking.plays
         return (
             f"The hole cannot be finished as it is: {100 * share:.0f} % of the plays of “{best}” were broken off at "
-            "the stroke cap, and the means tell no more than how high that is. Look at slopes and boundaries of the map."
+            "the stroke cap, and the means tell no more than how high it is. Look at slopes and boundaries of the map."
         )

@@ -81,7 +81,7 @@ def test_wrong_types_name_the_field_the_value_and_what_is_allowed(call, words):
         (lambda: wb.along(10**400), "yards is inf"),
         (lambda: wb.along(-(10**400)), "yards is -inf"),
         (lambda: wb.Club("x", carry=10**400, **CLUB), "carry is inf; it must be 1 to 450"),
-        (lambda: drawn(length=10**400), "length is inf"),
+        (lambda: drawn(length=10**400), "length of a par 4 is inf; it must be 150 to 700"),
         (lambda: wb.aim_sweep(HOLE, PLAYER, aims=[0, 10**400]), "aims holds inf"),
     ],
 )

@@ -42,7 +42,11 @@ fn turning(number: u8, holes: usize, par: usize, runs: &[(usize, usize, HoleWay)
                 0 => format!("{low} or more ({} or worse)", over(low, par)),
                 _ if i == last => format!("{high} or fewer ({} or better)", over(high, par)),
                 _ if low == high => format!("{low} ({})", over(low, par)),
-                _ => format!("{low} to {high} ({} to {})", brief(low, par), over(high, par)),
+                _ => format!(
+                    "{low} to {high} ({} to {})",
+                    brief(low, par),
+                    over(high, par)
+                ),
             };
             format!("needing {needed} {}", told(way))
         })

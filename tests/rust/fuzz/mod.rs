@@ -11,10 +11,10 @@ use wideberth::io::survey::{Place, Unit};
 use wideberth::io::{self, asc, native};
 
 /// A generator of whole numbers (SplitMix64: Steele, Lea and Flood, 2014), so that a seed tells a document anywhere.
-pub struct Dice(u64);
+pub(crate) struct Dice(u64);
 
 impl Dice {
-    pub fn new(seed: u64) -> Self {
+    pub(crate) fn new(seed: u64) -> Self {
         Dice(seed)
     }
 
@@ -105,14 +105,14 @@ const NUMBERS: [f64; 18] = [
 ];
 
 /// What the readers begin from.
-pub struct Bases {
+pub(crate) struct Bases {
     json: Vec<Value>,
     grids: Vec<String>,
     hole: Hole,
 }
 
 impl Bases {
-    pub fn new() -> Self {
+    pub(crate) fn new() -> Self {
         let data = |file: &str| {
             let root = concat!(env!("CARGO_MANIFEST_DIR"), "/../python/wideberth/data/");
             std::fs::read_to_string(format!("{root}{file}")).unwrap()
@@ -143,20 +143,20 @@ impl Bases {
 
 /// What was counted.
 #[derive(Clone, Copy, Debug, Default)]
-pub struct Counts {
-    pub documents: u64,
-    pub read: u64,
-    pub refused: u64,
-    pub panics: u64,
-    pub nameless: u64,
-    pub slowest: Duration,
+pub(crate) struct Counts {
+    pub(crate) documents: u64,
+    pub(crate) read: u64,
+    pub(crate) refused: u64,
+    pub(crate) panics: u64,
+    pub(crate) nameless: u64,
+    pub(crate) slowest: Duration,
     /// The seed of the slowest document.
-    pub slowest_seed: u64,
+    pub(crate) slowest_seed: u64,
 }
 
 impl Counts {
     /// The counts of both.
-    pub fn with(self, other: &Counts) -> Counts {
+    pub(crate) fn with(self, other: &Counts) -> Counts {
         let (slowest, slowest_seed) =
             (self.slowest, self.slowest_seed).max((other.slowest, other.slowest_seed));
         Counts {
@@ -172,7 +172,7 @@ impl Counts {
 }
 
 /// Reads the documents of some seeds.
-pub fn run(bases: &Bases, seeds: std::ops::Range<u64>) -> Counts {
+pub(crate) fn run(bases: &Bases, seeds: std::ops::Range<u64>) -> Counts {
     let mut counts = Counts::default();
     for seed in seeds {
         counts.documents += 1;
