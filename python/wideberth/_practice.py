@@ -12,11 +12,9 @@ from wideberth import _wideberth as core
 from wideberth._course import Course
 from wideberth._progress import reporter
 from wideberth._round_table import Column
-from wideberth._table import html_table, markdown_table, measured, text_table, to_pandas, to_polars
+from wideberth._table import Table, measured
 
 if TYPE_CHECKING:
-    import pandas
-    import polars
     from matplotlib.axes import Axes
 
 
@@ -87,8 +85,8 @@ def practice_gains(
     return PracticeGains(course, player, target, share, then, reference, plays, seed, usual, tuple(rows))
 
 
-@dataclass(frozen=True, eq=False)
-class PracticeGains:
+@dataclass(frozen=True, eq=False, repr=False)
+class PracticeGains(Table):
     """What practice is worth on a course, by :func:`practice_gains`; equal when every number is; can be pickled."""
 
     #: The course.
@@ -140,14 +138,6 @@ class PracticeGains:
             "like_handicap": np.array([like for *_, like in self._gains]),
         }
 
-    def to_pandas(self) -> pandas.DataFrame:
-        """The columns as a pandas data frame; needs the extra ``frames``."""
-        return to_pandas(self.columns())
-
-    def to_polars(self) -> polars.DataFrame:
-        """The columns as a polars data frame; needs the extra ``frames``."""
-        return to_polars(self.columns())
-
     @property
     def summary(self) -> str:
         """What to practise first, and what the player is good and weak at, in plain sentences."""
@@ -189,17 +179,6 @@ class PracticeGains:
             "figures in the skill are most like the player's. Habits are given up altogether, all else goes the\n"
             "same share of the way."
         )
-
-    def __repr__(self) -> str:
-        """The table and the sentences, to be read in a terminal."""
-        return f"{self._title}\n{text_table(*self._rows())}\n{self._footer}"
-
-    def to_markdown(self) -> str:
-        """The table in Markdown, with the sentences below it."""
-        return markdown_table(*self._rows(), self._title, self._footer)
-
-    def _repr_html_(self) -> str:
-        return html_table(*self._rows(), self._title, self._footer)
 
     def plot(self, *, ax: Axes | None = None, title: str | None = None, theme: str = "light") -> Axes:
         """Draw the gains as bars; ``wideberth.plot.plot_practice`` says what the arguments are."""

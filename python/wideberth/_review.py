@@ -12,7 +12,7 @@ from wideberth import _wideberth as core
 from wideberth._course import Course
 from wideberth._progress import reporter
 from wideberth._round_table import Column, RoundTable
-from wideberth._table import html_table, markdown_table, text_table
+from wideberth._table import Shown
 from wideberth._target import CELL
 
 #: The longest file that is read, bytes.
@@ -110,7 +110,7 @@ def _text(path: Path) -> str:
         raise core.InputError(f"cannot read {path}: it is not UTF-8 text (byte {error.start})") from error
 
 
-class Review:
+class Review(Shown):
     """A round, judged stroke by stroke, by :func:`review`; equal when every number is; can be pickled."""
 
     def __init__(
@@ -264,20 +264,12 @@ class Review:
         holes = len({row["hole"] for row in self._strokes})
         return f"{self.course.name}, {self.player.name}: {holes} hole{'' if holes == 1 else 's'} as played"
 
+    def _rows(self) -> tuple[list[str], list[list[str]]]:
+        return self.by()._rows()
+
     @property
     def _footer(self) -> str:
         return "\n".join([self.summary, _LUCK, *self.notes])
-
-    def __repr__(self) -> str:
-        """The parts of the game and what they gained, to be read in a terminal."""
-        return f"{self._title}\n{text_table(self.by()._header, self.by()._rows)}\n{self._footer}"
-
-    def to_markdown(self) -> str:
-        """The same in Markdown."""
-        return markdown_table(self.by()._header, self.by()._rows, self._title, self._footer)
-
-    def _repr_html_(self) -> str:
-        return html_table(self.by()._header, self.by()._rows, self._title, self._footer)
 
     def __eq__(self, other: object) -> bool:
         """Equal when every number is."""

@@ -14,7 +14,7 @@ from wideberth._progress import reporter
 from wideberth._ranked import percent
 from wideberth._rating import Rating
 from wideberth._round_table import Column, RoundTable
-from wideberth._table import html_table, markdown_table, measured, text_table, worth
+from wideberth._table import Shown, measured, worth
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -85,7 +85,7 @@ def play_rounds(
     return PlayedRounds(played, course, player)
 
 
-class PlayedRounds:
+class PlayedRounds(Shown):
     """What rounds of a course came to, by :func:`play_rounds`.
 
     Scores are whole strokes, penalties included, with every hole holed out. Equal when the counts and what they are
@@ -306,17 +306,6 @@ class PlayedRounds:
         broken = f" {self.unfinished:,} holes were broken off at 60 strokes." if self.unfinished else ""
         more = "± is one standard error. More: by_hole(), statistics(), distribution, index(rating)."
         return f"{self.summary}{broken}\n{more}"
-
-    def __repr__(self) -> str:
-        """What a round comes to, to be read in a terminal."""
-        return f"{self._title}\n{text_table(*self._rows())}\n{self._footer}"
-
-    def to_markdown(self) -> str:
-        """The same in Markdown."""
-        return markdown_table(*self._rows(), self._title, self._footer)
-
-    def _repr_html_(self) -> str:
-        return html_table(*self._rows(), self._title, self._footer)
 
     def plot(self, *, ax: Axes | None = None, title: str | None = None, theme: str = "light") -> Axes:
         """Draw the distribution of totals; ``wideberth.plot.plot_rounds`` says what the arguments are."""

@@ -119,7 +119,7 @@ class Frames(ABC):
         return polars.DataFrame(self.columns())
 
 
-class Table(Frames):
+class Shown(ABC):
     """What is shown as a table with a caption above and notes below, in a terminal, in a notebook and in Markdown."""
 
     @property
@@ -146,3 +146,7 @@ class Table(Frames):
 
     def _repr_html_(self) -> str:
         return html_table(*self._rows(), self._title, self._footer)
+
+
+class Table(Shown, Frames):
+    """A table that is shown, with its columns."""

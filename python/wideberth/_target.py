@@ -11,7 +11,7 @@ from wideberth._course import Course
 from wideberth._progress import reporter
 from wideberth._ranked import percent
 from wideberth._round_table import Column, RoundTable
-from wideberth._table import html_table, markdown_table, text_table
+from wideberth._table import Shown
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -88,7 +88,7 @@ def break_score(
     return Target(found, course, player)
 
 
-class Target:
+class Target(Shown):
     """The best chance to break a score on a course, and the plan for it, by :func:`break_score`.
 
     Equal when every number is; can be pickled.
@@ -275,17 +275,6 @@ class Target:
         turns = self.turns
         more = f"\n… and {len(turns) - 4} more, by turns." if len(turns) > 4 else ""
         return "\n".join([self.summary, *turns[:4]]) + more
-
-    def __repr__(self) -> str:
-        """The answer and the budget, to be read in a terminal."""
-        return f"{self._title}\n{text_table(*self._rows())}\n{self._footer}"
-
-    def to_markdown(self) -> str:
-        """The same in Markdown."""
-        return markdown_table(*self._rows(), self._title, self._footer)
-
-    def _repr_html_(self) -> str:
-        return html_table(*self._rows(), self._title, self._footer)
 
     def plot(self, *, ax: Axes | None = None, title: str | None = None, theme: str = "light") -> Axes:
         """Draw the budget by hole; ``wideberth.plot.plot_target`` says what the arguments are."""

@@ -25,7 +25,8 @@ _EDGE, _WORDS = 16.0, 0.54
 
 _CAUTION = (
     "Model estimates for learning: the Rules of Golf, the Committee, local rules and a qualified professional decide. "
-    "Nobody in range, nobody near your swing; “fore” at once; stop for lightning. May be barred in competition (Rule 4.3)."
+    "Nobody in range, nobody near your swing; “fore” at once; stop for lightning. May be barred in competition (Rule "
+    "4.3)."
 )
 
 

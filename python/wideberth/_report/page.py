@@ -52,9 +52,9 @@ def report(
     Of a comparison the page holds the question and the answer in words with its uncertainty, the ranked table, the hole
     with where the balls of two plans come to rest (one at a time on a screen, side by side in print), the distributions
     of their scores, what began their blow-ups, what is good enough for each shot, assumptions and cautions. Of a target
-    it holds the answer, the budget with every hole to one scale, how the way to play turns with the score, the rounds as
-    they are played now, where big numbers begin, and what practice is worth. It needs no network and no scripts, follows
-    the reader's choice of light or dark, and is the same file for the same arguments.
+    it holds the answer, the budget with every hole to one scale, how the way to play turns with the score, the rounds
+    as they are played now, where big numbers begin, and what practice is worth. It needs no network and no scripts,
+    follows the reader's choice of light or dark, and is the same file for the same arguments.
 
     Args:
         of: what :func:`compare` returned, of two plans or more, or what :func:`break_score` returned.

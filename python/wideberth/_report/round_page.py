@@ -96,7 +96,7 @@ def check(target: Target, played: PlayedRounds | None, practice: PracticeGains |
 def _nines(target: Target, holes: list[Said]) -> list[dict[str, Any]]:
     """The rows of the budget, nine holes at a time."""
     drawn = strips([told.hole for told in holes])
-    rows = []
+    rows: list[dict[str, Any]] = []
     for place, (told, strip) in enumerate(zip(holes, drawn, strict=True)):
         ahead = holes[place + 1].number if place + 1 < len(holes) else None
         chance = None if ahead is None else target.chance_from(hole=ahead, strokes_so_far=told.total)

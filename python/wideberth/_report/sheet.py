@@ -257,8 +257,8 @@ def _back(figure: Figure, target: Target, holes: list[Said], theme: Theme) -> No
     minded = [f"on {told.number}, {caution}" for told in holes for caution in told.hole.cautions[:1]]
     foot = f"{_FOOT} Mind: {'; '.join(minded)}." if minded else _FOOT
     credit = f" Map: {course.attribution}" if course.attribution else ""
-    lines = textwrap.wrap(f"{foot}{credit}", int(across / (LETTER * _SMALLEST)), max_lines=6, placeholder=" …")
-    for i, line in enumerate(lines):
+    last = textwrap.wrap(f"{foot}{credit}", int(across / (LETTER * _SMALLEST)), max_lines=6, placeholder=" …")
+    for i, line in enumerate(last):
         write(_EDGE, _EDGE + 34 - 1.3 * _SMALLEST * i, line, _SMALLEST, theme.muted)
 
 

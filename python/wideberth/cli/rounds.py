@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Callable
 from pathlib import Path
 
 import wideberth as wb
@@ -109,7 +110,7 @@ def played(arguments: argparse.Namespace, course: wb.Course, player: wb.Player) 
             course, player, plays=arguments.plays, seed=arguments.seed, threads=arguments.threads, progress=show
         )
     holes, statistics = rounds.by_hole(), rounds.statistics()
-    written = {
+    written: dict[str | None, Callable[[], str]] = {
         "csv": lambda: to_csv(holes.columns()),
         "markdown": lambda: f"{rounds.to_markdown()}\n\n{holes.to_markdown()}\n\n{statistics.to_markdown()}",
         "json": lambda: to_json(
