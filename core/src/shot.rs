@@ -353,7 +353,7 @@ impl Flying<'_> {
         let one_kind = hole.uniform(back, ahead).is_some();
         if one_kind && !(surface == Surface::Green && passes(hole, back, ahead)) {
             return Some(Run {
-                rest: at(run.rest()),
+                rest: at(run.rest(turf)),
                 on,
                 holed: false,
             });

@@ -13,7 +13,7 @@ pub fn is_plain(text: &str) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::is_plain;
+    use super::*;
 
     #[test]
     fn letters_of_any_language_are_plain_and_what_acts_is_not() {

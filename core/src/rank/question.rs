@@ -108,7 +108,7 @@ pub enum CompareFault {
     },
     /// A plan that cannot be played by other players than the one its strategy was prepared for.
     #[error(
-        "plan {plan:?} goes on as was solved for one player, or by a strategy of your own, so it cannot be played by others: \
+        "plan {plan:?} was solved for one player, or goes on by a strategy of your own, so it cannot be played by others: \
          leave out player_draws"
     )]
     OnePlayer {

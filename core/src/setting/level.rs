@@ -2,7 +2,7 @@
 use super::LandingFactors;
 use crate::flight::FlightTable;
 use crate::geometry::Vector;
-use crate::ground::{Ball, Rolling, Slope, Turf, run_out};
+use crate::ground::{Ball, LONGEST_ROLL, Rolling, Slope, Turf, roll, run_out};
 use crate::hole::Surface;
 use nalgebra::Vector3;
 use std::sync::OnceLock;
@@ -15,10 +15,10 @@ pub(crate) struct LevelRun<'a> {
 }
 
 impl LevelRun<'_> {
-    /// Where it comes to rest.
+    /// Where it comes to rest on turf that is nowhere another.
     #[inline]
-    pub(crate) fn rest(&self) -> f64 {
-        self.known.rest.at(self.at)
+    pub(crate) fn rest(&self, turf: &Turf) -> f64 {
+        self.known.rest(self.at, turf)
     }
 
     /// The ground between these is all that it may touch on the way.
@@ -37,21 +37,16 @@ impl LevelRun<'_> {
     /// How it rolls, or skips, on from the last of these, having come along the unit vector `heading`.
     #[inline]
     pub(crate) fn rolling(&self, heading: Vector) -> Rolling {
-        let level = heading * self.known.speed.at(self.at);
-        Rolling {
-            velocity: Vector3::new(level.x, level.y, 0.0),
-            skips: self.known.skips,
-        }
+        self.known.rolling(self.at, heading)
     }
 }
 
 /// One stroke's runs by the carry of the strike, on every kind of turf.
 ///
 /// In still air on level ground a run depends on the carry and the turf alone. It is smooth in the carry but for the places
-/// where a hop more or less is made. A cell of carries over which every look finds the same hops is a cubic through four
-/// of them, and so are the places where the ball touches down and the speed at which it rolls on; in any other the ball is
-/// followed hop by hop. A cell is worked out when a ball first needs it, and depends on
-/// nothing but the cell, so it does not matter who asks first.
+/// where a hop more or less is made. Of a cell of carries over which every look finds the same hops, cubics are kept of where the
+/// ball touches down and of the speed at which it rolls on; in any other the ball is followed hop by hop. A cell is worked out
+/// when a ball first needs it, and depends on nothing but the cell, so it does not matter who asks first.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct LevelRuns {
     by_surface: [OnceLock<Box<[OnceLock<Cell>]>>; 12],
@@ -72,12 +67,29 @@ const MARGIN: f64 = 0.1;
 /// What is known of a cell of carries over which runs are smooth.
 #[derive(Clone, Debug)]
 struct Smooth {
-    rest: Cubic,
     span: (f32, f32),
     touches: Box<[Cubic]>,
     /// m/s along the way the ball came.
     speed: Cubic,
     skips: bool,
+}
+
+impl Smooth {
+    #[inline]
+    fn rolling(&self, at: f64, heading: Vector) -> Rolling {
+        let level = heading * self.speed.at(at);
+        Rolling {
+            velocity: Vector3::new(level.x, level.y, 0.0),
+            skips: self.skips,
+        }
+    }
+
+    #[inline]
+    fn rest(&self, at: f64, turf: &Turf) -> f64 {
+        let ball = self.rolling(at, Vector::y());
+        let rolled = roll(&ball, &Slope::LEVEL, turf, LONGEST_ROLL);
+        self.touches.last().map_or(0.0, |touch| touch.at(at)) + rolled.moved.y
+    }
 }
 
 /// What is known of a cell of carries; nothing where they are not smooth.
@@ -143,7 +155,7 @@ impl LevelRuns {
                 let carry = (f64::from(place) + share) * flight.full_carry() / FULL;
                 Look::at(flight, lands, carry, turf)
             };
-            smooth(look)
+            smooth(look, turf)
         });
         let at = at - f64::from(place);
         cell.as_ref().map(|known| LevelRun { known, at })
@@ -174,7 +186,7 @@ impl Look {
 }
 
 /// What is known of a cell from looks at places in it.
-fn smooth(look: impl Fn(f64) -> Look) -> Cell {
+fn smooth(look: impl Fn(f64) -> Look, turf: &Turf) -> Cell {
     let (looks, checks) = (LOOKS.map(&look), CHECKS.map(&look));
     let first = &looks[0];
     let all = || looks.iter().chain(&checks);
@@ -197,11 +209,13 @@ fn smooth(look: impl Fn(f64) -> Look) -> Cell {
         reason = "single precision is enough"
     )]
     let span = (least as f32, most as f32);
-    Some(Smooth {
-        rest: cubic(&|look| look.rest, CLOSE)?,
+    let known = Smooth {
         span,
         touches: touches.collect::<Option<_>>()?,
         speed: cubic(&|look| look.speed, CLOSE_SPEED)?,
         skips: first.skips,
-    })
+    };
+    let holds = |(u, look): (f64, &Look)| (known.rest(u, turf) - look.rest).abs() < CLOSE;
+    let told = LOOKS.into_iter().chain(CHECKS).zip(all()).all(holds);
+    told.then_some(known)
 }

@@ -50,7 +50,7 @@ def _strip(hole: core.Hole, page: Page, scale: float) -> Strip:
         return np.column_stack([(y - page.y[0]) * scale, (x - left) * scale])
 
     width = round((page.y[1] - page.y[0]) * scale, 1)
-    areas = []
+    areas: list[tuple[str, str]] = []
     for feature in [*hole.features, *hole.standing_trees]:
         rings = [laid(ring) for ring in feature.rings]
         (begins, top), (ends, bottom) = rings[0].min(axis=0), rings[0].max(axis=0)

@@ -77,7 +77,7 @@ def run(arguments: argparse.Namespace) -> None:
             progress=show,
         )
     plan = target.plan()
-    written = {
+    written: dict[str, Callable[[], str]] = {
         "csv": lambda: to_csv(plan.columns()),
         "markdown": target.to_markdown,
         "json": lambda: to_json(
@@ -93,7 +93,10 @@ def run(arguments: argparse.Namespace) -> None:
             }
         ),
     }
-    print(written.get(arguments.format, lambda: f"{target}\n\n{common.CAUTION}")())
+    if arguments.format is None:
+        print(f"{target}\n\n{common.CAUTION}")
+    else:
+        print(written[arguments.format]())
     told = []
     if arguments.card is not None:
         told.append(f"Card written to {wb.pocket_card(target, path=arguments.card, paper=arguments.paper)}")
@@ -110,7 +113,7 @@ def played(arguments: argparse.Namespace, course: wb.Course, player: wb.Player) 
             course, player, plays=arguments.plays, seed=arguments.seed, threads=arguments.threads, progress=show
         )
     holes, statistics = rounds.by_hole(), rounds.statistics()
-    written: dict[str | None, Callable[[], str]] = {
+    written: dict[str, Callable[[], str]] = {
         "csv": lambda: to_csv(holes.columns()),
         "markdown": lambda: f"{rounds.to_markdown()}\n\n{holes.to_markdown()}\n\n{statistics.to_markdown()}",
         "json": lambda: to_json(
@@ -127,4 +130,6 @@ def played(arguments: argparse.Namespace, course: wb.Course, player: wb.Player) 
             }
         ),
     }
-    return written.get(arguments.format, lambda: f"{rounds}\n\n{holes}\n\n{statistics}\n\n{common.CAUTION}")()
+    if arguments.format is not None:
+        return written[arguments.format]()
+    return f"{rounds}\n\n{holes}\n\n{statistics}\n\n{common.CAUTION}"
