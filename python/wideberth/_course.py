@@ -70,19 +70,17 @@ class Course:
         """Read every hole of a course from a map, or a course from a wideberth document.
 
         What a map is, and what belongs to a hole, is told at :meth:`Hole.read`. Each hole has its own ``notes``: what
-        was
-        assumed and what was left out near it.
+        was assumed and what was left out near it.
 
         Args:
             source: the map or the document: a path, a text, bytes, a dict, or anything with ``__geo_interface__``.
             name: name of the course; None for what the map says, or "Course".
             course: of a map with several courses, the name of the one to read (``leisure=golf_course`` around its
-                holes, or                 ``golf:course:name`` on them).
+                holes, or ``golf:course:name`` on them).
             holes: the numbers of the holes to read in the order of play; None for all, by number. Holes without a
-            number come
-                last, in the order of the map.
+                number come last, in the order of the map.
             par: pars in place of what the map says: a dict from number to par, or a list with one for each hole in
-            order.
+                order.
             stroke_index: the same of the stroke indexes.
             tee: the tee to play from, by its colour or name, on every hole; None for the start of the line of play.
             assume: as in :meth:`Hole.read`, as are ``out_of_bounds`` and ``obstructions``.

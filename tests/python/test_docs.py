@@ -4,6 +4,7 @@ import doctest
 import importlib
 import inspect
 import pkgutil
+import re
 
 import pytest
 import wideberth as wb
@@ -49,7 +50,8 @@ def test_what_takes_arguments_says_what_they_are():
         signature = inspect.signature(function)
         keywords = [p.name for p in signature.parameters.values() if p.kind is p.KEYWORD_ONLY]
         doc = inspect.getdoc(function)
-        if "wideberth.compare" in doc or "wideberth.simulate" in doc:
+        # What is compiled may leave that to the public function, which is looked at, too.
+        if re.search(r"`wideberth\.[\w.]+`", doc) and name in COMPILED:
             continue
         for keyword in keywords:
             assert keyword in doc, f"{name} does not tell what {keyword} is"

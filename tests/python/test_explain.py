@@ -259,8 +259,10 @@ def test_other_types_are_refused():
 
 
 def test_shots_that_no_physics_gives_are_refused_but_printed():
-    club = wb.Club("driver", carry=440, carry_sd=10, lateral_sd=10, launch_deg=0.2)
-    player = PLAYER.with_clubs([club])
+    # A document is not looked at for its flights: its clubs are refused where they are to fly.
+    document = json.loads(PLAYER.with_clubs([wb.Club("driver", carry=240, carry_sd=10, lateral_sd=10)]).to_json())
+    document["clubs"][0] |= {"carry": 440, "launch_deg": 0.2}
+    player = wb.Player.from_json(json.dumps(document))
     for refused in (player.table, player.expectations):
         with pytest.raises(wb.InputError, match=r"driver: carry is 440 yd.*at 230 mph"):
             refused()

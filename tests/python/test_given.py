@@ -44,7 +44,7 @@ def drawn(**given):
         (lambda: drawn(name="half \ud800"), r"name is 'half \ud800'; it must be text"),
         (lambda: HOLE.with_terrain(heights_ft=np.zeros((3, 3)), cell="x", corner=(0, 0)), "cell is 'x'; it must be"),
         (lambda: HOLE.with_terrain(heights_ft="x", cell=1, corner=(0, 0)), "heights_ft is of type"),
-        (lambda: wb.Hole.read(None), "path is None; it must be a path"),
+        (lambda: wb.Hole.read(None), "source is of the type NoneType; it must be a path"),
         (lambda: wb.Hole.from_json(3), "text is 3; it must be text"),
         (lambda: wb.Plan("a", None), "instructions is None; it must be a list of instructions"),
         (lambda: wb.Plan("a", [3]), "instructions is [3]; it must be a list of instructions"),

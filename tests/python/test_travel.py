@@ -231,7 +231,7 @@ def test_a_feature_keeps_its_shape():
 CUTS = [
     (RESULT._ranking, lambda told: told["tallies"].pop(), "tallies has"),
     (RESULT._ranking, lambda told: told["pairs"].pop(), "pairs has"),
-    (RESULT._ranking, lambda told: told.update(plays=told["plays"] + 1), "must add up to plays"),
+    (RESULT._ranking, lambda told: told.update(plays=told["plays"] + 1), "over all plays"),
     (RESULT._ranking, lambda told: told["names"].__setitem__(1, told["names"][0]), "all different"),
     (AROUND._ranking, lambda told: told["openings"].pop(), "openings must be the strokes ranked"),
     (AROUND._ranking, lambda told: told["firsts"].pop(), "firsts must count"),

@@ -8,7 +8,6 @@ from wideberth import _wideberth as core
 from wideberth._practice import PracticeGains, practice_gains
 from wideberth._report import words
 from wideberth._report.sheet import Said, budget, over_par, said
-from wideberth._report.strips import strips
 from wideberth._rounds import PlayedRounds, play_rounds
 from wideberth._table import measured
 from wideberth._target import Target
@@ -95,6 +94,8 @@ def check(target: Target, played: PlayedRounds | None, practice: PracticeGains |
 
 def _nines(target: Target, holes: list[Said]) -> list[dict[str, Any]]:
     """The rows of the budget, nine holes at a time."""
+    from wideberth._report.strips import strips
+
     drawn = strips([told.hole for told in holes])
     rows: list[dict[str, Any]] = []
     for place, (told, strip) in enumerate(zip(holes, drawn, strict=True)):
