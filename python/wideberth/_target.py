@@ -161,7 +161,7 @@ class Target(Shown):
         return self._found.chance_from(hole, strokes_so_far)
 
     def way_from(self, *, hole: int, strokes_so_far: int) -> str:
-        """The way to play of one who stands on the tee of a hole; the arguments are those of :meth:`chance_from`."""
+        """The way to play of one who stands on the tee of a hole after ``strokes_so_far``; see :meth:`chance_from`."""
         return self._found.way_from(hole, strokes_so_far)
 
     def totals(self) -> dict[int, float]:

@@ -488,12 +488,28 @@ def pin_on_the_tee(document):
         (bow_tie, ["green", "crosses itself"]),
         (lambda d: feature(d, golf="green")["geometry"]["coordinates"][0].pop(), ["green", "closed"]),
         (lambda d: feature(d, golf="hole")["properties"].update(par="banana"), ["par", "banana"]),
+        (pin_on_the_tee, ["pin", "off the green"]),
+        (lambda d: feature(d, golf="tee")["geometry"]["coordinates"][0][1].__setitem__(1, 154.0), ["154"]),
         (lambda d: d.update(type="Feature"), ["type", "FeatureCollection"]),
         (lambda d: d.update(features=None), ["features"]),
     ],
 )
 def test_maps(change, words):
     refused(edited(change), *words)
+
+
+def two_holes(change):
+    """The map with a second hole half a mile off, and a change."""
+
+    def both(document):
+        change(document)
+        line = json.loads(json.dumps(feature(document, golf="hole")))
+        line["properties"]["ref"] = "99"
+        for position in line["geometry"]["coordinates"]:
+            position[1] += 0.008
+        document["features"].append(line)
+
+    return both
 
 
 @pytest.mark.parametrize(
@@ -503,8 +519,11 @@ def test_maps(change, words):
         (lambda d: feature(d, golf="tee")["geometry"]["coordinates"][0][1].__setitem__(1, 154.0), ["154", "left out"]),
     ],
 )
-def test_what_a_hole_can_do_without_is_left_out_with_a_note(change, words):
-    notes = edited(change)().notes
+def test_on_a_map_of_several_holes_what_a_hole_can_do_without_is_left_out_with_a_note(change, words):
+    document = json.loads(json.dumps(GOOD))
+    number = feature(document, golf="hole")["properties"].get("ref")
+    two_holes(change)(document)
+    notes = wb.Hole.from_geojson(json.dumps(document), hole=number or 1).notes
     assert any(all(word in note for word in words) for note in notes), notes
 
 

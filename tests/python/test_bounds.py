@@ -5,7 +5,6 @@ map. Until they do these tests fail; `WIDEBERTH_GRIDS=1` runs them.
 """
 
 import json
-import os
 import subprocess
 import sys
 
@@ -48,7 +47,6 @@ print((resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before) / 1024, took
 """
 
 
-@pytest.mark.skipif(not os.environ.get("WIDEBERTH_GRIDS"), reason="the grids are not bounded by the hole in play yet")
 @pytest.mark.skipif(sys.platform != "linux", reason="memory is counted in other units")
 @pytest.mark.parametrize("what", MAPS)
 def test_grids_are_bounded_by_the_hole_in_play(what):

@@ -2,7 +2,7 @@
 use super::classify::Kind;
 use super::map::{Map, Mapped};
 use super::nearby::{encloses, to_line};
-use super::plays::Play;
+use super::plays::{self, Play};
 use super::shape::{Position, Shape};
 use super::tees::{self, has_reference};
 use super::{Assumed, Notes, Options, Tee, join, on_plane};
@@ -265,8 +265,11 @@ impl Finder<'_> {
         let elsewhere = self
             .areas(Surface::Green)
             .any(|(_, rings)| far_from(&rings, at) == 0.0);
-        if own || (!elsewhere && to_line(at, &self.line) <= reach) {
-            let label = feature.label();
+        let label = feature.label();
+        if !elsewhere && plays::is_single(self.map) {
+            let message = format!("it lies {far:.1} yards off the green; it must lie on it");
+            notes.fault(label, message);
+        } else if own || (!elsewhere && to_line(at, &self.line) <= reach) {
             notes.warn(format!(
                 "{label} lies {far:.1} yards off the green: left out"
             ));

@@ -73,6 +73,11 @@ pub(super) fn references(feature: &Mapped) -> Vec<String> {
         .collect()
 }
 
+/// True of a map of a single hole: whatever tee and pin are on it are meant for that hole.
+pub(super) fn is_single(map: &Map) -> bool {
+    all(map).len() == 1
+}
+
 /// Every hole of the map, in its order.
 pub(super) fn all(map: &Map) -> Vec<Play<'_>> {
     let courses = outlines(map);

@@ -2,6 +2,7 @@
 use super::classify::Kind;
 use super::clip::{Rings, Window, untangled};
 use super::map::{Map, Mapped};
+use super::plays;
 use super::nearby::{bounds, encloses, near};
 use super::play::Layout;
 use super::shape::{Position, Shape};
@@ -44,6 +45,8 @@ pub(super) struct Drawing<'a> {
     pub(super) window: Window,
     pub(super) draft: Draft,
     par: Option<i64>,
+    /// True on a map of this hole alone.
+    single: bool,
 }
 
 impl<'a> Drawing<'a> {
@@ -55,11 +58,13 @@ impl<'a> Drawing<'a> {
             window: Window::around(&layout.line, margin),
             draft: Draft::default(),
             par,
+            single: false,
         }
     }
 
     /// Draws everything that belongs to the hole.
     pub(super) fn draw(&mut self, map: &Map, notes: &mut Notes) {
+        self.single = plays::is_single(map);
         for (place, feature) in map.features.iter().enumerate() {
             match feature.class.kind {
                 Kind::Surface(surface) => {
@@ -134,7 +139,8 @@ impl<'a> Drawing<'a> {
         message: &str,
         notes: &mut Notes,
     ) {
-        if own_green || surface.is_penalty_area() || surface == Surface::OutOfBounds {
+        let own_tee = surface == Surface::Tee && self.single;
+        if own_green || own_tee || surface.is_penalty_area() || surface == Surface::OutOfBounds {
             notes.fault(feature.label(), message);
             self.draft.unreadable.push(surface);
         } else {
