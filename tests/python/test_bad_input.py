@@ -520,7 +520,7 @@ def two_holes(change):
     ],
 )
 def test_on_a_map_of_several_holes_what_a_hole_can_do_without_is_left_out_with_a_note(change, words):
-    document = json.loads(json.dumps(GOOD))
+    document = json.loads(helpers.read_map("alder-bend"))
     number = feature(document, golf="hole")["properties"].get("ref")
     two_holes(change)(document)
     notes = wb.Hole.from_geojson(json.dumps(document), hole=number or 1).notes
