@@ -2,9 +2,9 @@
 use super::classify::Kind;
 use super::clip::{Rings, Window, untangled};
 use super::map::{Map, Mapped};
-use super::plays;
 use super::nearby::{bounds, encloses, near};
 use super::play::Layout;
+use super::plays;
 use super::shape::{Position, Shape};
 use super::{Assumed, Notes, Options, measure, on_plane};
 use crate::geometry::{Point, Polygon, Vector};
