@@ -450,12 +450,6 @@ impl Hole {
         self.index.uniform(from, to)
     }
 
-    /// Where a straight path that begins over `start` first leaves it, as a share of the path, and for which feature.
-    #[must_use]
-    pub fn leave(&self, start: Option<u16>, from: Point, to: Point) -> Option<(f64, Option<u16>)> {
-        self.index.leave(start, from, to)
-    }
-
     /// Visits what a straight path passes over, knowing what it begins over.
     pub fn walk_on<B>(
         &self,

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from io import BytesIO
-from typing import TYPE_CHECKING, Any
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
-from wideberth._report import words
+from wideberth._report import pdf, words
 from wideberth._report.sheet import Said, over_par, said
 from wideberth._target import Target
 
@@ -32,19 +32,17 @@ _CAUTION = (
 
 def booklet(target: Target) -> bytes:
     """A sheet a hole as PDF, the same for the same target."""
-    from matplotlib.backends.backend_pdf import PdfPages
     from matplotlib.figure import Figure
 
     from wideberth.plot.theme import LIGHT
 
-    metadata: dict[str, Any] = {"CreationDate": None, "ModDate": None, "Creator": "wideberth", "Producer": None}
-    content = BytesIO()
-    with PdfPages(content, metadata=metadata) as pdf:
+    def drawn() -> Iterator[Figure]:
         for told in said(target):
             figure = Figure(figsize=SIZE, facecolor="white")
             _draw(figure, target, told, LIGHT)
-            pdf.savefig(figure)
-    return content.getvalue()
+            yield figure
+
+    return pdf.sheets(drawn())
 
 
 def _draw(figure: Figure, target: Target, told: Said, theme: Theme) -> None:

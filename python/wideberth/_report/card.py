@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from io import BytesIO
 from itertools import accumulate
 from os import PathLike
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._compare import Comparison
 from wideberth._files import file_at, write_whole
-from wideberth._report import checks, words
+from wideberth._report import checks, pdf, words
 from wideberth._report.booklet import booklet
 from wideberth._report.sheet import BOOKLET, check_paper, sheet
 from wideberth._report.usual import UsualWay, usual_way
@@ -234,19 +233,17 @@ def _fitting(parts: list[list[_Line]], room: float) -> list[_Line]:
 
 def _drawn(sheets: list[_Sheet]) -> bytes:
     """The sheets as one PDF, the same for the same sheets."""
-    from matplotlib.backends.backend_pdf import PdfPages
     from matplotlib.figure import Figure
 
     from wideberth.plot.theme import LIGHT
 
-    metadata: dict[str, Any] = {"CreationDate": None, "ModDate": None, "Creator": "wideberth", "Producer": None}
-    content = BytesIO()
-    with PdfPages(content, metadata=metadata) as pdf:
-        for sheet in sheets:
+    def drawn() -> Iterator[Figure]:
+        for one in sheets:
             figure = Figure(figsize=SIZE, facecolor="white")
-            _draw(figure, sheet, LIGHT)
-            pdf.savefig(figure)
-    return content.getvalue()
+            _draw(figure, one, LIGHT)
+            yield figure
+
+    return pdf.sheets(drawn())
 
 
 def _draw(figure: Figure, sheet: _Sheet, theme: Theme) -> None:

@@ -47,7 +47,8 @@ def none_of(whose: str, **given: object) -> None:
     """
     for field, value in given.items():
         if value is not None:
-            raise core.InputError(f"{field} was given; it must be None, as it is for the page of {whose}")
+            told = type(value).__name__
+            raise core.InputError(f"{field} is of type {told}; it must be left out: it belongs to the page of {whose}")
 
 
 def two_plans(comparison: Comparison, plans: Sequence[str] | None) -> tuple[str, str]:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Iterator
 from dataclasses import dataclass
-from io import BytesIO
 from itertools import accumulate
 from typing import TYPE_CHECKING, Any
 
 from wideberth import _wideberth as core
-from wideberth._report import words
+from wideberth._report import pdf, words
 from wideberth._target import Target
 
 if TYPE_CHECKING:
@@ -64,20 +64,19 @@ class Said:
 
 def sheet(target: Target, paper: str) -> bytes:
     """Both sides of the sheet as PDF, the same for the same target."""
-    from matplotlib.backends.backend_pdf import PdfPages
     from matplotlib.figure import Figure
 
     from wideberth.plot.theme import LIGHT
 
     size, holes = PAPERS[paper], said(target)
-    metadata: dict[str, Any] = {"CreationDate": None, "ModDate": None, "Creator": "wideberth", "Producer": None}
-    content = BytesIO()
-    with PdfPages(content, metadata=metadata) as pdf:
+
+    def drawn() -> Iterator[Figure]:
         for draw in (_front, _back):
             figure = Figure(figsize=size, facecolor="white")
             draw(figure, target, holes, LIGHT)
-            pdf.savefig(figure)
-    return content.getvalue()
+            yield figure
+
+    return pdf.sheets(drawn())
 
 
 def said(target: Target) -> list[Said]:

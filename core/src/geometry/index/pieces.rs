@@ -60,12 +60,6 @@ impl<F> Pieces<F> {
         self.open.is_some()
     }
 
-    /// The share of the path at which the last piece began, and its layer.
-    pub(super) fn last(&self) -> (f64, Option<u16>) {
-        let (from, code) = self.open.unwrap_or((0.0, 0));
-        (from, layer_of(code))
-    }
-
     /// From this share on the path is over this layer.
     #[inline]
     pub(super) fn step<B>(&mut self, share: f64, code: Code) -> ControlFlow<B>

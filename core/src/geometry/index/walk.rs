@@ -53,28 +53,6 @@ impl LayerIndex {
         pieces.close()
     }
 
-    /// Where a path that is known to begin over `start` first leaves it, as a share of the path, and for what; None where
-    /// it does not.
-    pub fn leave(&self, start: Option<u16>, from: Point, to: Point) -> Option<(f64, Option<u16>)> {
-        // A path that begins on an edge may begin before it by what is lost in rounding.
-        let leaves = |piece: Piece| {
-            if piece.layer == start {
-                ControlFlow::Break(())
-            } else {
-                ControlFlow::Continue(())
-            }
-        };
-        let mut pieces = Pieces::over(leaves, code_of(start));
-        let left = if self.grid.cell_of(from).is_some() && self.grid.cell_of(to).is_some() {
-            self.trace(from, to, &mut pieces)
-        } else if let Some((enter, leave)) = self.shares_in_grid(from, to) {
-            self.trace_part(from, to, (enter, leave), &mut pieces)
-        } else {
-            pieces.step(0.0, 0)
-        };
-        left.is_break().then(|| pieces.last())
-    }
-
     /// The walk of a path that does not stay in one uniform neighbourhood.
     fn walk_far<B>(
         &self,
