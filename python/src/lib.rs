@@ -78,7 +78,7 @@ mod _wideberth {
     #[pymodule_export]
     use crate::fit::PyUncertainty;
     #[pymodule_export]
-    use crate::gained::{blow_up_losses, by_kind, strokes_gained};
+    use crate::gained::{blow_up_losses, by_kind, split_gained, strokes_gained};
     #[pymodule_export]
     use crate::given::is_plain;
     #[pymodule_export]

@@ -178,6 +178,7 @@ fn strokes_table<'py>(
     )?;
     table.set_item("target_x", column(py, rows, |r| r.told.shot.target.x))?;
     table.set_item("target_y", column(py, rows, |r| r.told.shot.target.y))?;
+    table.set_item("carry", column(py, rows, |r| r.told.shot.carry))?;
     rests(&table, rows, |r| &r.told.outcome)?;
     table.set_item("penalty", column(py, rows, |r| i64::from(r.told.penalty)))?;
     happenings(&table, rows, |r| &r.told.outcome)?;

@@ -1,0 +1,186 @@
+"""One tab: it asks, and is answered; a newer question takes the place of an older one."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+import threading
+from collections.abc import Awaitable, Callable
+from concurrent.futures import Executor
+from functools import partial
+from typing import Any, TypeVar
+
+import wideberth as wb
+from wideberth import _wideberth as core
+from wideberth._given import shown
+from wideberth._lesson import answers, played, rounds
+from wideberth._lesson.opened import Opened, Stale
+from wideberth._lesson.view import View, view_of, whole
+
+T = TypeVar("T")
+Send = Callable[[dict[str, Any]], Awaitable[None]]
+
+#: Plays of the quick answer and of the sharp one.
+QUICK, SHARP = 2_000, 20_000
+#: While the hand moves no sharp answer is begun: seconds without a newer question.
+_REST = 0.12
+#: Between two tellings of how far a solution is, seconds.
+_TELL = 0.1
+#: The longest message, bytes.
+LONGEST = 8_192
+_KINDS = ("ask", "play", "round")
+
+
+class Tab:
+    """What one tab asks, one question at a time."""
+
+    def __init__(self, opened: Opened, workers: Executor, send: Send) -> None:
+        """Listen to a tab."""
+        self._opened, self._workers, self._send = opened, workers, send
+        self._task: asyncio.Task[None] | None = None
+        self._stop = threading.Event()
+        self._shown: Any = None
+
+    async def hear(self, text: str) -> None:
+        """Take up a message: whatever was being worked out is dropped.
+
+        Of a message that cannot be used the tab is told why.
+        """
+        number: Any = None
+        try:
+            message = _message(text)
+            number = message.get("id")
+            kind, number = message.get("kind"), whole("id", number, 0, 2**53)
+            if kind not in _KINDS:
+                raise core.InputError(f"kind is {shown(kind)}; it must be one of {', '.join(_KINDS)}")
+            view = view_of(message.get("view"))
+        except core.InputError as error:
+            await self._refuse(number if isinstance(number, int) else None, error)
+            return
+        await self.drop()
+        self._stop = threading.Event()
+        self._task = asyncio.create_task(self._answer(kind, number, view, message, self._stop))
+
+    async def drop(self) -> None:
+        """Let go of the question that is being answered."""
+        self._stop.set()
+        task, self._task = self._task, None
+        if task is not None:
+            task.cancel()
+            await asyncio.wait([task])
+
+    async def _answer(self, kind: str, number: int, view: View, message: dict[str, Any], stop: threading.Event) -> None:
+        async def tell(what: str, told: Any) -> None:
+            await self._send({"id": number, "kind": what, what: told})
+
+        try:
+            if kind == "round":
+                await self._round(view, message, stop, tell)
+                return
+            await self._map(view, tell)
+            solution = await self._solved(view, stop, tell)
+            now = await self._work(stop, lambda _: answers.situation(self._opened, view, solution))
+            if kind == "play":
+                balls = whole("balls", message.get("balls", 1), 1, 100)
+                ball = whole("ball", message.get("ball", 1), 1, 1_000_000)
+                way = message.get("then", "best")
+                found = await self._work(
+                    stop, lambda report: played.played(self._opened, now, balls, ball, way, report)
+                )
+                await tell("played", found)
+                return
+            await tell("shown", await self._work(stop, lambda report: answers.shown(self._opened, now, report)))
+            for plays in (QUICK, SHARP):
+                result = await self._work(stop, partial(answers.compared, self._opened, now, plays))
+                await tell("figures", {**answers.figures(now, result), "sharp": plays == SHARP})
+                if plays == QUICK:
+                    await asyncio.sleep(_REST)
+        except Stale:
+            return
+        except (core.InputError, TypeError) as error:
+            await self._refuse(number, error)
+
+    async def _map(self, view: View, tell: Callable[[str, Any], Awaitable[None]]) -> None:
+        """Send the hole, if it is another one than is shown."""
+        if self._shown != view.scene:
+            ground = await self._work(threading.Event(), lambda _: self._opened.ground(view.scene))
+            await tell("map", answers.hole_map(self._opened, ground))
+            self._shown = view.scene
+
+    async def _solved(
+        self, view: View, stop: threading.Event, tell: Callable[[str, Any], Awaitable[None]]
+    ) -> wb.Solution:
+        """The hole solved; while that takes, how far it is."""
+        found = self._opened.solution(view.scene)
+        if found is not None:
+            return found
+        far = [0, 1]
+
+        def report(done: int, goal: int) -> None:
+            far[:] = done, goal
+
+        work = asyncio.ensure_future(
+            self._work(stop, lambda check: self._opened.solve(view.scene, _both(check, report)))
+        )
+        while not work.done():
+            await tell("working", round(far[0] / max(far[1], 1), 3))
+            await asyncio.wait([work], timeout=_TELL)
+        return await work
+
+    async def _round(
+        self, view: View, message: dict[str, Any], stop: threading.Event, tell: Callable[[str, Any], Awaitable[None]]
+    ) -> None:
+        """Find the plan of a round."""
+        target = whole("target", message.get("target"), 1, 400)
+        far = [0, 1]
+
+        def report(done: int, goal: int) -> None:
+            far[:] = done, goal
+
+        work = asyncio.ensure_future(
+            self._work(stop, lambda check: rounds.planned(self._opened, view, target, _both(check, report)))
+        )
+        while not work.done():
+            await tell("planning", far)
+            await asyncio.wait([work], timeout=5 * _TELL)
+        await tell("round", await work)
+
+    async def _work(self, stop: threading.Event, work: Callable[[answers.Progress], T]) -> T:
+        """Work in a thread of its own, until it is done or dropped."""
+
+        def check(done: int, goal: int) -> None:
+            if stop.is_set():
+                raise Stale
+
+        def run() -> T:
+            check(0, 1)
+            return work(check)
+
+        return await asyncio.get_running_loop().run_in_executor(self._workers, run)
+
+    async def _refuse(self, number: int | None, error: Exception) -> None:
+        await self._send({"id": number, "kind": "refused", "refused": "; ".join(str(error).splitlines())[:500]})
+
+
+def _both(first: answers.Progress, second: answers.Progress) -> answers.Progress:
+    def report(done: int, goal: int) -> None:
+        first(done, goal)
+        second(done, goal)
+
+    return report
+
+
+def _message(text: str) -> dict[str, Any]:
+    """The object of a message.
+
+    Raises:
+        InputError: something else.
+
+    """
+    try:
+        message = json.loads(text)
+    except (ValueError, RecursionError):
+        raise core.InputError("the message is not JSON; it must be an object") from None
+    if not isinstance(message, dict):
+        raise core.InputError(f"the message is {shown(message)}; it must be an object")
+    return message
