@@ -90,7 +90,7 @@ def test_a_question_is_answered_quickly_then_sharply(lesson):
         assert set(shown["shots"]) == {"this shot", "the best shot", "at the flag"}
         quick, sharp = until(tab, "figures"), until(tab, "figures")
     assert (quick["plays"], quick["sharp"], sharp["plays"], sharp["sharp"]) == (2_000, False, 20_000, True)
-    assert " ± " in sharp["shots"]["this shot"]["mean"]
+    assert all(len(figure) == 2 for figure in sharp["shots"]["this shot"].values())
     assert sharp["sentence"]["lead"].endswith(" strokes")
 
 
@@ -115,8 +115,11 @@ def test_figures_are_those_of_compare(opened, solution):
     assert found["against"]["the best shot"]["mean"] == difference.mean
     assert found["against"]["the best shot"]["error"] == difference.standard_error
     mine = by_hand["this shot"]
-    assert found["shots"]["this shot"]["mean"].startswith(f"{mine.mean:.2f}")
-    assert found["shots"]["this shot"]["blow_up"].startswith(f"{100 * mine.blow_up:.0f}"[:1])
+    assert found["shots"]["this shot"]["mean"] == [f"{mine.mean:.2f}", f"{mine.standard_error:.2f}"]
+    assert found["shots"]["this shot"]["blow_up"][1] == f"{100 * mine.blow_up_error:.1f}"
+    assert float(found["shots"]["this shot"]["blow_up"][0].removesuffix(" %")) == pytest.approx(
+        100 * mine.blow_up, abs=0.5
+    )
 
 
 def core_at(now, x, y):
@@ -132,7 +135,7 @@ def test_strokes_before_count(opened, solution):
     one, three = answers.figures(few, result), answers.figures(many, result)
 
     def figure(found, name):
-        return float(found["shots"]["this shot"][name].split(" ")[0])
+        return float(found["shots"]["this shot"][name][0].removesuffix(" %"))
 
     assert figure(three, "mean") == pytest.approx(figure(one, "mean") + 2)
     assert figure(three, "par") < figure(one, "par")

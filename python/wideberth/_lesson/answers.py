@@ -14,7 +14,6 @@ from wideberth._lesson import sentences
 from wideberth._lesson.opened import Ground, Opened
 from wideberth._lesson.view import Shot, View
 from wideberth._ranked import percent
-from wideberth._table import measured
 
 Progress = Callable[[int, int], object]
 Told = dict[str, Any]
@@ -42,10 +41,10 @@ class Situation:
     #: By what they are called: mine, the best and that at the flag, and the kept one if there is one.
     shots: dict[str, Told]
 
-    @property
-    def solved(self) -> core.Solution:
-        """The solution of the core."""
-        return self.solution._solution
+
+def from_the_tee(view: View) -> bool:
+    """True where play begins as the hole does."""
+    return view.ball is None and view.lie is None
 
 
 def ball_at(ground: Ground, view: View) -> tuple[float, float]:
@@ -66,7 +65,7 @@ def situation(opened: Opened, view: View, solution: wb.Solution) -> Situation:
     lie, strokes = solved.strokes_from(at, view.lie)
     most = dict(strokes)
     bag = {club.name for club in ground.player.clubs}
-    named = {"best": solved.best_shot(at, view.lie), "flag": solved.flag_shot(at, view.lie)}
+    named = opened.named(view.scene, at, view.lie, solution)
 
     def pointed(shot: Shot | str) -> Told:
         if isinstance(shot, str):
@@ -103,73 +102,51 @@ def first_thought(ground: Ground, flag: Told, at: tuple[float, float], pointed: 
     return pointed(Shot(club.name, (x, y), None))
 
 
-def shown(opened: Opened, now: Situation, progress: Progress) -> Told:
+def shown(opened: Opened, now: Situation) -> Told:
     """The shots of a view with where their balls end, for the map."""
     return {
         "lie": now.lie,
         "ball": now.ground.at(now.at),
         "clubs": now.clubs,
-        "to_pin": round(float(np.hypot(*np.subtract(now.ground.hole.pin, now.at))), 1),
         "shots": {
             name: {
                 "club": shot["club"],
                 "aim": now.ground.at(shot["target"]),
                 "carry": round(shot["carry"], 1),
                 "full": shot["full"],
-                "finish": now.ground.at(shot["finish"]),
                 "words": shot["words"],
-                **balls(opened, now.ground, shot, now.at, now.view.lie, _BALLS if name == MINE else _FAINT, progress),
+                "same": name != MINE and shot["instruction"] == now.shots[MINE]["instruction"],
+                # Of the shot at the flag the figures are enough: it is seldom one to look at.
+                **({} if name == FLAG else balls(opened, now.ground, now.view, shot, name)),
             }
             for name, shot in now.shots.items()
         },
     }
 
 
-def balls(
-    opened: Opened,
-    ground: Ground,
-    shot: Told,
-    at: tuple[float, float],
-    lie: str | None,
-    count: int,
-    progress: Progress | None,
-) -> Told:
+def first_look(opened: Opened, view: View) -> Told | None:
+    """Where the balls end of a full swing that is pointed at, before the hole is solved; None for any other shot."""
+    ground, shot = opened.ground(view.scene), view.shot
+    if not isinstance(shot, Shot) or shot.full is False or shot.club not in {c.name for c in ground.player.clubs}:
+        return None
+    told = {"club": shot.club, "target": ground.plan(shot.aim), "carry": None}
+    seen = {"club": shot.club, "aim": shot.aim, **balls(opened, ground, view, told, MINE)}
+    return {"ball": ground.at(ball_at(ground, view)), "shots": {MINE: seen}}
+
+
+def balls(opened: Opened, ground: Ground, view: View, shot: Told, name: str) -> Told:
     """Where balls of a shot end, which of them cost a penalty, and the ellipse of two thirds of them."""
-    columns = core_strokes(opened, ground, shot, at, lie, count, progress)
-    rest = np.column_stack([columns["rest_x"], columns["rest_y"]])
+    start = (None if from_the_tee(view) else ball_at(ground, view), view.lie)
+    count = _BALLS if name == MINE else _FAINT
+    columns = opened.strokes(view.scene, start, shot["club"], shot["target"], shot["carry"], count)
     lost = np.isin(columns["rest_on"], _PUNISHED) | columns["lost"] | columns["unplayable"]
-    page = ground.to_page(rest)
+    page = ground.to_page(np.column_stack([columns["rest_x"], columns["rest_y"]]))
     ring = core.two_thirds_ellipse(np.array(page))
     return {
         "balls": page,
         "lost": np.flatnonzero(lost).tolist(),
         "ring": None if ring is None else [round(v, 2) for v in ring],
     }
-
-
-def core_strokes(
-    opened: Opened,
-    ground: Ground,
-    shot: Told,
-    at: tuple[float, float],
-    lie: Any,
-    count: int,
-    progress: Progress | None,
-) -> dict[str, Any]:
-    """Many strokes of one shot."""
-    return wb.strokes(
-        ground.hole,
-        ground.player,
-        club=shot["club"],
-        target=shot["target"],
-        carry=shot["carry"],
-        at=None if at == ground.hole.tee and lie is None else at,
-        lie=lie,
-        n=count,
-        seed=opened.seed,
-        threads=opened.threads,
-        progress=progress,
-    )
 
 
 def plans(now: Situation) -> list[core.Plan]:
@@ -187,7 +164,7 @@ def compared(opened: Opened, now: Situation, plays: int, progress: Progress | No
         plays=plays,
         seed=opened.seed,
         blow_up=BLOW_UP,
-        at=None if now.view.ball is None and lie is None else now.at,
+        at=None if from_the_tee(now.view) else now.at,
         lie=lie,
         threads=opened.threads,
         progress=progress,
@@ -230,18 +207,29 @@ def _figures(now: Situation, result: wb.Comparison, name: str) -> Told:
     blown, blown_error = share(par + BLOW_UP)
     penalties = ranking.penalties(name)
     return {
-        "mean": measured(mean + played, error),
+        "mean": _number(mean + played, error),
         "par": _share(1 - over, over_error),
         "blow_up": _share(blown, blown_error),
-        "penalties": measured(*penalties),
-        "scores": [[score + played, round(part, 4)] for score, part in ranking.distribution(name).items()],
+        "penalties": _number(*penalties),
     }
 
 
-def _share(share: float, error: float) -> str:
-    """A share in percent with its standard error."""
-    told = percent(share, error)
-    return told if not error > 0 else f"{told.removesuffix(' %')} ± {max(100 * error, 0.1):.1f} %"
+def _number(mean: float, error: float) -> list[str]:
+    """A mean and its standard error, with two digits: more are not read from a screen."""
+    return [f"{mean:.2f}", _error(error, 2)]
+
+
+def _share(share: float, error: float) -> list[str]:
+    """A share in percent and its standard error."""
+    return [percent(share, error), _error(100 * error, 1)]
+
+
+def _error(error: float, places: int) -> str:
+    """A standard error; nothing where none is known, or where all plays came to the same."""
+    if not error > 0:
+        return ""
+    told = f"{error:.{places}f}"
+    return told if float(told) > 0 else f"under {10.0**-places:g}"
 
 
 def hole_map(opened: Opened, ground: Ground) -> Told:

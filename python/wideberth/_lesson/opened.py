@@ -18,6 +18,8 @@ from wideberth.plot.page import Page
 
 #: Solutions that are kept, the last asked for first: a solved hole takes some tens of megabytes.
 _KEPT = 8
+#: Places whose best shots are remembered.
+_PLACES = 64
 
 
 class Stale(Exception):
@@ -64,8 +66,11 @@ class Opened:
         self.holes, self.player, self.course = holes, player, course
         self.seed, self.cell, self.threads = seed, cell, threads
         self._solved: OrderedDict[Scene, wb.Solution] = OrderedDict()
+        self._named: OrderedDict[tuple[Scene, Xy, str | None], dict[str, dict[str, Any]]] = OrderedDict()
         self._lock = threading.Lock()
         self.ground = lru_cache(64)(self._ground)
+        # While the aim is dragged, the best shot and the kept one stay what they are.
+        self.strokes = lru_cache(64)(self._strokes)
 
     def player_of(self, scene: Scene) -> core.Player:
         """The player of a scene."""
@@ -95,6 +100,38 @@ class Opened:
         if scene.pin is not None:
             hole = hole.with_pin(back=scene.pin[0], right=scene.pin[1])
         return Ground(hole, self.player_of(scene), page)
+
+    def _strokes(
+        self, scene: Scene, start: tuple[Xy | None, Any], club: str, target: Xy, carry: float, count: int
+    ) -> dict[str, Any]:
+        """Many strokes of one shot, from a place (None for the tee) and a lie."""
+        ground, (at, lie) = self.ground(scene), start
+        return wb.strokes(
+            ground.hole,
+            ground.player,
+            club=club,
+            target=target,
+            carry=carry,
+            at=at,
+            lie=lie,
+            n=count,
+            seed=self.seed,
+            threads=self.threads,
+        )
+
+    def named(self, scene: Scene, at: Xy, lie: str | None, solution: wb.Solution) -> dict[str, dict[str, Any]]:
+        """The best shot from a place, and the one at the flag."""
+        key = scene, at, lie
+        with self._lock:
+            found = self._named.get(key)
+        if found is None:
+            solved = solution._solution
+            found = {"best": solved.best_shot(at, lie), "flag": solved.flag_shot(at, lie)}
+            with self._lock:
+                self._named[key] = found
+                while len(self._named) > _PLACES:
+                    self._named.popitem(last=False)
+        return {name: dict(shot) for name, shot in found.items()}
 
     def solution(self, scene: Scene) -> wb.Solution | None:
         """The scene solved, if it is by now."""

@@ -9,7 +9,7 @@ import numpy as np
 import wideberth as wb
 from wideberth import _wideberth as core
 from wideberth._given import shown
-from wideberth._lesson.answers import MINE, Progress, Situation, Told
+from wideberth._lesson.answers import MINE, Progress, Situation, Told, from_the_tee
 from wideberth._lesson.opened import Opened
 
 #: Who plays on after the first stroke: the best there is, or the pupil, whom nobody advises.
@@ -41,7 +41,7 @@ def played(opened: Opened, now: Situation, balls: int, first: int, way: str, pro
         core.Plan("played", [now.shots[MINE]["instruction"]], then=then),
         plays=balls,
         seed=first,
-        at=None if now.view.ball is None and lie is None else now.at,
+        at=None if from_the_tee(now.view) else now.at,
         lie=lie,
         threads=opened.threads,
         progress=progress,

@@ -23,7 +23,7 @@ KINDS = {
 _DRAWN = 200
 
 
-def saved(opened: Opened, view: View, what: str) -> tuple[bytes, str, str]:
+def saved(opened: Opened, view: View, solution: wb.Solution, what: str) -> tuple[bytes, str, str]:
     """Make a file of a view: its content, its kind and its name.
 
     Raises:
@@ -34,7 +34,6 @@ def saved(opened: Opened, view: View, what: str) -> tuple[bytes, str, str]:
     import matplotlib
 
     matplotlib.use("Agg")
-    solution = opened.solve(view.scene, lambda done, goal: None)
     now = answers.situation(opened, view, solution)
     name = re.sub(r"[^a-z0-9]+", "-", now.ground.hole.name.lower()).strip("-") or "hole"
     with tempfile.TemporaryDirectory(prefix="wideberth-") as folder:
@@ -69,10 +68,10 @@ def _still(opened: Opened, now: answers.Situation, result: wb.Comparison, path: 
         mine,
         plays=_DRAWN,
         seed=opened.seed,
-        at=None if now.view.ball is None and lie is None else now.at,
+        at=None if answers.from_the_tee(now.view) else now.at,
         lie=lie,
         title=told["sentence"]["lead"],
-        subtitle=f"{now.ground.hole.name}, {now.ground.player.name}: par or better {figures['par']}",
+        subtitle=f"{now.ground.hole.name}, {now.ground.player.name}: par or better {figures['par'][0]}",
     )
     try:
         save(ax, path)

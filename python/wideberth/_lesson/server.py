@@ -23,7 +23,8 @@ from starlette.websockets import WebSocket, WebSocketDisconnect
 from wideberth import _wideberth as core
 from wideberth._lesson import look, saved
 from wideberth._lesson.guards import COOKIE, Doors, Pace, headers
-from wideberth._lesson.opened import Opened, Stale
+from wideberth._lesson.opened import Opened
+from wideberth._lesson.solving import Solving
 from wideberth._lesson.tab import LONGEST, Tab
 from wideberth._lesson.view import FIRMNESS, view_of
 from wideberth._report.words import CAUTIONS, NOT_MODELLED
@@ -104,6 +105,7 @@ def _cookie(given: str) -> str | None:
 def application(opened: Opened, doors: Doors) -> Guarded:
     """The lesson as an ASGI application."""
     served = page_files()
+    solving = Solving(opened)
     workers = ThreadPoolExecutor(_WORKERS, thread_name_prefix="lesson")
     tabs: set[Tab] = set()
     saving = asyncio.Lock()
@@ -114,6 +116,7 @@ def application(opened: Opened, doors: Doors) -> Guarded:
         yield
         for tab in list(tabs):
             await tab.drop()
+        solving.end()
         workers.shutdown(wait=False, cancel_futures=True)
 
     async def file(request: Request) -> Response:
@@ -141,18 +144,26 @@ def application(opened: Opened, doors: Doors) -> Guarded:
     async def save(request: Request) -> Response:
         what = request.path_params["what"]
         if what not in saved.KINDS:
-            return PlainTextResponse(f"{what!r} cannot be saved; it must be one of {', '.join(saved.KINDS)}\n", 404)
+            return PlainTextResponse(
+                f"{what!r} cannot be saved; it must be one of {', '.join(saved.KINDS)}\n", 404, headers()
+            )
         try:
             given = json.loads(await _body(request))
         except (ValueError, RecursionError):
-            return PlainTextResponse("the body is not JSON\n", 400, headers())
+            return PlainTextResponse("the body is not JSON, or too long\n", 400, headers())
         try:
             async with saving:
                 view = view_of(given)
+                job = solving.job(view.scene)
+                job.waiting += 1
+                try:
+                    solution = await asyncio.shield(job.work)
+                finally:
+                    solving.leave(job)
                 content, kind, name = await asyncio.get_running_loop().run_in_executor(
-                    workers, lambda: saved.saved(opened, view, what)
+                    workers, saved.saved, opened, view, solution, what
                 )
-        except (core.InputError, TypeError, ImportError) as error:
+        except (core.InputError, ImportError) as error:
             return PlainTextResponse(f"{'; '.join(str(error).splitlines())}\n", 422, headers())
         disposition = ("Content-Disposition", f'attachment; filename="{name}"')
         return Response(content, headers=headers([("Content-Type", kind), disposition]))
@@ -169,7 +180,7 @@ def application(opened: Opened, doors: Doors) -> Guarded:
                 with contextlib.suppress(WebSocketDisconnect, RuntimeError):  # The tab is gone.
                     await socket.send_text(json.dumps(message, separators=(",", ":"), allow_nan=False))
 
-        tab, pace, too_many = Tab(opened, workers, send), Pace(_PACE, _AT_ONCE), 0
+        tab, pace, too_many = Tab(opened, solving, workers, send), Pace(_PACE, _AT_ONCE), 0
         tabs.add(tab)
         try:
             while True:
@@ -233,10 +244,10 @@ def _about(opened: Opened) -> dict[str, Any]:
             for place, hole in enumerate(opened.holes, start=1)
         ],
         "player": opened.player.name,
+        "handicap": opened.player.handicap,
         "firmness": FIRMNESS,
         "cautions": CAUTIONS,
         "not_modelled": NOT_MODELLED,
-        "matplotlib": True,
     }
 
 
@@ -282,7 +293,7 @@ def serve(
         ws_per_message_deflate=False,
     )
     server = _Server(config, lambda: ready(f"http://127.0.0.1:{port}/"))
-    with contextlib.closing(listening), contextlib.suppress(Stale):
+    with contextlib.closing(listening):
         server.run(sockets=[listening])
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import json
 import threading
+import traceback
 from collections.abc import Awaitable, Callable
 from concurrent.futures import Executor
 from functools import partial
@@ -15,10 +16,12 @@ from wideberth import _wideberth as core
 from wideberth._given import shown
 from wideberth._lesson import answers, played, rounds
 from wideberth._lesson.opened import Opened, Stale
+from wideberth._lesson.solving import Solving
 from wideberth._lesson.view import View, view_of, whole
 
 T = TypeVar("T")
 Send = Callable[[dict[str, Any]], Awaitable[None]]
+Tell = Callable[[str, Any], Awaitable[None]]
 
 #: Plays of the quick answer and of the sharp one.
 QUICK, SHARP = 2_000, 20_000
@@ -34,9 +37,9 @@ _KINDS = ("ask", "play", "round")
 class Tab:
     """What one tab asks, one question at a time."""
 
-    def __init__(self, opened: Opened, workers: Executor, send: Send) -> None:
+    def __init__(self, opened: Opened, solving: Solving, workers: Executor, send: Send) -> None:
         """Listen to a tab."""
-        self._opened, self._workers, self._send = opened, workers, send
+        self._opened, self._solving, self._workers, self._send = opened, solving, workers, send
         self._task: asyncio.Task[None] | None = None
         self._stop = threading.Event()
         self._shown: Any = None
@@ -89,7 +92,7 @@ class Tab:
                 )
                 await tell("played", found)
                 return
-            await tell("shown", await self._work(stop, lambda report: answers.shown(self._opened, now, report)))
+            await tell("shown", await self._work(stop, lambda _: answers.shown(self._opened, now)))
             for plays in (QUICK, SHARP):
                 result = await self._work(stop, partial(answers.compared, self._opened, now, plays))
                 await tell("figures", {**answers.figures(now, result), "sharp": plays == SHARP})
@@ -97,39 +100,39 @@ class Tab:
                     await asyncio.sleep(_REST)
         except Stale:
             return
-        except (core.InputError, TypeError) as error:
+        except core.InputError as error:
             await self._refuse(number, error)
+        except Exception:
+            # A fault of ours: whoever runs the lesson can tell of it, a pupil cannot.
+            traceback.print_exc()
+            await self._refuse(number, RuntimeError("the lesson failed to answer; its terminal tells why"))
 
-    async def _map(self, view: View, tell: Callable[[str, Any], Awaitable[None]]) -> None:
+    async def _map(self, view: View, tell: Tell) -> None:
         """Send the hole, if it is another one than is shown."""
         if self._shown != view.scene:
             ground = await self._work(threading.Event(), lambda _: self._opened.ground(view.scene))
             await tell("map", answers.hole_map(self._opened, ground))
             self._shown = view.scene
 
-    async def _solved(
-        self, view: View, stop: threading.Event, tell: Callable[[str, Any], Awaitable[None]]
-    ) -> wb.Solution:
-        """The hole solved; while that takes, how far it is."""
+    async def _solved(self, view: View, stop: threading.Event, tell: Tell) -> wb.Solution:
+        """The hole solved; while that takes, how far it is, and where the balls of a full swing end."""
         found = self._opened.solution(view.scene)
         if found is not None:
             return found
-        far = [0, 1]
+        job = self._solving.job(view.scene)
+        job.waiting += 1
+        try:
+            first = await self._work(stop, lambda _: answers.first_look(self._opened, view))
+            if first is not None:
+                await tell("shown", first)
+            while not job.work.done():
+                await tell("working", round(job.share, 3))
+                await asyncio.wait([job.work], timeout=_TELL)
+            return await asyncio.shield(job.work)
+        finally:
+            self._solving.leave(job)
 
-        def report(done: int, goal: int) -> None:
-            far[:] = done, goal
-
-        work = asyncio.ensure_future(
-            self._work(stop, lambda check: self._opened.solve(view.scene, _both(check, report)))
-        )
-        while not work.done():
-            await tell("working", round(far[0] / max(far[1], 1), 3))
-            await asyncio.wait([work], timeout=_TELL)
-        return await work
-
-    async def _round(
-        self, view: View, message: dict[str, Any], stop: threading.Event, tell: Callable[[str, Any], Awaitable[None]]
-    ) -> None:
+    async def _round(self, view: View, message: dict[str, Any], stop: threading.Event, tell: Tell) -> None:
         """Find the plan of a round."""
         target = whole("target", message.get("target"), 1, 400)
         far = [0, 1]

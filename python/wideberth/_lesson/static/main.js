@@ -16,6 +16,8 @@ let about = null;
 let held = false;     // A hand is on the map.
 let waiting = false;  // A quick answer is on its way.
 let next = false;     // Something was moved meanwhile.
+let theShot = null;   // The part of the map that this shot takes.
+let sight = matchMedia("(max-width: 47.99rem)").matches ? "shot" : "hole";
 
 const whole = new HoleMap($("whole"), "The hole, play up the page", moved);
 const near = new HoleMap($("near"), "Closer, where the shot ends", moved);
@@ -98,6 +100,7 @@ function showMap(data) {
   const same = map && map.name === data.name && map.length === data.length;
   map = data;
   for (const one of maps) { one.scene.pin = null; one.hole(data, same); }
+  for (const one of maps) one.show({ball: view.ball ?? data.tee, ...(same ? {} : {shots: [], aim: null})});
   if (!same) near.fit([data.pin[0] - 40, data.pin[0] + 40], [data.pin[1] - 50, data.pin[1] + 30]);
   $("name").textContent = data.name;
   $("about").textContent = `par ${data.par}, ${data.length} yd · ${data.player}`;
@@ -114,8 +117,8 @@ function showMap(data) {
   $("attribution").textContent = data.attribution ?? about.attribution ?? "";
   $("hole").value = view.hole;
   const known = view.handicap === null;
-  $("who").value = known ? "opened" : "handicap";
-  $("handicap").textContent = known ? "" : `${view.handicap}`;
+  $("who").textContent = data.player;
+  $("who-reset").disabled = known;
 }
 
 /** The wind over the map: an arrow the way it blows. */
@@ -146,34 +149,47 @@ function working(share) {
 }
 
 function show(shown) {
-  told = shown;
+  // Before the hole is solved there is nothing but where the balls end.
+  const first = !shown.clubs;
+  if (!first) told = shown;
   document.body.classList.remove("working", "refused");
-  const shots = Object.entries(shown.shots).map(([name, shot]) => [KIND[name], shot]).filter(([kind]) => kind !== "flag");
+  const shots = Object.entries(shown.shots).map(([name, shot]) => [KIND[name], shot]).filter(([kind, shot]) => kind !== "flag" && !shot.same);
   const order = ["best", "kept", "mine"];
   shots.sort((a, b) => order.indexOf(a[0]) - order.indexOf(b[0]));
   const mine = shown.shots["this shot"];
-  for (const one of maps) one.show({ball: shown.ball, aim: held && view.shot?.aim ? view.shot.aim : mine.aim, shots, pin: null});
-  if (!held) frame(shots);
+  for (const one of maps) one.show({ball: shown.ball, lie: shown.lie, aim: held && view.shot?.aim ? view.shot.aim : mine.aim, shots, pin: null});
+  if (!held) frame(shots, shown.ball);
+  if (first) return;
   fill($("club"), shown.clubs.map(club => [club, club]));
   $("club").value = mine.club;
   const choice = shown.lie;
   $("lie").value = choice;
   $("played").textContent = view.played;
   $("full").setAttribute("aria-pressed", String(mine.full));
-  $("full").textContent = mine.full ? "Full swing" : `To the aim, ${Math.round(mine.carry)}`;
+  $("full").textContent = mine.full ? "Full swing" : mine.club === "putt" ? "Putt" : `Carry ${Math.round(mine.carry)}`;
   $("full").disabled = shown.lie === "green" && mine.club === "putt";
   $("swap").hidden = !view.kept;
   $("keep").textContent = view.kept ? "Let go" : "Keep";
-  playing.ready(shown);
   performance.measure("shown", {start: link.asked, end: performance.now()});
 }
 
-/** Brings the closer map to where the shots end, while no hand is on it. */
-function frame(shots) {
+/** Brings the closer map to where the shots end, and a small map to the shot, while no hand is on it. */
+function frame(shots, ball) {
   const rings = shots.filter(([, shot]) => shot.ring).map(([, {ring: [x, y, long]}]) => [x, y, Math.max(long * 1.7, 12)]);
   if (!rings.length) return;
   const low = i => Math.min(...rings.map(ring => ring[i] - ring[2])), high = i => Math.max(...rings.map(ring => ring[i] + ring[2]));
   near.fit([low(0), high(0)], [low(1), high(1)], 4);
+  const farther = i => [Math.min(low(i), ball[i]), Math.max(high(i), ball[i])];
+  theShot = [farther(0), farther(1), 6];
+  if (sight === "shot") whole.fit(...theShot);
+}
+
+/** Shows the whole hole or this shot on the large map. */
+function see(what) {
+  sight = what;
+  if (what === "shot" && theShot) whole.fit(...theShot); else if (map) whole.whole();
+  $("see-hole").setAttribute("aria-pressed", String(what === "hole"));
+  $("see-shot").setAttribute("aria-pressed", String(what === "shot"));
 }
 
 function showFigures(found) {
@@ -263,6 +279,9 @@ function setWind(mph, out) { set({wind: [Math.max(0, Math.min(60, mph)), ((map.u
 
 function listen() {
   const on = (id, act) => $(id).addEventListener("click", () => told && act());
+  on("see-hole", () => see("hole"));
+  on("see-shot", () => see("shot"));
+  see(sight);
   on("club-back", () => turnClub(-1));
   on("club-on", () => turnClub(1));
   $("club").addEventListener("change", event => set({shot: shotNow({club: event.target.value, full: null})}));
@@ -289,8 +308,8 @@ function listen() {
   $("wind-less").addEventListener("click", () => setWind(map.wind[0] - 5, from()));
   $("wind-more").addEventListener("click", () => setWind(map.wind[0] + 5, from()));
   $("firmness").addEventListener("change", event => set({firmness: event.target.value}));
-  $("who").addEventListener("change", event => set({handicap: event.target.value === "opened" ? null : 18}));
-  const handicap = by => set({handicap: Math.max(0, Math.min(54, (view.handicap ?? 18) + by))});
+  $("who-reset").addEventListener("click", () => set({handicap: null}));
+  const handicap = by => set({handicap: Math.max(0, Math.min(54, Math.round((view.handicap ?? about.handicap ?? 18) + by)))});
   $("handicap-less").addEventListener("click", () => handicap(-1));
   $("handicap-more").addEventListener("click", () => handicap(1));
   $("hole").addEventListener("change", event => turnHole(Number(event.target.value) - view.hole));
@@ -319,7 +338,7 @@ function key(event) {
   const acts = {
     ",": () => turnClub(-1), ".": () => turnClub(1), b: () => $("best").click(), f: () => $("flag").click(), k: () => $("keep").click(),
     s: () => view.kept && $("swap").click(), p: () => $("play-one").click(), o: () => $("play-out").click(), c: () => $("play-many").click(),
-    t: () => $("tee").click(), "+": () => whole.zoom(1.25), "-": () => whole.zoom(0.8), "0": () => whole.whole(), "?": () => $("help").showModal(),
+    t: () => $("tee").click(), "+": () => whole.zoom(1.25), "-": () => whole.zoom(0.8), "0": () => see("hole"), "1": () => see("shot"), "?": () => $("help").showModal(),
   };
   if (way && !event.target.closest("[role=tablist]")) {
     const [x, y] = whole.scene.aim;
@@ -338,7 +357,6 @@ async function begin() {
   fill($("wind-from"), WINDS.map((word, i) => [i, word]));
   fill($("firmness"), about.firmness.map(name => [name, name.replace("-", " ")]));
   fill($("lie"), ["tee", "fairway", "first_cut", "rough", "deep_rough", "fringe", "green", "bunker", "trees"].map(name => [name, name.replace("_", " ")]));
-  fill($("who"), [["opened", about.player], ["handicap", "handicap"]]);
   fill($("not-modelled"), about.not_modelled);
   tabs(document.querySelector(".tabs"), [...document.querySelectorAll(".group")].filter(group => !group.hidden));
   listen();

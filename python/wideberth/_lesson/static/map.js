@@ -7,7 +7,7 @@ const TEXTURES = {
 };
 const HANDLES = ["aim", "ball", "pin"];
 const GRAB = 30, STILL = 6, STEP = 50;
-const NEAREST = 14, MARGIN = 14;
+const NEAREST = 14, MARGIN = 4, FLAG = 30;
 
 export function element(name, attributes = {}, parent = null, text = "") {
   const made = document.createElementNS(SVG, name);
@@ -54,9 +54,9 @@ export class HoleMap {
       this.moved(name, [x + way[0], y + way[1]], true);
     });
     if (name === "aim") {
-      element("circle", {class: "rim", r: 15}, mark);
-      element("circle", {class: "ring", r: 15}, mark);
-      element("path", {class: "hair", d: "M-22 0h14M8 0h14M0-22v14M0 8v14"}, mark);
+      element("circle", {class: "rim", r: 13}, mark);
+      element("circle", {class: "ring", r: 13}, mark);
+      element("path", {class: "hair", d: "M-19 0h12M7 0h12M0-19v12M0 7v12"}, mark);
       element("circle", {class: "point", r: 2.2}, mark);
     } else if (name === "ball") {
       element("circle", {class: "white", r: 8}, mark);
@@ -92,8 +92,9 @@ export class HoleMap {
   /** Shows at least so much, in yards. */
   fit([left, right], [low, high], margin = MARGIN) {
     const [width, height] = this.size;
-    const scale = Math.min((width - 8) / (right - left + 2 * margin), (height - 8) / (high - low + 2 * margin), NEAREST);
-    this.window = {x: (left + right) / 2, y: (low + high) / 2, scale};
+    // The flag stands higher than its cup, and the buttons lie at the foot of the map.
+    const scale = Math.min((width - 8) / (right - left + 2 * margin), (height - FLAG - 8) / (high - low + 2 * margin), NEAREST);
+    this.window = {x: (left + right) / 2, y: (low + high) / 2 + FLAG / 2 / scale, scale};
     this.fitted = [[left, right], [low, high], margin];
     this.draw();
   }
@@ -176,6 +177,10 @@ export class HoleMap {
       if (shot.ring) this.ring(g, shot.ring);
     }
     for (const [kind, shot] of shots) if (shot.ring && kind !== "mine") this.name(kind, shot, room);
+    const {aim} = this.scene;
+    if (!aim) return;
+    const [x, y] = this.at(aim), far = Math.hypot(aim[0] - ball[0], aim[1] - ball[1]);
+    element("text", {class: "tag mine", x: x - 26, y: y + 5, "text-anchor": "end"}, this.over, this.scene.lie === "green" ? `${Math.round(3 * far)} ft` : `${Math.round(far)} yd`);
   }
 
   name(kind, shot, room) {

@@ -30,9 +30,9 @@ export function figures(table, found, kinds) {
     row.append(head);
     for (const [figure, word] of [["mean", "strokes"], ["par", "par or better"], ["blow_up", "three over or worse"], ["penalties", "penalty strokes"]]) {
       const cell = document.createElement("td");
-      const [value, error] = shot[figure].split(" ± ");
+      const [value, error] = shot[figure];
       cell.dataset.word = word;
-      cell.append(error && value.endsWith("%") ? value : value);
+      cell.append(value);
       if (error) {
         const small = document.createElement("small");
         small.textContent = ` ± ${error}`;

@@ -19,8 +19,6 @@ export class Playing {
     this.reveal({played: null, many: null});
   }
 
-  ready() {}
-
   ask(link, view, kind, then, balls) {
     clearTimeout(this.timer);
     this.kind = kind;
@@ -71,7 +69,6 @@ export class Playing {
 
   add(stroke) {
     this.strokes.push(stroke);
-    if (!this.list) this.list = null;
     let table = this.box.querySelector("table");
     if (!table) {
       table = document.createElement("table");
@@ -121,6 +118,14 @@ export class Playing {
     }
     const line = document.createElement("p");
     line.textContent = `A hundred balls from here, by score:`;
-    this.box.replaceChildren(line, list);
+    const key = document.createElement("p");
+    key.className = "key";
+    found.strokes.slice(0, 4).forEach((_, i) => {
+      const word = document.createElement("span");
+      word.className = `k${i + 1}`;
+      word.textContent = ["first stroke", "second", "third", "later"][i];
+      key.append(word);
+    });
+    this.box.replaceChildren(line, list, key);
   }
 }
