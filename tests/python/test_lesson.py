@@ -1,5 +1,6 @@
 """The lesson's server: what it answers, and what it refuses."""
 
+import contextlib
 import http.client
 import json
 import signal
@@ -18,6 +19,7 @@ from wideberth._lesson import answers, played  # noqa: E402
 from wideberth._lesson.guards import Doors, Pace  # noqa: E402
 from wideberth._lesson.opened import Opened, Stale  # noqa: E402
 from wideberth._lesson.view import Scene, Shot, View, view_of  # noqa: E402
+from wideberth.cli import main  # noqa: E402
 
 
 @pytest.fixture(scope="module")
@@ -300,15 +302,16 @@ def test_a_flood_ends_the_talk(lesson):
 
 
 def test_too_many_tabs_are_turned_away(lesson):
-    tabs = []
-    try:
+    with contextlib.ExitStack() as tabs:
+
+        def more():
+            for _ in range(12):
+                tabs.enter_context(talk(lesson))
+
         # Tabs of other tests may be on their way out.
-        tabs.extend(talk(lesson) for _ in range(12))
+        more()
         with pytest.raises(InvalidStatus):
-            tabs.extend(talk(lesson) for _ in range(12))
-    finally:
-        for tab in tabs:
-            tab.close()
+            more()
 
 
 @pytest.mark.parametrize("origin", ["http://example.org", "null", "http://127.0.0.1", "https://localhost:1", None])
@@ -401,7 +404,7 @@ def test_a_port_in_use_is_told():
     with served() as (address, _):
         port = str(urlsplit(address).port)
         words = ["lesson", "--no-browser", "--port", port, *SKETCH]
-        assert wb.cli.main(words) == 2
+        assert main(words) == 2
 
 
 # A phone on the same network.

@@ -213,7 +213,8 @@ def test_a_link_restores_the_view(opened):
     page.locator("#wind-more").click()
     page.wait_for_selector("#windmark:not([hidden])")
     sharp(page)
-    again = opened(fragment=page.url.partition("/#")[2] and "#" + page.url.partition("#")[2])
+    assert "shot=" in page.url and "wind=" in page.url
+    again = opened(fragment="#" + page.url.partition("#")[2])
     assert again.locator("#lead").inner_text() == page.locator("#lead").inner_text()
     assert again.locator("#figures").inner_text() == page.locator("#figures").inner_text()
 

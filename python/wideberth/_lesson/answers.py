@@ -229,7 +229,7 @@ def _error(error: float, places: int) -> str:
     if not error > 0:
         return ""
     told = f"{error:.{places}f}"
-    return told if float(told) > 0 else f"under {10.0**-places:g}"
+    return told if float(told) > 0 else f"{error:.1g}"
 
 
 def hole_map(opened: Opened, ground: Ground) -> Told:

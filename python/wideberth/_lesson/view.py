@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from wideberth import _wideberth as core
-from wideberth._given import shown
+from wideberth._given import shown, text
 
 Xy = tuple[float, float]
 T = TypeVar("T")
@@ -157,7 +157,7 @@ def _firmness(name: str, given: Any) -> str:
 def _name(name: str, given: Any) -> str:
     if not isinstance(given, str) or not 0 < len(given) <= _LONGEST:
         raise core.InputError(f"{name} is {shown(given)}; it must be a name of at most {_LONGEST} letters")
-    return given
+    return text(name, given)
 
 
 def _shot(name: str, given: Any) -> Shot | str:

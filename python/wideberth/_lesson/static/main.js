@@ -38,6 +38,7 @@ function set(changes, {quiet = false} = {}) {
 
 function ask() {
   remember();
+  document.body.classList.remove("sharp");
   if (waiting && held) { next = true; return; }
   waiting = true;
   link.ask({kind: "ask", view});

@@ -5,7 +5,7 @@ export const START = {
   ball: null, lie: null, played: 0, shot: null, kept: null,
 };
 
-const round = v => Math.round(v * 10) / 10;
+const round = v => Math.round(v * 100) / 100;
 const pair = p => p.map(round).join(",");
 const shot = s => typeof s === "string" ? s : [s.club, ...s.aim.map(round), s.full === null ? "" : Number(s.full)].join(",");
 
