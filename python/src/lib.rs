@@ -28,6 +28,7 @@ mod players;
 mod plays_like;
 mod pool;
 mod practice;
+mod prepared;
 mod ranking;
 mod review;
 mod rounds;

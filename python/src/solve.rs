@@ -20,6 +20,7 @@ use crate::places::Place;
 use crate::plan::PyInstruction;
 use crate::player::PyPlayer;
 use crate::pool;
+use crate::prepared::prepared;
 use crate::steps::{Steps, stepped};
 use crate::whole::Whole;
 
@@ -336,8 +337,7 @@ impl PySolution {
 
 /// The player on the hole, prepared.
 fn scene(hole: &PyHole, player: &PyPlayer) -> PyResult<Arc<Scene>> {
-    let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-    Ok(Arc::new(scene))
+    prepared(&hole.0, &player.bag)
 }
 
 /// Solves a hole for a player; `wideberth.solve` says what each argument is.

@@ -464,3 +464,47 @@ def test_a_view_is_read_whole():
     assert view.scene == Scene(2, 9.5, (12.0, 270.0), "firm", (4.0, -2.0))
     assert (view.ball, view.lie, view.played) == ((1.0, 200.5), "rough", 2)
     assert (view.shot, view.kept) == (Shot("7-iron", (3.0, 300.0), False), "flag")
+
+
+def test_the_help_tells_what_can_be_asked():
+    """Every example of the help is one that the command line takes."""
+    from wideberth.cli import parser
+    from wideberth.cli.lesson import HELP
+
+    examples = [line.split()[3:] for line in HELP[1].splitlines() if line.startswith("  python -m wideberth lesson")]
+    assert len(examples) >= 4
+    for words in examples:
+        assert parser().parse_args(words).run
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["--port", "70000"], "port is 70000"),
+        (["--sketch", "6", "300"], "par is 6"),
+        (["--sketch", "4", "20"], "length"),
+        (["--cell", "0.1"], "cell is 0.1"),
+        (["--seed", "-1"], "seed"),
+        (["--threads", "0"], "threads is 0"),
+        (["hole.json", "--course"], "one of them"),
+        (["nowhere.geojson"], "nowhere.geojson"),
+        (["--network", "300.1.1.1"], "300.1.1.1"),
+    ],
+)
+def test_what_cannot_be_opened_is_told_before_anything_is_served(words, told, capsys):
+    assert main(["lesson", "--no-browser", "--port", "0", *words]) == 2
+    assert told in capsys.readouterr().err
+
+
+def test_a_round_is_planned(tmp_path):
+    holes = [wb.Hole.sketch(par=3, length=130 + 20 * i, number=i + 1, name=f"No. {i + 1}") for i in range(2)]
+    path = tmp_path / "course.json"
+    path.write_text(wb.Course(holes, name="Two").to_json(), "utf-8")
+    with served("--course", str(path), "--handicap", "18", "--cell", "10") as (address, _), talk(address) as tab:
+        tab.send(json.dumps({"id": 1, "kind": "round", "view": {}, "target": 9}))
+        found = until(tab, "round")
+        by_hand = wb.break_score(wb.Course(holes, name="Two"), wb.Player.from_handicap(18), 9, plays=2_000, seed=1)
+        assert found["summary"] == by_hand.summary
+        assert sum(hole["make"] for hole in found["holes"]) == 8
+        tab.send(json.dumps({"id": 2, "kind": "round", "view": {}, "target": 0}))
+        assert "target is 0" in until(tab, "refused")

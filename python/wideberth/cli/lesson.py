@@ -5,9 +5,11 @@ from __future__ import annotations
 import argparse
 import sys
 import webbrowser
+from ipaddress import ip_address
 from pathlib import Path
 
 import wideberth as wb
+from wideberth._wideberth import whole_seed
 from wideberth.cli import common
 
 HELP = (
@@ -60,11 +62,16 @@ def run(arguments: argparse.Namespace) -> None:
         raise ImportError(f"a lesson needs more packages ({error.name}): pip install 'wideberth[lesson]'") from error
     if not 0 <= arguments.port <= 65_535:
         raise wb.InputError(f"port is {arguments.port}; it must be 0 to 65,535")
+    checked(arguments)
     address = None
     if arguments.network is not None:
         address = arguments.network or address_here()
         if address is None:
             raise wb.InputError("--network found no address of this machine; give it: --network 192.168.1.20")
+        try:
+            ip_address(address)
+        except ValueError as error:
+            raise wb.InputError(f"--network: {error}; it must be one such as 192.168.1.20") from error
     course, holes = opened(arguments)
     for hole in holes:
         for warning in hole.warnings:
@@ -93,6 +100,15 @@ def run(arguments: argparse.Namespace) -> None:
         ready=ready,
     )
     sys.stdout.flush()
+
+
+def checked(arguments: argparse.Namespace) -> None:
+    """Refuse what would be refused only when the first question is asked."""
+    if not 0.5 <= arguments.cell <= 10:
+        raise wb.InputError(f"cell is {arguments.cell:g}; it must be 0.5 to 10 yards")
+    whole_seed(arguments.seed)
+    if arguments.threads is not None and not 1 <= arguments.threads <= 1024:
+        raise wb.InputError(f"threads is {arguments.threads}; it must be 1 to 1024")
 
 
 def opened(arguments: argparse.Namespace) -> tuple[wb.Course | None, list[wb.Hole]]:
