@@ -251,6 +251,8 @@ BAD = [
     ('{"id": 1, "kind": "ask", "view": {"handicap": 1' + 400 * "0" + "}}", "handicap is 1"),
     ('{"id": 1, "kind": "ask", "view": {"wind": [90, 0]}}', "mph is 90"),
     ('{"id": 1, "kind": "ask", "view": {"firmness": "concrete"}}', "firmness is 'concrete'"),
+    ('{"id": 1, "kind": "ask", "view": {"skill": "luck"}}', "skill is 'luck'"),
+    ('{"id": 1, "kind": "ask", "view": {"skill": ["putting"]}}', "skill is ['putting']"),
     ('{"id": 1, "kind": "ask", "view": {"pin": [60, 0]}}', "green"),
     ('{"id": 1, "kind": "ask", "view": {"ball": [1]}}', "two numbers"),
     ('{"id": 1, "kind": "ask", "view": {"ball": [4000, 0]}}', "off the map"),
@@ -451,6 +453,7 @@ def test_a_view_is_read_whole():
         {
             "hole": 2,
             "handicap": 9.5,
+            "skill": "putting",
             "wind": [12, -90],
             "firmness": "firm",
             "pin": [4, -2],
@@ -461,7 +464,7 @@ def test_a_view_is_read_whole():
             "kept": "flag",
         }
     )
-    assert view.scene == Scene(2, 9.5, (12.0, 270.0), "firm", (4.0, -2.0))
+    assert view.scene == Scene(2, 9.5, "putting", (12.0, 270.0), "firm", (4.0, -2.0))
     assert (view.ball, view.lie, view.played) == ((1.0, 200.5), "rough", 2)
     assert (view.shot, view.kept) == (Shot("7-iron", (3.0, 300.0), False), "flag")
 

@@ -46,7 +46,9 @@ class Doors:
     def lets_in(self, client: str, cookie: str | None) -> bool:
         """True of this machine, and of a device that gave a code."""
         try:
-            if ip_address(client).is_loopback:
+            address = ip_address(client)
+            # One that listens on IPv6 sees those of IPv4 so.
+            if (getattr(address, "ipv4_mapped", None) or address).is_loopback:
                 return True
         except ValueError:
             return False

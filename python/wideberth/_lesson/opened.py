@@ -18,6 +18,8 @@ from wideberth.plot.page import Page
 
 #: Solutions that are kept, the last asked for first: a solved hole takes some tens of megabytes.
 _KEPT = 8
+#: The errors left of a skill that is a fifth better.
+_BETTER = 0.8
 #: Places whose best shots are remembered.
 _PLACES = 64
 
@@ -74,7 +76,9 @@ class Opened:
 
     def player_of(self, scene: Scene) -> core.Player:
         """The player of a scene."""
-        return self.player if scene.handicap is None else core.Player.from_handicap(scene.handicap)
+        player = self.player if scene.handicap is None else core.Player.from_handicap(scene.handicap)
+        better: dict[str, Any] = {} if scene.skill is None else {scene.skill: _BETTER}
+        return player.with_changes(**better) if better else player
 
     def _ground(self, scene: Scene) -> Ground:
         if scene.hole >= len(self.holes):

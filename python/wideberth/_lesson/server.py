@@ -26,7 +26,7 @@ from wideberth._lesson.guards import COOKIE, Doors, Pace, headers
 from wideberth._lesson.opened import Opened
 from wideberth._lesson.solving import Solving
 from wideberth._lesson.tab import LONGEST, Tab
-from wideberth._lesson.view import FIRMNESS, view_of
+from wideberth._lesson.view import FIRMNESS, SKILLS, view_of
 from wideberth._report.words import CAUTIONS, NOT_MODELLED
 
 #: The port without another one.
@@ -246,6 +246,7 @@ def _about(opened: Opened) -> dict[str, Any]:
         "player": opened.player.name,
         "handicap": opened.player.handicap,
         "firmness": FIRMNESS,
+        "skills": SKILLS,
         "cautions": CAUTIONS,
         "not_modelled": NOT_MODELLED,
     }
@@ -256,7 +257,7 @@ def serve(
     *,
     port: int = PORT,
     address: str | None = None,
-    told: Callable[[str], None],
+    told: Callable[[str, str], None],
     ready: Callable[[str], None],
 ) -> None:
     """Serve a lesson until Ctrl-C.
@@ -265,7 +266,7 @@ def serve(
         opened: what was opened.
         port: the port.
         address: this machine's address on a network whose other devices may ask as well, with a code; None for none.
-        told: hears every new code.
+        told: hears the address for other devices with every new code.
         ready: hears the address of the page once it is served.
 
     Raises:
@@ -283,7 +284,7 @@ def serve(
         raise core.InputError(f"port is {port}; it must be one that is free ({error.strerror}): try --port") from error
     port = listening.getsockname()[1]
     config = uvicorn.Config(
-        application(opened, Doors(port, address, told)),
+        application(opened, Doors(port, address, lambda code: told(f"http://{address}:{port}/", code))),
         access_log=False,
         limit_concurrency=_CONNECTIONS,
         log_level="warning",

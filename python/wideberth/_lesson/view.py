@@ -15,6 +15,8 @@ T = TypeVar("T")
 
 #: How firm turf may be, by name.
 FIRMNESS = ("soft", "medium", "firm", "links-firm")
+#: Skills that may be better, as ``Player.with_changes`` names them.
+SKILLS = ("straighter", "surer_distance", "fewer_mishits", "short_game", "putting")
 #: Shots that have names.
 LIKE = ("best", "flag")
 #: The most yards from the tee that a place on the page may be.
@@ -41,6 +43,8 @@ class Scene:
     hole: int = 0
     #: None for the player who was opened.
     handicap: float | None = None
+    #: A skill of the player that is a fifth better than it is; None for all as they are.
+    skill: str | None = None
     #: Miles an hour, and the bearing that it comes from; None for the wind that the hole was opened with.
     wind: Xy | None = None
     firmness: str | None = None
@@ -73,13 +77,14 @@ def view_of(given: Any) -> View:
 
     """
     fields = _fields(
-        "view", given, ("hole", "handicap", "wind", "firmness", "pin", "ball", "lie", "played", "shot", "kept")
+        "view", given, ("hole", "handicap", "skill", "wind", "firmness", "pin", "ball", "lie", "played", "shot", "kept")
     )
     scene = Scene(
         hole=whole("hole", fields.get("hole", 0), 0, 999),
         handicap=_maybe(fields, "handicap", lambda name, v: number(name, v, 0, 54)),
         wind=_maybe(fields, "wind", _wind),
-        firmness=_maybe(fields, "firmness", _firmness),
+        skill=_maybe(fields, "skill", lambda name, v: _one_of(name, v, SKILLS)),
+        firmness=_maybe(fields, "firmness", lambda name, v: _one_of(name, v, FIRMNESS)),
         pin=_maybe(fields, "pin", lambda name, v: _pair(name, v, 100)),
     )
     return View(
@@ -148,9 +153,9 @@ def _wind(name: str, given: Any) -> Xy:
     return number("wind, mph", mph, 0, 60), bearing % 360
 
 
-def _firmness(name: str, given: Any) -> str:
-    if given not in FIRMNESS:
-        raise core.InputError(f"{name} is {shown(given)}; it must be one of {', '.join(FIRMNESS)}")
+def _one_of(name: str, given: Any, known: tuple[str, ...]) -> str:
+    if given not in known:
+        raise core.InputError(f"{name} is {shown(given)}; it must be one of {', '.join(known)}")
     return str(given)
 
 
@@ -162,9 +167,7 @@ def _name(name: str, given: Any) -> str:
 
 def _shot(name: str, given: Any) -> Shot | str:
     if isinstance(given, str):
-        if given not in LIKE:
-            raise core.InputError(f"{name} is {shown(given)}; it must be one of {', '.join(LIKE)}, or an object")
-        return given
+        return _one_of(name, given, LIKE)
     fields = _fields(name, given, ("club", "aim", "full"))
     full = fields.get("full")
     if full is not None and not isinstance(full, bool):

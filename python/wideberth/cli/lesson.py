@@ -77,8 +77,8 @@ def run(arguments: argparse.Namespace) -> None:
         for warning in hole.warnings:
             common.note(f"{hole.name}: {warning}" if course else warning)
 
-    def told(code: str) -> None:
-        print(f"A device of this network may open http://{address}:{arguments.port}/ with the code {code}", flush=True)
+    def told(url: str, code: str) -> None:
+        print(f"A device of this network may open {url} with the code {code}", flush=True)
 
     def ready(url: str) -> None:
         print(f"Lesson at {url}, until Ctrl-C.\n\n{common.CAUTION}", flush=True)

@@ -104,7 +104,7 @@ function showMap(data) {
   for (const one of maps) one.show({ball: view.ball ?? data.tee, ...(same ? {} : {shots: [], aim: null})});
   if (!same) near.fit([data.pin[0] - 40, data.pin[0] + 40], [data.pin[1] - 50, data.pin[1] + 30]);
   $("name").textContent = data.name;
-  $("about").textContent = `par ${data.par}, ${data.length} yd · ${data.player}`;
+  $("about").textContent = [`par ${data.par}, ${data.length} yd`, data.player, view.skill && SKILLS[view.skill]].filter(Boolean).join(" · ");
   document.title = `${data.name}: lesson`;
   const [mph, from] = data.wind, out = Math.round(((from - data.up) % 360 + 360) % 360 / 45) % 8;
   $("wind").textContent = `${Math.round(mph)} mph`;
@@ -120,6 +120,7 @@ function showMap(data) {
   const known = view.handicap === null;
   $("who").textContent = data.player;
   $("who-reset").disabled = known;
+  $("skill").value = view.skill ?? "";
 }
 
 /** The wind over the map: an arrow the way it blows. */
@@ -234,7 +235,7 @@ function reveal(scene) { for (const one of maps) one.show(scene); }
 function turnHole(by) {
   const count = about.holes.length;
   const hole = ((view.hole + by) % count + count) % count;
-  set({...START, hole, handicap: view.handicap, wind: view.wind, firmness: view.firmness});
+  set({...START, hole, handicap: view.handicap, skill: view.skill, wind: view.wind, firmness: view.firmness});
 }
 
 /** The shot that is shown, but for what changes. */
@@ -275,6 +276,10 @@ async function copyLink() {
   }
 }
 
+const SKILLS = {
+  straighter: "a fifth straighter", surer_distance: "a fifth surer in distance", fewer_mishits: "a fifth fewer mishits",
+  short_game: "a fifth better around the green", putting: "a fifth better putting",
+};
 const WINDS = ["into", "into, from right", "from the right", "helping, from right", "helping", "helping, from left", "from the left", "into, from left"];
 function setWind(mph, out) { set({wind: [Math.max(0, Math.min(60, mph)), ((map.up + 45 * out) % 360 + 360) % 360], shot: view.shot}); }
 
@@ -309,6 +314,7 @@ function listen() {
   $("wind-less").addEventListener("click", () => setWind(map.wind[0] - 5, from()));
   $("wind-more").addEventListener("click", () => setWind(map.wind[0] + 5, from()));
   $("firmness").addEventListener("change", event => set({firmness: event.target.value}));
+  $("skill").addEventListener("change", event => set({skill: event.target.value || null}));
   $("who-reset").addEventListener("click", () => set({handicap: null}));
   const handicap = by => set({handicap: Math.max(0, Math.min(54, Math.round((view.handicap ?? about.handicap ?? 18) + by)))});
   $("handicap-less").addEventListener("click", () => handicap(-1));
@@ -356,6 +362,7 @@ async function begin() {
   $("g-round").hidden = !about.course;
   if (about.course) $("target").value = about.par + 18;
   fill($("wind-from"), WINDS.map((word, i) => [i, word]));
+  fill($("skill"), [["", "as it is"], ...about.skills.map(name => [name, SKILLS[name]])]);
   fill($("firmness"), about.firmness.map(name => [name, name.replace("-", " ")]));
   fill($("lie"), ["tee", "fairway", "first_cut", "rough", "deep_rough", "fringe", "green", "bunker", "trees"].map(name => [name, name.replace("_", " ")]));
   fill($("not-modelled"), about.not_modelled);

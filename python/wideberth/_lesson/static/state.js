@@ -1,7 +1,7 @@
 // What is looked at, and the link that restores it.
 
 export const START = {
-  hole: 0, handicap: null, wind: null, firmness: null, pin: null,
+  hole: 0, handicap: null, skill: null, wind: null, firmness: null, pin: null,
   ball: null, lie: null, played: 0, shot: null, kept: null,
 };
 
@@ -27,6 +27,7 @@ export function written(view) {
   const told = new URLSearchParams();
   if (view.hole) told.set("hole", view.hole + 1);
   if (view.handicap !== null) told.set("handicap", view.handicap);
+  if (view.skill) told.set("skill", view.skill);
   if (view.wind) told.set("wind", pair(view.wind));
   if (view.firmness) told.set("ground", view.firmness);
   if (view.pin) told.set("pin", pair(view.pin));
@@ -47,6 +48,7 @@ export function read(fragment) {
   view.hole = Math.max(0, (one("hole", whole) ?? 1) - 1);
   const handicap = one("handicap", text => numbers(text, 1));
   view.handicap = handicap ? handicap[0] : null;
+  view.skill = told.get("skill") || null;
   view.wind = one("wind", text => numbers(text, 2));
   view.firmness = told.get("ground") || null;
   view.pin = one("pin", text => numbers(text, 2));
