@@ -35,6 +35,8 @@ PORT = 8718
 _TABS, _CONNECTIONS, _WORKERS = 16, 64, 6
 #: Questions a second of a tab, how many at once, and how many too many until it is shown the door.
 _PACE, _AT_ONCE, _PATIENCE = 60.0, 120.0, 300
+#: What anybody may have: the page that asks for the code.
+_OPEN = ("/enter", "/lesson.css", "/look.css", "/mark.svg")
 #: Kinds of files of the page.
 _KINDS = {".html": "text/html", ".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml"}
 
@@ -77,7 +79,7 @@ class Guarded:
             return
         client = (scope.get("client") or ("", 0))[0]
         cookie = _cookie(given.get("cookie", ""))
-        if not self._doors.lets_in(client, cookie) and scope["path"] not in ("/enter", "/lesson.css", "/look.css"):
+        if not self._doors.lets_in(client, cookie) and scope["path"] not in _OPEN:
             if scope["type"] == "http" and scope["path"] == "/":
                 await RedirectResponse("/enter", 303, headers())(scope, receive, send)
             else:
@@ -136,7 +138,7 @@ def application(opened: Opened, doors: Doors) -> Guarded:
             # Whoever guesses has time; one at a time.
             async with entering:
                 await asyncio.sleep(1)
-            return RedirectResponse("/enter?again", 303, headers())
+            return RedirectResponse("/enter#again", 303, headers())
         answer = RedirectResponse("/", 303, headers())
         answer.set_cookie(COOKIE, known, httponly=True, samesite="strict")
         return answer

@@ -98,6 +98,7 @@ function again() {
 }
 
 function showMap(data) {
+  document.body.classList.add("stale");
   const same = map && map.name === data.name && map.length === data.length;
   map = data;
   for (const one of maps) { one.scene.pin = null; one.hole(data, same); }
@@ -154,7 +155,8 @@ function show(shown) {
   // Before the hole is solved there is nothing but where the balls end.
   const first = !shown.clubs;
   if (!first) told = shown;
-  document.body.classList.remove("working", "refused");
+  document.body.classList.remove("stale", "refused");
+  document.body.classList.toggle("working", first);
   const shots = Object.entries(shown.shots).map(([name, shot]) => [KIND[name], shot]).filter(([kind, shot]) => kind !== "flag" && !shot.same);
   const order = ["best", "kept", "mine"];
   shots.sort((a, b) => order.indexOf(a[0]) - order.indexOf(b[0]));
@@ -360,7 +362,7 @@ async function begin() {
   fill($("hole"), about.holes.map((hole, i) => [i, `${hole.number}`]));
   $("holes").hidden = about.holes.length < 2;
   $("g-round").hidden = !about.course;
-  if (about.course) $("target").value = about.par + 18;
+  if (about.course) $("target").value = about.par + about.holes.length;
   fill($("wind-from"), WINDS.map((word, i) => [i, word]));
   fill($("skill"), [["", "as it is"], ...about.skills.map(name => [name, SKILLS[name]])]);
   fill($("firmness"), about.firmness.map(name => [name, name.replace("-", " ")]));
