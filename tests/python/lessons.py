@@ -12,12 +12,13 @@ SKETCH = ("--sketch", "3", "140", "--handicap", "18", "--cell", "10")
 
 @contextlib.contextmanager
 def served(*arguments):
-    """Serve a lesson; gives its address and its process."""
+    """Serve a lesson; gives its address and its process, whose ``told`` is what it printed by then."""
     words = [sys.executable, "-m", "wideberth", "lesson", "--no-browser", "--port", "0", *(arguments or SKETCH)]
     process = subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
     try:
-        found = None
+        found, process.told = None, ""
         for line in process.stdout:
+            process.told += line
             found = re.search(r"http://127\.0\.0\.1:\d+/", line)
             if found:
                 break

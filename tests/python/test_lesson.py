@@ -3,6 +3,7 @@
 import contextlib
 import http.client
 import json
+import re
 import signal
 import socket
 from urllib.parse import urlsplit
@@ -18,6 +19,7 @@ from websockets.exceptions import ConnectionClosed, InvalidStatus  # noqa: E402
 from wideberth._lesson import answers, played  # noqa: E402
 from wideberth._lesson.guards import Doors, Pace  # noqa: E402
 from wideberth._lesson.opened import Opened, Stale  # noqa: E402
+from wideberth._lesson.server import address_here  # noqa: E402
 from wideberth._lesson.view import Scene, Shot, View, view_of  # noqa: E402
 from wideberth.cli import main  # noqa: E402
 
@@ -511,3 +513,31 @@ def test_a_round_is_planned(tmp_path):
         assert sum(hole["make"] for hole in found["holes"]) == 8
         tab.send(json.dumps({"id": 2, "kind": "round", "view": {}, "target": 0}))
         assert "target is 0" in until(tab, "refused")
+
+
+@pytest.mark.skipif(address_here() is None, reason="this machine is on no network")
+def test_a_device_of_the_network_comes_in_by_the_code():
+    """What comes from this machine's address on its network is another device as far as the lesson can tell."""
+    with served(*SKETCH, "--network") as (_, process):
+        url, code = re.search(r"open (http://\S+/) with the code (\S+)", process.told).groups()
+        own = {"Origin": url.rstrip("/")}
+        status, headers, body = fetched(url)
+        assert (status, headers["location"], body) == (303, "/enter", b"")
+        assert fetched(url, path="/about.json")[0] == 403
+        assert fetched(url, path="/main.js")[0] == 403
+        assert fetched(url, "POST", "/save/still.png", b"{}", **own)[0] == 403
+        with pytest.raises(InvalidStatus):
+            talk(url)
+        assert b"code" in fetched(url, path="/enter")[2]
+        status, headers, _ = fetched(url, "POST", "/enter", b"code=AAAA-AAAA", **own)
+        assert (status, headers["location"]) == (303, "/enter#again") and "set-cookie" not in headers
+        status, headers, _ = fetched(url, "POST", "/enter", f"code={code}".encode(), **own)
+        assert (status, headers["location"]) == (303, "/")
+        assert "HttpOnly" in headers["set-cookie"] and "SameSite=strict" in headers["set-cookie"]
+        known = headers["set-cookie"].partition(";")[0]
+        assert b"Lesson" in fetched(url, Cookie=known)[2]
+        with talk(url, additional_headers={"Cookie": known}) as tab:
+            asked(tab)
+            assert until(tab, "figures")["plays"] == 2_000
+        # The code is used up.
+        assert "set-cookie" not in fetched(url, "POST", "/enter", f"code={code}".encode(), **own)[1]

@@ -26,6 +26,8 @@ class Doors:
             names.append(f"[{address}]" if ":" in address else address)
         #: The hosts that may stand in a request.
         self.hosts = {f"{name}:{port}" for name in names}
+        if port == 80:  # Which is not told.
+            self.hosts.update(names)
         self._open = address is not None
         self._tell = tell
         self._let_in: set[str] = set()

@@ -33,7 +33,7 @@ from wideberth._report.words import CAUTIONS, NOT_MODELLED
 PORT = 8718
 #: Most tabs at a time, most connections, and most threads that wait for the core.
 _TABS, _CONNECTIONS, _WORKERS = 16, 64, 6
-#: Questions a second of a tab, how many at once, and how many too many until it is shown the door.
+#: Questions a second of a tab, how many at once, and how many too many until it is turned out.
 _PACE, _AT_ONCE, _PATIENCE = 60.0, 120.0, 300
 #: What anybody may have: the page that asks for the code.
 _OPEN = ("/enter", "/lesson.css", "/look.css", "/mark.svg")
@@ -189,12 +189,13 @@ def application(opened: Opened, doors: Doors) -> Guarded:
                 message = await socket.receive()
                 if message["type"] == "websocket.disconnect":
                     break
-                if not pace.allows():
+                while not pace.allows():
+                    # Not read on meanwhile, so whoever asks too fast is slowed down; whoever goes on is turned out.
                     too_many += 1
-                    if too_many > _PATIENCE:
-                        await socket.close(1008, "too many questions")
-                        break
-                    continue
+                    await asyncio.sleep(1 / _PACE)
+                if too_many > _PATIENCE:
+                    await socket.close(1008, "too many questions")
+                    break
                 await tab.hear(message.get("text") or "")
         finally:
             tabs.discard(tab)
