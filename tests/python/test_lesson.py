@@ -10,6 +10,8 @@ from urllib.parse import urlsplit
 
 import pytest
 import wideberth as wb
+from hypothesis import given
+from hypothesis import strategies as st
 from lessons import SKETCH, served
 
 pytest.importorskip("starlette")
@@ -279,6 +281,29 @@ def test_bad_messages_are_refused_and_the_tab_goes_on(lesson, text, told):
         assert "Traceback" not in refused
         asked(tab, 9)
         until(tab, "figures", 9)
+
+
+#: Anything that JSON tells, with the names of fields more often than chance would have them.
+NAMES = st.sampled_from(
+    ["hole", "handicap", "skill", "wind", "firmness", "pin", "ball", "lie", "played", "shot", "kept"]
+)
+JSON = st.recursive(
+    st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=8) | st.sampled_from(["best", "firm"]),
+    lambda inner: (
+        st.lists(inner, max_size=3)
+        | st.dictionaries(NAMES | st.sampled_from(["club", "aim", "full"]) | st.text(max_size=5), inner, max_size=4)
+    ),
+    max_leaves=12,
+)
+
+
+@given(JSON | st.dictionaries(NAMES, JSON, max_size=3))
+def test_whatever_comes_is_a_view_or_refused(message):
+    try:
+        view, told = view_of(message), ""
+    except wb.InputError as error:
+        view, told = None, str(error)
+    assert isinstance(view, View) or "must be" in told or "known are" in told
 
 
 def test_bytes_are_no_question(lesson):

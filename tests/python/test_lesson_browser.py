@@ -39,7 +39,7 @@ def opened(browser, lesson):
     """Opens the page, with a record of what it asked for and complained about."""
     contexts = []
 
-    def open_page(size=WALL, theme="light", fragment="", address=lesson, **options):
+    def open_page(size=WALL, theme="light", fragment="", address=lesson, wait=True, **options):
         context = browser.new_context(viewport={"width": size[0], "height": size[1]}, color_scheme=theme, **options)
         contexts.append(context)
         page = context.new_page()
@@ -48,7 +48,8 @@ def opened(browser, lesson):
         page.on("console", lambda message: page.complaints.append(message.text))
         page.on("pageerror", lambda error: page.complaints.append(str(error)))
         page.goto(address + fragment)
-        sharp(page)
+        if wait:
+            sharp(page)
         return page
 
     yield open_page
@@ -95,6 +96,39 @@ def test_the_mouse_drags_the_aim(opened):
     assert "left of" in told
     assert re.search(r": \d\.\d+ strokes$", told)
     assert "best" in page.locator("#than").inner_text()
+
+
+def test_the_ball_is_dragged_and_is_aimed_anew_from_there(opened):
+    page = opened()
+    told = changes(page, lambda: drag(page, "ball", 30, -200))
+    assert "ball=" in page.url and "played=1" in page.url
+    assert page.locator("#lie").input_value() != "tee"
+    assert "strokes" in told
+    changes(page, lambda: page.locator("#tee").click())
+    assert "ball=" not in page.url and page.locator("#lie").input_value() == "tee"
+
+
+def test_the_flag_is_dragged_about_the_green_and_not_off_it(opened):
+    page = opened()
+    before = middle(page, "pin")
+    drag(page, "pin", 0, -25)
+    page.wait_for_url("**pin=*")
+    sharp(page)
+    assert middle(page, "pin")[1] < before[1] - 15
+    page.locator("#pin-reset").click()
+    page.wait_for_function("!location.hash.includes('pin=')")
+    sharp(page)
+    assert middle(page, "pin") == pytest.approx(before, abs=1)
+    drag(page, "pin", 0, 400)
+    page.wait_for_selector("body.refused")
+    assert "green" in page.locator("#than").inner_text()
+
+
+def test_where_a_full_swing_ends_is_shown_before_the_hole_is_solved(opened):
+    with served("--sketch", "5", "560", "--cell", "1") as (address, _):
+        page = opened(address=address, fragment="#shot=driver,10,200,1", wait=False)
+        page.wait_for_selector("#whole .mine .dots", state="attached", timeout=60_000)
+        assert "Working out" in page.locator("#lead").inner_text()
 
 
 def test_the_answer_follows_while_the_hand_moves(opened):
