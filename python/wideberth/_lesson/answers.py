@@ -216,20 +216,12 @@ def _figures(now: Situation, result: wb.Comparison, name: str) -> Told:
 
 def _number(mean: float, error: float) -> list[str]:
     """A mean and its standard error, with two digits: more are not read from a screen."""
-    return [f"{mean:.2f}", _error(error, 2)]
+    return [f"{mean:.2f}", sentences.error_told(error, 2)]
 
 
 def _share(share: float, error: float) -> list[str]:
     """A share in percent and its standard error."""
-    return [percent(share, error), _error(100 * error, 1)]
-
-
-def _error(error: float, places: int) -> str:
-    """A standard error; nothing where none is known, or where all plays came to the same."""
-    if not error > 0:
-        return ""
-    told = f"{error:.{places}f}"
-    return told if float(told) > 0 else f"{error:.1g}"
+    return [percent(share, error), sentences.error_told(100 * error, 1)]
 
 
 def hole_map(opened: Opened, ground: Ground) -> Told:

@@ -16,8 +16,8 @@ from wideberth import _wideberth as core
 from wideberth._lesson.view import Scene, Xy
 from wideberth.plot.page import Page
 
-#: Solutions that are kept, the last asked for first: a solved hole takes some tens of megabytes.
-_KEPT = 8
+#: Solutions that are kept, those asked for last: a solved hole takes about ten megabytes.
+_KEPT = 12
 #: The errors left of a skill that is a fifth better.
 _BETTER = 0.8
 #: Places whose best shots are remembered.

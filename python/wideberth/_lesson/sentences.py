@@ -17,6 +17,14 @@ if TYPE_CHECKING:
 _CLEAR = 2.0
 
 
+def error_told(error: float, places: int) -> str:
+    """A standard error as a screen shows it; nothing where none is known, or where all plays came to the same."""
+    if not error > 0:
+        return ""
+    told = f"{error:.{places}f}"
+    return told if float(told) > 0 else f"{error:.1g}"
+
+
 def gap(difference: core.Difference) -> str:
     """How much better or worse a shot is than another, or that the plays do not tell."""
     mean, error = difference.mean, difference.standard_error
@@ -27,7 +35,7 @@ def gap(difference: core.Difference) -> str:
     told = worth(abs(mean), error)
     if float(told) == 0:
         return "next to level"
-    return f"{told} {'better' if mean < 0 else 'worse'}"
+    return f"{told}\u00a0±\u00a0{error_told(error, 2)} {'better' if mean < 0 else 'worse'}"
 
 
 def answer(now: Situation, result: wb.Comparison, against: Mapping[str, core.Difference]) -> dict[str, str]:

@@ -17,12 +17,12 @@ let held = false;     // A hand is on the map.
 let waiting = false;  // A quick answer is on its way.
 let next = false;     // Something was moved meanwhile.
 let theShot = null;   // The part of the map that this shot takes.
-let sight = matchMedia("(max-width: 47.99rem)").matches ? "shot" : "hole";
+let sight = matchMedia("(max-width: 47.99rem), (max-height: 32rem)").matches ? "shot" : "hole";
 
 const whole = new HoleMap($("whole"), "The hole, play up the page", moved);
 const near = new HoleMap($("near"), "Closer, where the shot ends", moved);
 const maps = [whole, near];
-const playing = new Playing($("log"), {maps, reveal, set});
+const playing = new Playing($("log"), {see, reveal, set});
 const link = new Link(heard, lost => {
   $("banner").hidden = !lost;
   $("banner").textContent = lost ? "The lesson does not answer; trying again …" : "";

@@ -6,7 +6,7 @@ const TEXTURES = {
   deep_rough: [5, 6, "M2.5 0v6"], out_of_bounds: [7, 7, "M-1 8L8-1M-1 1L1-1M6 8L8 6"], trees: [10, 10, "M5 2.4a2.6 2.6 0 1 0 .01 0"],
 };
 const HANDLES = ["aim", "ball", "pin"];
-const GRAB = 30, STILL = 6, STEP = 50;
+const GRAB = 30, STILL = 6, STEP = 50, APART = 26;
 const NEAREST = 14, MARGIN = 4, FLAG = 30;
 
 export function element(name, attributes = {}, parent = null, text = "") {
@@ -37,6 +37,7 @@ export class HoleMap {
     this.data = null;
     this.scene = {};
     this.pointers = new Map();
+    this.grown = 1;
     this.listen();
     new ResizeObserver(() => this.resized()).observe(box);
   }
@@ -100,6 +101,8 @@ export class HoleMap {
   }
 
   resized() {
+    // Handles grow with the words, so that a large screen shows them as well.
+    this.grown = parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
     if (!this.data) return;
     if (this.fitted) this.fit(...this.fitted); else this.draw();
   }
@@ -154,7 +157,8 @@ export class HoleMap {
   /** Circles of yards around the flag, with the yards where they leave the map on the right or above the line. */
   arcs(width, height) {
     const [px, py] = this.at(this.data.pin), {scale} = this.window;
-    for (let yards = STEP; yards < 700; yards += STEP) {
+    const step = STEP * scale < APART ? 2 * STEP : STEP;
+    for (let yards = step; yards < 700; yards += step) {
       const r = yards * scale;
       if (py + r < 0 || py - r > height) continue;
       element("circle", {class: "arc", cx: px, cy: py, r}, this.over);
@@ -180,7 +184,7 @@ export class HoleMap {
     const {aim} = this.scene;
     if (!aim) return;
     const [x, y] = this.at(aim), far = Math.hypot(aim[0] - ball[0], aim[1] - ball[1]);
-    element("text", {class: "tag mine", x: x - 26, y: y + 5, "text-anchor": "end"}, this.over, this.scene.lie === "green" ? `${Math.round(3 * far)} ft` : `${Math.round(far)} yd`);
+    element("text", {class: "tag mine", x: x - 26 * this.grown, y: y + 5, "text-anchor": "end"}, this.over, this.scene.lie === "green" ? `${Math.round(3 * far)} ft` : `${Math.round(far)} yd`);
   }
 
   name(kind, shot, room) {
@@ -234,8 +238,8 @@ export class HoleMap {
       mark.style.display = place ? "" : "none";
       if (!place) continue;
       const [x, y] = this.at(place);
-      mark.setAttribute("transform", `translate(${x.toFixed(1)} ${y.toFixed(1)})`);
-      const [, line] = [0, this.data.tee];
+      mark.setAttribute("transform", `translate(${x.toFixed(1)} ${y.toFixed(1)}) scale(${this.grown})`);
+      const line = this.data.tee;
       mark.setAttribute("aria-valuetext", `${Math.round(place[1] - line[1])} yards up, ${Math.abs(Math.round(place[0] - line[0]))} ${place[0] < line[0] ? "left" : "right"}`);
     }
   }

@@ -2,10 +2,11 @@
 
 const signed = v => (v > 0 ? "+" : v < 0 ? "−" : "") + Math.abs(v).toFixed(2);
 const PAUSE = 900;
+const ENDS = {penalty_red: "red penalty area", penalty_yellow: "yellow penalty area"};
 
 export class Playing {
-  constructor(box, {maps, reveal, set}) {
-    Object.assign(this, {box, maps, reveal, set});
+  constructor(box, {see, reveal, set}) {
+    Object.assign(this, {box, see, reveal, set});
     this.ball = 0;
     this.strokes = [];
     this.kind = null;
@@ -33,9 +34,9 @@ export class Playing {
   }
 
   /** The hole to its end. */
-  out(link, view, then) { this.forget(); this.ask(link, view, "out", then, 1); }
+  out(link, view, then) { this.forget(); this.see("hole"); this.ask(link, view, "out", then, 1); }
 
-  many(link, view, then) { this.forget(); this.ask(link, view, "many", then, 100); }
+  many(link, view, then) { this.forget(); this.see("hole"); this.ask(link, view, "many", then, 100); }
 
   heard(found, view) {
     if (this.kind === "many") this.tell(found, view);
@@ -84,8 +85,8 @@ export class Playing {
     }
     const row = table.tBodies[0].insertRow();
     const far = stroke.lie === "green" ? `${Math.round(3 * stroke.to_pin)} ft` : `${Math.round(stroke.to_pin)} yd`;
-    const penalty = stroke.penalty ? `, ${stroke.penalty} penalty` : "";
-    const end = stroke.holed ? "holed" : stroke.rest_on.replaceAll("_", " ");
+    const penalty = stroke.penalty ? `, +${stroke.penalty}` : "";
+    const end = stroke.holed ? "holed" : stroke.lost ? "lost" : ENDS[stroke.rest_on] ?? stroke.rest_on.replaceAll("_", " ");
     for (const text of [`${stroke.club} from ${far}: ${end}${penalty}`, signed(stroke.choice), signed(stroke.execution)]) row.insertCell().textContent = text;
     row.cells[1].classList.toggle("bad", stroke.choice < -0.05);
     row.cells[2].classList.toggle("bad", stroke.execution < -0.5);
@@ -97,6 +98,7 @@ export class Playing {
     const sum = name => this.strokes.reduce((all, stroke) => all + stroke[name], 0);
     line.textContent = `In ${score}. Gained on what was to be expected: ${signed(sum("choice"))} by choice, ${signed(sum("execution"))} by execution. One ball says little.`;
     this.box.append(line);
+    line.scrollIntoView({block: "nearest"});
   }
 
   /** A hundred balls: where their strokes end, and the scores. */
