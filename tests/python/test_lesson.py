@@ -519,6 +519,7 @@ def test_the_help_tells_what_can_be_asked():
         (["hole.json", "--course"], "one of them"),
         (["nowhere.geojson"], "nowhere.geojson"),
         (["--network", "300.1.1.1"], "300.1.1.1"),
+        (["--network", "192.0.2.55"], "192.0.2.55"),
     ],
 )
 def test_what_cannot_be_opened_is_told_before_anything_is_served(words, told, capsys):

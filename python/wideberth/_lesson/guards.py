@@ -21,9 +21,9 @@ class Doors:
 
     def __init__(self, port: int, address: str | None, tell: Callable[[str], None]) -> None:
         """Open the door of this machine, and with an address that of its network; ``tell`` hears every new code."""
-        names = ["localhost", "127.0.0.1", "[::1]"]
+        names = ["localhost", "127.0.0.1"]
         if address is not None:
-            names.append(f"[{address}]" if ":" in address else address)
+            names.append(in_url(address))
         #: The hosts that may stand in a request.
         self.hosts = {f"{name}:{port}" for name in names}
         if port == 80:  # Which is not told.
@@ -48,9 +48,7 @@ class Doors:
     def lets_in(self, client: str, cookie: str | None) -> bool:
         """True of this machine, and of a device that gave a code."""
         try:
-            address = ip_address(client)
-            # One that listens on IPv6 sees those of IPv4 so.
-            if (getattr(address, "ipv4_mapped", None) or address).is_loopback:
+            if ip_address(client).is_loopback:
                 return True
         except ValueError:
             return False
@@ -94,6 +92,11 @@ class Pace:
             return False
         self._left -= 1
         return True
+
+
+def in_url(address: str) -> str:
+    """An address as it stands in that of a page."""
+    return f"[{address}]" if ":" in address else address
 
 
 def headers(names: Iterable[tuple[str, str]] = ()) -> dict[str, str]:

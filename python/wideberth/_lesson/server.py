@@ -22,7 +22,7 @@ from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from wideberth import _wideberth as core
 from wideberth._lesson import look, saved
-from wideberth._lesson.guards import COOKIE, Doors, Pace, headers
+from wideberth._lesson.guards import COOKIE, Doors, Pace, headers, in_url
 from wideberth._lesson.opened import Opened
 from wideberth._lesson.solving import Solving
 from wideberth._lesson.tab import LONGEST, Tab
@@ -277,28 +277,47 @@ def serve(
         KeyboardInterrupt: Ctrl-C.
 
     """
-    host = "127.0.0.1" if address is None else ("::" if ":" in address else "0.0.0.0")
+    with contextlib.ExitStack() as doors:
+        sockets = [doors.enter_context(_listening("127.0.0.1", port))]
+        port = sockets[0].getsockname()[1]
+        if address is not None:
+            sockets.append(doors.enter_context(_listening(address, port)))
+
+        def tell(code: str) -> None:
+            told(f"http://{in_url(address or '')}:{port}/", code)
+
+        _Server(
+            uvicorn.Config(
+                application(opened, Doors(port, address, tell)),
+                access_log=False,
+                limit_concurrency=_CONNECTIONS,
+                log_level="warning",
+                server_header=False,
+                timeout_graceful_shutdown=2,
+                ws_max_size=LONGEST,
+                ws_per_message_deflate=False,
+            ),
+            lambda: ready(f"http://127.0.0.1:{port}/"),
+        ).run(sockets=sockets)
+
+
+def _listening(host: str, port: int) -> socket.socket:
+    """A socket that listens at an address of this machine.
+
+    Raises:
+        InputError: it cannot be had.
+
+    """
     listening = socket.socket(socket.AF_INET6 if ":" in host else socket.AF_INET)
     try:
         listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         listening.bind((host, port))
     except OSError as error:
         listening.close()
-        raise core.InputError(f"port is {port}; it must be one that is free ({error.strerror}): try --port") from error
-    port = listening.getsockname()[1]
-    config = uvicorn.Config(
-        application(opened, Doors(port, address, lambda code: told(f"http://{address}:{port}/", code))),
-        access_log=False,
-        limit_concurrency=_CONNECTIONS,
-        log_level="warning",
-        server_header=False,
-        timeout_graceful_shutdown=2,
-        ws_max_size=LONGEST,
-        ws_per_message_deflate=False,
-    )
-    server = _Server(config, lambda: ready(f"http://127.0.0.1:{port}/"))
-    with contextlib.closing(listening):
-        server.run(sockets=[listening])
+        raise core.InputError(
+            f"port is {port} at {host}; it must be a free one of this machine ({error.strerror}): try --port"
+        ) from error
+    return listening
 
 
 class _Server(uvicorn.Server):
