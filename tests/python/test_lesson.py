@@ -537,6 +537,13 @@ def test_a_round_is_planned(tmp_path):
         by_hand = wb.break_score(wb.Course(holes, name="Two"), wb.Player.from_handicap(18), 9, plays=2_000, seed=1)
         assert found["summary"] == by_hand.summary
         assert sum(hole["make"] for hole in found["holes"]) == 8
+        # Whoever drags an aim meanwhile does not drop the plan.
+        tab.send(json.dumps({"id": 3, "kind": "round", "view": {"handicap": 20}, "target": 9}))
+        asked(tab, 4)
+        seen = set()
+        while not {(3, "round"), (4, "figures")} <= seen:
+            message = json.loads(tab.recv(timeout=120))
+            seen.add((message["id"], message["kind"]))
         tab.send(json.dumps({"id": 2, "kind": "round", "view": {}, "target": 0}))
         assert "target is 0" in until(tab, "refused")
 

@@ -319,6 +319,10 @@ def test_a_course_is_turned_through(browser, opened):
         sharp(page)
         assert "hole=2" in page.url
         assert page.locator("#g-round").is_visible()
+        # A score that nobody can miss is told why it is refused, where it was asked for.
+        page.locator("#target").fill("9999")
+        page.locator("#plan").click()
+        page.wait_for_function("document.getElementById('round').textContent.includes('9999')")
 
 
 def test_how_long_an_answer_takes(opened, record_property):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+
 import wideberth as wb
 from wideberth import _wideberth as core
 from wideberth._lesson.answers import Progress, Told
@@ -28,7 +30,8 @@ def planned(opened: Opened, view: View, target: int, progress: Progress) -> Told
         target,
         plays=_PLAYS,
         seed=opened.seed,
-        threads=opened.threads,
+        # A core is left to those who drag an aim meanwhile.
+        threads=opened.threads or max(1, (os.cpu_count() or 2) - 1),
         progress=progress,
     )
     c = found.plan().columns()

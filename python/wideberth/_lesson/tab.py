@@ -40,12 +40,12 @@ class Tab:
     def __init__(self, opened: Opened, solving: Solving, workers: Executor, send: Send) -> None:
         """Listen to a tab."""
         self._opened, self._solving, self._workers, self._send = opened, solving, workers, send
-        self._task: asyncio.Task[None] | None = None
-        self._stop = threading.Event()
+        #: What is being answered: a plan of a round takes minutes, so it is worked on beside all other questions.
+        self._answers: dict[bool, tuple[asyncio.Task[None], threading.Event]] = {}
         self._shown: Any = None
 
     async def hear(self, text: str) -> None:
-        """Take up a message: whatever was being worked out is dropped.
+        """Take up a message: what was being worked out of its kind (a round's plan, anything else) is dropped.
 
         Of a message that cannot be used the tab is told why.
         """
@@ -60,15 +60,20 @@ class Tab:
         except core.InputError as error:
             await self._refuse(number if isinstance(number, int) else None, error)
             return
-        await self.drop()
-        self._stop = threading.Event()
-        self._task = asyncio.create_task(self._answer(kind, number, view, message, self._stop))
+        beside = kind == "round"
+        await self._drop(beside)
+        stop = threading.Event()
+        self._answers[beside] = asyncio.create_task(self._answer(kind, number, view, message, stop)), stop
 
     async def drop(self) -> None:
-        """Let go of the question that is being answered."""
-        self._stop.set()
-        task, self._task = self._task, None
-        if task is not None:
+        """Let go of all that is being answered."""
+        for beside in list(self._answers):
+            await self._drop(beside)
+
+    async def _drop(self, beside: bool) -> None:
+        if beside in self._answers:
+            task, stop = self._answers.pop(beside)
+            stop.set()
             task.cancel()
             await asyncio.wait([task])
 

@@ -1,6 +1,8 @@
 // The talk with the lesson: one question at a time, the newest; found again when it is lost.
 
 const FIRST = 400, LONGEST = 5000;
+/** Numbers of questions beside the newest one begin here. */
+const BESIDE = 1e9;
 
 export class Link {
   /** `heard` gets every answer to the newest question; `lost` whether there is nobody to ask. */
@@ -8,6 +10,7 @@ export class Link {
     this.heard = heard;
     this.lost = lost;
     this.number = 0;
+    this.beside = BESIDE;
     this.open = false;
     this.waits = FIRST;
     this.newest = null;
@@ -25,7 +28,7 @@ export class Link {
     };
     socket.onmessage = event => {
       const message = JSON.parse(event.data);
-      if (message.id === this.number) this.heard(message);
+      if (message.id === this.number || message.id === this.beside) this.heard(message);
     };
     socket.onclose = () => {
       this.open = false;
@@ -41,6 +44,13 @@ export class Link {
     this.number += 1;
     this.asked = performance.now();
     if (this.open) this.send();
+  }
+
+  /** Asks what takes long, beside the newest question; false where there is nobody to ask. */
+  askBeside(question) {
+    this.beside += 1;
+    if (this.open) this.socket.send(JSON.stringify({...question, id: this.beside}));
+    return this.open;
   }
 
   send() {

@@ -80,7 +80,8 @@ function heard(message) {
   else if (message.kind === "figures") showFigures(what);
   else if (message.kind === "played") { waiting = false; playing.heard(what, view, told); }
   else if (message.kind === "planning") say("round", `Working it out: ${Math.round(100 * what[0] / Math.max(what[1], 1))} %`);
-  else if (message.kind === "round") { waiting = false; showRound(what); }
+  else if (message.kind === "round") showRound(what);
+  else if (message.kind === "refused" && message.id === link.beside) say("round", what);
   else if (message.kind === "refused") {
     waiting = false;
     say("lead", "That cannot be played.");
@@ -324,7 +325,7 @@ function listen() {
   $("hole").addEventListener("change", event => turnHole(Number(event.target.value) - view.hole));
   $("hole-back").addEventListener("click", () => turnHole(-1));
   $("hole-on").addEventListener("click", () => turnHole(1));
-  $("plan").addEventListener("click", () => link.ask({kind: "round", view, target: Number($("target").value)}));
+  $("plan").addEventListener("click", () => link.askBeside({kind: "round", view, target: Number($("target").value)}) && say("round", "Working it out …"));
   for (const button of document.querySelectorAll("[data-save]")) button.addEventListener("click", () => save(button.dataset.save));
   $("link").addEventListener("click", copyLink);
   $("more").addEventListener("click", () => $("help").showModal());
