@@ -18,12 +18,13 @@ pytest.importorskip("starlette")
 pytest.importorskip("uvicorn")
 sockets = pytest.importorskip("websockets.sync.client")
 from websockets.exceptions import ConnectionClosed, InvalidStatus  # noqa: E402
-from wideberth._lesson import answers, played  # noqa: E402
+from wideberth._lesson import answers, look, played  # noqa: E402
 from wideberth._lesson.guards import Doors, Pace  # noqa: E402
 from wideberth._lesson.opened import Opened, Stale  # noqa: E402
-from wideberth._lesson.server import address_here  # noqa: E402
+from wideberth._lesson.server import address_here, page_files  # noqa: E402
 from wideberth._lesson.view import Scene, Shot, View, view_of  # noqa: E402
 from wideberth.cli import main  # noqa: E402
+from wideberth.plot import DARK, LIGHT  # noqa: E402
 
 
 @pytest.fixture(scope="module")
@@ -130,6 +131,22 @@ def test_figures_are_those_of_compare(opened, solution):
 
 def core_at(now, x, y):
     return now.ground.plan((x, y))
+
+
+def test_a_ball_in_the_water_is_told_in_words(opened, solution):
+    with pytest.raises(wb.InputError, match="the ball lies in a red penalty area; it must lie where"):
+        answers.situation(opened, View(Scene(), ball=(20.0, 190.0), played=1), solution)
+
+
+def test_the_page_has_the_colours_of_every_picture():
+    """Those are held apart under simulated colour vision by the tests of pictures; the page has no others."""
+    told = set(re.findall("#[0-9a-f]{6}", look.css()))
+    for theme in (LIGHT, DARK):
+        assert {*theme.strokes, theme.paper, theme.ink, theme.blow_up} <= told
+        assert {surface.fill for surface in theme.surfaces.values()} <= told
+    own = set(re.findall("#[0-9a-f]{3,6}\\b", page_files()["lesson.css"][0].decode()))
+    # The ball is white in the dark as well.
+    assert own == {"#fff", "#22252b"}
 
 
 def test_strokes_before_count(opened, solution):

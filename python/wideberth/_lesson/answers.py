@@ -20,8 +20,12 @@ Told = dict[str, Any]
 
 #: Balls drawn of a shot that is looked at, and of one beside it.
 _BALLS, _FAINT = 260, 140
-#: Where a ball costs a penalty, or is not found.
-_PUNISHED = ("penalty_red", "penalty_yellow", "out_of_bounds")
+#: Where no ball is played from, in words.
+_NOT_PLAYED = {
+    "penalty_red": "in a red penalty area",
+    "penalty_yellow": "in a yellow penalty area",
+    "out_of_bounds": "out of bounds",
+}
 #: A blow-up is so many over par or worse.
 BLOW_UP = 3
 #: What shots are called in a comparison.
@@ -48,8 +52,19 @@ def from_the_tee(view: View) -> bool:
 
 
 def ball_at(ground: Ground, view: View) -> tuple[float, float]:
-    """Where the ball of a view lies on the plan."""
-    return ground.hole.tee if view.ball is None else ground.plan(view.ball)
+    """Where the ball of a view lies on the plan.
+
+    Raises:
+        InputError: where no ball is played from, told without the coordinates that the core would tell.
+
+    """
+    if view.ball is None:
+        return ground.hole.tee
+    at = ground.plan(view.ball)
+    surface = ground.hole.surface_at(at)
+    if surface in _NOT_PLAYED:
+        raise core.InputError(f"the ball lies {_NOT_PLAYED[surface]}; it must lie where it can be played from")
+    return at
 
 
 def situation(opened: Opened, view: View, solution: wb.Solution) -> Situation:
@@ -139,7 +154,7 @@ def balls(opened: Opened, ground: Ground, view: View, shot: Told, name: str) -> 
     start = (None if from_the_tee(view) else ball_at(ground, view), view.lie)
     count = _BALLS if name == MINE else _FAINT
     columns = opened.strokes(view.scene, start, shot["club"], shot["target"], shot["carry"], count)
-    lost = np.isin(columns["rest_on"], _PUNISHED) | columns["lost"] | columns["unplayable"]
+    lost = np.isin(columns["rest_on"], list(_NOT_PLAYED)) | columns["lost"] | columns["unplayable"]
     page = ground.to_page(np.column_stack([columns["rest_x"], columns["rest_y"]]))
     ring = core.two_thirds_ellipse(np.array(page))
     return {
