@@ -283,7 +283,7 @@ const SKILLS = {
   straighter: "a fifth straighter", surer_distance: "a fifth surer in distance", fewer_mishits: "a fifth fewer mishits",
   short_game: "a fifth better around the green", putting: "a fifth better putting",
 };
-const WINDS = ["into", "into, from right", "from the right", "helping, from right", "helping", "helping, from left", "from the left", "into, from left"];
+const WINDS = ["ahead", "ahead right", "right", "behind right", "behind", "behind left", "left", "ahead left"];
 function setWind(mph, out) { set({wind: [Math.max(0, Math.min(60, mph)), ((map.up + 45 * out) % 360 + 360) % 360], shot: view.shot}); }
 
 function listen() {
