@@ -106,7 +106,7 @@ function showMap(data) {
   for (const one of maps) one.show({ball: view.ball ?? data.tee, ...(same ? {} : {shots: [], aim: null})});
   if (!same) near.fit([data.pin[0] - 40, data.pin[0] + 40], [data.pin[1] - 50, data.pin[1] + 30]);
   $("name").textContent = data.name;
-  $("about").textContent = [`par ${data.par}, ${data.length} yd`, data.player, view.skill && SKILLS[view.skill]].filter(Boolean).join(" · ");
+  $("about").textContent = [`par ${data.par}, ${data.length} yd`, data.player, view.skill && `${SKILLS[view.skill]} a fifth better`].filter(Boolean).join(" · ");
   document.title = `${data.name}: lesson`;
   const [mph, from] = data.wind, out = Math.round(((from - data.up) % 360 + 360) % 360 / 45) % 8;
   $("wind").textContent = `${Math.round(mph)} mph`;
@@ -280,8 +280,7 @@ async function copyLink() {
 }
 
 const SKILLS = {
-  straighter: "a fifth straighter", surer_distance: "a fifth surer in distance", fewer_mishits: "a fifth fewer mishits",
-  short_game: "a fifth better around the green", putting: "a fifth better putting",
+  straighter: "direction", surer_distance: "distance", fewer_mishits: "mishits", short_game: "short game", putting: "putting",
 };
 const WINDS = ["ahead", "ahead right", "right", "behind right", "behind", "behind left", "left", "ahead left"];
 function setWind(mph, out) { set({wind: [Math.max(0, Math.min(60, mph)), ((map.up + 45 * out) % 360 + 360) % 360], shot: view.shot}); }
@@ -365,7 +364,7 @@ async function begin() {
   $("g-round").hidden = !about.course;
   if (about.course) $("target").value = about.par + about.holes.length;
   fill($("wind-from"), WINDS.map((word, i) => [i, word]));
-  fill($("skill"), [["", "as it is"], ...about.skills.map(name => [name, SKILLS[name]])]);
+  fill($("skill"), [["", "nothing"], ...about.skills.map(name => [name, SKILLS[name]])]);
   fill($("firmness"), about.firmness.map(name => [name, name.replace("-", " ")]));
   fill($("lie"), ["tee", "fairway", "first_cut", "rough", "deep_rough", "fringe", "green", "bunker", "trees"].map(name => [name, name.replace("_", " ")]));
   fill($("not-modelled"), about.not_modelled);
