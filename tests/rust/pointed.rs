@@ -34,7 +34,7 @@ fn ball(y: f64, lie: Lie) -> Situation {
 fn a_part_swing_ends_where_it_is_pointed() {
     let solution = solved();
     let from = ball(200.0, Lie::Fairway);
-    for name in ["9-iron", "pitch", "chip"] {
+    for name in ["9-iron", "pitch"] {
         let stroke = solution.scene().stroke(name).expect("a stroke");
         let most = solution
             .scene()
