@@ -116,7 +116,7 @@ def test_the_flag_is_dragged_about_the_green_and_not_off_it(opened):
     sharp(page)
     assert middle(page, "pin")[1] < before[1] - 15
     page.locator("#pin-reset").click()
-    page.wait_for_function("!location.hash.includes('pin=')")
+    page.wait_for_function("() => !location.hash.includes('pin=')")
     sharp(page)
     assert middle(page, "pin") == pytest.approx(before, abs=1)
     drag(page, "pin", 0, 400)
@@ -322,7 +322,7 @@ def test_a_course_is_turned_through(browser, opened):
         # A score that nobody can miss is told why it is refused, where it was asked for.
         page.locator("#target").fill("9999")
         page.locator("#plan").click()
-        page.wait_for_function("document.getElementById('round').textContent.includes('9999')")
+        page.wait_for_function("() => document.getElementById('round').textContent.includes('9999')")
 
 
 def test_how_long_an_answer_takes(opened, record_property):
