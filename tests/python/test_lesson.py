@@ -6,6 +6,7 @@ import json
 import re
 import signal
 import socket
+import sys
 from urllib.parse import urlsplit
 
 import pytest
@@ -542,6 +543,13 @@ def test_the_help_tells_what_can_be_asked():
 def test_what_cannot_be_opened_is_told_before_anything_is_served(words, told, capsys):
     assert main(["lesson", "--no-browser", "--port", "0", *words]) == 2
     assert told in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("name", ["starlette", "uvicorn", "websockets", "jinja2", "matplotlib"])
+def test_a_package_that_is_missing_is_told_by_its_name(name, monkeypatch, capsys):
+    monkeypatch.setitem(sys.modules, name, None)
+    assert main(["lesson", "--no-browser", "--port", "0"]) == 2
+    assert capsys.readouterr().err == f"wideberth: a lesson needs {name}: pip install 'wideberth[lesson]'\n"
 
 
 def test_a_round_is_planned(tmp_path):

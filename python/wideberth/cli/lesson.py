@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 import webbrowser
+from importlib import import_module
 from ipaddress import ip_address
 from pathlib import Path
 
@@ -27,6 +28,10 @@ network may open it too, with a code that is good once. Without a hole and a pla
 alone the invented course. Nothing is written but what is saved on the page.
 """,
 )
+
+
+#: What the extra installs; the server speaks through the third.
+NEEDED = ("starlette", "uvicorn", "websockets", "jinja2", "matplotlib")
 
 
 def add_arguments(p: argparse.ArgumentParser) -> None:
@@ -55,11 +60,10 @@ def add_arguments(p: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> None:
     """Serve the lesson until Ctrl-C."""
-    try:
-        from wideberth._lesson.opened import Opened
-        from wideberth._lesson.server import address_here, serve
-    except ImportError as error:
-        raise ImportError(f"a lesson needs more packages ({error.name}): pip install 'wideberth[lesson]'") from error
+    needed()
+    from wideberth._lesson.opened import Opened
+    from wideberth._lesson.server import address_here, serve
+
     if not 0 <= arguments.port <= 65_535:
         raise wb.InputError(f"port is {arguments.port}; it must be 0 to 65,535")
     checked(arguments)
@@ -100,6 +104,15 @@ def run(arguments: argparse.Namespace) -> None:
         ready=ready,
     )
     sys.stdout.flush()
+
+
+def needed() -> None:
+    """Refuse to begin without a package of the extra, told by its name."""
+    for name in NEEDED:
+        try:
+            import_module(name)
+        except ImportError as error:
+            raise ImportError(f"a lesson needs {name}: pip install 'wideberth[lesson]'") from error
 
 
 def checked(arguments: argparse.Namespace) -> None:
