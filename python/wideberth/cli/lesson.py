@@ -84,6 +84,9 @@ def run(arguments: argparse.Namespace) -> None:
     def told(url: str, code: str) -> None:
         print(f"A device of this network may open {url} with the code {code}", flush=True)
 
+    if arguments.hole is None and arguments.sketch is None and arguments.course in (None, Path()):
+        print("Demo: what is opened is invented.\n")
+
     def ready(url: str) -> None:
         print(f"Lesson at {url}, until Ctrl-C.\n\n{common.CAUTION}", flush=True)
         if not arguments.no_browser:
