@@ -3,6 +3,10 @@
 Needs the extra ``plot``. The same version of wideberth and of Matplotlib makes the same files.
 """
 
+import re
+import shutil
+import signal
+import subprocess
 import sys
 from importlib.resources import files
 from pathlib import Path
@@ -37,9 +41,33 @@ def pictures(folder: Path) -> None:
     keep(wb.aim_sweep(neck, pupil, aims=range(-30, 16, 3), plays=5_000, seed=1).plot(), folder / "aim.png")
     keep(wb.solve(bend, pupil).plot(), folder / "expected-strokes.png")
     keep(neck.plot(theme="dark"), folder / "hole-dark.png")
+    lesson(folder)
     for path in sorted(folder.glob("*.png")):
         small(path)
         print(f"{path.name}: {path.stat().st_size / 1000:.0f} kB")
+
+
+def lesson(folder: Path) -> None:
+    """Show a lesson in a browser, on a wall and on a phone; needs the extra ``lesson``, Playwright and a Chromium."""
+    from playwright.sync_api import sync_playwright
+
+    words = [sys.executable, "-m", "wideberth", "lesson", "--no-browser", "--port", "0"]
+    with (
+        subprocess.Popen(words, stdout=subprocess.PIPE, text=True) as served,
+        sync_playwright() as started,
+    ):
+        try:
+            address = next(found.group() for line in served.stdout if (found := re.search(r"http://\S+/", line)))
+            browser = started.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
+            shown = "#shot=driver,22,207,1&kept=driver,48,209,1"
+            for name, width, height, dense in (("wall", 1920, 1080, 1), ("phone", 375, 760, 2)):
+                view = {"width": width, "height": height}
+                page = browser.new_context(viewport=view, device_scale_factor=dense).new_page()
+                page.goto(address + shown)
+                page.wait_for_selector("body.sharp", timeout=120_000)
+                page.screenshot(path=folder / f"lesson-{name}.png")
+        finally:
+            served.send_signal(signal.SIGINT)
 
 
 def keep(ax: mpl.axes.Axes, path: Path) -> None:
@@ -49,9 +77,11 @@ def keep(ax: mpl.axes.Axes, path: Path) -> None:
 
 
 def small(path: Path) -> None:
-    """Write a PNG file again in no more than 128 colours."""
+    """Write a PNG file again in no more than 128 colours; those of a page, which has many thin lines, in 256."""
     with Image.open(path) as image:
-        few = image.convert("RGB").quantize(128, dither=Image.Dither.NONE)
+        page = path.name.startswith("lesson-")
+        how = {"colors": 256, "method": Image.Quantize.FASTOCTREE} if page else {"colors": 128}
+        few = image.convert("RGB").quantize(**how, dither=Image.Dither.NONE)
     few.save(path, optimize=True)
 
 

@@ -4,7 +4,6 @@ use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyType};
 use std::collections::BTreeMap;
 use std::sync::Arc;
-use wideberth::plan::Scene;
 use wideberth::player::Bag;
 use wideberth::rank::{Comparison, Length, MOST_PLAYERS, PlayersRun, Question, Ranking};
 use wideberth::simulate::Checkpoint;
@@ -17,6 +16,7 @@ use crate::plan::PyPlan;
 use crate::player::PyPlayer;
 use crate::players::{Both, PyAcrossPlayers};
 use crate::pool::{self, Waves};
+use crate::prepared::prepared;
 use crate::ranking::{index, names, pair};
 use crate::solve;
 use crate::start::{Told, start, told};
@@ -479,7 +479,7 @@ pub(crate) fn compare(
     let plans: Vec<_> = plans.iter().map(|p| p.plan.clone()).collect();
     let (hole, player) = (hole.0.clone(), player.clone());
     let both = pool::ask(py, &pool, move || {
-        let scene = Scene::new(hole.clone(), player.bag.clone()).map_err(refused)?;
+        let scene = prepared(&hole, &player.bag)?;
         let comparison = Comparison::new(scene, &plans, question).map_err(refused)?;
         let players = draws
             .map(|n| {

@@ -3,12 +3,14 @@
 use numpy::{IntoPyArray, PyReadonlyArray1};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
+use rayon::prelude::*;
 use wideberth::geometry::Point;
 use wideberth::plan::Scene;
 use wideberth::player::Lie;
 use wideberth::rank::{Kinds, Losing};
+use wideberth::shot::{Shot, Stroke};
 use wideberth::situation::Situation;
-use wideberth::solve::{Recorded, Valued};
+use wideberth::solve::{Recorded, Split, Valued};
 use wideberth::stats::{PartOfTotal, Parts};
 
 use crate::compare::PyRanking;
@@ -137,6 +139,83 @@ pub(crate) fn strokes_gained<'py>(
     let used: Vec<i64> = gained.iter().map(|g| i64::from(g.used)).collect();
     table.set_item("used", used.into_pyarray(py))?;
     table.set_item("gained", column(|g| g.gained).into_pyarray(py))?;
+    Ok(table)
+}
+
+/// What simulated strokes gained by their choice and by how they were played; `wideberth.Solution.strokes_gained` says what
+/// the columns are.
+///
+/// `lie` are codes of `lies` and `club` codes of `clubs`; `target_x`, `target_y` and `carry` are the shots, and `gained` is
+/// what they gained.
+///
+/// Returns:
+///     Columns: choice, execution and luck.
+///
+/// Raises:
+///     InputError: a lie or a club that there is not.
+#[pyfunction]
+#[pyo3(signature = (solution, *, x, y, lie, lies, club, clubs, target_x, target_y, carry, gained))]
+#[expect(
+    clippy::too_many_arguments,
+    clippy::needless_pass_by_value,
+    reason = "columns of a table, extracted from Python"
+)]
+pub(crate) fn split_gained<'py>(
+    py: Python<'py>,
+    solution: &PySolution,
+    x: PyReadonlyArray1<'py, f64>,
+    y: PyReadonlyArray1<'py, f64>,
+    lie: PyReadonlyArray1<'py, i64>,
+    lies: Vec<String>,
+    club: PyReadonlyArray1<'py, i64>,
+    clubs: Vec<String>,
+    target_x: PyReadonlyArray1<'py, f64>,
+    target_y: PyReadonlyArray1<'py, f64>,
+    carry: PyReadonlyArray1<'py, f64>,
+    gained: PyReadonlyArray1<'py, f64>,
+) -> PyResult<Bound<'py, PyDict>> {
+    let scene = solution.solution.scene();
+    let lies: PyResult<Vec<Lie>> = lies
+        .iter()
+        .map(|name| solve::lie(Some(name)).map(|lie| lie.unwrap_or(Lie::Rough)))
+        .collect();
+    let strokes: Result<Vec<Stroke>, _> = clubs.iter().map(|name| scene.stroke(name)).collect();
+    let (lies, strokes) = (lies?, strokes.map_err(refused)?);
+    let (x, y, gained) = (x.as_slice()?, y.as_slice()?, gained.as_slice()?);
+    let (target_x, target_y) = (target_x.as_slice()?, target_y.as_slice()?);
+    let (lie, club, carry) = (lie.as_slice()?, club.as_slice()?, carry.as_slice()?);
+    let lengths = [y, gained, target_x, target_y, carry].map(<[f64]>::len);
+    let coded = [lie.len(), club.len()];
+    if lengths.iter().chain(&coded).any(|&other| other != x.len()) {
+        return Err(input_error("the columns must be equally long"));
+    }
+    let code = |code: i64| usize::try_from(code).ok();
+    let rows = (0..x.len())
+        .map(|row| {
+            let lie = code(lie[row]).and_then(|code| lies.get(code)).copied();
+            let stroke = code(club[row]).and_then(|code| strokes.get(code)).copied();
+            let (Some(lie), Some(stroke)) = (lie, stroke) else {
+                return Err(input_error("lies and clubs must be known"));
+            };
+            let at = Point::new(x[row], y[row]);
+            let target = Point::new(target_x[row], target_y[row]);
+            let shot = Shot {
+                stroke,
+                target,
+                carry: carry[row],
+            };
+            Ok((Situation { at, lie }, shot, gained[row]))
+        })
+        .collect::<PyResult<Vec<_>>>()?;
+    let split: Vec<Split> = solution.ask(py, move |s| {
+        let split = |&(from, shot, gained): &(Situation, Shot, f64)| s.split(from, &shot, gained);
+        rows.par_iter().map(split).collect()
+    })?;
+    let column = |of: fn(&Split) -> f64| -> Vec<f64> { split.iter().map(of).collect() };
+    let table = PyDict::new(py);
+    table.set_item("choice", column(|s| s.choice).into_pyarray(py))?;
+    table.set_item("execution", column(|s| s.execution).into_pyarray(py))?;
+    table.set_item("luck", column(|s| s.luck).into_pyarray(py))?;
     Ok(table)
 }
 

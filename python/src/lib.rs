@@ -28,6 +28,7 @@ mod players;
 mod plays_like;
 mod pool;
 mod practice;
+mod prepared;
 mod ranking;
 mod review;
 mod rounds;
@@ -78,7 +79,7 @@ mod _wideberth {
     #[pymodule_export]
     use crate::fit::PyUncertainty;
     #[pymodule_export]
-    use crate::gained::{blow_up_losses, by_kind, strokes_gained};
+    use crate::gained::{blow_up_losses, by_kind, split_gained, strokes_gained};
     #[pymodule_export]
     use crate::given::is_plain;
     #[pymodule_export]

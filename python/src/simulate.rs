@@ -3,7 +3,6 @@
 use numpy::{IntoPyArray, PyArray1};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use wideberth::plan::Scene;
 use wideberth::player::Touch;
 use wideberth::rank::{Length, Question, record};
 use wideberth::shot::{Events, Next, Outcome, Stroke};
@@ -14,6 +13,7 @@ use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
+use crate::prepared::prepared;
 use crate::solve;
 use crate::start::start;
 use crate::wave;
@@ -105,7 +105,7 @@ pub(crate) fn recorded(
     let (hole, bag) = (hole.0.clone(), player.bag.clone());
     let (plan, question) = (plan.plan.clone(), question.clone());
     let recording = pool::ask(py, &pool, move || {
-        let scene = Scene::new(hole, bag).map_err(refused)?;
+        let scene = prepared(&hole, &bag)?;
         record(scene, &plan, &question).map_err(refused)
     })??;
     let recorder = Recorder { recording, goal };
@@ -178,6 +178,7 @@ fn strokes_table<'py>(
     )?;
     table.set_item("target_x", column(py, rows, |r| r.told.shot.target.x))?;
     table.set_item("target_y", column(py, rows, |r| r.told.shot.target.y))?;
+    table.set_item("carry", column(py, rows, |r| r.told.shot.carry))?;
     rests(&table, rows, |r| &r.told.outcome)?;
     table.set_item("penalty", column(py, rows, |r| i64::from(r.told.penalty)))?;
     happenings(&table, rows, |r| &r.told.outcome)?;

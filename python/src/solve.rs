@@ -9,7 +9,9 @@ use wideberth::geometry::Point;
 use wideberth::plan::{Scene, Then};
 use wideberth::player::Lie;
 use wideberth::situation::Situation;
-use wideberth::solve::{Fronting, Mapping, Objective, Other, Solution, SolveFault, Solving, Task};
+use wideberth::solve::{
+    Fronting, Mapping, Objective, Other, Pointed, Solution, SolveFault, Solving, Task,
+};
 
 use crate::errors::{input_error, refused};
 use crate::given::given;
@@ -18,6 +20,7 @@ use crate::places::Place;
 use crate::plan::PyInstruction;
 use crate::player::PyPlayer;
 use crate::pool;
+use crate::prepared::prepared;
 use crate::steps::{Steps, stepped};
 use crate::whole::Whole;
 
@@ -104,6 +107,19 @@ fn other(other: Other) -> OtherRow {
         other.chance,
         other.cost,
     )
+}
+
+/// A shot with what a map and a sentence need of it.
+fn pointed(py: Python<'_>, shot: Pointed) -> PyResult<Bound<'_, PyDict>> {
+    let told = PyDict::new(py);
+    told.set_item("club", shot.club)?;
+    told.set_item("target", (shot.shot.target.x, shot.shot.target.y))?;
+    told.set_item("carry", shot.shot.carry)?;
+    told.set_item("finish", (shot.finish.x, shot.finish.y))?;
+    told.set_item("words", shot.words)?;
+    let instruction = PyInstruction(shot.instruction).into_pyobject(py)?;
+    told.set_item("instruction", instruction)?;
+    Ok(told)
 }
 
 impl PySolution {
@@ -238,6 +254,60 @@ impl PySolution {
         Ok(told)
     }
 
+    /// The shot that is played from a place, without a look at others, as a dict.
+    fn best_shot<'py>(
+        &self,
+        py: Python<'py>,
+        #[pyo3(from_py_with = given)] at: Place,
+        #[pyo3(from_py_with = given)] lie: Option<&str>,
+    ) -> PyResult<Bound<'py, PyDict>> {
+        let from = self.situation(&at, lie)?;
+        let shot = self.ask(py, move |solution| solution.best_shot(from))?;
+        pointed(py, shot)
+    }
+
+    /// The ordinary shot at the flag, whatever lies there, as a dict.
+    fn flag_shot<'py>(
+        &self,
+        py: Python<'py>,
+        #[pyo3(from_py_with = given)] at: Place,
+        #[pyo3(from_py_with = given)] lie: Option<&str>,
+    ) -> PyResult<Bound<'py, PyDict>> {
+        let from = self.situation(&at, lie)?;
+        let shot = self.ask(py, move |solution| solution.pointed_at_the_flag(from))?;
+        pointed(py, shot)
+    }
+
+    /// A stroke aimed over a place with nothing held off, as a dict: `full`, or as far as the place. None where it does not
+    /// suit the lie.
+    fn pointed_shot<'py>(
+        &self,
+        py: Python<'py>,
+        club: &str,
+        #[pyo3(from_py_with = given)] over: Place,
+        full: bool,
+        #[pyo3(from_py_with = given)] at: Place,
+        #[pyo3(from_py_with = given)] lie: Option<&str>,
+    ) -> PyResult<Option<Bound<'py, PyDict>>> {
+        let from = self.situation(&at, lie)?;
+        let scene = self.solution.scene();
+        let (over, stroke) = (over.on(scene.hole())?, scene.stroke(club).map_err(refused)?);
+        let shot = self.ask(py, move |solution| {
+            solution.pointed(from, stroke, over, full)
+        })?;
+        shot.map(|shot| pointed(py, shot)).transpose()
+    }
+
+    /// The lie of a ball, and the strokes that suit it with the longest carry of each, yards; longest clubs first.
+    fn strokes_from(
+        &self,
+        #[pyo3(from_py_with = given)] at: Place,
+        #[pyo3(from_py_with = given)] lie: Option<&str>,
+    ) -> PyResult<(&'static str, Vec<(String, f64)>)> {
+        let from = self.situation(&at, lie)?;
+        Ok((from.lie.name(), self.solution.strokes_from(from)))
+    }
+
     /// Strokes to come over the hole from a lie, or with `at_most` chances.
     ///
     /// Returns:
@@ -267,8 +337,7 @@ impl PySolution {
 
 /// The player on the hole, prepared.
 fn scene(hole: &PyHole, player: &PyPlayer) -> PyResult<Arc<Scene>> {
-    let scene = Scene::new(hole.0.clone(), player.bag.clone()).map_err(refused)?;
-    Ok(Arc::new(scene))
+    prepared(&hole.0, &player.bag)
 }
 
 /// Solves a hole for a player; `wideberth.solve` says what each argument is.

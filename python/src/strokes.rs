@@ -2,7 +2,6 @@
 
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use wideberth::plan::Scene;
 use wideberth::shot::{Outcome, Shot};
 use wideberth::simulate::ManyStrokes;
 use wideberth::situation::Situation;
@@ -12,6 +11,7 @@ use crate::hole::PyHole;
 use crate::places;
 use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
+use crate::prepared::prepared;
 use crate::simulate::{column, happenings, rests};
 use crate::solve;
 use crate::start::start;
@@ -71,7 +71,7 @@ pub(crate) fn strokes<'py>(
     let (map, bag, club) = (hole.0.clone(), player.bag.clone(), club.to_owned());
     let run = pool::ask(py, &pool, move || {
         let from = from.unwrap_or_else(|| Situation::on_the_tee(&map));
-        let scene = Scene::new(map, bag).map_err(refused)?;
+        let scene = prepared(&map, &bag)?;
         let shot = Shot {
             stroke: scene.stroke(&club).map_err(refused)?,
             target,

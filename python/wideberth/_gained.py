@@ -16,14 +16,14 @@ from wideberth._ranked import percent
 from wideberth._table import Frames, Table, html_table, text_table
 
 #: Columns that valuing adds.
-ADDED = ("before", "after", "used", "gained")
+ADDED = ("before", "after", "used", "gained", "choice", "execution", "luck")
 
 
-def of_plays(solution: core.Solution, plays: Plays) -> StrokesGained:
-    """Value the strokes of simulated plays."""
-    columns = plays.columns()
+def of_plays(solution: core.Solution, plays: Plays, split: bool = False) -> StrokesGained:
+    """Value the strokes of simulated plays, split into choice and execution if wanted."""
+    columns: dict[str, Any] = plays.columns()
     lies, codes = np.unique(columns["lie"], return_inverse=True)
-    gained = core.strokes_gained(
+    gained: dict[str, Any] = core.strokes_gained(
         solution,
         play=columns["play"],
         x=columns["x"],
@@ -34,6 +34,18 @@ def of_plays(solution: core.Solution, plays: Plays) -> StrokesGained:
         holed=columns["holed"],
         scores=[int(score) for score in plays.scores],
     )
+    if split:
+        clubs, club_codes = np.unique(columns["club"], return_inverse=True)
+        parts = core.split_gained(
+            solution,
+            **{name: columns[name] for name in ("x", "y", "target_x", "target_y", "carry")},
+            lie=codes.astype(np.int64),
+            lies=[str(lie) for lie in lies],
+            club=club_codes.astype(np.int64),
+            clubs=[str(club) for club in clubs],
+            gained=gained["gained"],
+        )
+        gained = {**gained, **parts}
     return StrokesGained({**columns, **gained})
 
 

@@ -123,7 +123,8 @@ class Plays(Frames):
 
         ``play`` (from 0) and ``stroke`` (from 1, penalties not numbered), int64; ``club``, str; ``x``, ``y``:
         where it was played from, yards in the plan of the hole; ``lie``, str; ``to_pin``: yards to the pin
-        before it; ``target_x``, ``target_y``: the point aimed over; ``landed_x``, ``landed_y``: where the
+        before it; ``target_x``, ``target_y``: the point aimed over; ``carry``: the carry meant, yards (0 for a
+        putt); ``landed_x``, ``landed_y``: where the
         ball came down; ``rest_x``, ``rest_y``: where it stopped, before any relief; ``rest_on``: the surface
         there, str; ``penalty``: penalty strokes it cost, int64; ``holed``, ``mishit``, ``trees``, ``lost``,
         ``unplayable``: bool.

@@ -211,7 +211,7 @@ class Solution:
         tee = self.hole.tee
         return other.expected_strokes(tee) - self.expected_strokes(tee)
 
-    def strokes_gained(self, strokes: Plays | Any) -> StrokesGained:
+    def strokes_gained(self, strokes: Plays | Any, *, split: bool = False) -> StrokesGained:
         """Value strokes that were played: strokes gained against the player's own expectation.
 
         What was to be expected before a stroke, less what is to be expected after it, less the strokes it took,
@@ -227,9 +227,15 @@ class Solution:
                 :meth:`expected_strokes`), ``penalty`` (penalty strokes it cost, 0 without the column), ``play``
                 (which play it belongs to; one play without the column) and ``holed`` (True for the last stroke of every
                 play, as is taken for granted without the column).
+            split: True to tell of every stroke of :func:`simulate` besides what its *choice* gained (the shot that was
+                played, as it was aimed, against the best shot from there; 0 for the best) and what its *execution* did
+                (what came of it against what was to be expected of that shot), which add up to what it gained, and how
+                far ``luck`` alone takes the execution of such a shot (a standard deviation). It takes about a
+                millisecond a stroke. Of strokes that somebody wrote down nobody knows the aim: see :func:`review`.
 
         Raises:
-            InputError: a row that is no stroke: the message names the row and the column.
+            InputError: a row that is no stroke: the message names the row and the column; ``split`` for strokes that
+                somebody wrote down.
 
         Example:
             >>> import wideberth as wb
@@ -245,7 +251,9 @@ class Solution:
         from wideberth._plays import Plays
 
         if isinstance(strokes, Plays):
-            return _gained.of_plays(self._solution, strokes)
+            return _gained.of_plays(self._solution, strokes, split)
+        if split:
+            raise core.InputError("split is True; it must be False for strokes that are not plays of simulate()")
         return _gained.of_table(self._solution, strokes)
 
     def blow_up_losses(

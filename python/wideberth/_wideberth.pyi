@@ -94,6 +94,7 @@ __all__ = [
     "shot",
     "simulate",
     "solve",
+    "split_gained",
     "strokes",
     "strokes_gained",
     "suggest_plans",
@@ -816,6 +817,12 @@ class Solution:
     def chance(self, at: _Place, lie: str | None, at_most: int | None) -> float: ...
     def distribution(self) -> NDArray[np.float64]: ...
     def shot_from(self, at: _Place, lie: str | None, at_most: int | None) -> dict[str, Any]: ...
+    def best_shot(self, at: _Place, lie: str | None) -> dict[str, Any]: ...
+    def flag_shot(self, at: _Place, lie: str | None) -> dict[str, Any]: ...
+    def pointed_shot(
+        self, club: str, over: _Place, full: bool, at: _Place, lie: str | None
+    ) -> dict[str, Any] | None: ...
+    def strokes_from(self, at: _Place, lie: str | None) -> tuple[_Lie, list[tuple[str, float]]]: ...
     def map(
         self, lie: str, cell: float, at_most: int | None
     ) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]: ...
@@ -1210,6 +1217,20 @@ def strokes_gained(
     penalty: _Integers,
     holed: NDArray[np.bool_],
     scores: list[int] | None,
+) -> dict[str, _Column]: ...
+def split_gained(
+    solution: Solution,
+    *,
+    x: _Floats,
+    y: _Floats,
+    lie: _Integers,
+    lies: list[str],
+    club: _Integers,
+    clubs: list[str],
+    target_x: _Floats,
+    target_y: _Floats,
+    carry: _Floats,
+    gained: _Floats,
 ) -> dict[str, _Column]: ...
 def by_kind(
     *, play: _Integers, kind: _Integers, kinds: int, amount: _Floats

@@ -55,3 +55,17 @@ def test_order_of_plans_changes_nothing(hole, player, plans, result):
 
 def test_helpers_are_what_other_processes_would_do():
     assert helpers.distributions(5) == helpers.distributions(5, threads=1)
+
+
+def test_a_hole_that_was_asked_about_before_answers_as_one_that_was_not():
+    """A player on a hole is kept prepared; what was worked out for earlier questions must not reach later ones."""
+    hole = wb.Hole.sketch(par=4, length=380, trees=[wb.along(210, right=25), wb.along(260, left=25)])
+    player = wb.Player.from_handicap(22)
+    plans = [wb.Plan("driver", [wb.shot("driver", wb.along(200, right=12))])]
+    wb.simulate(hole, player, plans[0], plays=2_000, seed=5)
+    again, same = wb.Hole.from_json(hole.to_json()), wb.Player.from_json(player.to_json())
+    for seed in (1, 2):
+        kept, anew = (wb.simulate(h, p, plans[0], plays=1_000, seed=seed) for h, p in ((hole, player), (again, same)))
+        assert kept == anew
+        kept, anew = (wb.compare(h, p, plans, plays=1_000, seed=seed) for h, p in ((hole, player), (again, same)))
+        assert kept.best.distribution == anew.best.distribution

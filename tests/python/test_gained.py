@@ -267,3 +267,45 @@ def test_even_luck_refuses_what_does_not_fit(demo):
         wb.compare_evenly(hole, player, [plans[0], plans[0]])
     with pytest.raises(KeyError, match='no plan "x"'):
         wb.compare_evenly(hole, player, plans, plays=64).difference("x", "driver")
+
+
+def test_choice_and_execution_are_told_apart(pond, pupil, best):
+    """A shot at the water loses by its choice what the comparison says, and by its execution nothing on average.
+
+    Four and a half standard errors are allowed (false-alarm rate 7e-6 each), and 0.02 strokes for the even luck over
+    which shots are valued and for the places between those that were solved.
+    """
+    plan = wb.Plan("at the water", [wb.exactly("driver", wb.along(215, right=14))], then=best)
+    plays = wb.simulate(pond, pupil, plan, plays=400, seed=9)
+    columns = best.strokes_gained(plays, split=True).columns()
+    assert np.abs(columns["choice"] + columns["execution"] - columns["gained"]).max() < 1e-12
+    tee = columns["stroke"] == 1
+    choice, execution = columns["choice"][tee], columns["execution"][tee]
+    assert len(set(choice)) == 1 and choice[0] < -0.1
+    # All other strokes are the solution's own.
+    assert (columns["choice"][~tee] == 0).all()
+    error = execution.std() / math.sqrt(len(execution))
+    assert abs(execution.mean()) < 4.5 * error + 0.02
+    # The standard deviation of 400 such strokes, skewed as they are, is known to about a tenth.
+    assert abs(execution.std() / columns["luck"][tee][0] - 1) < 0.35
+    lead = wb.compare(pond, pupil, [plan, wb.Plan("best", [], then=best)], plays=20_000, seed=2)
+    told = lead.difference("at the water", "best")
+    assert abs(told.mean + choice[0]) < 4.5 * told.standard_error + 0.02
+
+
+def test_choice_is_told_of_simulated_strokes_alone(best):
+    with pytest.raises(wb.InputError, match="split is True"):
+        best.strokes_gained({"x": [0.0], "y": [300.0]}, split=True)
+
+
+def test_the_carry_meant_plays_the_shot_again(pond, pupil, best):
+    """Every stroke of a play is told so well that it can be played again under the same luck."""
+    plays = wb.simulate(pond, pupil, wb.Plan("own", [], then=best), plays=50, seed=4).columns()
+    assert np.isfinite(plays["carry"]).all() and (plays["carry"] >= 0).all()
+    first = np.flatnonzero(plays["stroke"] == 1)
+    row = first[0]
+    target = plays["target_x"][row], plays["target_y"][row]
+    again = wb.strokes(
+        pond, pupil, club=plays["club"][row], target=target, carry=plays["carry"][row], n=len(first), seed=4
+    )
+    assert np.array_equal(again["rest_x"], plays["rest_x"][first])

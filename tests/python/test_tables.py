@@ -11,8 +11,8 @@ import wideberth as wb
 from wideberth import _table
 
 STROKES = set(
-    "play stroke club x y lie to_pin target_x target_y landed_x landed_y rest_x rest_y rest_on penalty holed mishit "
-    "trees lost unplayable".split()
+    "play stroke club x y lie to_pin target_x target_y carry landed_x landed_y rest_x rest_y rest_on penalty holed "
+    "mishit trees lost unplayable".split()
 )
 
 

@@ -345,6 +345,18 @@ impl Scene {
         }
     }
 
+    /// The carry to mean so that the middle of a stroke's pattern goes as far as a place, yards, on the day and with the heights
+    /// there are; 0 for a putt. It may be more than the stroke gives.
+    #[must_use]
+    pub fn carry_to(&self, from: Point, stroke: Stroke, place: Point) -> f64 {
+        let prepared = match stroke {
+            Stroke::Putt => return 0.0,
+            Stroke::Swing(club) => self.setting.club(club),
+            Stroke::Touch(touch) => self.setting.touch(touch),
+        };
+        self.setting.meant_for(prepared, from, place).carry
+    }
+
     /// The distance a shot plays like, yards: what on level ground in still air would call for the same swing.
     #[must_use]
     pub fn plays_like(&self, from: Situation, target: Point) -> f64 {

@@ -44,11 +44,15 @@ impl Comparison {
     ///
     /// # Errors
     /// Every reason why the question cannot be answered, see [`CompareFault`].
-    pub fn new(scene: Scene, plans: &[Plan], question: Question) -> Result<Self, CompareFault> {
+    pub fn new(
+        scene: impl Into<Arc<Scene>>,
+        plans: &[Plan],
+        question: Question,
+    ) -> Result<Self, CompareFault> {
+        let scene = scene.into();
         question.check(scene.hole())?;
         let names = names(plans)?;
         let plans = ready(&scene, plans, question.begins(scene.hole()))?;
-        let scene = Arc::new(scene);
         let side = |plan| Side {
             scene: scene.clone(),
             plan,

@@ -83,7 +83,12 @@ pub(super) fn ready_one(
 ///
 /// # Errors
 /// As for [`Comparison::new`].
-pub fn record(scene: Scene, plan: &Plan, question: &Question) -> Result<Recording, CompareFault> {
+pub fn record(
+    scene: impl Into<Arc<Scene>>,
+    plan: &Plan,
+    question: &Question,
+) -> Result<Recording, CompareFault> {
+    let scene = scene.into();
     question.check(scene.hole())?;
     let plan = ready_one(&scene, plan, question)?;
     Ok(Recording::new(

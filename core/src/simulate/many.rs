@@ -4,6 +4,7 @@ use crate::plan::{Scene, ShotFault};
 use crate::shot::{Outcome, Shot};
 use crate::situation::Situation;
 use rayon::prelude::*;
+use std::sync::Arc;
 
 /// The most strokes of one shot.
 pub const MOST_STROKES: u64 = 10_000_000;
@@ -12,7 +13,7 @@ pub const MOST_STROKES: u64 = 10_000_000;
 ///
 /// Stroke number `i` has the luck of the first stroke of play `i` under the same seed.
 pub struct ManyStrokes {
-    scene: Scene,
+    scene: Arc<Scene>,
     from: Situation,
     shot: Shot,
     seed: Seed,
@@ -26,7 +27,7 @@ impl ManyStrokes {
     /// # Errors
     /// A shot that cannot be played from there; a count outside 1 to [`MOST_STROKES`].
     pub fn new(
-        scene: Scene,
+        scene: impl Into<Arc<Scene>>,
         from: Situation,
         shot: &Shot,
         seed: Seed,
@@ -40,6 +41,7 @@ impl ManyStrokes {
                 allowed: "1 to 10,000,000",
             });
         }
+        let scene = scene.into();
         let shot = scene.playable(from, shot)?;
         Ok(ManyStrokes {
             scene,

@@ -4,6 +4,7 @@ use crate::noise::{PlayNoise, Seed};
 use crate::plan::{Ready, Scene, WaveFault};
 use crate::situation::Situation;
 use rayon::prelude::*;
+use std::sync::Arc;
 
 /// One stroke of one play.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -18,7 +19,7 @@ pub struct StrokeRow {
 
 /// A recorded run: all plays of one plan with all their strokes.
 pub struct Recording {
-    scene: Scene,
+    scene: Arc<Scene>,
     plan: Ready,
     start: Situation,
     seed: Seed,
@@ -31,7 +32,7 @@ pub struct Recording {
 impl Recording {
     pub(crate) fn new(
         start: Situation,
-        scene: Scene,
+        scene: Arc<Scene>,
         plan: Ready,
         seed: Seed,
         pick_up: u8,

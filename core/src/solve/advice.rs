@@ -211,12 +211,12 @@ fn mistakes(scene: &Scene, from: Situation) -> Vec<(&'static str, Shot)> {
 }
 
 /// Where a solid strike without luck ends.
-fn finish(scene: &Scene, from: Situation, shot: &Shot) -> Point {
+pub(super) fn finish(scene: &Scene, from: Situation, shot: &Shot) -> Point {
     scene.resolve(from, shot, &Noise::NONE).rest
 }
 
 /// A shot as an instruction that plays it, from the lie it is told for.
-fn instruction(scene: &Scene, from: Situation, shot: &Shot) -> Instruction {
+pub(super) fn instruction(scene: &Scene, from: Situation, shot: &Shot) -> Instruction {
     let carry = (shot.stroke != Stroke::Putt && !is_full(scene, from, shot)).then_some(shot.carry);
     Instruction::Exactly {
         stroke: scene.stroke_name(shot.stroke),
@@ -234,7 +234,7 @@ fn is_full(scene: &Scene, from: Situation, shot: &Shot) -> bool {
 }
 
 /// A shot as a coach tells it: the club, where to aim, and where a solid ball ends and what it leaves.
-fn words(scene: &Scene, from: Situation, shot: &Shot) -> String {
+pub(super) fn words(scene: &Scene, from: Situation, shot: &Shot) -> String {
     let parts = parts(scene, from, shot);
     if parts.aim.is_empty() {
         return parts.club;

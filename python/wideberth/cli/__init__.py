@@ -12,7 +12,7 @@ import sys
 from collections.abc import Sequence
 
 import wideberth as wb
-from wideberth.cli import compare, player, practice, report, review, rounds, solve
+from wideberth.cli import compare, lesson, player, practice, report, review, rounds, solve
 from wideberth.cli.compare import picture
 
 __all__ = ["main", "parser", "picture"]
@@ -26,6 +26,7 @@ COMMANDS = {
     "round": rounds,
     "practice": practice,
     "review": review,
+    "lesson": lesson,
 }
 
 _DESCRIPTION = "What golf plans really cost: thousands of plays of a hole, stroke by stroke, for one player."
@@ -39,6 +40,7 @@ examples:
   python -m wideberth round course.json --break 90          how to break a score on a whole course
   python -m wideberth practice course.json --handicap 18    what each skill is worth there
   python -m wideberth review saturday.csv course.json       what the strokes of a played round gained
+  python -m wideberth lesson hole.geojson --handicap 18     drag the aim on a page in the browser
 
 "python -m wideberth COMMAND --help" tells more. Without a command, options are those of compare.
 """

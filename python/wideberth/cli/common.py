@@ -72,6 +72,11 @@ def hole(arguments: argparse.Namespace) -> wb.Hole:
         raise wb.InputError(f"no command and no file {str(arguments.hole)!r}; see python -m wideberth --help")
     else:
         found = wb.Hole.read(arguments.hole, hole=arguments.hole_ref)
+    return on_the_day(found, arguments)
+
+
+def on_the_day(found: wb.Hole, arguments: argparse.Namespace) -> wb.Hole:
+    """A hole on the day asked for."""
     if arguments.wind is None and arguments.firmness is None:
         return found
     day: Any = found.conditions

@@ -4,18 +4,14 @@ use super::outcomes::{ShotOutcome, outcome};
 use super::place::situation;
 use super::read::{WrittenRound, WrittenStroke};
 use crate::course::Course;
-use crate::noise::{Noise, spread};
 use crate::plan::{Scene, Strategy};
 use crate::player::Lie;
-use crate::rules::Procedure;
-use crate::shot::{Next, Shot, Stroke};
+use crate::shot::Stroke;
 use crate::situation::Situation;
-use crate::solve::{Gained, Recorded, Solution, Valued};
+use crate::solve::{Gained, Recorded, Solution, Split, Valuation, Valued};
 use rayon::prelude::*;
 use std::sync::Arc;
 
-/// Strokes of luck by which a chosen stroke is valued.
-const LUCK: u32 = 2_048;
 /// From no farther than this a stroke from off the green is one around it, yards (common practice, no source).
 const AROUND: f64 = 50.0;
 
@@ -263,11 +259,13 @@ fn judged(
     } else {
         solution.best_with(from, stroke.stroke)
     };
-    let told = chosen.map(|shot| Valuation::of(solution, from, &shot));
-    let own = Valuation::of(solution, from, &best);
-    let choice = match &told {
-        Some(told) if best.stroke != stroke.stroke => own.strokes - told.strokes,
-        _ => 0.0,
+    let split = match &chosen {
+        Some(shot) => solution.split(from, shot, gained.gained),
+        None => Split {
+            choice: 0.0,
+            execution: gained.gained,
+            luck: Valuation::of(solution, from, &best).deviation,
+        },
     };
     JudgedStroke {
         row: stroke.row,
@@ -277,12 +275,12 @@ fn judged(
         part: part(scene, stroke, from),
         from,
         to_pin: from.to_pin(scene.hole()),
-        choice,
-        execution: gained.gained - choice,
+        choice: split.choice,
+        execution: split.execution,
         gained,
-        luck: told.as_ref().map_or(own.deviation, |told| told.deviation),
+        luck: split.luck,
         best: solution.words(from, &best),
-        is_judged: told.is_some(),
+        is_judged: chosen.is_some(),
     }
 }
 
@@ -292,41 +290,6 @@ fn part(scene: &Scene, stroke: &WrittenStroke, from: Situation) -> Part {
         _ if stroke.number == 1 && scene.hole().par() > 3 => Part::TeeShots,
         _ if from.to_pin(scene.hole()) <= AROUND => Part::AroundTheGreen,
         _ => Part::Approaches,
-    }
-}
-
-/// What a shot from somewhere comes to: strokes to hole out on average, and their standard deviation over the luck of the shot.
-struct Valuation {
-    strokes: f64,
-    deviation: f64,
-}
-
-impl Valuation {
-    fn of(solution: &Solution, from: Situation, shot: &Shot) -> Self {
-        let after = |noise: &Noise| after(solution, from, shot, noise);
-        let all: Vec<f64> = spread(LUCK).iter().map(after).collect();
-        let n = f64::from(LUCK);
-        let mean = all.iter().sum::<f64>() / n;
-        let squares: f64 = all.iter().map(|v| (v - mean) * (v - mean)).sum();
-        Valuation {
-            strokes: 1.0 + mean,
-            deviation: (squares / (n - 1.0)).sqrt(),
-        }
-    }
-}
-
-/// Penalty strokes and strokes to come after a shot.
-fn after(solution: &Solution, from: Situation, shot: &Shot, noise: &Noise) -> f64 {
-    let scene = solution.scene();
-    match scene.resolve(from, shot, noise).next {
-        Next::Holed => 0.0,
-        Next::Play(next) => solution.worth(next, 0),
-        Next::Relief(relief) => {
-            let drop = solution.take(scene, &relief.options(scene.hole()), 0);
-            let again = drop.procedure == Procedure::StrokeAndDistance;
-            let next = if again { from } else { drop.situation };
-            f64::from(drop.penalty) + solution.worth(next, 0)
-        }
     }
 }
 
