@@ -104,10 +104,10 @@ import os, time
 import wideberth as wb
 
 hole, player = wb.Hole.sketch(par=3, length=140), wb.Player.from_handicap(16)
-for threads in (300, *range(2, 12)):
+for threads in (1024, *range(1, 60)):
     wb.compare(hole, player, [wb.Plan("pin", [wb.at_pin()])], plays=20, threads=threads)
 until = time.monotonic() + 30
-while (there := len(os.listdir("/proc/self/task"))) > 40 and time.monotonic() < until:
+while (there := len(os.listdir("/proc/self/task"))) > 160 and time.monotonic() < until:
     time.sleep(0.05)
 print(there)
 """
@@ -117,5 +117,5 @@ print(there)
 def test_threads_end_with_their_work():
     ran = subprocess.run([sys.executable, "-c", ENDED], capture_output=True, text=True, timeout=120)
     assert ran.returncode == 0, ran.stderr
-    # Two pools are kept, of 10 and 11 threads; the array library may have a few of its own.
-    assert int(ran.stdout) <= 40
+    # Two pools are kept, of 58 and 59 threads; the array library may have a few of its own. Had none ended, there were 2,794.
+    assert 117 <= int(ran.stdout) <= 160
