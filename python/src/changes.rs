@@ -54,7 +54,9 @@ fn each<'a>(
         Ok(by_name) => by_name
             .iter()
             .map(|(name, given)| {
-                let name: String = name.extract()?;
+                let name: String = name.extract().map_err(|_| {
+                    PyTypeError::new_err(format!("{field} has the name {name}; it must be text"))
+                })?;
                 let given = Given::read(&format!("{field}[{name:?}]"), &given)?;
                 Ok((name, given))
             })

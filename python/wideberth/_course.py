@@ -12,7 +12,6 @@ from wideberth._given import listed
 from wideberth._progress import reporter
 from wideberth._rating import Rating
 
-
 #: More holes than any course has: the core tells how many it may have.
 _MOST = 1_000
 

@@ -40,7 +40,9 @@ def of_plays(solution: core.Solution, plays: Plays) -> StrokesGained:
 def of_table(solution: core.Solution, table: Any) -> StrokesGained:
     """Value strokes that somebody wrote down."""
     if not (isinstance(table, Mapping) or hasattr(table, "columns")):
-        raise TypeError(f"strokes is {shown(table)}; it must be what simulate() returned, a dict of columns or a data frame")
+        raise TypeError(
+            f"strokes is {shown(table)}; it must be what simulate() returned, a dict of columns or a data frame"
+        )
     x, y = _numbers(table, "x"), _numbers(table, "y")
     rows = len(x)
     play = _whole(table, "play") if "play" in table else np.zeros(rows, np.int64)

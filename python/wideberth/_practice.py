@@ -44,10 +44,10 @@ def practice_gains(
     practice, no source). A skill that is as good as the scratch golfer's goes towards the professional's. Habits are
     given up altogether, for there is no tenth of aiming at every flag.
 
-    Approaches are told by club and by distance as well, in the bands of published tables of strokes gained: tighter from
-    100 to 150 yards is every full stroke from there but tee shots of par 4s and 5s straighter, surer of its distance and less
-    often mishit, and all others as they are. That is three skills of many clubs at once, so bands are ranked among each
-    other, not with single skills.
+    Approaches are told by club and by distance as well, in the bands of published tables of strokes gained: tighter
+    from 100 to 150 yards is every full stroke from there but tee shots of par 4s and 5s straighter, surer of its
+    distance and less often mishit, and all others as they are. That is three skills of many clubs at once, so bands are
+    ranked among each other, not with single skills.
 
     Args:
         course: the course.
@@ -134,7 +134,8 @@ class PracticeGains(Table):
         """The table as named NumPy columns, most strokes saved first.
 
         ``skill``; ``part`` (tee shots, approaches, approaches by distance, around the green, putting or choice);
-        ``strokes_saved`` a round and its paired ``_error``; ``chance_added`` (to the chance of the target, NaN without one) and its ``_error``;
+        ``strokes_saved`` a round and its paired ``_error``; ``chance_added`` (to the chance of the target, NaN without
+        one) and its ``_error``;
         ``like_handicap`` (the handicap of the level whose figures in this skill are most like the player's, 0 to 54;
         NaN for choice).
         """

@@ -8,8 +8,8 @@ from typing import Any, Generic, TypeVar
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._ranked import Ranked, percent
 from wideberth._given import named
+from wideberth._ranked import Ranked, percent
 from wideberth._result import Result
 from wideberth._table import worth
 

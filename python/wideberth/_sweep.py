@@ -24,8 +24,8 @@ def sweep(
 ) -> list[_Answer]:
     """Ask one question of many cases, such as handicaps, courses and targets, on any executor.
 
-    Every question takes and returns what can be pickled, and its seed fixes its answer wherever it is asked: a sweep on a
-    pool of processes, or on a cluster, gives the answers of this process to the last bit. Give the cases of a pool of
+    Every question takes and returns what can be pickled, and its seed fixes its answer wherever it is asked: a sweep on
+    a pool of processes, or on a cluster, gives the answers of this process to the last bit. Give the cases of a pool of
     processes ``threads=1``, or the processes fight over the cores.
 
     Args:
@@ -41,8 +41,8 @@ def sweep(
 
     Raises:
         TypeError: no function, a case that is no dict, something that cannot be submitted to.
-        Exception: what the first case to fail raised, with a note that tells which it was; cases that have not begun are
-            given up, as after Ctrl-C.
+        Exception: what the first case to fail raised, with a note that tells which it was; cases that have not begun
+            are given up, as after Ctrl-C.
 
     Example:
         >>> import wideberth as wb

@@ -1,8 +1,8 @@
 """One harness that attacks every door of the package: documents, files, calls, command lines and pages.
 
-An attack is made from a seed alone, so that a seed tells it anywhere. What cannot be taken must be refused in words that
-name something; what is taken must print, travel and be played. A panic, an error of another kind, a hang or a process that
-ends is a fault, and is told with its kind and seed.
+An attack is made from a seed alone, so that a seed tells it anywhere. What cannot be taken must be refused in words
+that name something; what is taken must print, travel and be played. A panic, an error of another kind, a hang or a
+process that ends is a fault, and is told with its kind and seed.
 
 `test_attacks.py` runs a short round of each kind; DEVELOPERS.md tells how to run an hour of them.
 """
@@ -30,6 +30,7 @@ import warnings
 import helpers
 import numpy as np
 import wideberth as wb
+from wideberth import _wideberth as core
 from wideberth import cli
 
 #: Seconds that one attack may take on a busy machine: all but pages take a fraction of one.
@@ -70,24 +71,32 @@ class Fault(Exception):
     """Something that must not happen, in words."""
 
 
-def refusal(call, *, names=(), kinds=(wb.InputError, TypeError)):
-    """What the call gives, or `Refused`; a `Fault` if it was refused without words or without naming any of the names."""
+def refusal(call, *, kinds=(wb.InputError, TypeError)):
+    """What the call gives, or `Refused`; a `Fault` if it was refused without words, or in none of ours."""
     try:
         return call()
     except kinds as error:
         words = str(error)
         if not words.strip():
             raise Fault(f"{type(error).__name__} says nothing") from error
-        if re.search(r"object is not an instance of|cannot be interpreted as|object has no attribute|not iterable", words):
+        if re.search(
+            r"object is not an instance of|cannot be interpreted as|object has no attribute|not iterable", words
+        ):
             raise Fault(f"told in Python's own words: {words}") from error
-        if any(not c.isprintable() for c in words if c != "\n"):
+        if not all(core.is_plain(line) for line in words.split("\n")):
             raise Fault(f"control characters in {words!r}") from error
-        if names and not any(name in words for name in names):
-            raise Fault(f"names none of {names}: {words}") from error
         raise Refused from error
 
 
 # Documents
+
+
+def put_in(restore, args, place, text):
+    return restore(*args[:place], text, *args[place + 1 :])
+
+
+def put_through(restore, args, place, inner, text):
+    return put_in(restore, args, place, inner(text))
 
 
 def written(thing):
@@ -95,13 +104,12 @@ def written(thing):
     restore, args = thing.__reduce__()
     for place, arg in enumerate(args):
         if isinstance(arg, str) and arg.lstrip()[:1] in ("{", "["):
-            return (lambda text: restore(*args[:place], text, *args[place + 1 :])), arg
+            return functools.partial(put_in, restore, args, place), arg
     for place, part in enumerate(args):
         if hasattr(type(part), "__reduce__") and type(part).__module__.startswith("wideberth"):
             with contextlib.suppress(LookupError):
                 inner, text = written(part)
-                before, after = args[:place], args[place + 1 :]
-                return (lambda text: restore(*before, inner(text), *after)), text
+                return functools.partial(put_through, restore, args, place, inner), text
     raise LookupError(type(thing))
 
 
@@ -207,7 +215,9 @@ def garbled(dice, text):
     for _ in range(dice.randint(1, 4)):
         i = dice.randrange(len(text) + 1)
         j = min(len(text), i + dice.randint(1, 12))
-        put = dice.choice(["", text[i:j] * 3, dice.choice(WORDS), str(dice.choice(NUMBERS)), dice.choice('9-.e{]",\0\n;')])
+        put = dice.choice(
+            ["", text[i:j] * 3, dice.choice(WORDS), str(dice.choice(NUMBERS)), dice.choice('9-.e{]",\0\n;')]
+        )
         text = text[:i] + put + text[j:]
     return text
 
@@ -270,7 +280,11 @@ def table_file(dice, folder):
         spoilt_bytes = bytearray(data)
         for _ in range(dice.randint(1, 5)):
             spoilt_bytes[dice.randrange(len(spoilt_bytes))] = dice.randrange(256)
-        data = bytes(spoilt_bytes[: dice.randrange(len(spoilt_bytes) + 1)]) if dice.randrange(4) == 0 else bytes(spoilt_bytes)
+        data = (
+            bytes(spoilt_bytes[: dice.randrange(len(spoilt_bytes) + 1)])
+            if dice.randrange(4) == 0
+            else bytes(spoilt_bytes)
+        )
     path = folder / "table.csv"
     path.write_bytes(data)
     found = refusal(lambda: use(path))
@@ -297,10 +311,48 @@ class Odd:
 def junk(dice):
     return dice.choice(
         [
-            *(None, True, "", "x", "a\0b", b"x", [], {}, (), [1], {"a": 1}, (1, 2), [None], {1: 2}, object(), Odd(), int),
-            *(float("nan"), float("inf"), -1, 0, 3, 2.5, 1e308, 10**40, -(10**40), 2**64, np.float64("nan"), np.int64(3)),
-            *(np.zeros(0), np.zeros((2, 2)), np.array(["a"]), np.ma.masked_array([1.0], [True]), range(10**9), iter([1])),
-            *(HOLE, PLAYER, PLANS[0], COURSE, wb.along(100), wb.Wind(mph=3, from_deg=4), lambda *a, **k: None, print),
+            *(
+                None,
+                True,
+                "",
+                "x",
+                "a\0b",
+                b"x",
+                [],
+                {},
+                (),
+                [1],
+                {"a": 1},
+                (1, 2),
+                [None],
+                {1: 2},
+                object(),
+                Odd(),
+                int,
+            ),
+            *(
+                float("nan"),
+                float("inf"),
+                -1,
+                0,
+                3,
+                2.5,
+                1e308,
+                10**40,
+                -(10**40),
+                2**64,
+                np.float64("nan"),
+                np.int64(3),
+            ),
+            *(
+                np.zeros(0),
+                np.zeros((2, 2)),
+                np.array(["a"]),
+                np.ma.masked_array([1.0], [True]),
+                range(10**9),
+                iter([1]),
+            ),
+            *(HOLE, PLAYER, PLANS[0], COURSE, wb.along(100), wb.Wind(mph=3, from_deg=4), lambda *a, **k: None, max),
         ]
     )
 
@@ -315,7 +367,10 @@ def calls():
     result = wb.compare(HOLE, PLAYER, PLANS, plays=20)
     heights = {"heights_ft": np.zeros((8, 8)), "cell": 100, "corner": (-300, -100)}
     return {
-        "compare": (wb.compare, {**one, "plans": PLANS, **plan, "blow_up": 3, "at": None, "lie": None, "checkpoints": None}),
+        "compare": (
+            wb.compare,
+            {**one, "plans": PLANS, **plan, "blow_up": 3, "at": None, "lie": None, "checkpoints": None},
+        ),
         "compare to a precision": (wb.compare, {**one, "plans": PLANS[:1], "precision": 0.5, "maximum_score": 9}),
         "compare draws": (wb.compare, {**one, "plans": PLANS[:1], "plays": 5, "player_draws": 2}),
         "compare_evenly": (wb.compare_evenly, {**one, "plans": PLANS[:1], "plays": 64, "seed": 1, "threads": 1}),
@@ -341,7 +396,10 @@ def calls():
         ),
         "Hole.under": (HOLE.under, {"conditions": wb.Conditions()}),
         "Hole.with_pin": (HOLE.with_pin, {"back": 3, "right": 2}),
-        "Hole.with_terrain": (HOLE.with_terrain, {"uphill_ft": 3, "fairway_tilt_percent": 1, "green_tilt_percent": (1, 1)}),
+        "Hole.with_terrain": (
+            HOLE.with_terrain,
+            {"uphill_ft": 3, "fairway_tilt_percent": 1, "green_tilt_percent": (1, 1)},
+        ),
         "Hole.with_terrain heights": (HOLE.with_terrain, heights),
         "Hole.surface_at": (HOLE.surface_at, {"place": (0, 100)}),
         "Hole.height_ft": (HOLE.height_ft, {"place": [[0, 100]]}),
@@ -354,7 +412,10 @@ def calls():
         "carry_over": (wb.carry_over, {"target": wb.along(200), "by": 5}),
         "leave": (wb.leave, {"yards": 90}),
         "first_putt": (wb.first_putt, {"within_ft": 10, "after_strokes": 2}),
-        "Club": (wb.Club, {"name": "x", "carry": 150, "carry_sd": 5, "lateral_sd": 5, "mishit_shape": None, "run": 0.1}),
+        "Club": (
+            wb.Club,
+            {"name": "x", "carry": 150, "carry_sd": 5, "lateral_sd": 5, "mishit_shape": None, "run": 0.1},
+        ),
         "MishitShape": (wb.MishitShape, {"duff_part": 0.5, "mildness": 2}),
         "Habits": (wb.Habits, {"every_flag": True, "too_little_club": 0.1}),
         "from_handicap": (wb.Player.from_handicap, {"handicap": 9, "carries": {"driver": 200}, "bag": None}),
@@ -368,7 +429,10 @@ def calls():
         "draws": (PLAYER.draws, {"n": 2, "seed": 1}),
         "expectations": (PLAYER.expectations, {"plays": 100, "seed": 1}),
         "fly": (wb.ball.fly, {"speed_mph": 120, "launch_deg": 12, "spin_rpm": 2500, "wind": None}),
-        "run": (wb.ball.run, {"landing_speed_mph": 50, "landing_deg": 40, "landing_spin_rpm": 4000, "firmness": "firm"}),
+        "run": (
+            wb.ball.run,
+            {"landing_speed_mph": 50, "landing_deg": 40, "landing_spin_rpm": 4000, "firmness": "firm"},
+        ),
         "shot_from": (solution.shot_from, {"place": (0, 20), "lie": "rough"}),
         "expected_strokes": (solution.expected_strokes, {"place": (0, 20), "lie": None}),
         "chance": (solution.chance, {"place": (0, 20), "at_most": 4}),
@@ -380,7 +444,23 @@ def calls():
 
 
 #: Fields that a refusal may name in place of the argument: what the argument holds.
-HOLDS = {"no plan", "lie", "place", "at", "name", "club", "carry", "x", "y", "aims", "cell", "heights", "extent", "terrain", "argument"}
+HOLDS = {
+    "no plan",
+    "lie",
+    "place",
+    "at",
+    "name",
+    "club",
+    "carry",
+    "x",
+    "y",
+    "aims",
+    "cell",
+    "heights",
+    "extent",
+    "terrain",
+    "argument",
+}
 
 
 def call(dice):
@@ -415,7 +495,21 @@ COMMANDS = [
     ["review", "ROUND", "COURSE", "--handicap", "18", "--quiet", "--cell", "10"],
     ["round", "COURSE", "--break", "8", "--handicap", "18", "--quiet", "--cell", "10", "--plays", "200"],
 ]
-ODD = ["", "-1", "0", "x", "nan", "1e999", "--", "--nothing", "a\x1b[31m", "../no", "--handicap", "99999999999999999999", "\u202e"]
+ODD = [
+    "",
+    "-1",
+    "0",
+    "x",
+    "nan",
+    "1e999",
+    "--",
+    "--nothing",
+    "a\x1b[31m",
+    "../no",
+    "--handicap",
+    "99999999999999999999",
+    "\u202e",
+]
 
 
 def command(dice, folder):
@@ -519,7 +613,11 @@ def page(dice, folder):
         made = elements(text)
         tags = {tag for tag, _ in made.elements} - {tag for tag, _ in plain.elements}
         odd = {at for _, names in made.elements for at in names} - {at for _, names in plain.elements for at in names}
-        if tags or any(at.startswith("on") for at in odd) or made.elements.count(("script", ())) != plain.elements.count(("script", ())):
+        if (
+            tags
+            or any(at.startswith("on") for at in odd)
+            or made.elements.count(("script", ())) != plain.elements.count(("script", ()))
+        ):
             raise Fault(f"{what}: elements {tags}, attributes {odd} of the name {name!r}")
 
 
@@ -546,7 +644,7 @@ def attack(kind, seed, folder):
 
 
 def run(kinds, first, seconds, at):
-    """Attacks by the kinds' counts, or for so many seconds; tells what came of it. `at` is a file that holds the last one."""
+    """Attacks by the kinds' counts, or for so many seconds; tells what came. `at` is a file that holds the last."""
     resource = __import__("resource") if sys.platform != "win32" else None
     if resource:
         resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))

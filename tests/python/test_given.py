@@ -69,8 +69,14 @@ def drawn(**given):
         (lambda: wb.ball.fly(speed_mph=None, launch_deg=10, spin_rpm=2000), "speed_mph is None"),
         (lambda: wb.compare("hole", PLAYER, [PLAN]), "hole is 'hole'; it must be a Hole"),
         (lambda: wb.compare(HOLE, None, [PLAN]), "player is None; it must be a Player"),
-        (lambda: wb.compare(HOLE, PLAYER, [PLAN], checkpoints=3), "checkpoints is 3; it must be a dict of what first_putt"),
-        (lambda: wb.compare(HOLE, PLAYER, [PLAN], checkpoints={"a": 3}), "checkpoints['a'] is 3; it must be what first_putt"),
+        (
+            lambda: wb.compare(HOLE, PLAYER, [PLAN], checkpoints=3),
+            "checkpoints is 3; it must be a dict of what first_putt",
+        ),
+        (
+            lambda: wb.compare(HOLE, PLAYER, [PLAN], checkpoints={"a": 3}),
+            "checkpoints['a'] is 3; it must be what first_putt",
+        ),
         (lambda: wb.compare(HOLE, PLAYER, [PLAN], lie=3), "lie is 3; it must be text, or None"),
         (lambda: wb.compare_evenly(3, PLAYER, [PLAN]), "hole is 3; it must be a Hole"),
         (lambda: wb.compare_players(HOLE, PLAYER), "players is handicap 16"),
@@ -109,14 +115,21 @@ def drawn(**given):
         (lambda: wb.sweep(wb.along, [], executor=3), "executor is 3; it must be an executor"),
         (lambda: HOLE.under(3), "conditions is 3; it must be what Conditions() makes"),
         (lambda: wb.Conditions(wind=15), "wind is 15; it must be what Wind() makes, or None"),
-        (lambda: wb.Club("x", carry=100, mishit_shape=3, **CLUB), "mishit_shape is 3; it must be what MishitShape() makes"),
+        (
+            lambda: wb.Club("x", carry=100, mishit_shape=3, **CLUB),
+            "mishit_shape is 3; it must be what MishitShape() makes",
+        ),
         (lambda: wb.Club.like(3, name="x"), "club is 3; it must be what Club() makes"),
         (lambda: PLAYER.with_habits(3), "habits is 3; it must be what Habits() makes"),
+        (lambda: PLAYER.with_changes(straighter={1: 2}), "straighter has the name 1; it must be text"),
         (lambda: PLAYER.with_changes(straighter="x"), "straighter is of type str; it must be a number, a player"),
         (lambda: wb.Player.from_shots(None, prior=3), "prior is 3; it must be a Player"),
         (lambda: wb.Player.from_average_score("90"), "average_score is '90'; it must be a number"),
         (lambda: wb.hazard(3), "place is 3; it must be a place such as along(230)"),
-        (lambda: wb.evaluate(wb.Hole.sketch(par=3, length=60), PLAYER, cell=10).strokes_gained(3), "strokes is 3; it must be"),
+        (
+            lambda: wb.evaluate(wb.Hole.sketch(par=3, length=60), PLAYER, cell=10).strokes_gained(3),
+            "strokes is 3; it must be",
+        ),
     ],
 )
 def test_wrong_types_name_the_field_the_value_and_what_is_allowed(call, words):

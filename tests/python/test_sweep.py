@@ -18,7 +18,14 @@ ROUNDS = [
     for handicap in (3, 24)
 ]
 TARGETS = [
-    {"course": COURSES[0], "player": wb.Player.from_handicap(12), "target": score, "plays": 200, "cell": 10, "threads": 1}
+    {
+        "course": COURSES[0],
+        "player": wb.Player.from_handicap(12),
+        "target": score,
+        "plays": 200,
+        "cell": 10,
+        "threads": 1,
+    }
     for score in (7, 9)
 ]
 
@@ -132,4 +139,6 @@ def test_arguments_of_an_executor_s_own_are_no_concern_of_the_cases():
             return super().submit(fn, *args)
 
     with Picky(1) as executor:
-        assert wb.sweep(dict, [{"key": 1, "workers": 2, "fn": 3}], executor=executor) == [{"key": 1, "workers": 2, "fn": 3}]
+        assert wb.sweep(dict, [{"key": 1, "workers": 2, "fn": 3}], executor=executor) == [
+            {"key": 1, "workers": 2, "fn": 3}
+        ]

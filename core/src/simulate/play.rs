@@ -261,3 +261,38 @@ pub(crate) fn cause(from: Situation, shot: &Shot, outcome: &Outcome, putts: u8) 
         None
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::Point;
+    use crate::hole::Surface;
+
+    /// A putt that missed, and what went wrong with it if it was the one of that number.
+    fn missed(number: u8) -> Option<Cause> {
+        let at = |x| Situation {
+            at: Point::new(x, 100.0),
+            lie: Lie::Green,
+        };
+        let shot = Shot {
+            stroke: Stroke::Putt,
+            target: Point::new(0.0, 100.0),
+            carry: 0.0,
+        };
+        let outcome = Outcome {
+            landed: at(9.0).at,
+            rest: at(1.0).at,
+            surface: Surface::Green,
+            events: Events::default(),
+            next: Next::Play(at(1.0)),
+        };
+        cause(at(9.0), &shot, &outcome, number)
+    }
+
+    /// The second putt that misses makes a three-putt of it; the first does not yet, and the third is a putt of one.
+    #[test]
+    fn a_three_putt_begins_with_the_second_that_misses() {
+        let told = [1, 2, 3, 4].map(missed);
+        assert_eq!(told, [None, Some(Cause::ThreePutt), None, None]);
+    }
+}
