@@ -715,6 +715,14 @@ fn a_plan_is_followed_and_replayed() {
         maximum_score: Some(9),
         ..Question::new(Seed(1))
     };
+    // The fourth makes it eight, and the ball is picked up there.
+    let eight = Question {
+        maximum_score: Some(8),
+        ..question.clone()
+    };
+    let mut run = record(scene.clone(), &plan, &eight).expect("a recording");
+    run.advance(1);
+    assert_eq!((run.plays()[0].penalties, run.plays()[0].score), (4, 8));
     let mut run = record(scene, &plan, &question).expect("a recording");
     run.advance(1);
     assert!(

@@ -267,6 +267,7 @@ mod tests {
     use super::*;
     use crate::geometry::Point;
     use crate::hole::Surface;
+    use crate::player::ClubId;
 
     /// A putt that missed, and what went wrong with it if it was the one of that number.
     fn missed(number: u8) -> Option<Cause> {
@@ -294,5 +295,44 @@ mod tests {
     fn a_three_putt_begins_with_the_second_that_misses() {
         let told = [1, 2, 3, 4].map(missed);
         assert_eq!(told, [None, Some(Cause::ThreePutt), None, None]);
+    }
+
+    /// A missed chip that reaches the green has done what it was for; one that does not is the short game's, missed or not. A
+    /// full stroke that was missed is a mishit wherever it ends.
+    #[test]
+    fn a_missed_stroke_is_judged_by_what_it_was_for() {
+        let told = |stroke, mishit: bool, lie| {
+            let from = Situation {
+                at: Point::new(0.0, 80.0),
+                lie: Lie::Rough,
+            };
+            let to = Situation {
+                at: Point::new(0.0, 95.0),
+                lie,
+            };
+            let shot = Shot {
+                stroke,
+                target: to.at,
+                carry: 10.0,
+            };
+            let outcome = Outcome {
+                landed: to.at,
+                rest: to.at,
+                surface: Surface::Rough,
+                events: if mishit {
+                    Events::MISHIT
+                } else {
+                    Events::default()
+                },
+                next: Next::Play(to),
+            };
+            cause(from, &shot, &outcome, 0)
+        };
+        let (chip, swing) = (Stroke::Touch(Touch::Chip), Stroke::Swing(ClubId(0)));
+        assert_eq!(told(chip, true, Lie::Green), None);
+        assert_eq!(told(chip, true, Lie::Rough), Some(Cause::ShortGame));
+        assert_eq!(told(chip, false, Lie::Rough), Some(Cause::ShortGame));
+        assert_eq!(told(swing, true, Lie::Green), Some(Cause::Mishit));
+        assert_eq!(told(swing, false, Lie::Rough), None);
     }
 }
