@@ -82,6 +82,18 @@ def of_kind(field: str, given: Any, kind: type[_Kind], allowed: str) -> _Kind:
     return given
 
 
+def mapping(field: str, given: Any, allowed: str) -> Mapping[Any, Any]:
+    """A dict, or what is as good.
+
+    Raises:
+        TypeError: something else.
+
+    """
+    if not isinstance(given, Mapping):
+        raise TypeError(f"{field} is {shown(given)}; it must be {allowed}")
+    return given
+
+
 def named(field: str, given: Any, kind: type[_Kind], allowed: str) -> dict[str, _Kind]:
     """Things of a class by name.
 
@@ -89,7 +101,7 @@ def named(field: str, given: Any, kind: type[_Kind], allowed: str) -> dict[str, 
         TypeError: something else.
 
     """
-    held = of_kind(field, given, Mapping, f"a dict of {allowed} by name")
+    held = mapping(field, given, f"a dict of {allowed} by name")
     for name, value in held.items():
         if not isinstance(name, str):
             raise TypeError(f"{field} has the name {shown(name)}; it must be text")

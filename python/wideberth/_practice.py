@@ -152,13 +152,12 @@ class PracticeGains(Table):
     @property
     def summary(self) -> str:
         """What to practise first, and what the player is good and weak at, in plain sentences."""
-        rows = [(part, skill, *saved) for skill, part, saved, _, _ in self._gains]
-        known = [row for part, *row in rows if part in _SINGLE]
+        known = [(skill, *saved) for skill, part, saved, _, _ in self._gains if part in _SINGLE]
         told = [f"{skill} ({measured(saved, error)})" for skill, saved, error in known[:3] if saved > 2 * error]
         first = (
             f"Worth most for the same effort: {', '.join(told)} strokes a round." if told else "No skill stands out."
         )
-        band, saved, error = next(row for part, *row in rows if part == _BY_DISTANCE)
+        band, saved, error = next((skill, *saved) for skill, part, saved, _, _ in self._gains if part == _BY_DISTANCE)
         if saved > 2 * error:
             first += f" Of approaches, those {band.removeprefix('tighter ')} ({measured(saved, error)})."
         likes = [(like, skill) for skill, _, _, _, like in self._gains if not math.isnan(like)]

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from concurrent.futures import Executor, Future, as_completed
+from functools import partial
 from typing import Any, TypeVar
 
-from wideberth._given import listed, of_kind, shown
+from wideberth._given import listed, mapping, shown
 from wideberth._progress import reporter
 
 _Answer = TypeVar("_Answer")
@@ -56,14 +57,14 @@ def sweep(
     if not callable(function):
         raise TypeError(f"function is {shown(function)}; it must be a function, such as play_rounds")
     given = [
-        of_kind(f"cases[{place}]", case, Mapping, "a dict of keyword arguments")
+        mapping(f"cases[{place}]", case, "a dict of keyword arguments")
         for place, case in enumerate(listed("cases", cases, "dicts of keyword arguments", _MOST))
     ]
     report = reporter(progress)
     if executor is None:
         answers = []
         for place, case in enumerate(given):
-            answers.append(_noting(place, lambda case=case: _ask(function, case)))
+            answers.append(_noting(place, partial(_ask, function, case)))
             if report:
                 report(len(answers), len(given))
         return answers
