@@ -5,10 +5,28 @@
 /// explicit formatting characters of Unicode Standard Annex 9).
 #[must_use]
 pub fn is_plain(text: &str) -> bool {
-    !text.chars().any(|c| {
-        let acts = matches!(c, '\u{2028}' | '\u{2029}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
-        c.is_control() || acts
-    })
+    !text.chars().any(acts)
+}
+
+fn acts(c: char) -> bool {
+    let turns =
+        matches!(c, '\u{2028}' | '\u{2029}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    c.is_control() || turns
+}
+
+/// A message as it can be shown, whatever was quoted in it: what acts on a terminal or a page is written as an escape. Lines stay
+/// lines.
+#[must_use]
+pub fn shown(message: &str) -> String {
+    let mut shown = String::with_capacity(message.len());
+    for c in message.chars() {
+        if acts(c) && c != '\n' {
+            shown.extend(c.escape_default());
+        } else {
+            shown.push(c);
+        }
+    }
+    shown
 }
 
 #[cfg(test)]
@@ -41,5 +59,10 @@ mod tests {
         ] {
             assert!(!is_plain(&format!("a{acts}b")), "{acts:?}");
         }
+    }
+
+    #[test]
+    fn what_acts_is_shown_as_an_escape() {
+        assert_eq!(shown("é\u{1b}[31m\nb\u{202e}"), "é\\u{1b}[31m\nb\\u{202e}");
     }
 }

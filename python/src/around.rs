@@ -259,8 +259,8 @@ impl Waves for Run {
 )]
 pub(crate) fn around_the_green(
     py: Python<'_>,
-    hole: &PyHole,
-    player: &PyPlayer,
+    #[pyo3(from_py_with = given)] hole: &PyHole,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
     at: &Bound<'_, PyAny>,
     plays: Whole,
     #[pyo3(from_py_with = given)] precision: Option<f64>,

@@ -5,7 +5,7 @@ use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use wideberth::player::{Change, ClubSkill, Player, PuttSkill, Skill, Touch};
 
-use crate::errors::{input_error, refused};
+use crate::errors::input_error;
 use crate::player::PyPlayer;
 
 /// How one skill changes: by a number, or a share of the way to another player.
@@ -54,7 +54,9 @@ fn each<'a>(
         Ok(by_name) => by_name
             .iter()
             .map(|(name, given)| {
-                let name: String = name.extract()?;
+                let name: String = name.extract().map_err(|_| {
+                    PyTypeError::new_err(format!("{field} has the name {name}; it must be text"))
+                })?;
                 let given = Given::read(&format!("{field}[{name:?}]"), &given)?;
                 Ok((name, given))
             })
@@ -75,7 +77,7 @@ pub(crate) struct Asks<'py> {
 
 impl Asks<'_> {
     pub(crate) fn of(&self, player: &Player) -> PyResult<Player> {
-        let mut changes: Vec<(Skill, Given)> = Vec::new();
+        let mut changes: Vec<(&str, Skill, Given)> = Vec::new();
         for (field, skill, asked) in &self.clubs {
             let Some(asked) = asked else { continue };
             if *skill == ClubSkill::Length && asked.extract::<f64>().is_ok() {
@@ -88,30 +90,36 @@ impl Asks<'_> {
             changes.extend(
                 given
                     .into_iter()
-                    .map(|(club, how)| (Skill::Club(*skill, club), how)),
+                    .map(|(club, how)| (*field, Skill::Club(*skill, club), how)),
             );
         }
         if let Some(asked) = &self.bad_lies {
-            changes.push((Skill::BadLies, Given::read("bad_lies", asked)?));
+            changes.push(("bad_lies", Skill::BadLies, Given::read("bad_lies", asked)?));
         }
         if let Some(asked) = &self.short_game {
             let touches = Touch::ALL.map(Touch::name);
             for (name, how) in each("short_game", asked, touches.into_iter())? {
                 let touch = known("short_game", &name, Touch::ALL, Touch::name)?;
-                changes.push((Skill::Touch(touch), how));
+                changes.push(("short_game", Skill::Touch(touch), how));
             }
         }
         if let Some(asked) = &self.putting {
             let parts = PuttSkill::ALL.map(PuttSkill::name);
             for (name, how) in each("putting", asked, parts.into_iter())? {
                 let part = known("putting", &name, PuttSkill::ALL, PuttSkill::name)?;
-                changes.push((Skill::Putt(part), how));
+                changes.push(("putting", Skill::Putt(part), how));
             }
         }
-        let changes = changes
-            .iter()
-            .map(|(skill, how)| (skill.clone(), how.change()));
-        player.clone().with_changes(changes).map_err(refused)
+        let mut changed = player.clone();
+        for field in changes.chunk_by(|a, b| a.0 == b.0) {
+            let each = field
+                .iter()
+                .map(|(_, skill, how)| (skill.clone(), how.change()));
+            changed = changed
+                .with_changes(each)
+                .map_err(|fault| input_error(format!("{}: {fault}", field[0].0)))?;
+        }
+        Ok(changed)
     }
 }
 

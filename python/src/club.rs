@@ -8,7 +8,7 @@ use crate::ball::PyFlight;
 use crate::errors::{input_error, refused};
 use crate::fork;
 use crate::given::Item;
-use crate::given::given;
+use crate::given::{given, taken_as};
 use crate::mishit_shape::PyMishitShape;
 use crate::travel::{Written, written};
 
@@ -46,6 +46,8 @@ use crate::travel::{Written, written};
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyClub(pub(crate) Club);
 
+taken_as!(PyClub, "what Club() makes");
+
 impl PyClub {
     /// The club, if a ball can be struck so far with its launch: a carry may be a number and yet no ball's.
     fn playable(parts: ClubParts) -> PyResult<Self> {
@@ -82,7 +84,7 @@ impl PyClub {
         #[pyo3(from_py_with = given)] lateral_bias: f64,
         #[pyo3(from_py_with = given)] correlation: f64,
         #[pyo3(from_py_with = given)] mishit_share: f64,
-        mishit_shape: Option<PyMishitShape>,
+        #[pyo3(from_py_with = given)] mishit_shape: Option<PyMishitShape>,
         #[pyo3(from_py_with = given)] run: Option<f64>,
         #[pyo3(from_py_with = given)] off_ground: f64,
         #[pyo3(from_py_with = given)] launch_deg: Option<f64>,
@@ -128,7 +130,7 @@ impl PyClub {
     #[pyo3(signature = (club, **changes))]
     fn like<'py>(
         class: &Bound<'py, PyType>,
-        club: &Self,
+        #[pyo3(from_py_with = given)] club: &Self,
         changes: Option<&Bound<'py, PyDict>>,
     ) -> PyResult<Bound<'py, PyAny>> {
         let figures = PyDict::new(class.py());

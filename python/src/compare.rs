@@ -441,8 +441,8 @@ impl Asked<'_, '_> {
 )]
 pub(crate) fn compare(
     py: Python<'_>,
-    hole: &PyHole,
-    player: &PyPlayer,
+    #[pyo3(from_py_with = given)] hole: &PyHole,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
     #[pyo3(from_py_with = given)] plans: Vec<PyPlan>,
     plays: Whole,
     #[pyo3(from_py_with = given)] precision: Option<f64>,
@@ -452,7 +452,7 @@ pub(crate) fn compare(
     maximum_score: Option<Whole>,
     player_draws: Option<Whole>,
     at: Option<Bound<'_, PyAny>>,
-    lie: Option<&str>,
+    #[pyo3(from_py_with = given)] lie: Option<&str>,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<(PyRanking, Option<PyAcrossPlayers>)> {
@@ -518,17 +518,17 @@ pub(crate) fn compare(
 )]
 pub(crate) fn compare_players(
     py: Python<'_>,
-    hole: &PyHole,
+    #[pyo3(from_py_with = given)] hole: &PyHole,
     players: Vec<(String, PyRef<'_, PyPlayer>)>,
-    plan: &PyPlan,
+    #[pyo3(from_py_with = given)] plan: &PyPlan,
     plays: Whole,
-    precision: Option<f64>,
+    #[pyo3(from_py_with = given)] precision: Option<f64>,
     seed: SeedGiven,
     blow_up: Whole,
     checkpoints: Vec<(String, PyRef<'_, PyCheckpoint>)>,
     maximum_score: Option<Whole>,
     at: Option<Bound<'_, PyAny>>,
-    lie: Option<&str>,
+    #[pyo3(from_py_with = given)] lie: Option<&str>,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<PyRanking> {

@@ -28,6 +28,8 @@ use crate::travel::{Made, made};
 #[derive(Clone, Copy, PartialEq)]
 pub(crate) struct PyWind(pub(crate) Wind);
 
+taken_for!(PyWind, "what Wind() makes");
+
 #[pymethods]
 impl PyWind {
     #[new]
@@ -115,6 +117,8 @@ pub(crate) fn told(firmness: Firmness, py: Python<'_>) -> PyResult<Bound<'_, PyA
 #[derive(Clone, Copy, PartialEq)]
 pub(crate) struct PyConditions(pub(crate) Conditions);
 
+taken_for!(PyConditions, "what Conditions() makes");
+
 #[pymethods]
 impl PyConditions {
     #[new]
@@ -127,7 +131,7 @@ impl PyConditions {
             hole_diameter_in=4.25)"
     )]
     fn new(
-        wind: Option<PyWind>,
+        #[pyo3(from_py_with = given)] wind: Option<PyWind>,
         #[pyo3(from_py_with = given)] firmness: Option<FirmnessLike>,
         #[pyo3(from_py_with = given)] green_speed: Option<f64>,
         #[pyo3(from_py_with = given)] temperature_f: f64,

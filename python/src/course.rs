@@ -9,6 +9,7 @@ use wideberth::player::Player;
 use wideberth::round::CourseWays;
 
 use crate::errors::refused;
+use crate::given::{given, taken_as};
 use crate::hole::PyHole;
 use crate::travel::{Written, written};
 
@@ -17,6 +18,8 @@ use crate::travel::{Written, written};
 /// Immutable; equal when its name, attribution and holes are; can be pickled.
 #[pyclass(frozen, name = "Course", module = "wideberth._wideberth")]
 pub(crate) struct PyCourse(pub(crate) Arc<Course>, Mutex<Vec<Kept>>);
+
+taken_as!(PyCourse, "a Course");
 
 /// A course solved for a player.
 struct Kept {
@@ -70,9 +73,9 @@ impl PyCourse {
         reason = "extracted from Python objects"
     )]
     fn new(
-        holes: Vec<PyRef<'_, PyHole>>,
-        name: String,
-        attribution: Option<String>,
+        #[pyo3(from_py_with = given)] holes: Vec<PyHole>,
+        #[pyo3(from_py_with = given)] name: String,
+        #[pyo3(from_py_with = given)] attribution: Option<String>,
     ) -> PyResult<Self> {
         let holes = holes.iter().map(|hole| hole.0.clone()).collect();
         Course::new(name, holes, attribution)
@@ -82,7 +85,10 @@ impl PyCourse {
 
     /// Reads a course from the text that `to_json` wrote.
     #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: &str) -> PyResult<Self> {
+    fn from_json(
+        _: &Bound<'_, PyType>,
+        #[pyo3(from_py_with = given)] text: &str,
+    ) -> PyResult<Self> {
         io::course::read(text).map(Self::from).map_err(refused)
     }
 

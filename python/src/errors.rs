@@ -10,9 +10,9 @@ pyo3::create_exception!(
     "Input that cannot be used: the message names the field, the value and what is allowed."
 );
 
-/// An [`InputError`] with a message of our own.
+/// An [`InputError`] with a message of our own; what it quotes cannot act on a terminal.
 pub(crate) fn input_error(message: impl Into<String>) -> PyErr {
-    InputError::new_err(message.into())
+    InputError::new_err(wideberth::text::shown(&message.into()))
 }
 
 /// The core's error as an [`InputError`].

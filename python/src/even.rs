@@ -254,8 +254,8 @@ impl Waves for EvenComparison {
 )]
 pub(crate) fn compare_evenly(
     py: Python<'_>,
-    hole: &PyHole,
-    player: &PyPlayer,
+    #[pyo3(from_py_with = given)] hole: &PyHole,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
     #[pyo3(from_py_with = given)] plans: Vec<PyPlan>,
     plays: Whole,
     #[pyo3(from_py_with = given)] precision: Option<f64>,
@@ -263,7 +263,7 @@ pub(crate) fn compare_evenly(
     blow_up: Whole,
     maximum_score: Option<Whole>,
     at: Option<Bound<'_, PyAny>>,
-    lie: Option<&str>,
+    #[pyo3(from_py_with = given)] lie: Option<&str>,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<PyEvenRanking> {

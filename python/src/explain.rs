@@ -9,6 +9,7 @@ use wideberth::player::Player;
 use wideberth::stats::Estimate;
 
 use crate::errors::{InputError, refused};
+use crate::given::given;
 use crate::player::PyPlayer;
 use crate::pool::{self, Waves};
 use crate::whole::{SeedGiven, Whole};
@@ -60,7 +61,10 @@ pub(crate) fn shown(
 
 /// The bag, club by club, as named columns; `Player.table` says what they are.
 #[pyfunction]
-pub(crate) fn bag_table<'py>(py: Python<'py>, player: &PyPlayer) -> PyResult<Bound<'py, PyDict>> {
+pub(crate) fn bag_table<'py>(
+    py: Python<'py>,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
+) -> PyResult<Bound<'py, PyDict>> {
     let pool = pool::pool(None)?;
     let player = player.player.clone();
     let bag = pool::ask(py, &pool, move || BagTable::of(&player))?.map_err(refused)?;
@@ -93,7 +97,7 @@ pub(crate) fn bag_table<'py>(py: Python<'py>, player: &PyPlayer) -> PyResult<Bou
 #[pyo3(signature = (player, *, plays, seed, threads, progress))]
 pub(crate) fn expectations<'py>(
     py: Python<'py>,
-    player: &PyPlayer,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
     plays: Whole,
     seed: SeedGiven,
     threads: Option<Whole>,

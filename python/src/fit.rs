@@ -145,7 +145,7 @@ pub(crate) fn from_handicap(
     let Some(bag) = bag else {
         let level = Player::from_reference(reference, handicap).map_err(refused)?;
         let fit = Fit::with_known(&level, known).map_err(refused)?;
-        return Ok(fit.into());
+        return PyPlayer::fitted(fit);
     };
     let (mut names, mut told) = (Vec::new(), Vec::new());
     for club in bag {
@@ -156,7 +156,7 @@ pub(crate) fn from_handicap(
     }
     if told.is_empty() {
         let fit = Fit::of_bag(reference, handicap, &names, known).map_err(refused)?;
-        return Ok(fit.into());
+        return PyPlayer::fitted(fit);
     }
     check_named(known, &names)?;
     let mut parts = Player::from_reference(reference, handicap)
@@ -175,7 +175,7 @@ pub(crate) fn from_handicap(
     };
     parts.clubs = told;
     parts.clubs.extend(named);
-    Player::new(parts).map(PyPlayer::from).map_err(refused)
+    PyPlayer::playable(Player::new(parts).map_err(refused)?)
 }
 
 /// Refuses what is known of a club that the bag does not hold by its name: one told in full has figures of its own.

@@ -84,7 +84,7 @@ impl Rows<'_> {
 )]
 pub(crate) fn strokes_gained<'py>(
     py: Python<'py>,
-    solution: &PySolution,
+    #[pyo3(from_py_with = given)] solution: &PySolution,
     play: PyReadonlyArray1<'py, i64>,
     x: PyReadonlyArray1<'py, f64>,
     y: PyReadonlyArray1<'py, f64>,
@@ -307,11 +307,11 @@ type LossTable = (u64, u64, (f64, f64), Vec<LossRow>);
 )]
 pub(crate) fn blow_up_losses(
     py: Python<'_>,
-    solution: &PySolution,
-    hole: &PyHole,
-    player: &PyPlayer,
+    #[pyo3(from_py_with = given)] solution: &PySolution,
+    #[pyo3(from_py_with = given)] hole: &PyHole,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
     ranking: &PyRanking,
-    plan: &PyPlan,
+    #[pyo3(from_py_with = given)] plan: &PyPlan,
     #[pyo3(from_py_with = given)] by: &str,
     plays: Whole,
     threads: Option<Whole>,

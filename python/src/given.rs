@@ -101,6 +101,23 @@ macro_rules! taken_for {
 }
 pub(crate) use taken_for;
 
+/// Takes an argument for a class of ours, without a copy, with what it must be in words.
+macro_rules! taken_as {
+    ($class:ty, $allowed:literal) => {
+        impl<'a> $crate::given::Given<'a> for &'a $class {
+            fn allowed() -> String {
+                $allowed.to_owned()
+            }
+
+            fn read(given: &'a pyo3::Bound<'_, pyo3::PyAny>) -> pyo3::PyResult<Option<Self>> {
+                let found = given.cast::<$class>().ok();
+                Ok(found.map(pyo3::Bound::get))
+            }
+        }
+    };
+}
+pub(crate) use taken_as;
+
 taken_for!(bool, "True or False");
 taken_for!((f64, f64), "two numbers in a tuple");
 taken_for!(&'a str, "text");

@@ -7,7 +7,7 @@ use wideberth::rank::{HabitsRun, Length, Question};
 
 use crate::compare::PyDifference;
 use crate::errors::refused;
-use crate::given::given;
+use crate::given::{given, taken_as};
 use crate::hole::PyHole;
 use crate::player::PyPlayer;
 use crate::pool::{self, waves};
@@ -41,6 +41,8 @@ use crate::whole::{SeedGiven, Whole};
 #[pyclass(frozen, eq, from_py_object, name = "Habits", module = "wideberth")]
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyHabits(pub(crate) Habits);
+
+taken_as!(PyHabits, "what Habits() makes");
 
 #[pymethods]
 impl PyHabits {
@@ -144,12 +146,12 @@ waves!(HabitsRun);
 )]
 pub(crate) fn price_of_habits(
     py: Python<'_>,
-    hole: &PyHole,
-    player: &PyPlayer,
+    #[pyo3(from_py_with = given)] hole: &PyHole,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
     plays: Whole,
     seed: SeedGiven,
     at: Option<Bound<'_, PyAny>>,
-    lie: Option<&str>,
+    #[pyo3(from_py_with = given)] lie: Option<&str>,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<(PyDifference, PyDifference, PyDifference, PyDifference)> {

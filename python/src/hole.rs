@@ -16,7 +16,7 @@ use wideberth::io;
 use crate::conditions::PyConditions;
 use crate::errors::{input_error, refused};
 use crate::feature::PyFeature;
-use crate::given::given;
+use crate::given::{Item, given, taken_as};
 use crate::map::{self, Beside, Card, HoleChoice, TeeGiven, Words};
 use crate::notebook::preformatted;
 use crate::pictures;
@@ -37,6 +37,18 @@ use crate::whole::Whole;
 #[pyclass(frozen, name = "Hole", module = "wideberth")]
 #[derive(Clone)]
 pub(crate) struct PyHole(pub(crate) Arc<Hole>);
+
+taken_as!(PyHole, "a Hole");
+
+impl Item for PyHole {
+    const ITEMS: &'static str = "holes";
+
+    fn of(item: &Bound<'_, PyAny>) -> Option<Self> {
+        item.cast()
+            .ok()
+            .map(|hole: &Bound<'_, Self>| hole.get().clone())
+    }
+}
 
 impl From<Hole> for PyHole {
     fn from(hole: Hole) -> Self {
@@ -94,18 +106,18 @@ impl PyHole {
         class: &Bound<'_, PyType>,
         source: &Bound<'_, PyAny>,
         hole: Option<HoleChoice>,
-        course: Option<String>,
+        #[pyo3(from_py_with = given)] course: Option<String>,
         par: Option<Whole>,
         number: Option<Whole>,
         stroke_index: Option<Whole>,
-        name: Option<String>,
+        #[pyo3(from_py_with = given)] name: Option<String>,
         tee: Option<TeeGiven>,
         line: Option<Bound<'_, PyAny>>,
-        pin: Option<(f64, f64)>,
+        #[pyo3(from_py_with = given)] pin: Option<(f64, f64)>,
         assume: Option<Words>,
         out_of_bounds: Option<Words>,
         obstructions: Option<Words>,
-        attribution: Option<String>,
+        #[pyo3(from_py_with = given)] attribution: Option<String>,
     ) -> PyResult<Self> {
         let card = Card {
             par,
@@ -471,7 +483,7 @@ impl PyHole {
     ///     >>> import wideberth as wb
     ///     >>> wb.Hole.sketch(par=4, length=400).point(wb.along(250, left=10))
     ///     (-10.0, 250.0)
-    fn point(&self, aim: &PyAim) -> (f64, f64) {
+    fn point(&self, #[pyo3(from_py_with = given)] aim: &PyAim) -> (f64, f64) {
         let p = aim.0.on(&self.0);
         (p.x, p.y)
     }
@@ -531,7 +543,7 @@ impl PyHole {
     ///     >>> fast = hole.under(wb.Conditions(green_speed=11, firmness="firm"))
     ///     >>> hole.green_speed, fast.green_speed
     ///     (9.0, 11.0)
-    fn under(&self, conditions: PyConditions) -> PyResult<Self> {
+    fn under(&self, #[pyo3(from_py_with = given)] conditions: PyConditions) -> PyResult<Self> {
         self.0.under(conditions.0).map(Self::from).map_err(refused)
     }
 

@@ -11,6 +11,7 @@ use wideberth::io::geojson::{
 
 use crate::course::PyCourse;
 use crate::errors::{input_error, refused};
+use crate::given::given;
 use crate::hole::PyHole;
 use crate::pool;
 use crate::whole::Whole;
@@ -270,8 +271,8 @@ fn told(field: &str, given: Option<&Bound<'_, PyAny>>) -> PyResult<Told> {
 pub(crate) fn course_read<'py>(
     py: Python<'py>,
     source_given: &Bound<'py, PyAny>,
-    name: Option<String>,
-    course: Option<String>,
+    #[pyo3(from_py_with = given)] name: Option<String>,
+    #[pyo3(from_py_with = given)] course: Option<String>,
     holes: Option<Vec<Bound<'py, PyAny>>>,
     par: Option<&Bound<'py, PyAny>>,
     stroke_index: Option<&Bound<'py, PyAny>>,
@@ -279,7 +280,7 @@ pub(crate) fn course_read<'py>(
     assume: Option<Words>,
     out_of_bounds: Option<Words>,
     obstructions: Option<Words>,
-    attribution: Option<String>,
+    #[pyo3(from_py_with = given)] attribution: Option<String>,
 ) -> PyResult<PyCourse> {
     let beside = Beside {
         course,

@@ -5,7 +5,7 @@ use pyo3::types::PyType;
 use wideberth::player::MishitShape;
 
 use crate::errors::refused;
-use crate::given::given;
+use crate::given::{given, taken_for};
 use crate::travel::{Written, written};
 
 /// How strikes that are not flush behave: the worst of each kind, between which and a flush strike all others lie.
@@ -42,6 +42,8 @@ use crate::travel::{Written, written};
 #[pyclass(frozen, eq, from_py_object, name = "MishitShape", module = "wideberth")]
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyMishitShape(pub(crate) MishitShape);
+
+taken_for!(PyMishitShape, "what MishitShape() makes");
 
 #[pymethods]
 impl PyMishitShape {

@@ -8,6 +8,7 @@ use wideberth::stats::Ellipse;
 
 use crate::errors::refused;
 use crate::fork;
+use crate::given::given;
 use crate::player::PyPlayer;
 use crate::pool;
 use crate::whole::{SeedGiven, Whole};
@@ -77,7 +78,7 @@ pub(crate) fn two_thirds_ellipse(
 #[pyo3(signature = (player, *, shots, seed))]
 pub(crate) fn club_shots<'py>(
     py: Python<'py>,
-    player: &PyPlayer,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
     shots: Whole,
     seed: SeedGiven,
 ) -> PyResult<Vec<(String, Bound<'py, PyArray2<f64>>)>> {

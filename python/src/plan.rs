@@ -10,7 +10,7 @@ use wideberth::plan as core;
 
 use crate::errors::{input_error, refused};
 use crate::given::Item;
-use crate::given::given;
+use crate::given::{given, taken_as};
 use crate::hole::PyHole;
 use crate::player::PyPlayer;
 use crate::solve::PySolution;
@@ -24,6 +24,8 @@ use crate::whole::Whole;
 #[pyclass(frozen, eq, from_py_object, name = "Aim", module = "wideberth")]
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyAim(pub(crate) core::Aim);
+
+taken_as!(PyAim, "a place such as along(230)");
 
 #[pymethods]
 impl PyAim {
@@ -167,6 +169,8 @@ pub(crate) struct PyPlan {
     pub(crate) plan: core::Plan,
     own: Own,
 }
+
+taken_as!(PyPlan, "a Plan");
 
 /// The Python object behind a strategy that has no name in the core.
 #[derive(Clone)]
@@ -468,7 +472,7 @@ pub(crate) fn at(
 #[pyo3(signature = (club, aim, *, carry = None))]
 pub(crate) fn shot(
     #[pyo3(from_py_with = given)] club: &str,
-    aim: &PyAim,
+    #[pyo3(from_py_with = given)] aim: &PyAim,
     #[pyo3(from_py_with = given)] carry: Option<f64>,
 ) -> PyResult<PyInstruction> {
     checked(core::Instruction::Shot {
@@ -554,7 +558,7 @@ pub(crate) fn at_pin(clubs: Whole) -> PyResult<PyInstruction> {
 #[pyfunction]
 #[pyo3(signature = (over, *, by = 10.0))]
 pub(crate) fn carry_over(
-    over: &PyAim,
+    #[pyo3(from_py_with = given)] over: &PyAim,
     #[pyo3(from_py_with = given)] by: f64,
 ) -> PyResult<PyInstruction> {
     checked(core::Instruction::Carry { over: over.0, by })
@@ -583,7 +587,7 @@ pub(crate) fn carry_over(
 #[pyo3(signature = (stroke, over, *, carry = None))]
 pub(crate) fn exactly(
     #[pyo3(from_py_with = given)] stroke: &str,
-    over: &PyAim,
+    #[pyo3(from_py_with = given)] over: &PyAim,
     #[pyo3(from_py_with = given)] carry: Option<f64>,
 ) -> PyResult<PyInstruction> {
     checked(core::Instruction::Exactly {
@@ -610,8 +614,8 @@ pub(crate) fn exactly(
 #[pyfunction]
 pub(crate) fn suggest_plans(
     py: Python<'_>,
-    hole: &PyHole,
-    player: &PyPlayer,
+    #[pyo3(from_py_with = given)] hole: &PyHole,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
 ) -> PyResult<Vec<PyPlan>> {
     let pool = crate::pool::pool(None)?;
     let (hole, bag) = (hole.0.clone(), player.bag.clone());

@@ -5,13 +5,14 @@ use pyo3::types::{PyDict, PyType};
 use std::sync::Arc;
 use wideberth::fit::{Fit, Known};
 use wideberth::player::{AverageScore, Bag, ClubSkill, Player, Reference};
+use wideberth::setting::check_carries;
 
 use crate::changes::Asks;
 use crate::club::PyClub;
 use crate::errors::refused;
 use crate::explain;
 use crate::fit::{self, Carried, PyUncertainty};
-use crate::given::given;
+use crate::given::{given, taken_as};
 use crate::habits::PyHabits;
 use crate::notebook::preformatted;
 use crate::pictures;
@@ -34,23 +35,24 @@ pub(crate) struct PyPlayer {
     pub(crate) fit: Option<Arc<Fit>>,
 }
 
-impl From<Player> for PyPlayer {
-    fn from(player: Player) -> Self {
-        let bag = Arc::new(player.prepare());
-        let fit = None;
-        PyPlayer { player, bag, fit }
-    }
-}
-
-impl From<Fit> for PyPlayer {
-    fn from(fit: Fit) -> Self {
-        let mut player = PyPlayer::from(fit.player().clone());
-        player.fit = Some(Arc::new(fit));
-        player
-    }
-}
+taken_as!(PyPlayer, "a Player");
 
 impl PyPlayer {
+    /// A player, if a ball can be struck as far as every club carries: a carry may be a number and yet no ball's.
+    pub(crate) fn playable(player: Player) -> PyResult<Self> {
+        let bag = Arc::new(player.prepare());
+        check_carries(&bag).map_err(refused)?;
+        let fit = None;
+        Ok(PyPlayer { player, bag, fit })
+    }
+
+    /// The player of a fit, with what is uncertain about it.
+    pub(crate) fn fitted(fit: Fit) -> PyResult<Self> {
+        let mut player = PyPlayer::playable(fit.player().clone())?;
+        player.fit = Some(Arc::new(fit));
+        Ok(player)
+    }
+
     /// What is uncertain about the player: what differs between players of a level, if nothing more is known.
     pub(crate) fn fit(&self) -> PyResult<Arc<Fit>> {
         match &self.fit {
@@ -124,7 +126,7 @@ impl PyPlayer {
         };
         if known == Known::default() && bag.is_none() {
             let level = Player::from_reference(reference, handicap).map_err(refused)?;
-            return Ok(level.into());
+            return Self::playable(level);
         }
         fit::from_handicap(reference, handicap, &known, bag)
     }
@@ -159,10 +161,10 @@ impl PyPlayer {
     )]
     fn from_average_score(
         _: &Bound<'_, PyType>,
-        average_score: f64,
-        course_rating: f64,
-        slope_rating: f64,
-        reference: &str,
+        #[pyo3(from_py_with = given)] average_score: f64,
+        #[pyo3(from_py_with = given)] course_rating: f64,
+        #[pyo3(from_py_with = given)] slope_rating: f64,
+        #[pyo3(from_py_with = given)] reference: &str,
     ) -> PyResult<Self> {
         let reference = Reference::from_name(reference).map_err(refused)?;
         let average = AverageScore {
@@ -171,7 +173,7 @@ impl PyPlayer {
             slope: slope_rating,
         };
         let player = Player::from_average_score(reference, average);
-        player.map(Self::from).map_err(refused)
+        Self::playable(player.map_err(refused)?)
     }
 
     /// Fits a player to measured shots, outcomes on the course, or both; what they do not tell stays the prior's.
@@ -221,18 +223,18 @@ impl PyPlayer {
     fn from_shots(
         class: &Bound<'_, PyType>,
         shots: Option<Bound<'_, PyAny>>,
-        prior: &PyPlayer,
+        #[pyo3(from_py_with = given)] prior: &PyPlayer,
         outcomes: Option<Bound<'_, PyAny>>,
         #[pyo3(from_py_with = given)] units: Option<&str>,
     ) -> PyResult<Self> {
         let (shots, outcomes) = (shots.as_ref(), outcomes.as_ref());
-        fit::from_shots(class.py(), shots, outcomes, units, prior).map(Self::from)
+        Self::fitted(fit::from_shots(class.py(), shots, outcomes, units, prior)?)
     }
 
     /// Reads back what `__reduce__` wrote of a player with uncertainty.
     #[staticmethod]
     fn _from_fit(py: Python<'_>, #[pyo3(from_py_with = given)] text: &str) -> PyResult<Self> {
-        fit::read(py, text).map(Self::from)
+        Self::fitted(fit::read(py, text)?)
     }
 
     /// How sure the figures of a club are: standard errors, and how much the evidence weighs against the level.
@@ -285,7 +287,7 @@ impl PyPlayer {
     #[pyo3(signature = (n, *, seed))]
     fn draws(&self, n: Whole, seed: SeedGiven) -> PyResult<Vec<Self>> {
         let players = fit::draws(&*self.fit()?, n, seed)?;
-        Ok(players.into_iter().map(Self::from).collect())
+        players.into_iter().map(Self::playable).collect()
     }
 
     /// The shots the player was fitted to, with what each was taken for.
@@ -315,7 +317,7 @@ impl PyPlayer {
     ///     'tour professional'
     #[classmethod]
     fn professional(_: &Bound<'_, PyType>) -> PyResult<Self> {
-        Player::professional().map(Self::from).map_err(refused)
+        Self::playable(Player::professional().map_err(refused)?)
     }
 
     /// Reads a player from the text of a wideberth document, as `to_json` writes it. Unknown fields are errors.
@@ -330,7 +332,7 @@ impl PyPlayer {
         _: &Bound<'_, PyType>,
         #[pyo3(from_py_with = given)] text: &str,
     ) -> PyResult<Self> {
-        Player::from_json(text).map(Self::from).map_err(refused)
+        Self::playable(Player::from_json(text).map_err(refused)?)
     }
 
     /// The player as the text of a wideberth document; `from_json` gives an equal player back.
@@ -391,7 +393,7 @@ impl PyPlayer {
                 None => parts.clubs.push(club.0.clone()),
             }
         }
-        Player::new(parts).map(Self::from).map_err(refused)
+        Self::playable(Player::new(parts).map_err(refused)?)
     }
 
     /// The same player with some skills changed and all others kept: what practice would do.
@@ -457,7 +459,7 @@ impl PyPlayer {
             short_game,
             putting,
         };
-        asks.of(&self.player).map(Self::from)
+        Self::playable(asks.of(&self.player)?)
     }
 
     /// What the player chooses by habit when nobody advises: the strategy `"direct"` follows it.
@@ -477,9 +479,9 @@ impl PyPlayer {
     ///     >>> import wideberth as wb
     ///     >>> wb.Player.from_handicap(18).with_habits(wb.Habits.none()).habits.every_flag
     ///     False
-    fn with_habits(&self, habits: &PyHabits) -> PyResult<Self> {
+    fn with_habits(&self, #[pyo3(from_py_with = given)] habits: &PyHabits) -> PyResult<Self> {
         let player = self.player.clone().with_habits(habits.0);
-        player.map(Self::from).map_err(refused)
+        Self::playable(player.map_err(refused)?)
     }
 
     fn __eq__(&self, other: &Self) -> bool {

@@ -118,8 +118,8 @@ impl PyPlaysLike {
 #[pyo3(signature = (hole, player, *, at = None, to = None))]
 pub(crate) fn plays_like(
     py: Python<'_>,
-    hole: &PyHole,
-    player: &PyPlayer,
+    #[pyo3(from_py_with = given)] hole: &PyHole,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
     at: Option<&Bound<'_, PyAny>>,
     to: Option<&Bound<'_, PyAny>>,
 ) -> PyResult<PyPlaysLike> {

@@ -6,6 +6,7 @@ use wideberth::round::{PracticeQuestion, PracticeRun};
 
 use crate::course::PyCourse;
 use crate::errors::refused;
+use crate::given::given;
 use crate::player::PyPlayer;
 use crate::pool::{self, waves};
 use crate::ranking::pair;
@@ -36,12 +37,12 @@ type GainRow = (String, &'static str, Told, Told, f64);
 )]
 pub(crate) fn practice_gains(
     py: Python<'_>,
-    course: &PyCourse,
-    player: &PyPlayer,
+    #[pyo3(from_py_with = given)] course: &PyCourse,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
     target: Option<Whole>,
-    share: f64,
-    then: &str,
-    reference: &str,
+    #[pyo3(from_py_with = given)] share: f64,
+    #[pyo3(from_py_with = given)] then: &str,
+    #[pyo3(from_py_with = given)] reference: &str,
     plays: Whole,
     seed: SeedGiven,
     threads: Option<Whole>,

@@ -11,6 +11,7 @@ use wideberth::solve::{Solution, Solving, Task};
 
 use crate::course::PyCourse;
 use crate::errors::{input_error, refused};
+use crate::given::given;
 use crate::player::PyPlayer;
 use crate::pool::{self, waves};
 use crate::solve::threads as threads_given;
@@ -33,10 +34,10 @@ type Rows<'py> = Vec<Bound<'py, PyDict>>;
 #[pyo3(signature = (course, player, text, *, cell, threads, progress))]
 pub(crate) fn review<'py>(
     py: Python<'py>,
-    course: &PyCourse,
-    player: &PyPlayer,
-    text: &str,
-    cell: f64,
+    #[pyo3(from_py_with = given)] course: &PyCourse,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
+    #[pyo3(from_py_with = given)] text: &str,
+    #[pyo3(from_py_with = given)] cell: f64,
     threads: Option<Whole>,
     progress: Option<Bound<'py, PyAny>>,
 ) -> PyResult<(Rows<'py>, Rows<'py>, Vec<String>)> {

@@ -11,6 +11,7 @@ use wideberth::stats::Estimate;
 
 use crate::course::PyCourse;
 use crate::errors::{input_error, refused};
+use crate::given::given;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
 use crate::pool::{self, waves};
@@ -67,7 +68,7 @@ impl PyPlayedRounds {
     }
 
     /// The smallest total that a share of rounds do not exceed.
-    fn quantile(&self, share: f64) -> PyResult<u16> {
+    fn quantile(&self, #[pyo3(from_py_with = given)] share: f64) -> PyResult<u16> {
         if !(0.0..=1.0).contains(&share) {
             return Err(input_error(format!("share is {share}; it must be 0 to 1")));
         }
@@ -183,10 +184,10 @@ type Restored<'py> = (Bound<'py, PyAny>, (PyCourse, String));
 )]
 pub(crate) fn play_rounds(
     py: Python<'_>,
-    course: &PyCourse,
-    player: &PyPlayer,
-    then: &str,
-    plans: Option<Vec<PyRef<'_, PyPlan>>>,
+    #[pyo3(from_py_with = given)] course: &PyCourse,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
+    #[pyo3(from_py_with = given)] then: &str,
+    #[pyo3(from_py_with = given)] plans: Option<Vec<PyPlan>>,
     plays: Whole,
     seed: SeedGiven,
     threads: Option<Whole>,
@@ -306,8 +307,8 @@ impl PyRating {
 #[pyo3(signature = (course, *, reference, plays, seed, threads, progress))]
 pub(crate) fn rating(
     py: Python<'_>,
-    course: &PyCourse,
-    reference: &str,
+    #[pyo3(from_py_with = given)] course: &PyCourse,
+    #[pyo3(from_py_with = given)] reference: &str,
     plays: Whole,
     seed: SeedGiven,
     threads: Option<Whole>,

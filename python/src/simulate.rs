@@ -9,6 +9,7 @@ use wideberth::shot::{Events, Next, Outcome, Stroke};
 use wideberth::simulate::Recording;
 
 use crate::errors::refused;
+use crate::given::given;
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
@@ -61,14 +62,14 @@ impl Waves for Recorder {
 )]
 pub(crate) fn simulate<'py>(
     py: Python<'py>,
-    hole: &PyHole,
-    player: &PyPlayer,
-    plan: &PyPlan,
+    #[pyo3(from_py_with = given)] hole: &PyHole,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
+    #[pyo3(from_py_with = given)] plan: &PyPlan,
     plays: Whole,
     seed: SeedGiven,
     maximum_score: Option<Whole>,
     at: Option<Bound<'_, PyAny>>,
-    lie: Option<&str>,
+    #[pyo3(from_py_with = given)] lie: Option<&str>,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<(Bound<'py, PyDict>, Bound<'py, PyDict>)> {

@@ -87,7 +87,7 @@ impl PyHazard {
 #[pyfunction]
 #[pyo3(signature = (place, length = None, width = None, name = None, height_ft = None, openness = None))]
 pub(crate) fn hazard(
-    place: &PyAim,
+    #[pyo3(from_py_with = given)] place: &PyAim,
     #[pyo3(from_py_with = given)] length: Option<f64>,
     #[pyo3(from_py_with = given)] width: Option<f64>,
     #[pyo3(from_py_with = given)] name: Option<String>,

@@ -14,7 +14,7 @@ use wideberth::solve::{
 };
 
 use crate::errors::{input_error, refused};
-use crate::given::given;
+use crate::given::{given, taken_as};
 use crate::hole::PyHole;
 use crate::places::Place;
 use crate::plan::PyInstruction;
@@ -41,6 +41,8 @@ pub(crate) struct PySolution {
     /// The name of a strategy that was valued.
     given: Option<&'static str>,
 }
+
+taken_as!(PySolution, "a Solution");
 
 stepped!(Solving);
 stepped!(Fronting);
@@ -352,8 +354,8 @@ fn scene(hole: &PyHole, player: &PyPlayer) -> PyResult<Arc<Scene>> {
 )]
 pub(crate) fn solve(
     py: Python<'_>,
-    hole: &PyHole,
-    player: &PyPlayer,
+    #[pyo3(from_py_with = given)] hole: &PyHole,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
     #[pyo3(from_py_with = given)] kind: &str,
     strokes: Option<Whole>,
     #[pyo3(from_py_with = given)] price: f64,
@@ -399,8 +401,8 @@ fn solved(
 #[pyo3(signature = (hole, player, *, then, cell, threads, progress))]
 pub(crate) fn evaluate(
     py: Python<'_>,
-    hole: &PyHole,
-    player: &PyPlayer,
+    #[pyo3(from_py_with = given)] hole: &PyHole,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
     #[pyo3(from_py_with = given)] then: &str,
     #[pyo3(from_py_with = given)] cell: f64,
     threads: Option<Whole>,
@@ -429,8 +431,8 @@ type PointRow = (PySolution, f64, f64, f64);
 #[pyo3(signature = (hole, player, *, blow_up, cell, threads, progress))]
 pub(crate) fn frontier(
     py: Python<'_>,
-    hole: &PyHole,
-    player: &PyPlayer,
+    #[pyo3(from_py_with = given)] hole: &PyHole,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
     blow_up: Whole,
     #[pyo3(from_py_with = given)] cell: f64,
     threads: Option<Whole>,

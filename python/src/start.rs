@@ -5,6 +5,7 @@ use wideberth::hole::Hole;
 use wideberth::situation::Situation;
 
 use crate::errors::refused;
+use crate::given::given;
 use crate::hole::PyHole;
 use crate::places;
 use crate::solve;
@@ -32,7 +33,10 @@ pub(crate) fn told(start: Option<Situation>) -> Told {
 
 /// Yards along the line of play from the tee to where a place lies beside it.
 #[pyfunction]
-pub(crate) fn along_line(hole: &PyHole, at: &Bound<'_, PyAny>) -> PyResult<f64> {
+pub(crate) fn along_line(
+    #[pyo3(from_py_with = given)] hole: &PyHole,
+    at: &Bound<'_, PyAny>,
+) -> PyResult<f64> {
     let at = places::point(&hole.0, "at", at)?;
     Ok(hole.0.line().station(at).along)
 }

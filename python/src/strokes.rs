@@ -7,6 +7,7 @@ use wideberth::simulate::ManyStrokes;
 use wideberth::situation::Situation;
 
 use crate::errors::refused;
+use crate::given::given;
 use crate::hole::PyHole;
 use crate::places;
 use crate::player::PyPlayer;
@@ -51,13 +52,13 @@ impl Waves for ManyStrokes {
 )]
 pub(crate) fn strokes<'py>(
     py: Python<'py>,
-    hole: &PyHole,
-    player: &PyPlayer,
-    club: &str,
+    #[pyo3(from_py_with = given)] hole: &PyHole,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
+    #[pyo3(from_py_with = given)] club: &str,
     target: &Bound<'py, PyAny>,
-    carry: Option<f64>,
+    #[pyo3(from_py_with = given)] carry: Option<f64>,
     at: Option<Bound<'py, PyAny>>,
-    lie: Option<&str>,
+    #[pyo3(from_py_with = given)] lie: Option<&str>,
     n: Whole,
     seed: SeedGiven,
     threads: Option<Whole>,

@@ -9,6 +9,7 @@ use wideberth::round::{
 
 use crate::course::PyCourse;
 use crate::errors::{input_error, refused};
+use crate::given::given;
 use crate::player::PyPlayer;
 use crate::pool::{self, waves};
 use crate::ranking::pair;
@@ -192,12 +193,12 @@ pub(crate) fn ways(
 )]
 pub(crate) fn break_score(
     py: Python<'_>,
-    course: &PyCourse,
-    player: &PyPlayer,
+    #[pyo3(from_py_with = given)] course: &PyCourse,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
     target: Whole,
     plays: Whole,
     seed: SeedGiven,
-    cell: f64,
+    #[pyo3(from_py_with = given)] cell: f64,
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<PyTarget> {

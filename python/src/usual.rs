@@ -7,6 +7,7 @@ use wideberth::rank::{Length, Question, UsualWay};
 
 use crate::errors::input_error;
 use crate::fork;
+use crate::given::given;
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
@@ -46,9 +47,9 @@ type Leg = (String, Xy, Xy, Xy, Vec<Hazard>);
 )]
 pub(crate) fn usual_way(
     py: Python<'_>,
-    hole: &PyHole,
-    player: &PyPlayer,
-    plan: &PyPlan,
+    #[pyo3(from_py_with = given)] hole: &PyHole,
+    #[pyo3(from_py_with = given)] player: &PyPlayer,
+    #[pyo3(from_py_with = given)] plan: &PyPlan,
     plays: Whole,
     seed: SeedGiven,
 ) -> PyResult<(Vec<Leg>, f64, (f64, f64), Option<&'static str>, u8)> {

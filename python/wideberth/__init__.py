@@ -42,6 +42,7 @@ from wideberth._solution import Solution
 from wideberth._solve import evaluate, solve
 from wideberth._strategy import Strategy, strategy
 from wideberth._strokes import strokes
+from wideberth._sweep import sweep
 from wideberth._target import Target, break_score
 from wideberth._value_map import ValueMap
 from wideberth._wideberth import (
@@ -166,4 +167,5 @@ __all__ = [
     "strategy",
     "strokes",
     "suggest_plans",
+    "sweep",
 ]

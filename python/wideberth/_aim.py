@@ -10,7 +10,7 @@ import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._compare import Comparison, compare
-from wideberth._given import listed, number
+from wideberth._given import listed, number, of_kind
 from wideberth._plan_result import PlanResult
 from wideberth._ranked import percent
 from wideberth._strategy import Strategy
@@ -86,6 +86,8 @@ def aim_sweep(
         True
 
     """
+    of_kind("hole", hole, core.Hole, "a Hole")
+    of_kind("player", player, core.Player, "a Player")
     yards = _checked(aims)
     behind = 0.0 if at is None else core.along_line(hole, at)
     far = min(behind + player.club(club).total, hole.length)

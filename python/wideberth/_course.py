@@ -8,8 +8,12 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any, overload
 
 from wideberth import _wideberth as core
+from wideberth._given import listed
 from wideberth._progress import reporter
 from wideberth._rating import Rating
+
+#: More holes than any course has: the core tells how many it may have.
+_MOST = 1_000
 
 
 class Course:
@@ -42,7 +46,7 @@ class Course:
 
     def __init__(self, holes: Sequence[core.Hole], *, name: str = "Course", attribution: str | None = None) -> None:
         """Make a course of its holes."""
-        self._course = core.Course(list(holes), name, attribution)
+        self._course = core.Course(listed("holes", holes, "holes", _MOST), name, attribution)
 
     @classmethod
     def _of(cls, course: core.Course) -> Course:

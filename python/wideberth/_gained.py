@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._given import without_gaps
+from wideberth._given import shown, without_gaps
 from wideberth._plan_result import PlanResult
 from wideberth._plays import Column, Plays
 from wideberth._progress import reporter
@@ -51,6 +51,10 @@ def of_plays(solution: core.Solution, plays: Plays, split: bool = False) -> Stro
 
 def of_table(solution: core.Solution, table: Any) -> StrokesGained:
     """Value strokes that somebody wrote down."""
+    if not (isinstance(table, Mapping) or hasattr(table, "columns")):
+        raise TypeError(
+            f"strokes is {shown(table)}; it must be what simulate() returned, a dict of columns or a data frame"
+        )
     x, y = _numbers(table, "x"), _numbers(table, "y")
     rows = len(x)
     play = _whole(table, "play") if "play" in table else np.zeros(rows, np.int64)

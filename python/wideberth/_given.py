@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from itertools import islice
 from typing import Any, TypeVar
 
@@ -11,9 +11,15 @@ import numpy as np
 from wideberth import _wideberth as core
 
 _Error = TypeVar("_Error", bound=Exception)
+_Kind = TypeVar("_Kind")
 
 #: The most letters of a value that are shown.
 _MOST_SHOWN = 80
+
+
+def plain(text: str) -> str:
+    """A text with nothing in it that a terminal acts upon: that is written as Python writes it."""
+    return "".join(c if c.isprintable() else ascii(c)[1:-1] for c in text)
 
 
 def shown(value: object) -> str:
@@ -22,7 +28,7 @@ def shown(value: object) -> str:
         text = repr(value)
     except Exception:
         return f"a {type(value).__name__}"
-    text = "".join(c if c.isprintable() else ascii(c)[1:-1] for c in text)
+    text = plain(text)
     return text if len(text) <= _MOST_SHOWN else f"{text[: _MOST_SHOWN - 1]}… ({type(value).__name__})"
 
 
@@ -62,6 +68,45 @@ def listed(field: str, given: Iterable[Any], allowed: str, most: int) -> list[An
     if len(items) > most:
         raise core.InputError(f"{field} has more than {most:,} items; it must have at most {most:,}")
     return items
+
+
+def of_kind(field: str, given: Any, kind: type[_Kind], allowed: str) -> _Kind:
+    """What is of a class.
+
+    Raises:
+        TypeError: something else.
+
+    """
+    if not isinstance(given, kind):
+        raise TypeError(f"{field} is {shown(given)}; it must be {allowed}")
+    return given
+
+
+def mapping(field: str, given: Any, allowed: str) -> Mapping[Any, Any]:
+    """A dict, or what is as good.
+
+    Raises:
+        TypeError: something else.
+
+    """
+    if not isinstance(given, Mapping):
+        raise TypeError(f"{field} is {shown(given)}; it must be {allowed}")
+    return given
+
+
+def named(field: str, given: Any, kind: type[_Kind], allowed: str) -> dict[str, _Kind]:
+    """Things of a class by name.
+
+    Raises:
+        TypeError: something else.
+
+    """
+    held = mapping(field, given, f"a dict of {allowed} by name")
+    for name, value in held.items():
+        if not isinstance(name, str):
+            raise TypeError(f"{field} has the name {shown(name)}; it must be text")
+        of_kind(f"{field}[{shown(name)}]", value, kind, allowed)
+    return dict(held)
 
 
 def text(field: str, given: Any) -> str:

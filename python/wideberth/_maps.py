@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from wideberth import _wideberth as core
+from wideberth._given import plain
 
 #: Endings of OpenStreetMap's own files, and of what GDAL reads.
 _OSM = (".osm", ".osm.bz2", ".osm.gz", ".pbf")
@@ -171,7 +172,7 @@ def _readable(path: Path) -> None:
         with path.open("rb") as file:
             file.read(1)
     except OSError as error:
-        raise core.InputError(f"cannot read {path}: {error.strerror}") from error
+        raise core.InputError(f"cannot read {plain(str(path))}: {error.strerror}") from error
 
 
 def _relations(osmium: Any, file: Any) -> tuple[dict[int, str], dict[int, list[tuple[str, str]]]]:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from wideberth import _wideberth as core
+from wideberth._given import named
 from wideberth._progress import reporter
 from wideberth._ranked import listed, plays_or_usual, strokes
 from wideberth._result import Result
@@ -70,7 +71,7 @@ def compare_players(
         True
 
     """
-    players = dict(players)
+    players = named("players", players, core.Player, "a Player")
     if plan is None:
         plan = core.Plan("steady", [])
     ranking = core.compare_players(

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 
 from wideberth import _wideberth as core
+from wideberth._given import shown
 from wideberth._table import Table, digits, measured, worth
 
 #: Most plays of everything ranked when it is played to a precision and no number of plays is given.
@@ -97,8 +98,8 @@ class Ranked(Table):
     def _place(self, name: str) -> int:
         """Where in the order the one called ``name`` is, from 0."""
         names = self.names
-        if name not in names:
-            raise KeyError(f"no {self._kind} {name!r}; there are {', '.join(names)}")
+        if not isinstance(name, str) or name not in names:
+            raise KeyError(f"no {self._kind} {shown(name)}; there are {', '.join(names)}")
         return names.index(name)
 
     def _behind(self) -> list[core.Difference | core.EvenDifference]:

@@ -10,6 +10,7 @@ import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._course import Course
+from wideberth._given import of_kind, plain
 from wideberth._progress import reporter
 from wideberth._round_table import Column, RoundTable
 from wideberth._table import Shown
@@ -88,8 +89,7 @@ def review(
         True
 
     """
-    if not isinstance(course, Course):
-        raise TypeError(f"course is {type(course).__name__}; it must be a Course")
+    of_kind("course", course, Course, "a Course")
     text = _text(Path(card))
     strokes, outcomes, notes = core.review(
         course._course, player, text, cell=cell, threads=threads, progress=reporter(progress)
@@ -102,12 +102,12 @@ def _text(path: Path) -> str:
     try:
         size = path.stat().st_size
         if size > _LONGEST:
-            raise core.InputError(f"{path} has {size:,} bytes; a round has at most {_LONGEST:,}")
+            raise core.InputError(f"{plain(str(path))} has {size:,} bytes; a round has at most {_LONGEST:,}")
         return path.read_text(encoding="utf-8-sig")
     except OSError as error:
-        raise core.InputError(f"cannot read {path}: {error.strerror}") from error
+        raise core.InputError(f"cannot read {plain(str(path))}: {error.strerror}") from error
     except UnicodeDecodeError as error:
-        raise core.InputError(f"cannot read {path}: it is not UTF-8 text (byte {error.start})") from error
+        raise core.InputError(f"cannot read {plain(str(path))}: it is not UTF-8 text (byte {error.start})") from error
 
 
 class Review(Shown):

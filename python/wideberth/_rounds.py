@@ -10,6 +10,7 @@ import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._course import Course
+from wideberth._given import listed, of_kind
 from wideberth._progress import reporter
 from wideberth._ranked import percent
 from wideberth._rating import Rating
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
 
 #: Shares of rounds whose totals are told.
 _SHARES = 0.1, 0.5, 0.9
+#: More holes than any course has: whoever knows tells how many it must be.
+_MOST_HOLES = 1_000
 
 
 def play_rounds(
@@ -70,13 +73,12 @@ def play_rounds(
         [1, 2]
 
     """
-    if not isinstance(course, Course):
-        raise TypeError(f"course is {type(course).__name__}; it must be a Course")
+    of_kind("course", course, Course, "a Course")
     played = core.play_rounds(
         course._course,
         player,
         then=then,
-        plans=None if plans is None else list(plans),
+        plans=None if plans is None else listed("plans", plans, "plans", _MOST_HOLES),
         plays=plays,
         seed=seed,
         threads=threads,
@@ -188,8 +190,7 @@ class PlayedRounds(Shown):
         return self._index(rating)[1]
 
     def _index(self, rating: Rating) -> tuple[float, float]:
-        if not isinstance(rating, Rating):
-            raise TypeError(f"rating is {type(rating).__name__}; it must be a Rating, by course.rating()")
+        of_kind("rating", rating, Rating, "a Rating, by course.rating()")
         return self._played.index(rating._rating)
 
     def by_hole(self) -> RoundTable:

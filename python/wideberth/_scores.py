@@ -8,6 +8,7 @@ from typing import Any, Generic, TypeVar
 import numpy as np
 
 from wideberth import _wideberth as core
+from wideberth._given import named
 from wideberth._ranked import Ranked, percent
 from wideberth._result import Result
 from wideberth._table import worth
@@ -36,12 +37,13 @@ COLUMNS = (
 def checked(checkpoints: Mapping[str, core.Checkpoint] | None, first: str) -> Sequence[tuple[str, core.Checkpoint]]:
     """Checkpoints by name, none of which hides a column of a table whose first is called so."""
     columns = (first, *COLUMNS)
-    for name in checkpoints or ():
+    named_checkpoints = named("checkpoints", checkpoints or {}, core.Checkpoint, "what first_putt() makes")
+    for name in named_checkpoints:
         if name in columns:
             raise core.InputError(
                 f"checkpoint {name!r} has the name of a column of the table; it must not be one of {', '.join(columns)}"
             )
-    return list((checkpoints or {}).items())
+    return list(named_checkpoints.items())
 
 
 class Scores(Ranked, Generic[R]):

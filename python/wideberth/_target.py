@@ -8,6 +8,7 @@ import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._course import Course
+from wideberth._given import of_kind
 from wideberth._progress import reporter
 from wideberth._ranked import percent
 from wideberth._round_table import Column, RoundTable
@@ -73,8 +74,7 @@ def break_score(
         8
 
     """
-    if not isinstance(course, Course):
-        raise TypeError(f"course is {type(course).__name__}; it must be a Course")
+    of_kind("course", course, Course, "a Course")
     found = core.break_score(
         course._course,
         player,

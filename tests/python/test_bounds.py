@@ -21,7 +21,14 @@ def wood(x, y, half):
     }
 
 
+def comb(teeth):
+    """A wood whose edge goes to and fro, as fine as is let through."""
+    across = [[30 + 200 * i / teeth + 100 / teeth * side, 60 + 280 * side] for i in range(teeth) for side in (0, 1)]
+    return {"surface": "trees", "outline": [[30, 50], *across, [231, 50]]}
+
+
 MAPS = {
+    "a comb of two thousand teeth": [comb(2_000)],
     # Two groves some 230 km apart: a grid over both would have 10^10 cells.
     "two groves far apart": [wood(-80_000, -80_000, 10), wood(80_000, 80_000, 10)],
     # A natural wood of 30 km that the hole is beside.

@@ -12,6 +12,7 @@ from helpers import document, sketch
 HOLE = sketch()
 PLAYER = wb.Player.from_handicap(16)
 PLAN = wb.Plan("one", [wb.at_pin()])
+COURSE = wb.Course([HOLE], name="One hole")
 CLUB = {"carry_sd": 1, "lateral_sd": 1}
 #: More items than fit any machine.
 ENDLESS = range(10**10)
@@ -66,6 +67,69 @@ def drawn(**given):
         (lambda: wb.Wind(mph=None, from_deg=3), "mph is None; it must be a number"),
         (lambda: wb.Conditions(firmness=[]), "firmness is []; it must be a name"),
         (lambda: wb.ball.fly(speed_mph=None, launch_deg=10, spin_rpm=2000), "speed_mph is None"),
+        (lambda: wb.compare("hole", PLAYER, [PLAN]), "hole is 'hole'; it must be a Hole"),
+        (lambda: wb.compare(HOLE, None, [PLAN]), "player is None; it must be a Player"),
+        (
+            lambda: wb.compare(HOLE, PLAYER, [PLAN], checkpoints=3),
+            "checkpoints is 3; it must be a dict of what first_putt",
+        ),
+        (
+            lambda: wb.compare(HOLE, PLAYER, [PLAN], checkpoints={"a": 3}),
+            "checkpoints['a'] is 3; it must be what first_putt",
+        ),
+        (lambda: wb.compare(HOLE, PLAYER, [PLAN], lie=3), "lie is 3; it must be text, or None"),
+        (lambda: wb.compare_evenly(3, PLAYER, [PLAN]), "hole is 3; it must be a Hole"),
+        (lambda: wb.compare_players(HOLE, PLAYER), "players is handicap 16"),
+        (lambda: wb.compare_players(HOLE, {"a": 3}), "players['a'] is 3; it must be a Player"),
+        (lambda: wb.compare_players(HOLE, {3: PLAYER}), "players has the name 3; it must be text"),
+        (lambda: wb.compare_players(HOLE, {"a": PLAYER}, 3), "plan is 3; it must be a Plan"),
+        (lambda: wb.simulate(HOLE, PLAYER, "driver"), "plan is 'driver'; it must be a Plan"),
+        (lambda: wb.strokes(HOLE, PLAYER, club=3, target=(0, 9)), "club is 3; it must be text"),
+        (lambda: wb.suggest_plans(3, PLAYER), "hole is 3; it must be a Hole"),
+        (lambda: wb.plays_like(HOLE, "me"), "player is 'me'; it must be a Player"),
+        (lambda: wb.around_the_green(3, PLAYER, at=(0, 9)), "hole is 3; it must be a Hole"),
+        (lambda: wb.aim_sweep(3, PLAYER), "hole is 3; it must be a Hole"),
+        (lambda: wb.aim_sweep(HOLE, 3), "player is 3; it must be a Player"),
+        (lambda: wb.price_of_habits(HOLE, 3), "player is 3; it must be a Player"),
+        (lambda: wb.solve(3, PLAYER), "hole is 3; it must be a Hole"),
+        (lambda: wb.evaluate(HOLE, 3), "player is 3; it must be a Player"),
+        (lambda: wb.frontier(HOLE, 3), "player is 3; it must be a Player"),
+        (lambda: wb.Course(3), "holes is 3; it must be a list of holes"),
+        (lambda: wb.Course([3]), "holes is [3]; it must be a list of holes"),
+        (lambda: wb.Course([HOLE], name=3), "name is 3; it must be text"),
+        (lambda: wb.play_rounds([HOLE], PLAYER), "course is [No. 7, Trial"),
+        (lambda: wb.play_rounds(COURSE, 3), "player is 3; it must be a Player"),
+        (lambda: wb.play_rounds(COURSE, PLAYER, then=3), "then is 3; it must be text"),
+        (lambda: wb.play_rounds(COURSE, PLAYER, plans=3), "plans is 3; it must be a list of plans"),
+        (lambda: wb.play_rounds(COURSE, PLAYER, plans=[3]), "plans is [3]; it must be a list of plans"),
+        (lambda: wb.play_rounds(COURSE, PLAYER, plays=2).index(3), "rating is 3; it must be a Rating"),
+        (lambda: COURSE.rating(reference=3), "reference is 3; it must be text"),
+        (lambda: wb.break_score(3, PLAYER, 9), "course is 3; it must be a Course"),
+        (lambda: wb.break_score(COURSE, 3, 9), "player is 3; it must be a Player"),
+        (lambda: wb.practice_gains(COURSE, 3), "player is 3; it must be a Player"),
+        (lambda: wb.practice_gains(COURSE, PLAYER, share="x"), "share is 'x'; it must be a number"),
+        (lambda: wb.review(3, PLAYER, "x.csv"), "course is 3; it must be a Course"),
+        (lambda: wb.sweep(3, []), "function is 3; it must be a function"),
+        (lambda: wb.sweep(wb.along, [3]), "cases[0] is 3; it must be a dict of keyword arguments"),
+        (lambda: wb.sweep(wb.along, 3), "cases is 3; it must be a list of dicts"),
+        (lambda: wb.sweep(wb.along, [], executor=3), "executor is 3; it must be an executor"),
+        (lambda: HOLE.under(3), "conditions is 3; it must be what Conditions() makes"),
+        (lambda: wb.Conditions(wind=15), "wind is 15; it must be what Wind() makes, or None"),
+        (
+            lambda: wb.Club("x", carry=100, mishit_shape=3, **CLUB),
+            "mishit_shape is 3; it must be what MishitShape() makes",
+        ),
+        (lambda: wb.Club.like(3, name="x"), "club is 3; it must be what Club() makes"),
+        (lambda: PLAYER.with_habits(3), "habits is 3; it must be what Habits() makes"),
+        (lambda: PLAYER.with_changes(straighter={1: 2}), "straighter has the name 1; it must be text"),
+        (lambda: PLAYER.with_changes(straighter="x"), "straighter is of type str; it must be a number, a player"),
+        (lambda: wb.Player.from_shots(None, prior=3), "prior is 3; it must be a Player"),
+        (lambda: wb.Player.from_average_score("90"), "average_score is '90'; it must be a number"),
+        (lambda: wb.hazard(3), "place is 3; it must be a place such as along(230)"),
+        (
+            lambda: wb.evaluate(wb.Hole.sketch(par=3, length=60), PLAYER, cell=10).strokes_gained(3),
+            "strokes is 3; it must be",
+        ),
     ],
 )
 def test_wrong_types_name_the_field_the_value_and_what_is_allowed(call, words):
@@ -214,6 +278,41 @@ def test_a_carry_that_no_ball_has_is_refused_at_once():
         wb.Club.from_json(far)
 
 
+@pytest.mark.parametrize(
+    "make",
+    [
+        lambda: wb.Player.from_handicap(5, carries={"driver": 400}),
+        lambda: wb.Player.from_json(told(lambda p: p["clubs"][0].update(carry=400.0))),
+        lambda: wb.Player.from_json(told(lambda p: p["clubs"][0].update(launch_deg=84.9))),
+        lambda: wb.Player.from_json(told(lambda p: p["clubs"][0].update(carry=300.0, spin_rpm=15_000.0))),
+        lambda: wb.Player.from_handicap(0).with_changes(longer={"driver": 150}),
+    ],
+)
+def test_a_player_whose_ball_cannot_go_so_far_is_refused_when_it_is_made(make):
+    with pytest.raises(wb.InputError, match=r"driver: carry is .* yd; launched at .* the most a ball can leave with"):
+        make()
+
+
+def test_the_farthest_player_there_is_can_be_played():
+    """What is let through can be prepared on a hole: the check is that of the hole, at its edge too."""
+    low, high = 230.0, 450.0
+    for _ in range(20):
+        carry = 0.5 * (low + high)
+        try:
+            farthest = wb.Player.from_json(told(lambda p: p["clubs"][0].update(carry=carry)))  # noqa: B023
+            low = carry
+        except wb.InputError:
+            high = carry
+    wb.plays_like(HOLE, farthest)
+    assert 300 < low < 420
+
+
+def told(change):
+    document = json.loads(wb.Player.from_handicap(5).to_json())
+    change(document)
+    return json.dumps(document)
+
+
 def test_counts_that_overflow_when_added_up_are_no_ranking():
     ranking = json.loads(wb.compare(HOLE, PLAYER, [PLAN, wb.Plan("two", [])], plays=50)._ranking.to_json())
     kind = type(wb.compare(HOLE, PLAYER, [PLAN], plays=5)._ranking)
@@ -238,11 +337,23 @@ def test_counts_that_overflow_when_added_up_are_no_ranking():
             kind.from_json(text)
 
 
-def test_an_error_is_one_line_in_a_terminal(tmp_path):
+@pytest.mark.parametrize("line", [["compare", "no\x1b[31m.json"], ["review", "no\x1b[31m.csv"]])
+def test_an_error_is_one_line_in_a_terminal(line, tmp_path):
     """What is refused is told without letting it act on the terminal."""
-    ran = subprocess.run(
-        [sys.executable, "-m", "wideberth", "compare", str(tmp_path / "no\x1b[31m.json")],
-        capture_output=True,
-        text=True,
-    )
+    ran = subprocess.run([sys.executable, "-m", "wideberth", *line], capture_output=True, text=True, cwd=tmp_path)
     assert ran.returncode == 2 and "\x1b" not in ran.stderr and ran.stderr.count("\n") == 1
+
+
+def test_what_is_no_argument_is_told_without_letting_it_act_on_the_terminal():
+    ran = subprocess.run([sys.executable, "-m", "wideberth", "player", "a\x1b[31m"], capture_output=True, text=True)
+    assert ran.returncode == 2 and "\x1b" not in ran.stderr and "unrecognized arguments" in ran.stderr
+
+
+def test_what_a_document_holds_is_quoted_without_letting_it_act_on_the_terminal():
+    """An unknown field is told by its name, whatever is in that."""
+    for name in ("\0", "\x1b[31m", "\u2028", "\u202e"):
+        spoilt = json.loads(PLAN.to_json())
+        spoilt["instructions"][0][name] = 3
+        with pytest.raises(wb.InputError) as caught:
+            wb.Plan.from_json(json.dumps(spoilt))
+        assert name not in str(caught.value)

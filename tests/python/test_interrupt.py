@@ -33,6 +33,15 @@ LONG = {
     "simulate": "wb.simulate(hole, player, plans[0], plays=1_000_000_000)",
     "players drawn on a hillside": "wb.compare(hillside, player, plans, plays=100, player_draws=1_000)",
     "preparing a comb of trees": "while True: wb.plays_like(comb, player)",
+    "rounds": "wb.play_rounds(course, player, plays=100_000_000)",
+    "rounds on one thread": "wb.play_rounds(course, player, plays=100_000_000, threads=1)",
+    "rating": "course.rating(plays=100_000_000)",
+    "practice while it prepares": "while True: wb.practice_gains(course, player, plays=2)",
+    "practice while it plays": "wb.practice_gains(course, player, plays=100_000_000)",
+    "a target while it is solved": "wb.break_score(course, player, 90, cell=2)",
+    "a target while it is played": "while True: wb.break_score(short, player, 4, cell=10, plays=100_000)",
+    "review": "wb.review(course, player, card, cell=1)",
+    "sweep": "wb.sweep(wb.play_rounds, [dict(course=course, player=player, plays=100_000_000)])",
     "reading a map of thousands of features": "while True: wb.Hole.from_json(crowded)",
 }
 
@@ -54,6 +63,17 @@ fitted = text.replace('"shots":[', '"shots":[' + f"{row}," * 19_000)
 """
 )
 
+for rounds in (
+    *("rounds", "rounds on one thread", "rating", "sweep", "practice while it prepares", "practice while it plays"),
+    *("a target while it is solved", "a target while it is played", "review"),
+):
+    READY[rounds] = """
+import pathlib, tempfile
+course = wb.Course([hole] * 18, name="Eighteen times")
+short = wb.Course([wb.Hole.sketch(par=3, length=60)], name="Short")
+card = pathlib.Path(tempfile.mkdtemp()) / "card.csv"
+card.write_text("hole,stroke,club,lie,to_pin\\n1,1,driver,tee,540\\n1,2,putter,green,9\\n")
+"""
 READY["players drawn on a hillside"] = "hillside = hole.with_terrain(fairway_tilt_percent=20)"
 DRAWN = """
 import json, math
@@ -71,7 +91,7 @@ def drawn(features):
 READY["preparing a comb of trees"] = (
     DRAWN
     + """
-teeth = [[30 + i / 50 + 0.01 * (k % 2), 60 + 280 * (k % 2)] for i in range(10_000) for k in range(2)]
+teeth = [[30 + i / 10 + 0.05 * (k % 2), 60 + 280 * (k % 2)] for i in range(2_000) for k in range(2)]
 comb = wb.Hole.from_json(drawn([{"surface": "trees", "outline": [[30, 50], *teeth, [231, 50]]}]))
 """
 )

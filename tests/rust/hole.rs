@@ -263,6 +263,57 @@ fn all_faults_are_told_at_once_and_no_more() {
     assert_eq!(text, "there are 65001 features; at most 65000 are allowed");
 }
 
+/// A comb so fine that every look at the ground in it would look at thousands of teeth is refused with its place; one of some
+/// teeth a yard is a hole. So are more vertices than can be prepared.
+#[test]
+fn outlines_too_fine_to_be_looked_at_are_refused() {
+    let comb = |teeth: u32| {
+        let yards = 100.0 / f64::from(teeth);
+        let tooth = move |i: u32| {
+            let x = 30.0 + f64::from(i) * yards;
+            [at(x, 20.0), at(x + 0.5 * yards, 130.0)]
+        };
+        let mut ring: Vec<Point> = (0..teeth).flat_map(tooth).collect();
+        ring.extend([at(131.0, 10.0), at(29.0, 10.0)]);
+        ring
+    };
+    let drawn = |ring: Vec<Point>| {
+        let mut draft = plain();
+        draft.features.insert(0, feature(1, Surface::Trees, ring));
+        draft.build(vec![])
+    };
+    assert!(drawn(comb(300)).is_ok());
+    let refused = drawn(comb(8_000)).unwrap_err();
+    assert!(matches!(
+        refused.0[..],
+        [HoleFault::TooDense { count, corner, side, most: 1_000 }]
+            if count > 1_000 && side < 60.0 && corner.x > 0.0 && corner.x < 131.0
+    ));
+    let text = refused.to_string();
+    for word in [
+        "edges in a square of",
+        "at most 1000 are allowed",
+        "fewer vertices",
+    ] {
+        assert!(text.contains(word), "{text}");
+    }
+    let many = faults(|d| {
+        let rings = (0..2_000).map(|i| {
+            let turn = |k: u32| std::f64::consts::TAU * f64::from(k) / 80.0;
+            let (x, y) = (30.0 + 5.0 * f64::from(i % 40), 3.0 * f64::from(i / 40));
+            let ring = (0..80)
+                .map(|k| at(x + turn(k).cos(), y + turn(k).sin()))
+                .collect();
+            feature(1 + i as usize, Surface::Bunker, ring)
+        });
+        d.features.extend(rings);
+    });
+    assert_eq!(
+        many,
+        "the features have 160004 vertices in all; at most 150000 are allowed"
+    );
+}
+
 #[test]
 fn parts_are_checked_like_drafts() {
     let parts = HoleParts {

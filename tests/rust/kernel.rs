@@ -10,7 +10,7 @@ use wideberth::noise::{Noise, Seed};
 use wideberth::plan::{Aim, Instruction, Plan, Scene, Strategy, Then};
 use wideberth::player::{Club, ClubId, ClubParts, Lie, MishitShape, Player, Touch};
 use wideberth::rank::{Comparison, Length, Question, record};
-use wideberth::rules::Procedure;
+use wideberth::rules::{Drop, Options, Procedure};
 use wideberth::shot::{Events, Next, Shot, Stroke};
 use wideberth::simulate::Recording;
 use wideberth::situation::Situation;
@@ -210,6 +210,129 @@ fn the_crossing_is_found_on_the_actual_path() {
         .collect();
     // Crossed at (0, 90); the drop is a quarter of a yard behind it.
     assert!((back[0].situation.at - Point::new(0.0, 89.75)).norm() < 1e-9);
+}
+
+/// A ball that comes down short of the water and runs into it crossed the edge on the ground (Rule 17.1d): there it is
+/// dropped, not where its flight was over dry land or over the pond.
+#[test]
+fn a_ball_that_runs_into_water_crossed_where_it_ran() {
+    let pond = rectangle(Surface::PenaltyRed, (-30.0, 30.0), (90.0, 140.0));
+    let hole = straight(4, 400.0, vec![pond]);
+    let runner = ClubParts {
+        run: 0.3,
+        ..ClubParts::exact("club", 80.0)
+    };
+    let player = one_club(runner);
+    let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare())).expect("a scene");
+    let tee = Situation::on_the_tee(scene.hole());
+    let shot = Shot {
+        stroke: Stroke::Swing(ClubId(0)),
+        target: Point::new(0.0, 400.0),
+        carry: 80.0,
+    };
+    let outcome = scene.resolve(tee, &shot, &Noise::NONE);
+    assert!(outcome.landed.y < 85.0 && outcome.events.has(Events::PENALTY_AREA));
+    let Next::Relief(relief) = outcome.next else {
+        panic!("no relief: {outcome:?}")
+    };
+    let options = relief.options(scene.hole());
+    let mut drops = options.as_slice().iter();
+    let back = drops.find(|d| d.procedure == Procedure::BackOnTheLine);
+    let dropped = back.expect("a drop on the line").situation.at;
+    assert!(
+        (dropped - Point::new(0.0, 89.75)).norm() < 1e-9,
+        "{dropped}"
+    );
+}
+
+/// In trees 4 of 100 balls are lost and 6 unplayable, in deep rough 3 and 3, told by one uniform; nowhere else is any
+/// searched for.
+#[test]
+fn how_many_balls_are_lost_and_unplayable() {
+    let player = one_club(ClubParts::exact("club", 100.0));
+    let what = |surface, search: f64| {
+        let ground = rectangle(surface, (-60.0, 60.0), (20.0, 300.0));
+        let hole = straight(4, 400.0, vec![ground]);
+        let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare())).expect("a scene");
+        let shot = Shot {
+            stroke: Stroke::Swing(ClubId(0)),
+            target: Point::new(0.0, 400.0),
+            carry: 100.0,
+        };
+        // No tree stops it on the way.
+        let luck = Noise {
+            search,
+            trees: 1e-300,
+            ..Noise::NONE
+        };
+        let outcome = scene.resolve(Situation::on_the_tee(scene.hole()), &shot, &luck);
+        match outcome.events {
+            e if e.has(Events::LOST) => "lost",
+            e if e.has(Events::UNPLAYABLE) => "unplayable",
+            _ => "played",
+        }
+    };
+    for (surface, lost, either) in [
+        (Surface::Trees, 0.04, 0.10),
+        (Surface::DeepRough, 0.03, 0.06),
+    ] {
+        for (search, expected) in [
+            (0.0, "lost"),
+            (lost - 1e-6, "lost"),
+            (lost + 1e-6, "unplayable"),
+            (either - 1e-6, "unplayable"),
+            (either + 1e-6, "played"),
+            (0.999, "played"),
+        ] {
+            assert_eq!(what(surface, search), expected, "{surface:?} {search}");
+        }
+    }
+    for surface in [Surface::Rough, Surface::Fairway, Surface::Bunker] {
+        assert_eq!(what(surface, 0.0), "played", "{surface:?}");
+    }
+}
+
+/// Takes two penalty strokes for every relief, as Rule 19.3b asks in a bunker.
+struct Costly;
+
+impl Strategy for Costly {
+    fn choose(&self, scene: &Scene, from: Situation) -> Shot {
+        Hammer.choose(scene, from)
+    }
+
+    fn take(&self, scene: &Scene, options: &Options, _: u8) -> Drop {
+        let free = options.as_slice()[0];
+        let at = Point::new(0.0, scene.hole().pin().y - 5.0);
+        let situation = Situation {
+            at,
+            lie: Lie::Green,
+        };
+        Drop {
+            situation,
+            penalty: 2,
+            ..free
+        }
+    }
+}
+
+/// A stroke into the water, two penalty strokes and putts of five yards: 1 + 2 + putts, and both penalties are told.
+#[test]
+fn every_penalty_stroke_counts() {
+    let moat = rectangle(Surface::PenaltyYellow, (-90.0, 90.0), (60.0, 340.0));
+    let hole = straight(4, 400.0, vec![moat]);
+    let player = one_club(ClubParts::exact("club", 100.0));
+    let scene = Scene::new(Arc::new(hole), Arc::new(player.prepare())).expect("a scene");
+    let plan = Plan::new("costly", vec![], Then::Custom(Arc::new(Costly))).expect("a plan");
+    let question = Question {
+        length: Length::Plays(20),
+        ..Question::new(Seed(1))
+    };
+    let mut run = record(scene, &plan, &question).expect("a recording");
+    run.advance(20);
+    for play in run.plays() {
+        assert_eq!((play.penalties, play.score), (2, 3 + play.putts));
+    }
+    assert!(run.strokes().iter().any(|row| row.told.penalty == 2));
 }
 
 /// A hole with everything on it, for what must hold in every play.
@@ -592,6 +715,14 @@ fn a_plan_is_followed_and_replayed() {
         maximum_score: Some(9),
         ..Question::new(Seed(1))
     };
+    // The fourth makes it eight, and the ball is picked up there.
+    let eight = Question {
+        maximum_score: Some(8),
+        ..question.clone()
+    };
+    let mut run = record(scene.clone(), &plan, &eight).expect("a recording");
+    run.advance(1);
+    assert_eq!((run.plays()[0].penalties, run.plays()[0].score), (4, 8));
     let mut run = record(scene, &plan, &question).expect("a recording");
     run.advance(1);
     assert!(

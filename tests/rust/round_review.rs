@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 use wideberth::course::Course;
-use wideberth::hole::{Hazard, Hole, Sketch};
+use wideberth::hole::{CrossingWater, Hazard, Hole, Sketch};
 use wideberth::plan::Scene;
 use wideberth::player::Player;
 use wideberth::round::review::{Part, Reviewing, WrittenRound};
@@ -111,6 +111,50 @@ fn a_worse_club_costs_by_choice_alone() {
             || strokes[0].best.contains("hybrid")
             || strokes[0].best.contains("wood")
     );
+}
+
+/// Where a 6-iron at the green of 150 yards ended, by the place of the ball and the penalty of the stroke.
+#[test]
+fn an_outcome_is_told_of_where_the_ball_came_to_lie_by_itself() {
+    let course = course();
+    let solved = solution(&course, 1);
+    let finish = |place: &str, penalty: &str, number: u32| -> Vec<&'static str> {
+        let card = format!(
+            "hole,stroke,club,lie,to_pin,side,penalty\n2,1,6-iron,tee,150,,{penalty}\n2,{number},chip,rough,{place},\n"
+        );
+        let round = read(&card).expect("a round");
+        let mut run = Reviewing::new(&course, &round, |_| solved.clone()).expect("a review");
+        run.advance(9);
+        run.review().outcomes.iter().map(|o| o.finish).collect()
+    };
+    assert_eq!(finish("25,left 24", "", 2), ["left"]);
+    assert_eq!(finish("25,right 24", "", 2), ["right"]);
+    assert_eq!(finish("25,", "", 2), ["short"]);
+    assert_eq!(finish("25,long", "", 2), ["long"]);
+    // Where a ball was dropped says nothing of the stroke before.
+    assert!(finish("25,left 24", "1", 3).is_empty());
+}
+
+/// A club that always ends in the pond costs its stroke and the penalty, for it is played again from the tee.
+#[test]
+fn a_penalty_is_part_of_what_a_stroke_is_worth() {
+    let sketch = Sketch {
+        crossings: vec![CrossingWater {
+            at: 80.0,
+            width: 100.0,
+            name: None,
+        }],
+        ..Sketch::new(3, 150.0)
+    };
+    let hole = Arc::new(Hole::sketch(&sketch).expect("a hole"));
+    let course = Course::new("A pond", vec![hole], None).expect("a course");
+    let card = "hole,stroke,club,lie,to_pin,penalty\n1,1,sand wedge,tee,150,1\n1,3,6-iron,tee,150,\n1,4,putter,green,9,\n";
+    let round = WrittenRound::read(card, &course, &player().prepare()).expect("a round");
+    let solved = solution(&course, 0);
+    let mut run = Reviewing::new(&course, &round, |_| solved.clone()).expect("a review");
+    run.advance(9);
+    let choice = run.review().strokes[0].choice;
+    assert!((-2.4..-1.5).contains(&choice), "{choice}");
 }
 
 #[test]

@@ -2,7 +2,7 @@
 #![expect(clippy::expect_used, reason = "a test fails by panicking")]
 
 use std::sync::Arc;
-use wideberth::course::Course;
+use wideberth::course::{Course, course_handicap, differential, handicap_index, strokes_received};
 use wideberth::hole::{Bounds, Hazard, Hole, Sketch};
 use wideberth::noise::Seed;
 use wideberth::plan::{Plan, Scene, Then};
@@ -236,6 +236,87 @@ fn a_rating_is_the_better_half_and_its_index_the_handicap() {
         .expect("an index");
     assert!((17.5..=22.4).contains(&index.mean), "{index:?}");
     assert!(index.standard_error > 0.0 && index.standard_error < 0.5);
+}
+
+/// A slope is that of eighteen holes, whatever the course has, and that of whose golfers rate it.
+#[test]
+fn a_slope_of_nine_holes_is_that_of_eighteen() {
+    for (reference, handicap, a_stroke) in [
+        (Reference::Men, 20.0, 5.381),
+        (Reference::Women, 24.0, 4.24),
+    ] {
+        let course = course(9);
+        let mut run = RatingRun::new(&course, reference, Seed(3), 300).expect("a run");
+        while !run.is_finished() {
+            run.advance(300);
+        }
+        let found = run.rating().found;
+        let slope: f64 = 2.0 * a_stroke * (found.bogey.mean - found.scratch.mean);
+        assert!(
+            (found.slope.mean - slope.clamp(55.0, 155.0)).abs() < 1e-9,
+            "{reference:?}"
+        );
+        assert!((56.0..154.0).contains(&found.slope.mean), "{reference:?}");
+        let golfer = Player::from_reference(reference, handicap).expect("a player");
+        let field = Field::new(course, &Arc::new(golfer.prepare())).expect("a field");
+        let mut rounds = Rounds::new(field, Way::Direct, Seed(3), 300).expect("a run");
+        rounds.advance(300);
+        let better = rounds
+            .played()
+            .totals()
+            .fold((0, 0), |(count, sum), (total, rounds)| {
+                let taken = (150 - count).min(rounds);
+                (count + taken, sum + taken * u64::from(total))
+            });
+        assert!(
+            (found.bogey.mean - better.1 as f64 / 150.0).abs() < 1e-9,
+            "{reference:?}"
+        );
+    }
+}
+
+/// The index of forty rounds by hand: scores are cut at net double bogey by the index itself (Rules of Handicapping 3.1), so it is
+/// put in until it stays.
+#[test]
+fn an_index_is_made_of_adjusted_scores() {
+    let course = course(18);
+    let mut run = RatingRun::new(&course, Reference::Men, Seed(3), 300).expect("a run");
+    while !run.is_finished() {
+        run.advance(300);
+    }
+    let rating = run.rating();
+    let played = play(&course, 30.0, 40, 40);
+    let (scratch, slope) = (rating.found.scratch.mean, rating.found.slope.mean);
+    let index_of = |most: &[i32]| -> f64 {
+        let of_round = |round: &[u8]| -> f64 {
+            let cut = round.iter().zip(most).map(|(&s, &m)| i32::from(s).min(m));
+            differential(f64::from(cut.sum::<i32>()), scratch, slope)
+        };
+        let all: Vec<f64> = played.scores().chunks(18).map(of_round).collect();
+        assert_eq!(all.len(), 40);
+        let of_twenty = |twenty: &[f64]| handicap_index(twenty).expect("an index");
+        (of_twenty(&all[..20]) + of_twenty(&all[20..])) / 2.0
+    };
+    let pars: Vec<u8> = course.holes().iter().map(|hole| hole.par()).collect();
+    let mut index = index_of(
+        &pars
+            .iter()
+            .map(|&par| i32::from(par) + 5)
+            .collect::<Vec<_>>(),
+    );
+    for _ in 0..8 {
+        let handicap = course_handicap(index, slope, scratch, f64::from(course.par())).round();
+        let received = strokes_received(handicap as i32, &rating.stroke_indexes());
+        let most = pars
+            .iter()
+            .zip(received)
+            .map(|(&par, r)| i32::from(par) + 2 + r);
+        index = index_of(&most.collect::<Vec<_>>());
+    }
+    let told = played.index(&rating).expect("an index").mean;
+    assert!((told - index).abs() < 1e-9, "{told} {index}");
+    // Cut scores make a lower index than whole ones.
+    assert!(index < index_of(&[200; 18]));
 }
 
 #[test]

@@ -115,7 +115,8 @@ fn red_penalty_area() {
     let lateral = find(options.as_slice(), Procedure::Lateral);
     assert_eq!(lateral.len(), 1);
     let at = lateral[0].situation.at;
-    assert!((at - crossing).norm() <= 2.0 * CLUB_LENGTH + 1e-9);
+    // There is room, so it is taken whole.
+    assert!(((at - crossing).norm() - 2.0 * CLUB_LENGTH).abs() < 1e-9);
     assert!((hole.pin() - at).norm() >= (hole.pin() - crossing).norm());
     assert!(at.x < 10.0 && lateral[0].situation.lie == Lie::Fairway);
     assert_eq!(lateral[0].penalty, 1);
@@ -198,6 +199,16 @@ fn a_wrong_green() {
     assert!((hole.pin() - drop.situation.at).norm() >= (hole.pin() - at).norm());
     // The nearest edge is five yards to the left.
     assert!((drop.situation.at - at).norm() < 8.0);
+    // Two yards from the front edge as the hole lies: three yards on the ball would be off the green, but nearer the hole. The
+    // nearest place that is not is beyond the left edge, a little back.
+    let at = Point::new(45.0, 218.0);
+    let drop = rules::wrong_green(&hole, at).expect("relief");
+    let to = drop.situation.at;
+    assert!((hole.pin() - to).norm() >= (hole.pin() - at).norm(), "{to}");
+    assert!(
+        to.x < 40.0 && to.y < 218.0 && (to - at).norm() < 8.0,
+        "{to}"
+    );
 }
 
 #[test]

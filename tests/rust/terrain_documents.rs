@@ -246,7 +246,7 @@ fn faults_of_a_document_name_the_way_to_them() {
     });
     let text = native::read(&value.to_string()).unwrap_err().to_string();
     for words in [
-        "fall_right_percent is 99",
+        "fall_right_percent (fairway_tilt_percent) is 99",
         "wind.mph is 300",
         "wind.from_deg is 999",
         "temperature_f is 200",

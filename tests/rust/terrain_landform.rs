@@ -250,8 +250,8 @@ fn absurd_ground_is_refused_all_at_once() {
         ],
     });
     for words in [
-        "rise_ft is NaN; it must be -720 to 720 feet (60 % from tee to green)",
-        "fall_right_percent is 75; it must be -60 to 60 percent",
+        "rise_ft (uphill_ft) is NaN; it must be -720 to 720 feet (60 % from tee to green)",
+        "fall_right_percent (fairway_tilt_percent) is 75; it must be -60 to 60 percent",
         "patches[0].rise_percent is (12, 12); it must be at most 15 percent steep, for a green",
         "patches[1].feature is 7; it must be the place of a feature in the list, 0 to 1",
         "patches[2].blend is 8 yards: its rim of 30.0 ft would be 188 % steep; it must be at least 25 yards",

@@ -27,7 +27,7 @@ pub use air::Air;
 pub use fault::FlightFault;
 pub use launch::{Launch, LaunchConditions};
 pub use path::{Flight, fly};
-pub use solve::{MOST_SPEED_MPH, fly_carry, full_strike, solve_speed};
+pub use solve::{MOST_SPEED_MPH, check_carry, fly_carry, full_strike, solve_speed};
 pub use table::{Bearing, FlightTable, Landing, Track};
 pub use weather::Weather;
 pub use wind::WindProfile;

@@ -30,23 +30,9 @@ pub fn solve_speed(
     air: Air,
     aerodynamics: Aerodynamics,
 ) -> Result<f64, FlightFault> {
-    check("carry", carry, 1.0..=450.0, "1 to 450 yards")?;
-    conditions.check()?;
+    let longest = longest_for(carry, conditions, air, aerodynamics)?;
     let forces = Forces::new(aerodynamics, air, Stream::STILL, 0.0);
-    let carried = |mph: f64, step: f64| {
-        let landed = forces.land(start(&conditions.at_speed(mph)), step, 0.0, |_| {})?;
-        Ok(yards_from_metres(landed.end.at[1]))
-    };
-    let longest = carried(MOST_SPEED_MPH, COARSE_STEP)?;
-    if !(longest >= carry) {
-        return Err(FlightFault::TooFar {
-            carry,
-            launch_deg: conditions.launch_deg,
-            spin_rpm: conditions.spin_rpm,
-            most_mph: MOST_SPEED_MPH,
-            longest,
-        });
-    }
+    let carried = |mph: f64, step: f64| carried(&forces, conditions, mph, step);
     let usual = usual_power(carry / longest);
     let coarse = |mph: f64| carried(mph, COARSE_STEP);
     let first = MOST_SPEED_MPH * usual;
@@ -59,6 +45,48 @@ pub fn solve_speed(
     }
     let longest = fine(MOST_SPEED_MPH)?;
     find(carry, (0.0, 0.0), (MOST_SPEED_MPH, longest), 1e-5, fine)
+}
+
+/// The carry of the fastest ball that is believed, yards, if it is no less than `carry`: then some speed carries so far.
+fn longest_for(
+    carry: f64,
+    conditions: LaunchConditions,
+    air: Air,
+    aerodynamics: Aerodynamics,
+) -> Result<f64, FlightFault> {
+    check("carry", carry, 1.0..=450.0, "1 to 450 yards")?;
+    conditions.check()?;
+    let forces = Forces::new(aerodynamics, air, Stream::STILL, 0.0);
+    let longest = carried(&forces, conditions, MOST_SPEED_MPH, COARSE_STEP)?;
+    if longest >= carry {
+        return Ok(longest);
+    }
+    Err(FlightFault::TooFar {
+        carry,
+        launch_deg: conditions.launch_deg,
+        spin_rpm: conditions.spin_rpm,
+        most_mph: MOST_SPEED_MPH,
+        longest,
+    })
+}
+
+/// The carry of a ball of that speed, yards.
+fn carried(
+    forces: &Forces,
+    conditions: LaunchConditions,
+    mph: f64,
+    step: f64,
+) -> Result<f64, FlightFault> {
+    let landed = forces.land(start(&conditions.at_speed(mph)), step, 0.0, |_| {})?;
+    Ok(yards_from_metres(landed.end.at[1]))
+}
+
+/// Checks that some believable speed carries a ball so far in still standard air, without looking for it.
+///
+/// # Errors
+/// As [`solve_speed`].
+pub fn check_carry(carry: f64, conditions: LaunchConditions) -> Result<(), FlightFault> {
+    longest_for(carry, conditions, Air::default(), Aerodynamics::default()).map(|_| ())
 }
 
 /// The full strike of a club that carries exactly what the club carries, in still standard air.

@@ -209,6 +209,24 @@ impl LayerIndex {
         None
     }
 
+    /// The most edges in one square of the index, a corner of that square and its side; None where no edge is.
+    ///
+    /// What is asked there takes a time that grows with them.
+    pub fn densest(&self) -> Option<(usize, Point, f64)> {
+        let mixed = self
+            .cells
+            .iter()
+            .enumerate()
+            .filter_map(|(cell, known)| match known.kind() {
+                Kind::Mixed(place) => Some((self.mixed[place].edges, cell)),
+                Kind::Uniform { .. } => None,
+            });
+        let ((first, last), cell) = mixed.max_by_key(|((first, last), _)| last - first)?;
+        let (column, row) = (cell % self.grid.columns, cell / self.grid.columns);
+        let corner = self.grid.point_in(column, row, (0.0, 0.0));
+        Some(((last - first) as usize, corner, self.grid.size))
+    }
+
     #[inline]
     fn cell(&self, column: usize, row: usize) -> Cell {
         self.cells[row * self.grid.columns + column]

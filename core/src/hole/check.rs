@@ -1,11 +1,18 @@
 //! What must hold between the parts of a hole: the card, the tee, the pin, the line and the features.
 use super::draft::{check_point, is_sane};
 use super::{Feature, FeatureRef, HoleFault, Surface};
-use crate::geometry::{Line, Point};
+use crate::geometry::{LayerIndex, Line, Point};
 use crate::text::is_plain;
 
 /// The most features a hole may have (their indices must fit sixteen bits).
 pub(super) const MOST_FEATURES: usize = 65_000;
+
+/// The most vertices of all features: what is prepared of them takes some 80 MiB.
+const MOST_VERTICES: usize = 150_000;
+
+/// The most edges of outlines in one square of the index. Detailed maps have some dozens; a comb of thousands of teeth would
+/// make every look at the ground there a look at all of them.
+const MOST_TOGETHER: usize = 1_000;
 /// The line of play starts this close to the tee and ends this close to a green, yards.
 const NEAR: f64 = 30.0;
 /// The most characters of a name.
@@ -56,6 +63,18 @@ pub(super) fn green_speed(feet: f64, faults: &mut Vec<HoleFault>) {
     }
 }
 
+/// The fault of outlines too many edges of which lie together.
+pub(super) fn too_dense(index: &LayerIndex) -> Option<HoleFault> {
+    let (count, corner, side) = index.densest()?;
+    let most = MOST_TOGETHER;
+    (count > most).then_some(HoleFault::TooDense {
+        count,
+        corner,
+        side,
+        most,
+    })
+}
+
 /// What lies where; parts that could not be read are None.
 pub(super) struct Plan<'a> {
     pub(super) tee: Option<Point>,
@@ -75,6 +94,13 @@ impl Plan<'_> {
             faults.push(HoleFault::TooManyFeatures {
                 count: self.features.len(),
             });
+            return;
+        }
+        let vertices = |feature: &Feature| feature.outline.edges().count();
+        let count = self.features.iter().map(vertices).sum();
+        if count > MOST_VERTICES {
+            let most = MOST_VERTICES;
+            faults.push(HoleFault::TooManyVertices { count, most });
             return;
         }
         self.check_names(faults);

@@ -167,6 +167,29 @@ pub enum HoleFault {
         /// How many there are.
         count: usize,
     },
+    /// There are more vertices than are prepared in little time and memory.
+    #[error("the features have {count} vertices in all; at most {most} are allowed")]
+    TooManyVertices {
+        /// How many there are.
+        count: usize,
+        /// The most allowed.
+        most: usize,
+    },
+    /// Outlines are drawn so finely in one place that every look at the ground there would take long.
+    #[error(
+        "the outlines have {count} edges in a square of {side:.1} yards at ({:.1}, {:.1}); at most {most} are allowed: draw them \
+         with fewer vertices there", .corner.x, .corner.y
+    )]
+    TooDense {
+        /// How many there are.
+        count: usize,
+        /// The corner of the square with the least coordinates.
+        corner: Point,
+        /// Its side, yards.
+        side: f64,
+        /// The most allowed.
+        most: usize,
+    },
     /// Surveyed heights are faulty.
     #[error("heights: {0}")]
     Heights(HeightFault),

@@ -130,6 +130,9 @@ impl Hole {
     fn assemble(parts: HoleParts, warnings: Vec<Warning>) -> Result<Self, HoleFaults> {
         let outlines: Vec<_> = parts.features.iter().map(|f| f.outline.clone()).collect();
         let index = LayerIndex::new(&outlines);
+        if let Some(fault) = check::too_dense(&index) {
+            return Err(HoleFaults(vec![fault]));
+        }
         let surfaces: Vec<_> = parts.features.iter().map(|f| f.surface).collect();
         match index
             .top(parts.pin)

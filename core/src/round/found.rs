@@ -137,9 +137,7 @@ impl Target {
         };
         let (all, halves) = (over(0, plays), [over(0, plays / 2), over(plays / 2, plays)]);
         let fewest: Choices = vec![vec![HoleWay::Fewest; most + 2]; course.holes().len()];
-        let crossed = [(0, 1), (1, 0)].map(|(choosing, valuing)| {
-            halves[valuing].compared(&halves[choosing].choices(), &fewest)
-        });
+        let crossed = crossed(&halves, &fewest);
         let choices = all.choices();
         let chances = all.followed(&choices);
         let likely = all.occupied(&choices);
@@ -240,6 +238,13 @@ pub fn check(course: &Course, to_break: u16) -> Result<(), RoundFault> {
     )
 }
 
+/// The ways chosen on each half of the plays, compared with fewest strokes on the other: nothing is valued by what it was chosen
+/// by.
+fn crossed(halves: &[Recursion<'_>; 2], fewest: &Choices) -> [Compared; 2] {
+    [(0, 1), (1, 0)]
+        .map(|(choosing, valuing)| halves[valuing].compared(&halves[choosing].choices(), fewest))
+}
+
 /// The mean of two estimates from different plays.
 fn mean([a, b]: [Estimate; 2]) -> Estimate {
     Estimate {
@@ -253,4 +258,51 @@ fn both([a, b]: &[Compared; 2]) -> Values {
     let rows = a.values.iter().zip(&b.values);
     rows.map(|(a, b)| a.iter().zip(b).map(|(a, b)| 0.5 * (a + b)).collect())
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::scored::{Mark, Marks};
+    use super::*;
+
+    /// One hole, 4 to make. By fewest strokes half of the plays do. Another way always does in the first half of the plays and
+    /// never in the second: chosen by the first it is worth nothing in the second, and by the second it is not chosen.
+    #[test]
+    fn no_way_is_valued_by_the_plays_it_was_chosen_by() {
+        let marks = |way: HoleWay| -> Vec<Mark> {
+            let score = |play: usize| match (way, play < 200) {
+                (HoleWay::Fewest, _) => 4 + u8::from(play.is_multiple_of(2)),
+                (_, true) => 4,
+                (_, false) => 6,
+            };
+            (0..400)
+                .map(|play| Mark {
+                    score: score(play),
+                    ..Mark::default()
+                })
+                .collect()
+        };
+        let holes: [Marks; 1] = [HoleWay::ALL.map(marks).to_vec()];
+        let halves = [(0, 200), (200, 400)].map(|plays| Recursion {
+            holes: &holes,
+            plays,
+            most: 4,
+        });
+        let found = crossed(&halves, &vec![vec![HoleWay::Fewest; 6]; 1]);
+        assert_eq!(found.each_ref().map(|c| c.chance.mean), [0.0, 0.5]);
+        assert_eq!(found.each_ref().map(|c| c.other.mean), [0.5, 0.5]);
+    }
+
+    /// 1 with an error of 3 and 3 with one of 4: 2, with half of 5.
+    #[test]
+    fn two_halves_by_hand() {
+        let estimate = |mean, standard_error| Estimate {
+            mean,
+            standard_error,
+        };
+        assert_eq!(
+            mean([estimate(1.0, 3.0), estimate(3.0, 4.0)]),
+            estimate(2.0, 2.5)
+        );
+    }
 }

@@ -62,6 +62,13 @@ pub struct HolePlayed {
 /// Differentials that make an index.
 const OF_AN_INDEX: usize = 20;
 
+/// The sum of counts, if it is one.
+fn sum(counts: &[u64]) -> Option<u64> {
+    counts
+        .iter()
+        .try_fold(0_u64, |sum, &count| sum.checked_add(count))
+}
+
 /// Times the index is put in to find the strokes received that belong to it.
 const LOOKS: u32 = 8;
 
@@ -73,7 +80,7 @@ impl PlayedRounds {
         let fits = counts.holes.len() == holes
             && counts.plans.len() == holes
             && counts.scores.len().is_multiple_of(holes)
-            && counts.totals.iter().sum::<u64>() == counts.rounds;
+            && sum(&counts.totals) == Some(counts.rounds);
         fits.then_some(PlayedRounds { course, counts })
     }
 

@@ -2,13 +2,13 @@
 use super::field::seed_of;
 use super::played::number;
 use super::rounds::check_rounds;
-use super::skills::{Levels, Practice};
+use super::skills::{Band, Levels, Practice};
 use super::{Field, RoundFault, Way, check_target};
 use crate::course::Course;
 use crate::noise::{PlayNoise, Seed};
-use crate::plan::Ready;
+use crate::plan::{Ready, Scene};
 use crate::player::{Habits, Player, Reference};
-use crate::simulate::play;
+use crate::simulate::{Playing, play};
 use crate::situation::Situation;
 use crate::stats::Estimate;
 use rayon::prelude::*;
@@ -36,7 +36,7 @@ pub struct PracticeQuestion {
 pub struct PracticeGain {
     /// What is practised.
     pub skill: String,
-    /// The part of the game: tee shots, approaches, around the green, putting, choice.
+    /// The part of the game: tee shots, approaches, approaches by distance, around the green, putting, choice.
     pub part: &'static str,
     /// Strokes a round that it saves, paired.
     pub saved: Estimate,
@@ -54,9 +54,16 @@ struct Side {
     skill: String,
     part: &'static str,
     like: f64,
+    /// The strokes that are made as practised; None for all.
+    band: Option<Band>,
+    holes: Holes,
+    sums: Sums,
+}
+
+/// A player prepared on every hole, with the plan there.
+struct Holes {
     field: Field,
     plans: Vec<Ready>,
-    sums: Sums,
 }
 
 /// Sums over rounds of what a side saves, and of targets met with it and without.
@@ -73,7 +80,7 @@ struct Sums {
 /// Every side plays the same rounds with the same luck, so a difference is what the skill makes and little else.
 pub struct PracticeRun {
     question: PracticeQuestion,
-    base: (Field, Vec<Ready>),
+    base: Holes,
     sides: Vec<Side>,
     done: u64,
     /// Totals of the player as usual, and rounds that meet the target.
@@ -102,25 +109,13 @@ impl PracticeRun {
         if let Some(to_break) = question.to_break {
             check_target(course, to_break)?;
         }
-        let prepared = |player: Player| -> Result<(Field, Vec<Ready>), RoundFault> {
+        let prepared = |player: Player| -> Result<Holes, RoundFault> {
             let field = Field::new(course.clone(), &Arc::new(player.prepare()))?;
             let plans = field.ready(&field.plans(question.way)?)?;
-            Ok((field, plans))
+            Ok(Holes { field, plans })
         };
         let levels = Levels::new(question.reference)?;
         let professional = Player::professional()?;
-        let side = |skill: String, part, like, player: Player| -> Result<Side, RoundFault> {
-            let (field, plans) = prepared(player)?;
-            let sums = Sums::default();
-            Ok(Side {
-                skill,
-                part,
-                like,
-                field,
-                plans,
-                sums,
-            })
-        };
         let mut sides = Practice::all(player)
             .into_par_iter()
             .map(|practice| {
@@ -130,18 +125,26 @@ impl PracticeRun {
                 } else {
                     &professional
                 };
-                let practised = practice.practised(player, toward, share)?;
-                side(practice.name(), practice.part(), like, practised)
+                Ok(Side {
+                    skill: practice.name(),
+                    part: practice.part(),
+                    like,
+                    band: practice.band(),
+                    holes: prepared(practice.practised(player, toward, share)?)?,
+                    sums: Sums::default(),
+                })
             })
             .collect::<Result<Vec<_>, RoundFault>>()?;
         if player.habits != Habits::NONE && question.way == Way::Direct {
             let advised = player.clone().with_habits(Habits::NONE)?;
-            sides.push(side(
-                "habits given up".to_owned(),
-                CHOICE,
-                f64::NAN,
-                advised,
-            )?);
+            sides.push(Side {
+                skill: "habits given up".to_owned(),
+                part: CHOICE,
+                like: f64::NAN,
+                band: None,
+                holes: prepared(advised)?,
+                sums: Sums::default(),
+            });
         }
         Ok(PracticeRun {
             question,
@@ -178,10 +181,15 @@ impl PracticeRun {
         let end = self.goal().min(self.done.saturating_add(count.min(MOST)));
         let rounds = self.done..end;
         let seed = self.question.seed;
-        let usual = totals(&self.base.0, &self.base.1, seed, rounds.clone());
+        let base = &self.base;
+        let usual = totals(base, rounds.clone(), |place, round| {
+            base.score(place, luck(seed, place, round))
+        });
         let most = self.question.to_break.map_or(0, |score| score - 1);
         self.sides.par_iter_mut().for_each(|side| {
-            let changed = totals(&side.field, &side.plans, seed, rounds.clone());
+            let changed = totals(base, rounds.clone(), |place, round| {
+                side.score(base, place, luck(seed, place, round))
+            });
             for (&usual, &changed) in usual.iter().zip(&changed) {
                 side.sums.add(usual, changed, most);
             }
@@ -261,16 +269,54 @@ fn paired(sum: i64, squares: u64, n: f64) -> Estimate {
     }
 }
 
-/// The totals of some rounds.
-fn totals(field: &Field, plans: &[Ready], seed: Seed, rounds: std::ops::Range<u64>) -> Vec<u16> {
-    let total = |round: u64| -> u16 {
-        let holes = field.scenes().iter().zip(plans).enumerate();
-        holes
-            .map(|(place, (scene, plan))| {
-                let luck = PlayNoise::new(seed_of(seed, place), round);
-                let start = Situation::on_the_tee(scene.hole());
-                u16::from(play(scene, plan, start, luck, u8::MAX, &mut ()).score)
-            })
+/// The luck of a hole of a round.
+fn luck(seed: Seed, place: usize, round: u64) -> PlayNoise {
+    PlayNoise::new(seed_of(seed, place), round)
+}
+
+impl Holes {
+    fn on(&self, place: usize) -> (&Scene, &Ready) {
+        (&self.field.scenes()[place], &self.plans[place])
+    }
+
+    /// The score on a hole.
+    fn score(&self, place: usize, luck: PlayNoise) -> u8 {
+        let (scene, plan) = self.on(place);
+        let start = Situation::on_the_tee(scene.hole());
+        play(scene, plan, start, luck, u8::MAX, &mut ()).score
+    }
+}
+
+impl Side {
+    /// The score on a hole, all strokes but those that are practised made by the player as usual.
+    fn score(&self, usual: &Holes, place: usize, luck: PlayNoise) -> u8 {
+        let Some(band) = self.band else {
+            return self.holes.score(place, luck);
+        };
+        let (usual, practised) = (usual.on(place), self.holes.on(place));
+        let hole = usual.0.hole();
+        let mut playing = Playing::new(Situation::on_the_tee(hole));
+        for number in 0.. {
+            let is_practised = band.holds(hole, playing.ball());
+            let (scene, plan) = if is_practised { practised } else { usual };
+            if playing.stroke(scene, plan, &luck.stroke(number), u8::MAX, &mut ()) {
+                break;
+            }
+        }
+        playing.played(u8::MAX).score
+    }
+}
+
+/// The totals of some rounds, by what is scored on each hole of each.
+fn totals(
+    holes: &Holes,
+    rounds: std::ops::Range<u64>,
+    score: impl Fn(usize, u64) -> u8 + Sync,
+) -> Vec<u16> {
+    let places = holes.plans.len();
+    let total = |round: u64| {
+        (0..places)
+            .map(|place| u16::from(score(place, round)))
             .sum()
     };
     rounds.into_par_iter().map(total).collect()

@@ -1,7 +1,57 @@
 //! The skills of a player that can be practised, and where each stands among the levels.
+use crate::hole::Hole;
 use crate::player::{
     Change, Club, ClubSkill, Lie, Player, PlayerFault, PuttSkill, Reference, Skill, Touch,
 };
+use crate::situation::Situation;
+
+/// A band of distances to the pin, yards, from which approaches are practised together: those of published tables of strokes
+/// gained (Broadie).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Band {
+    from: f64,
+    /// Not in it any more.
+    to: f64,
+}
+
+impl Band {
+    const ALL: [Band; 4] = [
+        Band::of(0.0, 100.0),
+        Band::of(100.0, 150.0),
+        Band::of(150.0, 200.0),
+        Band::of(200.0, f64::INFINITY),
+    ];
+
+    const fn of(from: f64, to: f64) -> Self {
+        Band { from, to }
+    }
+
+    fn name(self) -> String {
+        let Band { from, to } = self;
+        if from == 0.0 {
+            format!("inside {to} yd")
+        } else if to.is_infinite() {
+            format!("{from} yd and more")
+        } else {
+            format!("{from} to {to} yd")
+        }
+    }
+
+    /// True of a stroke from there that is an approach: of any but the tee shot of a par 4 or longer.
+    pub(super) fn holds(self, hole: &Hole, ball: Situation) -> bool {
+        let tee_shot = ball.lie == Lie::Tee && hole.par() > 3;
+        let to_pin = ball.to_pin(hole);
+        !tee_shot && self.from <= to_pin && to_pin < self.to
+    }
+
+    /// The clubs that carry so far, or the one that comes nearest to it.
+    fn clubs(self, player: &Player) -> Vec<&Club> {
+        let off = |club: &Club| (self.from - club.carry).max(club.carry - self.to).max(0.0);
+        let least = player.clubs.iter().map(off).fold(f64::INFINITY, f64::min);
+        let clubs = player.clubs.iter();
+        clubs.filter(|club| off(club) <= least).collect()
+    }
+}
 
 /// A group of clubs that are practised together.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -43,10 +93,12 @@ impl Group {
 }
 
 /// Something to practise.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Practice {
     /// A skill with a group of clubs.
     Clubs(ClubSkill, Group),
+    /// All that makes full strokes tight, in approaches from a band of distances.
+    Approaches(Band),
     /// Strokes from bad lies.
     BadLies,
     /// A stroke around the green.
@@ -77,6 +129,7 @@ impl Practice {
             Touch::Putter,
         ];
         clubs
+            .chain(Band::ALL.map(Practice::Approaches))
             .chain([Practice::BadLies])
             .chain(touches.map(Practice::Touch))
             .chain(PuttSkill::ALL.map(Practice::Putt))
@@ -94,6 +147,7 @@ impl Practice {
             Practice::Clubs(ClubSkill::Mishits, group) => {
                 format!("fewer mishits, {}", group.name())
             }
+            Practice::Approaches(band) => format!("tighter from {}", band.name()),
             Practice::BadLies => "rough, sand and trees".to_owned(),
             Practice::Touch(Touch::Putter) => "putter from off the green".to_owned(),
             Practice::Touch(touch) => touch.spoken(),
@@ -108,8 +162,17 @@ impl Practice {
         match self {
             Practice::Clubs(_, Group::Driver) => "tee shots",
             Practice::Clubs(..) | Practice::BadLies => "approaches",
+            Practice::Approaches(_) => BY_DISTANCE,
             Practice::Touch(_) => "around the green",
             Practice::Putt(_) => "putting",
+        }
+    }
+
+    /// The strokes in which alone the practice is used, if not in all.
+    pub(super) fn band(self) -> Option<Band> {
+        match self {
+            Practice::Approaches(band) => Some(band),
+            _ => None,
         }
     }
 
@@ -128,6 +191,11 @@ impl Practice {
                 .filter(|club| skill != ClubSkill::Length || toward.club(&club.name).is_ok())
                 .map(|club| Skill::Club(skill, club.name.clone()))
                 .collect(),
+            Practice::Approaches(_) => {
+                let all = player.clubs.iter();
+                all.flat_map(|club| TIGHT.map(|skill| Skill::Club(skill, club.name.clone())))
+                    .collect()
+            }
             Practice::BadLies => vec![Skill::BadLies],
             Practice::Touch(touch) => vec![Skill::Touch(touch)],
             Practice::Putt(part) => vec![Skill::Putt(part)],
@@ -138,19 +206,14 @@ impl Practice {
 
     /// The figures of a player in it, each the larger the worse.
     fn figures(self, player: &Player) -> Vec<f64> {
-        let clubs = |group: Group, figure: &dyn Fn(&Club) -> f64| -> Vec<f64> {
-            let all: Vec<f64> = group.clubs(player).map(figure).collect();
-            #[expect(clippy::cast_precision_loss, reason = "at most 13 clubs")]
-            let mean = all.iter().sum::<f64>() / all.len() as f64;
-            vec![mean]
-        };
         match self {
-            Practice::Clubs(ClubSkill::Length, group) => clubs(group, &|c| 1.0 / c.carry),
-            Practice::Clubs(ClubSkill::Direction, group) => clubs(group, &|c| {
-                libm::hypot(c.lateral_sd, c.lateral_bias) / c.carry
-            }),
-            Practice::Clubs(ClubSkill::Depth, group) => clubs(group, &|c| c.carry_sd / c.carry),
-            Practice::Clubs(ClubSkill::Mishits, group) => clubs(group, &|c| c.mishit_share),
+            Practice::Clubs(skill, group) => vec![mean(group.clubs(player), skill)],
+            Practice::Approaches(band) => {
+                let clubs = band.clubs(player);
+                TIGHT
+                    .map(|skill| mean(clubs.iter().copied(), skill))
+                    .to_vec()
+            }
             Practice::BadLies => {
                 let bad = Lie::ALL.into_iter().filter(|lie| lie.is_bad());
                 bad.map(|lie| player.lies[lie as usize].spread).collect()
@@ -164,6 +227,26 @@ impl Practice {
             Practice::Putt(PuttSkill::Pace) => vec![player.putting.pace],
         }
     }
+}
+
+/// The part of the game of approaches told by distance. Each counts what others count as well: three skills of many clubs.
+pub(super) const BY_DISTANCE: &str = "approaches by distance";
+
+/// What makes full strokes tight.
+const TIGHT: [ClubSkill; 3] = [ClubSkill::Direction, ClubSkill::Depth, ClubSkill::Mishits];
+
+/// The mean over clubs of the figure of a skill, the larger the worse.
+fn mean<'a>(clubs: impl Iterator<Item = &'a Club>, skill: ClubSkill) -> f64 {
+    let figure = |club: &Club| match skill {
+        ClubSkill::Length => 1.0 / club.carry,
+        ClubSkill::Direction => libm::hypot(club.lateral_sd, club.lateral_bias) / club.carry,
+        ClubSkill::Depth => club.carry_sd / club.carry,
+        ClubSkill::Mishits => club.mishit_share,
+    };
+    let all: Vec<f64> = clubs.map(figure).collect();
+    #[expect(clippy::cast_precision_loss, reason = "at most 13 clubs")]
+    let count = all.len() as f64;
+    all.iter().sum::<f64>() / count
 }
 
 /// Players of all levels, to be compared with.

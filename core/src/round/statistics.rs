@@ -280,3 +280,157 @@ impl Listener for Keeper<'_> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::{Point, Vector};
+    use crate::hole::{Sketch, Surface};
+    use crate::shot::{Next, Outcome, Shot, Stroke};
+    use crate::situation::Situation;
+
+    /// Where a stroke was played from and where its ball lay then (yards from the pin, lie; None holed), and its penalty.
+    type Row = ((f64, Lie), Option<(f64, Lie)>, u8);
+
+    /// What is kept of strokes on a hole.
+    fn kept(par: u8, rows: &[Row]) -> Kept {
+        let length = if par == 3 { 200.0 } else { 400.0 };
+        let hole = Hole::sketch(&Sketch::new(par, length)).unwrap();
+        let mut keeper = Keeper::new(&hole);
+        let (mut score, mut putts) = (0, 0);
+        for &(from, to, penalty) in rows {
+            let place = |(yards, lie): (f64, Lie)| Situation {
+                at: hole.pin() - Vector::new(0.0, yards),
+                lie,
+            };
+            let (from, to) = (place(from), to.map(place));
+            keeper.hear(&Told {
+                from,
+                shot: Shot {
+                    stroke: Stroke::Putt,
+                    target: Point::origin(),
+                    carry: 0.0,
+                },
+                outcome: Outcome {
+                    landed: from.at,
+                    rest: from.at,
+                    surface: Surface::Rough,
+                    events: Events::default(),
+                    next: to.map_or(Next::Holed, Next::Play),
+                },
+                penalty,
+                relief: None,
+                to,
+            });
+            score += 1 + penalty;
+            putts += u8::from(from.lie == Lie::Green);
+        }
+        keeper.kept(&Played {
+            score,
+            penalties: 0,
+            putts,
+            unfinished: false,
+            first_putt: None,
+            cause: None,
+        })
+    }
+
+    const TEE: (f64, Lie) = (400.0, Lie::Tee);
+    const FAIRWAY: (f64, Lie) = (150.0, Lie::Fairway);
+    const SAND: (f64, Lie) = (20.0, Lie::Bunker);
+    const ROUGH: (f64, Lie) = (30.0, Lie::Rough);
+    const GREEN: (f64, Lie) = (5.0, Lie::Green);
+
+    /// Drive, approach into the sand, sand shot to the green, and one putt or two: a save in two strokes, none in three.
+    #[test]
+    fn a_sand_save_by_hand() {
+        let out = [
+            (TEE, Some(FAIRWAY), 0),
+            (FAIRWAY, Some(SAND), 0),
+            (SAND, Some(GREEN), 0),
+        ];
+        let one = kept(4, &[&out[..], &[(GREEN, None, 0)]].concat());
+        let two = kept(
+            4,
+            &[&out[..], &[(GREEN, Some(GREEN), 0), (GREEN, None, 0)]].concat(),
+        );
+        use Statistic as S;
+        for (statistic, of_one, of_two) in [
+            (S::Fairways, (1, 1), (1, 1)),
+            (S::Greens, (0, 1), (0, 1)),
+            (S::UpAndDowns, (1, 1), (0, 1)),
+            (S::SandSaves, (1, 1), (0, 1)),
+            (S::OnePutts, (1, 1), (0, 1)),
+            (S::ThreePutts, (0, 1), (0, 1)),
+            (S::Putts, (1, 0), (2, 0)),
+            (S::FromSand, (1, 0), (1, 0)),
+            (S::Beyond200, (1, 0), (1, 0)),
+            (S::From100, (1, 0), (1, 0)),
+            (S::Within50, (1, 0), (1, 0)),
+            (S::Pars, (1, 1), (0, 1)),
+            (S::Bogeys, (0, 1), (1, 1)),
+            (S::Doubles, (0, 1), (0, 1)),
+        ] {
+            assert_eq!(
+                (one.of(statistic), two.of(statistic)),
+                (of_one, of_two),
+                "{statistic:?}"
+            );
+        }
+    }
+
+    /// A drive into the water and dropped on the fairway has not hit it; on the green in four, three putts: 3 over par.
+    #[test]
+    fn a_bad_hole_by_hand() {
+        let putt = (GREEN, Some(GREEN), 0);
+        let all = kept(
+            4,
+            &[
+                (TEE, Some(FAIRWAY), 1),
+                (FAIRWAY, Some(ROUGH), 0),
+                (ROUGH, Some(GREEN), 0),
+                putt,
+                putt,
+                (GREEN, None, 0),
+            ],
+        );
+        use Statistic as S;
+        assert_eq!(
+            (all.of(S::Fairways), all.of(S::Penalties)),
+            ((0, 1), (1, 0))
+        );
+        assert_eq!(
+            (all.of(S::ThreePutts), all.of(S::OnePutts)),
+            ((1, 1), (0, 1))
+        );
+        assert_eq!(
+            (all.of(S::UpAndDowns), all.of(S::SandSaves)),
+            ((0, 1), (0, 0))
+        );
+        assert_eq!((all.of(S::Doubles), all.of(S::Bogeys)), ((1, 1), (0, 1)));
+        // A double bogey itself is one.
+        let double = kept(
+            3,
+            &[(TEE, Some(GREEN), 0), putt, putt, putt, (GREEN, None, 0)],
+        );
+        assert_eq!(
+            (double.of(S::Doubles), double.of(S::Greens)),
+            ((1, 1), (1, 1))
+        );
+        assert_eq!(double.of(S::Fairways), (0, 0));
+    }
+
+    /// Two chips and a putt are three strokes from the first, not two from the last.
+    #[test]
+    fn an_up_and_down_begins_with_the_first_stroke_near_the_green() {
+        let rows = [
+            (TEE, Some(FAIRWAY), 0),
+            (FAIRWAY, Some(ROUGH), 0),
+            (ROUGH, Some((10.0, Lie::Rough)), 0),
+            ((10.0, Lie::Rough), Some(GREEN), 0),
+            (GREEN, None, 0),
+        ];
+        assert_eq!(kept(4, &rows).of(Statistic::UpAndDowns), (0, 1));
+        assert_eq!(kept(4, &rows).of(Statistic::Within50), (2, 0));
+    }
+}

@@ -293,6 +293,29 @@ mod tests {
         }
     }
 
+    /// One hole, 4 to make; by fewest strokes half of 240 plays do. A way that does in one play more is better by one standard
+    /// error, and chance explains it; in five more by the root of five, and it is taken.
+    #[test]
+    fn a_way_must_be_clearly_better() {
+        let hole = |more: usize| -> Marks {
+            let marks = |way: HoleWay| -> Vec<Mark> {
+                let better = if way == HoleWay::ALL[1] { more } else { 0 };
+                let score = |play: usize| if play < 120 + better { 4 } else { 5 };
+                (0..240)
+                    .map(|play| Mark {
+                        score: score(play),
+                        ..Mark::default()
+                    })
+                    .collect()
+            };
+            HoleWay::ALL.map(marks).to_vec()
+        };
+        for (more, taken) in [(1, HoleWay::Fewest), (5, HoleWay::ALL[1])] {
+            let holes = [hole(more)];
+            assert_eq!(whole(&holes, 4).choices()[0][0], taken, "{more}");
+        }
+    }
+
     #[test]
     fn one_way_everywhere_is_the_convolution_of_its_scores() {
         let holes = three();

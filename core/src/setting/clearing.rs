@@ -108,7 +108,8 @@ impl Clearing {
         };
         let mut trees = vec![false; columns * rows];
         for stand in stands {
-            clearing.mark(stand, &mut trees);
+            clearing.mark_edges(stand, &mut trees);
+            clearing.mark_inside(stand, &mut trees);
         }
         let around = rectangles(columns, rows, |a, b| trees[a] == trees[b]);
         let cell = |(trees, around): (bool, Around)| Cell {
@@ -157,14 +158,8 @@ impl Clearing {
         (column < self.columns && row < self.rows).then_some((column, row))
     }
 
-    /// The cell of a place.
-    fn cell_of(&self, p: Point) -> Option<(usize, usize)> {
-        self.cell((p - self.corner) / self.side)
-    }
-
-    /// Marks every cell that a stand meets or comes close to: those within a margin of its edges, and those whose middle it
-    /// covers.
-    fn mark(&self, stand: &Polygon, trees: &mut [bool]) {
+    /// Marks every cell within a margin of the edges of a stand.
+    fn mark_edges(&self, stand: &Polygon, trees: &mut [bool]) {
         // Half a step farther than told, so that nothing between two of them is missed.
         let near = MARGIN + 0.5 * EDGE_STEP;
         let near = Vector::new(near, near);
@@ -189,17 +184,33 @@ impl Clearing {
                 part += 1.0;
             }
         }
-        let (low, high) = stand.bounds();
-        let (Some(first), Some(last)) = (self.cell_of(low), self.cell_of(high)) else {
-            return;
-        };
-        for row in first.1..=last.1 {
-            for column in first.0..=last.0 {
-                #[expect(clippy::cast_precision_loss, reason = "a small grid")]
-                let place = Vector::new(column as f64 + 0.5, row as f64 + 0.5);
-                let here = &mut trees[row * self.columns + column];
-                *here = *here || stand.contains(self.corner + place * self.side);
+    }
+
+    /// Marks every cell whose middle a stand covers: in each row those between an edge and the next. Rounding is no matter, for
+    /// what is that close to an edge is marked.
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        clippy::cast_precision_loss,
+        reason = "clamped to a small grid"
+    )]
+    fn mark_inside(&self, stand: &Polygon, trees: &mut [bool]) {
+        let cells = |p: Point| (p - self.corner) / self.side;
+        let first = |at: f64, last: usize| (at - 0.5).ceil().clamp(0.0, last as f64) as usize;
+        let mut crossed: Vec<(usize, f64)> = Vec::new();
+        for (from, to) in stand.edges() {
+            let (from, to) = (cells(from), cells(to));
+            let (low, high) = (from.y.min(to.y), from.y.max(to.y));
+            for row in first(low, self.rows)..first(high, self.rows) {
+                let share = (row as f64 + 0.5 - from.y) / (to.y - from.y);
+                crossed.push((row, from.x + share * (to.x - from.x)));
             }
+        }
+        crossed.sort_unstable_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        for pair in crossed.chunks_exact(2) {
+            let ((row, enter), (_, leave)) = (pair[0], pair[1]);
+            let columns = first(enter, self.columns)..first(leave, self.columns);
+            trees[row * self.columns..][columns].fill(true);
         }
     }
 }
@@ -264,6 +275,39 @@ mod tests {
             }
         }
         assert!(useful > 200, "{useful}");
+    }
+
+    /// The cells whose middles a polygon with a hole covers are those that its own question says, and those near its edges.
+    #[test]
+    fn cells_are_of_trees_where_the_stand_is() {
+        let ring = |radius: f64, wild: f64| -> Vec<Point> {
+            let corner = |k: i32| {
+                let turn = std::f64::consts::TAU * f64::from(k) / 37.0;
+                let reach = radius * (1.0 + wild * (7.0 * turn).sin());
+                Point::new(reach * turn.cos(), 20.0 + reach * turn.sin())
+            };
+            (0..37).map(corner).collect()
+        };
+        let stand = Polygon::from_points(vec![ring(150.0, 0.3), ring(60.0, 0.2)]).unwrap();
+        let clearing = Clearing::around([&stand].into_iter());
+        let (mut inside, mut outside) = (0, 0);
+        for row in 0..clearing.rows {
+            for column in 0..clearing.columns {
+                let middle = Vector::new(column as f64 + 0.5, row as f64 + 0.5) * clearing.side;
+                let place = clearing.corner + middle;
+                let clear = clearing.cells[row * clearing.columns + column].clear;
+                let is_near =
+                    (stand.nearest_edge_point(place) - place).norm() < 4.0 * clearing.side;
+                if stand.contains(place) {
+                    assert!(!clear, "{place}");
+                    inside += u32::from(!is_near);
+                } else if !is_near {
+                    assert!(clear, "{place}");
+                    outside += 1;
+                }
+            }
+        }
+        assert!(inside > 500 && outside > 500, "{inside} {outside}");
     }
 
     /// Worked out by hand: where a way enters and leaves the grid, that it may leap in clearings and not in trees.

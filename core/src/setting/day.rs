@@ -20,6 +20,14 @@ const GREEN: Home = Home {
     green_speed: 9.0,
 };
 
+/// The lie that a stroke around the green, or a punch, is prepared from.
+pub(super) fn lie_of(touch: Touch) -> Lie {
+    match touch {
+        Touch::BunkerShot => Lie::Bunker,
+        _ => Lie::Fairway,
+    }
+}
+
 /// A day on a hole.
 pub(super) struct Day {
     weather: Weather,
@@ -54,11 +62,7 @@ impl Day {
 
     /// A stroke around the green, or a punch.
     pub(super) fn touch(&self, bag: &Bag, touch: Touch) -> Result<Prepared, FlightFault> {
-        let lie = match touch {
-            Touch::BunkerShot => Lie::Bunker,
-            _ => Lie::Fairway,
-        };
-        let swing = bag.touch(touch, lie);
+        let swing = bag.touch(touch, lie_of(touch));
         let launch = launch_of(touch, swing.full_carry)?;
         // A stroke around the green is told at the length it mostly has (common practice, no source).
         let (usual, home) = match touch {

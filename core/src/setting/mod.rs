@@ -22,7 +22,7 @@ pub use side_hill::SideHill;
 pub(crate) use stands::Path;
 pub use stands::Stands;
 
-use crate::flight::LaunchConditions;
+use crate::flight::{LaunchConditions, check_carry};
 use crate::geometry::{Point, Vector, right_of, unit_or_up};
 use crate::ground::Turfs;
 use crate::hole::{Hole, Surface};
@@ -251,6 +251,27 @@ fn hold_off(from: Point, target: Point, mut aside: impl FnMut(Vector) -> f64) ->
         forward = turned;
     }
     from + aim
+}
+
+/// Checks that a ball can be struck as far as every stroke of a bag goes: what [`Setting::new`] would find out on a hole.
+///
+/// # Errors
+/// The first stroke whose carry no believable ball speed gives.
+pub fn check_carries(bag: &Bag) -> Result<(), SettingFault> {
+    for club in bag.clubs() {
+        let swing = bag.swing(club, Lie::Tee);
+        let carry = swing.full_carry * swing.flush;
+        LaunchConditions::of_club(bag.club(club), carry)
+            .and_then(|launch| check_carry(carry, launch))
+            .map_err(|fault| SettingFault::of(bag.name(club), fault))?;
+    }
+    for touch in Touch::ALL {
+        let carry = bag.touch(touch, day::lie_of(touch)).full_carry;
+        launch_of(touch, carry)
+            .and_then(|launch| check_carry(carry, launch))
+            .map_err(|fault| SettingFault::of(touch.name(), fault))?;
+    }
+    Ok(())
 }
 
 /// The launch of a stroke around the green, or of a punch that carries `carry` yards at most.

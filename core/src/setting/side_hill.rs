@@ -58,3 +58,20 @@ impl SideHill {
         1.0 + MISHITS * (self.steep - NOTICED).max(0.0)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Up to a slope of 3 % nothing is felt; at 10 % spreads are wider by 3 x 0.07 and mishits more by 7 x 0.07.
+    #[test]
+    fn a_gentle_slope_is_not_felt() {
+        for percent in [0.0, 1.0, 2.9] {
+            let hill = SideHill::of(Vector::new(0.01 * percent, 0.0), Vector::y());
+            assert_eq!((hill.spread(), hill.mishits()), (1.0, 1.0), "{percent}");
+        }
+        let hill = SideHill::of(Vector::new(0.06, 0.08), Vector::y());
+        assert!((hill.spread() - 1.21).abs() < 1e-12 && (hill.mishits() - 1.49).abs() < 1e-12);
+        assert!((hill.right - 0.06).abs() < 1e-12);
+    }
+}

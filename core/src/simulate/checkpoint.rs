@@ -42,3 +42,37 @@ impl Checkpoint {
         within_ft > 0.0 && within_ft.is_finite() && after_strokes > 0
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A first putt of 5 yards after two strokes: within 15 feet and two strokes of it, not one foot or one stroke fewer.
+    #[test]
+    fn a_checkpoint_is_reached_at_its_very_numbers() {
+        let played = Played {
+            score: 4,
+            penalties: 0,
+            putts: 2,
+            unfinished: false,
+            first_putt: Some((2, 5.0)),
+            cause: None,
+        };
+        let reached = |within_ft, after_strokes, played: &Played| {
+            Checkpoint::FirstPutt {
+                within_ft,
+                after_strokes,
+            }
+            .reached(played)
+        };
+        assert!(reached(15.0, 2, &played) && reached(20.0, 3, &played));
+        assert!(!reached(14.0, 2, &played) && !reached(15.0, 1, &played));
+        // Holed from off the green in four.
+        let chipped = Played {
+            putts: 0,
+            first_putt: None,
+            ..played
+        };
+        assert!(reached(1.0, 4, &chipped) && !reached(1.0, 3, &chipped));
+    }
+}

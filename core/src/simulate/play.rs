@@ -261,3 +261,78 @@ pub(crate) fn cause(from: Situation, shot: &Shot, outcome: &Outcome, putts: u8) 
         None
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::Point;
+    use crate::hole::Surface;
+    use crate::player::ClubId;
+
+    /// A putt that missed, and what went wrong with it if it was the one of that number.
+    fn missed(number: u8) -> Option<Cause> {
+        let at = |x| Situation {
+            at: Point::new(x, 100.0),
+            lie: Lie::Green,
+        };
+        let shot = Shot {
+            stroke: Stroke::Putt,
+            target: Point::new(0.0, 100.0),
+            carry: 0.0,
+        };
+        let outcome = Outcome {
+            landed: at(9.0).at,
+            rest: at(1.0).at,
+            surface: Surface::Green,
+            events: Events::default(),
+            next: Next::Play(at(1.0)),
+        };
+        cause(at(9.0), &shot, &outcome, number)
+    }
+
+    /// The second putt that misses makes a three-putt of it; the first does not yet, and the third is a putt of one.
+    #[test]
+    fn a_three_putt_begins_with_the_second_that_misses() {
+        let told = [1, 2, 3, 4].map(missed);
+        assert_eq!(told, [None, Some(Cause::ThreePutt), None, None]);
+    }
+
+    /// A missed chip that reaches the green has done what it was for; one that does not is the short game's, missed or not. A
+    /// full stroke that was missed is a mishit wherever it ends.
+    #[test]
+    fn a_missed_stroke_is_judged_by_what_it_was_for() {
+        let told = |stroke, mishit: bool, lie| {
+            let from = Situation {
+                at: Point::new(0.0, 80.0),
+                lie: Lie::Rough,
+            };
+            let to = Situation {
+                at: Point::new(0.0, 95.0),
+                lie,
+            };
+            let shot = Shot {
+                stroke,
+                target: to.at,
+                carry: 10.0,
+            };
+            let outcome = Outcome {
+                landed: to.at,
+                rest: to.at,
+                surface: Surface::Rough,
+                events: if mishit {
+                    Events::MISHIT
+                } else {
+                    Events::default()
+                },
+                next: Next::Play(to),
+            };
+            cause(from, &shot, &outcome, 0)
+        };
+        let (chip, swing) = (Stroke::Touch(Touch::Chip), Stroke::Swing(ClubId(0)));
+        assert_eq!(told(chip, true, Lie::Green), None);
+        assert_eq!(told(chip, true, Lie::Rough), Some(Cause::ShortGame));
+        assert_eq!(told(chip, false, Lie::Rough), Some(Cause::ShortGame));
+        assert_eq!(told(swing, true, Lie::Green), Some(Cause::Mishit));
+        assert_eq!(told(swing, false, Lie::Rough), None);
+    }
+}

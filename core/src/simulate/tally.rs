@@ -70,3 +70,30 @@ impl Tally {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// With a blow-up at 7 the causes of a 7 and an 8 count, that of a 6 does not; one without a cause is the last.
+    #[test]
+    fn causes_count_from_the_blow_up_on() {
+        let played = |score, cause| Played {
+            score,
+            penalties: 0,
+            putts: 2,
+            unfinished: false,
+            first_putt: None,
+            cause,
+        };
+        let mut tally = Tally::new(0);
+        let water = Some(Cause::PenaltyArea);
+        for (score, cause) in [(6, water), (7, water), (8, water), (7, None)] {
+            tally.add(&played(score, cause), 7, &[]);
+        }
+        let mut expected = [0; Cause::ALL.len() + 1];
+        expected[Cause::PenaltyArea as usize] = 2;
+        expected[Cause::ALL.len()] = 1;
+        assert_eq!(tally.causes, expected);
+    }
+}

@@ -145,6 +145,10 @@ mod tests {
             (h.quantile(0.5), h.quantile(1.0), h.quantile(0.0)),
             (5, 10, 4)
         );
+        // A quarter of five is more than one and nine tenths are more than four: the second and the fifth.
+        assert_eq!((h.quantile(0.25), h.quantile(0.9)), (5, 10));
+        // Two fifths are two exactly.
+        assert_eq!((h.quantile(0.4), h.quantile(0.8)), (5, 6));
     }
 
     #[test]

@@ -154,5 +154,10 @@ mod tests {
         assert!((d.half_width() - 1.959_963_984_540_054 * 7.0f64.sqrt() / 3.0).abs() < 1e-12);
         assert!((d.better - 1.0 / 3.0).abs() < 1e-15 && (d.worse - 1.0 / 3.0).abs() < 1e-15);
         assert!((p.reversed().difference(0.95).estimate.mean + 1.0 / 3.0).abs() < 1e-15);
+        // Seen from the other side who is better is worse: two plays of four against one.
+        p.add(3, 4);
+        let (from_here, from_there) = (p.difference(0.95), p.reversed().difference(0.95));
+        assert_eq!((from_here.better, from_here.worse), (0.5, 0.25));
+        assert_eq!((from_there.better, from_there.worse), (0.25, 0.5));
     }
 }

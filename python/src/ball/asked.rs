@@ -114,7 +114,7 @@ pub(crate) fn fly(
     #[pyo3(from_py_with = given)] spin_rpm: f64,
     #[pyo3(from_py_with = given)] axis_tilt_deg: f64,
     #[pyo3(from_py_with = given)] bearing_deg: f64,
-    wind: Option<PyWind>,
+    #[pyo3(from_py_with = given)] wind: Option<PyWind>,
     #[pyo3(from_py_with = given)] wind_profile: &str,
     #[pyo3(from_py_with = given)] temperature_f: f64,
     #[pyo3(from_py_with = given)] altitude_ft: f64,

@@ -12,7 +12,7 @@ use super::asked::Asked;
 use super::public;
 use crate::conditions::PyWind;
 use crate::errors::refused;
-use crate::given::given;
+use crate::given::{given, taken_for};
 use crate::travel::{Made, made};
 
 /// A ball in the air from the club to its landing; `fly` makes one, and `wideberth.Club.flight` is one.
@@ -25,6 +25,8 @@ pub(crate) struct PyFlight {
     pub(super) asked: Asked,
     pub(crate) flight: Arc<Flight>,
 }
+
+taken_for!(PyFlight, "what ball.fly() makes");
 
 impl PartialEq for PyFlight {
     /// The rest follows from what was asked.

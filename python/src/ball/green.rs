@@ -167,7 +167,7 @@ impl PyPutt {
     ///
     /// Args:
     ///     player: a `wideberth.Player`.
-    fn make_chance(&self, py: Python<'_>, player: &PyPlayer) -> f64 {
+    fn make_chance(&self, py: Python<'_>, #[pyo3(from_py_with = given)] player: &PyPlayer) -> f64 {
         let skill = player.player.putting;
         fork::at_work(py, || self.choice.make_chance(&skill))
     }

@@ -112,7 +112,7 @@ pub(crate) struct PyRun {
 )]
 pub(crate) fn run(
     py: Python<'_>,
-    flight: Option<PyFlight>,
+    #[pyo3(from_py_with = given)] flight: Option<PyFlight>,
     #[pyo3(from_py_with = given)] landing_speed_mph: Option<f64>,
     #[pyo3(from_py_with = given)] landing_deg: Option<f64>,
     #[pyo3(from_py_with = given)] landing_spin_rpm: Option<f64>,

@@ -10,8 +10,10 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
+from typing import NoReturn
 
 import wideberth as wb
+from wideberth._given import plain
 from wideberth.cli import compare, lesson, player, practice, report, review, rounds, solve
 from wideberth.cli.compare import picture
 
@@ -46,9 +48,16 @@ examples:
 """
 
 
+class _Parser(argparse.ArgumentParser):
+    """A parser whose errors cannot act on a terminal, whatever was typed."""
+
+    def error(self, message: str) -> NoReturn:
+        super().error(plain(message))
+
+
 def parser() -> argparse.ArgumentParser:
     """The command line's arguments."""
-    p = argparse.ArgumentParser(
+    p = _Parser(
         prog="python -m wideberth",
         description=_DESCRIPTION,
         epilog=_EPILOG,
@@ -84,7 +93,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         # Who reads has read enough, as "head" does. What is left must go nowhere, or Python complains at its end.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     except (wb.InputError, OSError, ImportError) as error:
-        print(f"wideberth: {'; '.join(str(error).splitlines())}", file=sys.stderr)
+        print(f"wideberth: {plain('; '.join(str(error).splitlines()))}", file=sys.stderr)
         return 2
     except KeyboardInterrupt:
         return 130  # What a shell reports of a command that Ctrl-C has ended.

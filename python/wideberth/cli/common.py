@@ -11,6 +11,7 @@ from typing import Any
 
 import wideberth as wb
 from wideberth._files import file_at
+from wideberth._given import plain
 
 CAUTION = (
     "These are model estimates for learning, not rulings or guarantees: the Rules of Golf, the Committee, local rules\n"
@@ -118,7 +119,7 @@ def read(path: Path) -> str:
     try:
         return path.read_text("utf-8")
     except UnicodeDecodeError as error:
-        raise wb.InputError(f"cannot read {path}: it is not UTF-8 text (byte {error.start})") from error
+        raise wb.InputError(f"cannot read {plain(str(path))}: it is not UTF-8 text (byte {error.start})") from error
 
 
 def draws(path: Path | None) -> None:

@@ -88,15 +88,15 @@ impl Sheet {
         };
         let mut cover = vec![Cover::Unknown; cells];
         for (layer, code) in layers.iter().zip(1..) {
+            sheet.file(layer, code, &mut cover, bound);
             if sheet.entries.len() > bound {
                 break;
             }
-            sheet.file(layer, code, &mut cover);
         }
         sheet
     }
 
-    fn file(&mut self, layer: &Polygon, code: Code, cover: &mut [Cover]) {
+    fn file(&mut self, layer: &Polygon, code: Code, cover: &mut [Cover], bound: usize) {
         let (low, high) = layer.bounds();
         let ((left, right), (bottom, top)) = self.grid.cells_of_box(low, high);
         for row in bottom..=top {
@@ -107,6 +107,9 @@ impl Sheet {
                 cover[cell] = Cover::Edge;
                 self.entries.push(Entry { cell, code, edge });
             });
+            if self.entries.len() > bound {
+                return;
+            }
         }
         for row in bottom..=top {
             for column in left..=right {

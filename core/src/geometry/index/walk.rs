@@ -1,5 +1,6 @@
 //! Which layers a straight path runs over, cell by cell.
 
+use std::collections::BTreeSet;
 use std::ops::ControlFlow;
 
 use super::pieces::{Cuts, Piece, Pieces};
@@ -202,26 +203,80 @@ impl LayerIndex {
             return ControlFlow::Continue(());
         }
         let mut cuts = Cuts::in_span(begun, end);
-        loop {
-            self.next_cuts(cell, (from, to), &mut cuts);
-            if cuts.get().is_empty() && known {
-                return ControlFlow::Continue(());
+        self.each_cut(cell, (from, to), |cut| cuts.add(cut.share));
+        if cuts.more {
+            return self.cross_many(cell, (from, to), (begun, end), pieces);
+        }
+        if cuts.get().is_empty() && known {
+            return ControlFlow::Continue(());
+        }
+        for &cut in cuts.get() {
+            if !std::mem::take(&mut known) && cut - begun > pieces.least {
+                let (share, code) = judge(begun, cut);
+                pieces.step(share, code)?;
             }
-            for &cut in cuts.get() {
-                if !std::mem::take(&mut known) && cut - begun > pieces.least {
-                    let (share, code) = judge(begun, cut);
-                    pieces.step(share, code)?;
-                }
-                begun = cut;
-            }
-            if !cuts.more {
-                break;
-            }
-            cuts = Cuts::in_span(begun, end);
+            begun = cut;
         }
         if end - begun > pieces.least {
             let (share, code) = judge(begun, end);
             pieces.step(share, code)?;
+        }
+        ControlFlow::Continue(())
+    }
+
+    /// The same where the path meets many edges of the cell, in a time that grows with them and not with their square:
+    /// what lies beneath it is judged once, and each edge that it crosses takes it into a layer or out of it. After a corner,
+    /// and at the end of the cell, it is judged anew.
+    #[cold]
+    fn cross_many<B, F>(
+        &self,
+        cell: &MixedCell,
+        (from, to): (Point, Point),
+        (mut begun, end): (f64, f64),
+        pieces: &mut Pieces<F>,
+    ) -> ControlFlow<B>
+    where
+        F: FnMut(Piece) -> ControlFlow<B>,
+    {
+        let mut cuts = Vec::new();
+        self.each_cut(cell, (from, to), |cut| {
+            // Half open: a cut on the border of two cells belongs to the second.
+            if begun <= cut.share && cut.share < end {
+                cuts.push(cut);
+            }
+        });
+        cuts.sort_unstable_by(|a, b| a.share.total_cmp(&b.share));
+        let runs = &self.runs[cell.runs.0 as usize..cell.runs.1 as usize];
+        let covering = |middle: Point| -> BTreeSet<usize> {
+            let covers = |&i: &usize| self.run_covers(&runs[i], cell.reference, middle);
+            (0..runs.len()).filter(covers).collect()
+        };
+        let mut known = pieces.has_begun();
+        let mut beneath: Option<BTreeSet<usize>> = None;
+        for cut in &cuts {
+            if !std::mem::take(&mut known) && cut.share - begun > pieces.least {
+                let middle = along(from, to, f64::midpoint(begun, cut.share));
+                let code = if cell.hard {
+                    self.top_of_all(middle)
+                } else {
+                    let beneath = beneath.get_or_insert_with(|| covering(middle));
+                    beneath.first().map_or(cell.base, |&run| runs[run].code)
+                };
+                pieces.step(begun, code)?;
+            }
+            begun = cut.share;
+            if cut.corner {
+                beneath = None;
+            } else if let Some(beneath) = &mut beneath {
+                let run = runs.partition_point(|run| run.edges.1 <= cut.edge);
+                if !beneath.remove(&run) {
+                    beneath.insert(run);
+                }
+            }
+        }
+        if end - begun > pieces.least {
+            let middle = along(from, to, f64::midpoint(begun, end));
+            pieces.step(begun, self.top_in(cell, middle))?;
         }
         ControlFlow::Continue(())
     }
@@ -238,10 +293,11 @@ impl LayerIndex {
         })
     }
 
-    /// The next shares in the span of the cuts at which the path meets an edge of the cell.
+    /// Every share at which the path meets an edge of the cell, in no order.
     #[inline]
-    fn next_cuts(&self, cell: &MixedCell, (from, to): (Point, Point), cuts: &mut Cuts) {
-        for edge in &self.edges[cell.edges.0 as usize..cell.edges.1 as usize] {
+    fn each_cut(&self, cell: &MixedCell, (from, to): (Point, Point), mut found: impl FnMut(Cut)) {
+        let edges = &self.edges[cell.edges.0 as usize..cell.edges.1 as usize];
+        for (edge, at) in edges.iter().zip(cell.edges.0..) {
             let (start, stop) = (edge.side(from, self.slack), edge.side(to, self.slack));
             if same_side(start, stop) {
                 continue;
@@ -250,17 +306,33 @@ impl LayerIndex {
             if same_side(s, t) {
                 continue;
             }
+            let mut cut = |share: f64, corner: bool| {
+                found(Cut {
+                    share,
+                    edge: at,
+                    corner,
+                });
+            };
             if s != 0.0 && t != 0.0 {
-                cuts.add(start / (start - stop));
+                cut(start / (start - stop), start == 0.0 || stop == 0.0);
             }
             if s == 0.0 {
-                cuts.add(share_of(from, to, edge.from));
+                cut(share_of(from, to, edge.from), true);
             }
             if t == 0.0 {
-                cuts.add(share_of(from, to, edge.to));
+                cut(share_of(from, to, edge.to), true);
             }
         }
     }
+}
+
+/// Where a path meets an edge.
+struct Cut {
+    share: f64,
+    /// The place of the edge in the index.
+    edge: u32,
+    /// True where it does not simply cross it: at an end of the edge or of the path.
+    corner: bool,
 }
 
 /// How far a path has got through the columns (or the rows).
@@ -467,6 +539,58 @@ mod tests {
             assert_eq!(piece.2, Some(layer));
         }
         assert!((found[1].0 - 0.5).abs() < 1e-12 && (found[1].1 - 0.5005).abs() < 1e-12);
+    }
+
+    /// Combs over one another, with teeth much thinner than a cell: every piece is of the layer that lies there, and the layer
+    /// changes between pieces.
+    #[test]
+    fn thousands_of_edges_in_a_cell() {
+        let comb = |y: f64, thick: f64, high: f64| {
+            let tooth = |i: u32| {
+                let x = f64::from(i) * thick;
+                let (left, right) = (
+                    Point::new(x, y + high),
+                    Point::new(x + 0.7 * thick, y + 1.0),
+                );
+                [left, right]
+            };
+            let teeth = (0..1_500).flat_map(tooth);
+            let foot = [
+                Point::new(1_500.0 * thick, y),
+                Point::new(-1.0, y),
+                Point::new(-1.0, y + 1.0),
+            ];
+            Polygon::from_points(vec![teeth.chain(foot).collect()]).unwrap()
+        };
+        let layers = vec![
+            comb(0.0, 0.05, 40.0),
+            comb(10.0, 0.037, 25.0),
+            rectangle(20.0, 5.0, 10.0, 20.0),
+            comb(-5.0, 0.061, 33.0),
+        ];
+        let index = LayerIndex::new(&layers);
+        let (mut turn, mut cut) = (1.0_f64, 0);
+        for _ in 0..60 {
+            let mut next = || {
+                turn = (turn * 1_103.515_245 + 12.345) % 97.0;
+                turn
+            };
+            let (a, b) = ((next(), 0.4 * next()), (next(), 0.4 * next()));
+            let found = pieces(&index, a, b);
+            assert!(
+                found
+                    .windows(2)
+                    .all(|w| w[0].1 == w[1].0 && w[0].2 != w[1].2)
+            );
+            let (from, to) = (Point::new(a.0, a.1), Point::new(b.0, b.1));
+            for (start, end, layer) in &found {
+                let middle = along(from, to, f64::midpoint(*start, *end));
+                let top = layers.iter().rposition(|layer| layer.contains(middle));
+                assert_eq!(top.map(|i| i as u16), *layer, "{a:?} {b:?} {start} {end}");
+            }
+            cut += found.len();
+        }
+        assert!(cut > 20_000, "{cut}");
     }
 
     #[test]

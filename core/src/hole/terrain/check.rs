@@ -28,9 +28,15 @@ pub(super) fn faults(landform: &Landform, parts: &HoleParts) -> Vec<HoleFault> {
     let mut list = Faults(Vec::new());
     let steepest = feet_from_yards(to_green(parts).norm()) * BANK / 100.0;
     let unit = format!("feet ({BANK} % from tee to green)");
-    list.range("rise_ft", landform.rise_ft, steepest.floor(), &unit);
+    // By their names in a landform and in a sketch.
     list.range(
-        "fall_right_percent",
+        "rise_ft (uphill_ft)",
+        landform.rise_ft,
+        steepest.floor(),
+        &unit,
+    );
+    list.range(
+        "fall_right_percent (fairway_tilt_percent)",
         landform.fall_right_percent,
         BANK,
         "percent",
