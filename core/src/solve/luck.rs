@@ -26,7 +26,7 @@ pub(super) fn even(bits: u32, scramble: u32) -> Vec<Noise> {
 }
 
 /// The same with its normals brought to mean 0 and variance 1, to tell actions apart by: no set errs in these. A set with a
-/// stroke far out is squeezed by that, and of 64 strokes a fifth too few fly more than 3 spreads astray: nothing is valued over it.
+/// stroke far out is squeezed by that, and of 64 strokes an eighth too few fly more than 3 spreads astray: nothing is valued over it.
 pub(super) fn levelled(bits: u32, scramble: u32) -> Vec<Noise> {
     let mut set = even(bits, scramble);
     standardise(&mut set, |n| &mut n.depth);
