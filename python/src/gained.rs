@@ -142,7 +142,9 @@ pub(crate) fn strokes_gained<'py>(
     Ok(table)
 }
 
-/// What simulated strokes gained by their choice and by how they were played; `wideberth.Solution.strokes_gained` says what
+/// What simulated strokes gained by their choice and by how they were played.
+///
+/// `wideberth.Solution.strokes_gained` says what
 /// the columns are.
 ///
 /// `lie` are codes of `lies` and `club` codes of `clubs`; `target_x`, `target_y` and `carry` are the shots, and `gained` is

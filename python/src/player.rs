@@ -432,7 +432,7 @@ impl PyPlayer {
     ///     >>> pupil.with_changes(straighter=-1)
     ///     Traceback (most recent call last):
     ///         ...
-    ///     wideberth.InputError: direction of driver: factor is -1; it must be 0 to 5
+    ///     wideberth.InputError: straighter: direction of driver: factor is -1; it must be 0 to 5
     #[pyo3(signature = (*, longer = None, straighter = None, surer_distance = None, fewer_mishits = None, bad_lies = None, short_game = None, putting = None))]
     #[expect(
         clippy::too_many_arguments,

@@ -280,8 +280,9 @@ impl PySolution {
         pointed(py, shot)
     }
 
-    /// A stroke aimed over a place with nothing held off, as a dict: `full`, or as far as the place. None where it does not
-    /// suit the lie.
+    /// A stroke aimed over a place with nothing held off, as a dict: `full`, or as far as the place.
+    ///
+    /// None where it does not suit the lie.
     fn pointed_shot<'py>(
         &self,
         py: Python<'py>,

@@ -50,7 +50,7 @@ pub enum FlightFault {
     },
     /// No believable speed carries the ball that far.
     #[error(
-        "carry is {carry} yd; launched at {launch_deg} degrees with {spin_rpm} rpm this ball carries \
+        "carry is {carry} yd; launched at {launch_deg} degrees with {spin_rpm:.0} rpm this ball carries \
          {longest:.1} yd at {most_mph} mph, the most a ball can leave with"
     )]
     TooFar {

@@ -119,6 +119,8 @@ def first_thought(ground: Ground, flag: Told, at: tuple[float, float], pointed: 
 
 def shown(opened: Opened, now: Situation) -> Told:
     """The shots of a view with where their balls end, for the map."""
+    mine = now.shots[MINE]
+    same = {name: shot["instruction"] == mine["instruction"] for name, shot in now.shots.items()}
     return {
         "lie": now.lie,
         "ball": now.ground.at(now.at),
@@ -130,9 +132,9 @@ def shown(opened: Opened, now: Situation) -> Told:
                 "carry": round(shot["carry"], 1),
                 "full": shot["full"],
                 "words": shot["words"],
-                "same": name != MINE and shot["instruction"] == now.shots[MINE]["instruction"],
-                # Of the shot at the flag the figures are enough: it is seldom one to look at.
-                **({} if name == FLAG else balls(opened, now.ground, now.view, shot, name)),
+                "same": name != MINE and same[name],
+                # Of the shot at the flag the figures are enough: it is seldom one to look at. Equals look equal.
+                **({} if name == FLAG else balls(opened, now.ground, now.view, shot, MINE if same[name] else name)),
             }
             for name, shot in now.shots.items()
         },

@@ -88,7 +88,7 @@ def run(arguments: argparse.Namespace) -> None:
         print("Demo: what is opened is invented.\n")
 
     def ready(url: str) -> None:
-        print(f"Lesson at {url}, until Ctrl-C.\n\n{common.CAUTION}", flush=True)
+        print(f"Lesson at {url}\nCtrl-C ends it.\n\n{common.CAUTION}", flush=True)
         if not arguments.no_browser:
             webbrowser.open(url)
 
