@@ -31,7 +31,8 @@ def gap(difference: core.Difference) -> str:
     if alike(difference):
         return "the same in every play"
     if not abs(mean) > _CLEAR * error:
-        return f"level to within {worth(_CLEAR * error, error)}"
+        within = worth(_CLEAR * error, error)
+        return f"level to within {within}" if float(within) > 0 else "level"
     told = worth(abs(mean), error)
     if float(told) == 0:
         return "next to level"
