@@ -1,8 +1,29 @@
 """Fixtures for all tests: one hole, one player, some plans, and what they came to."""
 
+import shutil
+
 import helpers
 import pytest
 import wideberth as wb
+
+#: Nothing but the page: no sandbox (root in a container has none), no talk of the browser's own with its maker.
+FLAGS = (
+    "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking "
+    "--disable-component-update --disable-sync"
+).split()
+
+
+@pytest.fixture(scope="module")
+def browser():
+    """A real browser; the tests that ask for it are skipped where there is none."""
+    playwright = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
+    chromium = shutil.which("chromium")
+    if chromium is None:
+        pytest.skip("there is no chromium on the path")
+    with playwright.sync_playwright() as started:
+        opened = started.chromium.launch(executable_path=chromium, args=FLAGS)
+        yield opened
+        opened.close()
 
 
 @pytest.fixture(scope="session")

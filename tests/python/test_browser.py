@@ -1,7 +1,6 @@
 """The report in a real browser: it loads alone, switches by mouse and by keyboard, can be read, and prints."""
 
 import io
-import shutil
 
 import pytest
 import wideberth as wb
@@ -9,16 +8,7 @@ from helpers import plans, sketch
 
 pytest.importorskip("jinja2")
 pytest.importorskip("matplotlib").use("Agg")
-playwright = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
-CHROMIUM = shutil.which("chromium")
-if CHROMIUM is None:
-    pytest.skip("there is no chromium on the path", allow_module_level=True)
 
-#: Nothing but the page: no sandbox (root in a container has none), no talk of the browser's own with its maker.
-FLAGS = (
-    "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking "
-    "--disable-component-update --disable-sync"
-).split()
 #: Sheets of paper.
 PAPERS = ("A4", "Letter")
 #: The ratio of luminances by WCAG 2.2, 1.4.3 (published), of each text and what it lies on; the lowest of the page.
@@ -52,14 +42,6 @@ CONTRAST = """
   return {...lowest, seen};
 }
 """
-
-
-@pytest.fixture(scope="module")
-def browser():
-    with playwright.sync_playwright() as started:
-        opened = started.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
-        yield opened
-        opened.close()
 
 
 @pytest.fixture(scope="module")

@@ -2,30 +2,17 @@
 
 import json
 import re
-import shutil
 
 import pytest
 from lessons import SKETCH, served
-from test_browser import CONTRAST, FLAGS
+from test_browser import CONTRAST
 
 pytest.importorskip("starlette")
 pytest.importorskip("uvicorn")
 pytest.importorskip("websockets")
-playwright = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
-CHROMIUM = shutil.which("chromium")
-if CHROMIUM is None:
-    pytest.skip("there is no chromium on the path", allow_module_level=True)
 
 PHONE, TABLET, WALL = (375, 760), (1024, 768), (1920, 1080)
 SIZES = {"phone": PHONE, "tablet": TABLET, "wall": WALL}
-
-
-@pytest.fixture(scope="module")
-def browser():
-    with playwright.sync_playwright() as started:
-        opened = started.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
-        yield opened
-        opened.close()
 
 
 @pytest.fixture(scope="module")

@@ -2,7 +2,6 @@
 
 import io
 import re
-import shutil
 from dataclasses import replace
 from html.parser import HTMLParser
 
@@ -202,23 +201,13 @@ def test_words_of_the_sheets_keep_apart_and_on_the_paper(target):
 
 
 @pytest.fixture(scope="module")
-def opened(page):
-    playwright = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
-    chromium = shutil.which("chromium")
-    if chromium is None:
-        pytest.skip("there is no chromium on the path")
-    from test_browser import FLAGS
+def opened(browser, page):
+    def open_page(width=1280, theme="light"):
+        tab = browser.new_page(viewport={"width": width, "height": 900}, color_scheme=theme)
+        tab.goto(page.as_uri())
+        return tab
 
-    with playwright.sync_playwright() as started:
-        browser = started.chromium.launch(executable_path=chromium, args=FLAGS)
-
-        def open_page(width=1280, theme="light"):
-            tab = browser.new_page(viewport={"width": width, "height": 900}, color_scheme=theme)
-            tab.goto(page.as_uri())
-            return tab
-
-        yield open_page
-        browser.close()
+    return open_page
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])
