@@ -206,6 +206,63 @@ fn what_lies_on_top_does_not_depend_on_the_order_of_the_map() {
     }
 }
 
+/// Bunkers lie in fairways, which are cut out of woods: however a map lists them.
+#[test]
+fn bunkers_lie_on_fairways_and_fairways_on_woods() {
+    let (east, north) = (0.0004, 0.0012);
+    let drawn = [
+        json!({"golf": "bunker"}),
+        json!({"golf": "fairway"}),
+        json!({"natural": "wood"}),
+    ];
+    let surface = |kinds: &[usize]| {
+        let hole = changed(|map| {
+            for &kind in kinds {
+                add(map, drawn[kind].clone(), "Polygon", square(east, north));
+            }
+        })
+        .unwrap();
+        let plane = LocalPlane::new(TEE[0], TEE[1]).unwrap();
+        hole.surface_at(hole.tee() + plane.to_plane(TEE[0] + east, TEE[1] + north).coords)
+    };
+    assert_eq!(surface(&[]), Surface::Rough);
+    assert_eq!(surface(&[2]), Surface::Trees);
+    for kinds in [[1, 2], [2, 1]] {
+        assert_eq!(surface(&kinds), Surface::Fairway);
+    }
+    for kinds in [[0, 1], [1, 0]] {
+        assert_eq!(surface(&kinds), Surface::Bunker);
+    }
+}
+
+/// Of two tees of one name the nearer to the line of play is the hole's, whichever comes first.
+#[test]
+fn of_two_tees_of_a_name_the_nearer_is_taken() {
+    let (near, far) = (square(-0.0001, 0.0), square(-0.0003, 0.0));
+    for order in [[&near, &far], [&far, &near]] {
+        let hole = changed(|map| {
+            for area in order {
+                add(
+                    map,
+                    json!({"golf": "tee", "tee": "blue"}),
+                    "Polygon",
+                    area.clone(),
+                );
+            }
+        })
+        .unwrap();
+        let blue = hole
+            .about()
+            .tees
+            .iter()
+            .find(|tee| tee.name == "blue")
+            .unwrap();
+        let plane = LocalPlane::new(TEE[0], TEE[1]).unwrap();
+        let middle = hole.tee() + plane.to_plane(TEE[0] - 0.0001, TEE[1]).coords;
+        assert!((blue.at - middle).norm() < 0.1, "{} from {middle}", blue.at);
+    }
+}
+
 #[test]
 fn a_faulty_map_is_refused_with_the_place_of_the_fault() {
     refused(|m| drop_all(m, "golf", "hole"), &["golf=hole"]);

@@ -1,6 +1,10 @@
 //! Square cells over a hole, with values at their corners.
 use crate::geometry::{Point, Vector};
 use crate::hole::Hole;
+use crate::noise::{Noise, spread};
+use crate::plan::Scene;
+use crate::player::Lie;
+use crate::situation::Situation;
 
 /// A regular grid of nodes, `cell` yards apart.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,6 +27,14 @@ pub(super) struct Spot {
 const BEHIND: f64 = 30.0;
 const PAST: f64 = 70.0;
 
+/// Balls of the longest shot by which the width is told, how many of them may stray farther than it is told by, and room
+/// beyond, for what is played from there. On level ground of a golfer of 18 it gives the width by length.
+const BALLS: u32 = 512;
+const WILDEST: usize = 10;
+const ROOM: f64 = 1.4;
+/// The most ground to either side that is looked at, yards.
+const MOST_WIDE: f64 = 250.0;
+
 /// The strip of ground on which a hole is played.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Strip {
@@ -31,10 +43,14 @@ pub(super) struct Strip {
 }
 
 impl Strip {
-    /// As wide as a player's longest shot, `longest` yards, may go astray.
-    pub(super) fn of(longest: f64) -> Self {
+    /// As wide as the player's balls may go astray: by the length of the longest shot, and by where it ends, played straight
+    /// from the tee. On a hillside balls run on, and into a gale they stray as far as ever, short as they are.
+    pub(super) fn of(scene: &Scene) -> Self {
+        let line = scene.hole().line();
+        let longest = scene.reach.farthest(Lie::Tee, line.direction(0.0));
+        let usual = (0.35 * longest + 20.0).clamp(60.0, 130.0);
         Strip {
-            width: (0.35 * longest + 20.0).clamp(60.0, 130.0),
+            width: (ROOM * astray(scene, longest)).clamp(usual, MOST_WIDE),
         }
     }
 
@@ -80,6 +96,23 @@ impl Strip {
             rows: (down + after.y.ceil()) as usize * stride + 1,
         }
     }
+}
+
+/// How far from the line of play the longest shot ends, played straight from the tee: all but the wildest balls, yards.
+fn astray(scene: &Scene, longest: f64) -> f64 {
+    let line = scene.hole().line();
+    let tee = Situation::on_the_tee(scene.hole());
+    let club = scene.bag().longest(Lie::Tee);
+    let over = line.at(longest.min(line.length()), 0.0);
+    let shot = scene.swing_over(tee, club, over, f64::INFINITY);
+    let ends = |noise: &Noise| {
+        line.station(scene.resolve(tee, &shot, noise).rest)
+            .right
+            .abs()
+    };
+    let mut all: Vec<f64> = spread(BALLS).iter().map(ends).collect();
+    all.sort_by(|a, b| b.total_cmp(a));
+    all[WILDEST]
 }
 
 impl Grid {
@@ -136,5 +169,42 @@ impl Grid {
         let rows = row.saturating_sub(1)..(row + 2).min(self.rows);
         rows.flat_map(move |r| columns.clone().map(move |c| r * self.columns + c))
             .filter(move |&other| other != node)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::hole::{Conditions, Contours, Sketch, Wind};
+    use crate::player::Player;
+    use std::sync::Arc;
+
+    fn width(hole: Hole) -> f64 {
+        let bag = Arc::new(Player::from_handicap(18.0).unwrap().prepare());
+        Strip::of(&Scene::new(Arc::new(hole), bag).unwrap()).width
+    }
+
+    #[test]
+    fn the_strip_is_as_wide_as_balls_go_astray() {
+        let level = Hole::sketch(&Sketch::new(4, 380.0)).unwrap();
+        let tilted = |percent| {
+            let contours = Contours {
+                fairway_tilt_percent: percent,
+                ..Contours::default()
+            };
+            width(level.with_contours(&contours).unwrap())
+        };
+        let gale = level
+            .under(Conditions {
+                wind: Wind::new(60.0, 0.0).unwrap(),
+                ..Conditions::default()
+            })
+            .unwrap();
+        // On level ground by the length of the longest shot. A drive into the gale goes half as far, and as far astray.
+        let usual = width(level.clone());
+        assert!((90.0..100.0).contains(&usual), "{usual}");
+        assert!((80.0..100.0).contains(&width(gale)));
+        assert!(tilted(10.0) > usual && tilted(20.0) > 1.5 * usual);
+        assert!(tilted(60.0) <= MOST_WIDE);
     }
 }

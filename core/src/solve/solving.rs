@@ -8,7 +8,6 @@ use super::solution::Solution;
 use super::spacing::Spacing;
 use super::task::Task;
 use crate::plan::{Scene, Strategy};
-use crate::player::Lie;
 use std::sync::Arc;
 
 /// A hole being solved for a player: it advances in steps, and can be left at any time.
@@ -62,14 +61,14 @@ impl Solving {
 
     /// Several tasks at once, that differ in their objectives alone.
     pub(super) fn several(scene: Arc<Scene>, tasks: Vec<Task>) -> Result<Self, SolveFault> {
-        let strip = strip(&scene);
+        let strip = Strip::of(&scene);
         Self::several_on(scene, tasks, strip)
     }
 
     /// The same on the ground alone that most balls find: a ball farther astray is taken to lie at its edge. For many holes at a
     /// time, where nobody asks about such a ball.
     pub(crate) fn several_nearby(scene: Arc<Scene>, tasks: Vec<Task>) -> Result<Self, SolveFault> {
-        let strip = strip(&scene).narrowed();
+        let strip = Strip::of(&scene).narrowed();
         Self::several_on(scene, tasks, strip)
     }
 
@@ -120,7 +119,7 @@ impl Solving {
         if !strategy.suits(&scene) {
             return Err(SolveFault::OtherScene);
         }
-        let level = Level::new(&scene, strip(&scene), cell, Spacing::Graded);
+        let level = Level::new(&scene, Strip::of(&scene), cell, Spacing::Graded);
         let goal = Finish::usual_steps(&level, 0);
         Ok(Solving {
             luck: Arc::new(Luck::new(false)),
@@ -292,9 +291,4 @@ impl Solving {
         let levels: usize = self.levels.iter().map(|l| l.model.bytes()).sum();
         levels + self.finish.as_ref().map_or(0, Finish::bytes)
     }
-}
-
-fn strip(scene: &Scene) -> Strip {
-    let ahead = scene.hole().line().direction(0.0);
-    Strip::of(scene.reach.farthest(Lie::Tee, ahead))
 }
