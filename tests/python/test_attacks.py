@@ -12,6 +12,9 @@ import sys
 
 import attacks
 import pytest
+import wideberth as wb
+from attacking.pages import elements
+from attacking.things import Fault, Refused, refusal
 
 pytest.importorskip("matplotlib")
 pytest.importorskip("jinja2")
@@ -45,16 +48,16 @@ def test_a_fault_is_one():
     """What must be noticed is: words of Python's own, none at all, and what acts on a terminal."""
     for error in (
         TypeError("'int' object is not an instance of 'Hole'"),
-        attacks.wb.InputError(" "),
-        attacks.wb.InputError("a\x1b[31m"),
+        wb.InputError(" "),
+        wb.InputError("a\x1b[31m"),
     ):
 
         def refuses(error=error):
             raise error
 
-        with pytest.raises(attacks.Fault):
-            attacks.refusal(refuses)
-    with pytest.raises(attacks.Refused):
-        attacks.refusal(lambda: attacks.wb.along("x"))
-    plain, marked = (attacks.elements(f"<p title='{name}'>{name}</p>") for name in ("a", "' onclick='b"))
+        with pytest.raises(Fault):
+            refusal(refuses)
+    with pytest.raises(Refused):
+        refusal(lambda: wb.along("x"))
+    plain, marked = (elements(f"<p title='{name}'>{name}</p>") for name in ("a", "' onclick='b"))
     assert plain.elements != marked.elements

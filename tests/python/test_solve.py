@@ -41,8 +41,9 @@ def test_what_it_promises_is_what_happens(pond, pupil, best):
 
 
 def test_what_it_promises_on_a_hillside_is_what_happens(pupil):
-    # Balls run far aside there. Within four and a half standard errors (false-alarm rate 7e-6) and 0.02 strokes, for cells
-    # of 10 yards: as long as a ball beyond the usual ground was put back to its edge, the promise was too low (0.1 on a par 4).
+    # Balls run far aside there. Within four and a half standard errors (false-alarm rate 7e-6) and 0.02 strokes, for
+    # cells of 10 yards. As long as a ball beyond the usual ground was put back to its edge, the promise was too low:
+    # by 0.1 on a par 4.
     hole = wb.Hole.sketch(par=3, length=150, fairway_tilt_percent=20)
     best = wb.solve(hole, pupil, cell=10)
     solved = wb.compare(hole, pupil, [wb.Plan("solved", [], then=best)], plays=20_000, seed=9)["solved"]

@@ -1,0 +1,1 @@
+"""Attacks on every door of the package; `attacks.py` makes them."""
