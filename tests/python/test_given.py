@@ -74,6 +74,10 @@ def drawn(**given):
             "checkpoints is 3; it must be a dict of what first_putt",
         ),
         (
+            lambda: wb.compare(HOLE, PLAYER, [PLAN], checkpoints=np.zeros(2)),
+            "checkpoints is array([0., 0.]); it must be a dict of what first_putt",
+        ),
+        (
             lambda: wb.compare(HOLE, PLAYER, [PLAN], checkpoints={"a": 3}),
             "checkpoints['a'] is 3; it must be what first_putt",
         ),

@@ -89,12 +89,13 @@ impl Finish {
     pub(super) fn step(&mut self, scene: &Scene, level: &Level, luck: &Luck) {
         self.stage = match self.stage {
             Stage::Decide => {
-                let open = |(minds, decisions): &(&Option<(Minds, usize)>, &mut Decisions)| {
-                    minds.is_some_and(|(_, most)| decisions.layers.len() < most)
+                let open = |&task: &usize| {
+                    let most = self.minds[task].map_or(0, |(_, most)| most);
+                    self.decisions[task].layers.len() < most
                 };
-                match self.minds.iter().zip(&mut self.decisions).find(open) {
-                    Some((_, decisions)) => {
-                        add_layer(&level.places, &level.values, &level.model, decisions);
+                match (0..self.minds.len()).find(open) {
+                    Some(task) => {
+                        self.decide(level, task);
                         Stage::Decide
                     }
                     None => Stage::Play,
@@ -120,6 +121,25 @@ impl Finish {
             }
             Stage::Done => Stage::Done,
         };
+    }
+
+    /// Decides a task with one stroke more left. With as many left, two that mind the same decide alike.
+    fn decide(&mut self, level: &Level, task: usize) {
+        let (minds, known) = (
+            self.decisions[task].minds,
+            self.decisions[task].layers.len(),
+        );
+        let decided = |other: &&Decisions| other.minds == minds && other.layers.len() > known;
+        let alike = self.decisions.iter().find(decided);
+        match alike.map(|other| (other.layers[known].clone(), other.chosen[known].clone())) {
+            Some((layer, chosen)) => self.decisions[task].push(layer, chosen),
+            None => add_layer(
+                &level.places,
+                &level.values,
+                &level.model,
+                &mut self.decisions[task],
+            ),
+        }
     }
 
     /// The chosen actions of the next places over luck they were not chosen by.

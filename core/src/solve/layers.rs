@@ -46,6 +46,12 @@ impl Decisions {
             chosen: Vec::new(),
         }
     }
+
+    /// Adds what is decided with one stroke more left.
+    pub(super) fn push(&mut self, layer: Layer, chosen: Vec<u8>) {
+        self.layers.push(layer);
+        self.chosen.push(chosen);
+    }
 }
 
 /// What becomes of a stroke once it is decided which relief is taken.
@@ -152,24 +158,26 @@ impl Decider<'_> {
         own: (f64, f64),
         mut of: impl FnMut(Next) -> f64,
     ) -> f64 {
-        let sum: f64 = codes
-            .iter()
-            .map(|&code| of(self.next(left, code, own)))
-            .sum();
-        #[expect(clippy::cast_precision_loss, reason = "some thousand")]
-        let n = codes.len() as f64;
-        sum / n
+        mean_of(codes, |code| of(self.next(left, code, own)))
     }
 
-    /// What is minded of the outcomes of a stroke, the stroke included.
+    /// What is minded of the outcomes of a stroke, the stroke included. Hot path.
+    #[inline]
     pub(super) fn minded_after(&self, left: i32, codes: &[Code], own: (f64, f64)) -> f64 {
         let stroke = self.decisions.minds.stroke;
-        let rest = self.mean(left, codes, own, |next| match next {
-            Next::Holed => 0.0,
-            Next::Lies(code, after) => {
-                stroke * f64::from(code.penalty()) + self.minded(after, code)
+        // Most balls are played as they lie, with a stroke fewer left.
+        let as_it_lies = self.layer(left - 1);
+        let rest = mean_of(codes, |code| {
+            if let Some(layer) = as_it_lies.filter(|_| code.is_played()) {
+                return self.places.value(&layer.nodes, code);
             }
-            Next::Again(_) => stroke + own.0,
+            match self.next(left, code, own) {
+                Next::Holed => 0.0,
+                Next::Lies(code, after) => {
+                    stroke * f64::from(code.penalty()) + self.minded(after, code)
+                }
+                Next::Again(_) => stroke + own.0,
+            }
         });
         stroke + rest
     }
@@ -184,6 +192,9 @@ impl Decider<'_> {
         };
         let usual = self.base.chosen[state];
         let mut best = (minded(usual), usual);
+        if best.0 <= CLEARLY {
+            return best; // Nothing is minded less than nothing.
+        }
         #[expect(clippy::cast_possible_truncation, reason = "a few actions")]
         let count = model.actions(state).len() as u8;
         for action in 0..count {
@@ -195,6 +206,14 @@ impl Decider<'_> {
         }
         best
     }
+}
+
+#[inline]
+fn mean_of(codes: &[Code], of: impl FnMut(Code) -> f64) -> f64 {
+    let sum: f64 = codes.iter().copied().map(of).sum();
+    #[expect(clippy::cast_precision_loss, reason = "some thousand")]
+    let n = codes.len() as f64;
+    sum / n
 }
 
 /// Decides with one stroke more left than there are layers.
@@ -222,8 +241,7 @@ pub(super) fn add_layer(places: &Places, base: &Values, model: &Model, decisions
         nodes: Vec::new(),
     };
     places.spread(&layer.of_states, &mut layer.nodes);
-    decisions.layers.push(layer);
-    decisions.chosen.push(chosen);
+    decisions.push(layer, chosen);
 }
 
 /// Some quantity that is followed through a strategy, such as a chance or strokes to come.

@@ -85,6 +85,12 @@ impl Code {
         self.0 < 3 << 30
     }
 
+    /// True for a ball that is played as it lies.
+    #[inline]
+    pub(super) fn is_played(self) -> bool {
+        self.0 < 1 << 30
+    }
+
     fn with_penalty(self, strokes: u8) -> Self {
         Code(self.0 | u32::from(strokes.min(2)) << 30)
     }
@@ -150,7 +156,13 @@ impl Places {
                 node: first + index(node),
             }));
         }
-        let on_rings = (0..Polar::LEN).filter(|&node| !Polar::is_copy(node));
+        let farthest = farthest_on_green(hole);
+        // A ring is needed where the one within it is not yet beyond the green.
+        let is_needed = |node: usize| {
+            let within = node.checked_sub(Polar::STRIDE);
+            within.is_none_or(|node| (self.polar.point(node) - hole.pin()).norm() <= farthest)
+        };
+        let on_rings = (0..Polar::LEN).filter(|&node| !Polar::is_copy(node) && is_needed(node));
         states.extend(on_rings.map(|node| State {
             situation: Situation {
                 at: self.polar.point(node),
@@ -198,6 +210,12 @@ impl Places {
         for ring in self.homes[self.rings as usize..].chunks_mut(Polar::STRIDE) {
             if let [first, .., copy] = ring {
                 *copy = *first;
+            }
+        }
+        // Beyond the green a node takes the state of the ring within it.
+        for node in self.rings as usize + Polar::STRIDE..self.homes.len() {
+            if self.homes[node] == NONE {
+                self.homes[node] = self.homes[node - Polar::STRIDE];
             }
         }
     }
@@ -425,4 +443,10 @@ fn between(stride: usize, column: usize, row: usize, corner: impl Fn(usize, usiz
 #[inline]
 fn index(node: usize) -> u32 {
     node as u32
+}
+
+/// Yards from the pin to the farthest point of its green.
+fn farthest_on_green(hole: &Hole) -> f64 {
+    let outline = hole.green().outline.exterior().vertices().iter();
+    outline.map(|p| (p - hole.pin()).norm()).fold(0.0, f64::max)
 }

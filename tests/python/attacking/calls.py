@@ -43,7 +43,7 @@ def junk(dice):
                 {1: 2},
                 object(),
                 Odd(),
-                int,
+                object,
             ),
             *(
                 float("nan"),
