@@ -379,7 +379,8 @@ fn passes(hole: &Hole, from: Point, to: Point) -> bool {
     (pin - nearest).norm_squared() <= radius * radius
 }
 
-/// Looks at the ground that settle where a ball comes down on a slope, and yards to it that are close enough.
+/// How often the height of the ground is looked up to find where a ball comes down on a slope, and the error that is left,
+/// yards.
 const LANDING_LOOKS: usize = 3;
 const LANDING_CLOSE: f64 = 0.01;
 /// A ball that falls far below where it was struck goes no farther than this many times its level way: what a table

@@ -44,7 +44,7 @@ const LEAST_PLANE: f64 = 0.05;
 /// Yards beyond an edge in which no other is looked for.
 const BEYOND_EDGE: f64 = 0.25;
 
-/// Looks at the ground that settle where a hop ends, and how close to it is close enough, m.
+/// How often the height of the ground is looked up to find where a hop ends on it, and the error that is left, m.
 const HOP_LOOKS: usize = 4;
 const HOP_CLOSE: f64 = 1e-3;
 

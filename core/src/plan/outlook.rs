@@ -40,7 +40,7 @@ const FAIRWAY: f64 = 17.0;
 const GREEN: f64 = 13.0;
 const APRON: f64 = 16.0;
 
-/// Luck over which a stroke is averaged, and sweeps that settle what depends on itself.
+/// Strokes of luck that are averaged, and how often the whole table is worked out again: each value hangs on others.
 const LUCK: u32 = 32;
 const SWEEPS: usize = 2;
 

@@ -47,7 +47,8 @@ pub struct Prepared {
 /// The slope of the ground changes a planned run by no more than these factors.
 const RUN_FACTORS: (f64, f64) = (0.4, 2.5);
 
-/// Looks that settle what to mean on a slope, and yards off that are close enough.
+/// How often a stroke on a slope is tried to find what must be meant for it to end where it should, and the error that is
+/// left, yards.
 const MEANT_LOOKS: usize = 4;
 const MEANT_CLOSE: f64 = 0.05;
 

@@ -85,13 +85,13 @@ impl Solution {
         };
         let best = self.played_from(from, left);
         let place = self.place(&best, left);
-        let minded = place.minded(signed(left));
+        let least = place.cost(signed(left));
         let (strokes, chance) = self.told(&place, left);
         let scene = self.scene();
         let told = |name: String, looked: &Looked| {
             let place = self.place(looked, left);
             let (strokes, chance) = self.told(&place, left);
-            let cost = place.minded(signed(left)) - minded;
+            let cost = place.cost(signed(left)) - least;
             Other {
                 name,
                 words: words(scene, from, &looked.shot),

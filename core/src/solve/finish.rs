@@ -1,5 +1,5 @@
 //! The end of a solution: decisions by strokes left, and what the chosen actions are worth.
-use super::layers::{Decisions, Minds, add_layer};
+use super::by_left::{Decisions, Stakes, decide_next};
 use super::level::{Level, Luck, STEP, in_parts};
 use super::model::{Model, Part, Values};
 use super::places::{Code, Places};
@@ -15,8 +15,8 @@ use std::sync::Arc;
 
 /// The last steps towards a solution.
 pub(super) struct Finish {
-    /// What is minded, and the most strokes it is minded for, by task; None for strokes alone.
-    minds: Vec<Option<(Minds, usize)>>,
+    /// What is at stake, and in how many strokes at the most, by task; None where strokes alone count.
+    stakes: Vec<Option<(Stakes, usize)>>,
     decisions: Vec<Decisions>,
     /// A strategy to be valued as it is.
     given: Option<Arc<dyn Strategy>>,
@@ -41,15 +41,15 @@ const MOST_SWEEPS: u32 = 100;
 const SETTLED: f64 = 2e-5;
 
 impl Finish {
-    /// Begins with the values and choices of a settled level, for tasks in which this is minded.
-    pub(super) fn new(level: &Level, minds: Vec<Option<(Minds, usize)>>) -> Self {
-        let decisions = |minds: &Option<(Minds, usize)>| Decisions {
-            minds: minds.map_or(Minds::STROKES, |(minds, _)| minds),
+    /// Begins with the values and choices of a settled level, for tasks with these stakes.
+    pub(super) fn new(level: &Level, stakes: Vec<Option<(Stakes, usize)>>) -> Self {
+        let decisions = |stakes: &Option<(Stakes, usize)>| Decisions {
+            stakes: stakes.map_or(Stakes::STROKES, |(stakes, _)| stakes),
             ..Decisions::of_strokes()
         };
         Finish {
-            decisions: minds.iter().map(decisions).collect(),
-            minds,
+            decisions: stakes.iter().map(decisions).collect(),
+            stakes,
             given: None,
             played: Model::default(),
             values: level.values.clone(),
@@ -62,7 +62,7 @@ impl Finish {
         let mut values = level.values.clone();
         values.chosen = vec![0; level.places.states().len()];
         Finish {
-            minds: vec![None],
+            stakes: vec![None],
             decisions: vec![Decisions::of_strokes()],
             given: Some(given),
             played: Model::default(),
@@ -81,8 +81,8 @@ impl Finish {
     }
 
     /// Steps that it mostly takes.
-    pub(super) fn usual_steps(level: &Level, layers: usize) -> u64 {
-        (layers + level.places.states().len().div_ceil(STEP.0) + 12) as u64
+    pub(super) fn usual_steps(level: &Level, decided: usize) -> u64 {
+        (decided + level.places.states().len().div_ceil(STEP.0) + 12) as u64
     }
 
     /// Takes one step.
@@ -90,10 +90,10 @@ impl Finish {
         self.stage = match self.stage {
             Stage::Decide => {
                 let open = |&task: &usize| {
-                    let most = self.minds[task].map_or(0, |(_, most)| most);
-                    self.decisions[task].layers.len() < most
+                    let most = self.stakes[task].map_or(0, |(_, most)| most);
+                    self.decisions[task].by_left.len() < most
                 };
-                match (0..self.minds.len()).find(open) {
+                match (0..self.stakes.len()).find(open) {
                     Some(task) => {
                         self.decide(level, task);
                         Stage::Decide
@@ -123,17 +123,17 @@ impl Finish {
         };
     }
 
-    /// Decides a task with one stroke more left. With as many left, two that mind the same decide alike.
+    /// Decides a task with one stroke more left. With as many left, two with the same stakes decide alike.
     fn decide(&mut self, level: &Level, task: usize) {
-        let (minds, known) = (
-            self.decisions[task].minds,
-            self.decisions[task].layers.len(),
+        let (stakes, known) = (
+            self.decisions[task].stakes,
+            self.decisions[task].by_left.len(),
         );
-        let decided = |other: &&Decisions| other.minds == minds && other.layers.len() > known;
+        let decided = |other: &&Decisions| other.stakes == stakes && other.by_left.len() > known;
         let alike = self.decisions.iter().find(decided);
-        match alike.map(|other| (other.layers[known].clone(), other.chosen[known].clone())) {
-            Some((layer, chosen)) => self.decisions[task].push(layer, chosen),
-            None => add_layer(
+        match alike.map(|other| (other.by_left[known].clone(), other.chosen[known].clone())) {
+            Some((by_place, chosen)) => self.decisions[task].push(by_place, chosen),
+            None => decide_next(
                 &level.places,
                 &level.values,
                 &level.model,

@@ -121,11 +121,11 @@ impl Solution {
         let Some(number) = left.flatten().and_then(|left| left.checked_sub(1)) else {
             return self.estimate(self.scene(), from);
         };
-        let layer = &self.stroke_layers()[number];
+        let by_place = &self.strokes_by_left()[number];
         if from.lie == Lie::Tee {
-            layer.of_states[0]
+            by_place.of_states[0]
         } else {
-            self.found.places.value_at(&layer.nodes, from)
+            self.found.places.value_at(&by_place.nodes, from)
         }
     }
 

@@ -28,13 +28,13 @@
 mod action;
 mod advice;
 mod agreed;
+mod by_left;
 mod fault;
 mod finish;
 mod frontier;
 mod gained;
 mod grid;
 mod handed;
-mod layers;
 mod level;
 mod luck;
 mod map;

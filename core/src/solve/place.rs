@@ -1,5 +1,5 @@
 //! One shot from one place: what it is worth, by strokes left.
-use super::layers::{Decider, Followed, Layer, followed_after, lookup};
+use super::by_left::{ByPlace, Decider, Followed, followed_after, lookup};
 use super::model::strokes_after;
 use super::places::Code;
 use super::sight::MOST_STROKES;
@@ -10,13 +10,13 @@ use super::sight::MOST_STROKES;
 pub(super) struct Place<'a> {
     decider: Decider<'a>,
     codes: &'a [Code],
-    /// Strokes to come when strokes alone are minded.
+    /// Strokes to come where strokes alone count.
     strokes: f64,
-    /// What is minded with 1, 2, ... strokes left.
-    minded: Vec<f64>,
+    /// What is to be paid with 1, 2, ... strokes left.
+    costs: Vec<f64>,
 }
 
-/// Looks that settle which balls are rather played again than dropped.
+/// How often it is worked out again which balls are better played again than dropped: it hangs on its own result.
 const LOOKS: usize = 4;
 
 impl<'a> Place<'a> {
@@ -31,30 +31,30 @@ impl<'a> Place<'a> {
             decider,
             codes,
             strokes,
-            minded: Vec::with_capacity(left),
+            costs: Vec::with_capacity(left),
         };
         for number in 0..left {
             let left = signed(number) + 1;
-            let own = (place.minded(left - 2), strokes);
-            place.minded.push(decider.minded_after(left, codes, own));
+            let own = (place.cost(left - 2), strokes);
+            place.costs.push(decider.cost_after(left, codes, own));
         }
         place
     }
 
-    /// Strokes to come when strokes alone are minded.
+    /// Strokes to come where strokes alone count.
     pub(super) fn strokes(&self) -> f64 {
         self.strokes
     }
 
-    /// What is minded with so many strokes left.
-    pub(super) fn minded(&self, left: i32) -> f64 {
-        let minds = self.decider.decisions.minds;
-        if self.decider.decisions.layers.is_empty() {
-            return minds.stroke * self.strokes;
+    /// What is to be paid with so many strokes left.
+    pub(super) fn cost(&self, left: i32) -> f64 {
+        let stakes = self.decider.decisions.stakes;
+        if self.decider.decisions.by_left.is_empty() {
+            return stakes.stroke * self.strokes;
         }
         match usize::try_from(left - 1) {
-            Ok(number) => self.minded.get(number).copied().unwrap_or(self.strokes),
-            Err(_) => minds.failing + minds.stroke * self.strokes,
+            Ok(number) => self.costs.get(number).copied().unwrap_or(self.strokes),
+            Err(_) => stakes.failing + stakes.stroke * self.strokes,
         }
     }
 
@@ -62,14 +62,14 @@ impl<'a> Place<'a> {
     pub(super) fn follow<F: Followed>(
         &self,
         quantity: &F,
-        layers: &[Layer],
+        by_left: &[ByPlace],
         left: usize,
         beyond: f64,
     ) -> f64 {
         let mut here: Vec<f64> = Vec::with_capacity(left);
         for number in 0..left {
             let left = signed(number) + 1;
-            let own = (self.minded(left - 2), self.strokes);
+            let own = (self.cost(left - 2), self.strokes);
             let again = |after: i32| match usize::try_from(after - 1) {
                 Ok(number) => here.get(number).copied().unwrap_or(beyond),
                 Err(_) => beyond,
@@ -80,7 +80,7 @@ impl<'a> Place<'a> {
                 self.codes,
                 own,
                 quantity,
-                layers,
+                by_left,
                 again,
             ));
         }
@@ -100,9 +100,9 @@ pub(super) fn signed(count: usize) -> i32 {
 /// The quantity in a state with so many strokes left.
 pub(super) fn in_state<F: Followed>(
     quantity: &F,
-    layers: &[Layer],
+    by_left: &[ByPlace],
     left: i32,
     state: usize,
 ) -> f64 {
-    lookup(quantity, layers, left).map_or(0.0, |layer| layer.of_states[state])
+    lookup(quantity, by_left, left).map_or(0.0, |by_place| by_place.of_states[state])
 }

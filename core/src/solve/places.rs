@@ -136,7 +136,7 @@ impl Places {
         places
     }
 
-    /// Lists the states and finds every node its home.
+    /// Lists the states. The home of a node that has one is that state.
     fn settle(&mut self, hole: &Hole, near: &[u16]) {
         let mut states = Vec::new();
         for lie in LAYERED {

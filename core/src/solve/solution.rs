@@ -1,8 +1,8 @@
 //! A solved hole: a strategy, and what it is worth from everywhere.
 use super::action::{Action, Mesh, offer};
+use super::by_left::{ByPlace, Chance, Decider, Decisions, Strokes, follow};
 use super::fault::SolveFault;
 use super::finish::given_code;
-use super::layers::{Chance, Decider, Decisions, Layer, Strokes, follow};
 use super::level::Luck;
 use super::model::{Model, Values};
 use super::place::{Place, in_state, signed};
@@ -27,7 +27,7 @@ pub(super) struct Found {
     pub(super) places: Arc<Places>,
     pub(super) luck: Arc<Luck>,
     pub(super) played: Arc<Model>,
-    /// Strokes to come when strokes alone are minded.
+    /// Strokes to come where strokes alone count.
     pub(super) values: Values,
     pub(super) decisions: Decisions,
     pub(super) given: Option<Arc<dyn Strategy>>,
@@ -41,12 +41,12 @@ pub(super) struct Found {
 /// For a score a shot depends on the strokes already played.
 pub struct Solution {
     pub(super) found: Found,
-    /// Strokes to come when strokes alone are minded.
-    base: Layer,
-    /// Chances of holing out in 1, 2, ... strokes when strokes alone are minded.
-    chances: OnceLock<Vec<Layer>>,
+    /// Strokes to come where strokes alone count.
+    base: ByPlace,
+    /// Chances of holing out in 1, 2, ... strokes where strokes alone count.
+    chances: OnceLock<Vec<ByPlace>>,
     /// The chances, and the strokes to come, of one who plays for a score, by strokes left.
-    for_score: OnceLock<(Vec<Layer>, Vec<Layer>)>,
+    for_score: OnceLock<(Vec<ByPlace>, Vec<ByPlace>)>,
 }
 
 /// Strokes to hole out from which on a hole is as good as never finished: with so many on average more than a quarter of
@@ -65,7 +65,7 @@ pub(super) struct Looked {
 impl Solution {
     pub(super) fn new(found: Found) -> Self {
         Solution {
-            base: Layer {
+            base: ByPlace {
                 of_states: found.values.of_states.clone(),
                 nodes: found.values.nodes.clone(),
             },
@@ -101,8 +101,8 @@ impl Solution {
 
     /// The strokes it is played for, from the tee; None where only the mean counts.
     pub(super) fn most(&self) -> Option<usize> {
-        let layers = self.found.decisions.layers.len();
-        (layers > 0).then_some(layers)
+        let most = self.found.decisions.by_left.len();
+        (most > 0).then_some(most)
     }
 
     pub(super) fn decider(&self) -> Decider<'_> {
@@ -235,7 +235,7 @@ impl Solution {
 
     /// The number of the best of some shots with so many strokes left; of equals, that with the fewest strokes to come.
     fn best(&self, looks: &[Looked], left: usize) -> usize {
-        let worth = |looked: &Looked| minded(&self.place(looked, left), left);
+        let worth = |looked: &Looked| cost(&self.place(looked, left), left);
         let worths: Vec<(f64, f64)> = looks.iter().map(worth).collect();
         let mut best = 0;
         for (number, new) in worths.iter().enumerate() {
@@ -304,7 +304,7 @@ impl Solution {
     pub fn chance(&self, from: Situation, at_most: Option<u8>) -> Result<f64, SolveFault> {
         let left = self.left(at_most)?;
         if from == Situation::on_the_tee(self.scene().hole()) {
-            return Ok(self.chance_layers()[left - 1].of_states[0]);
+            return Ok(self.chances_by_left()[left - 1].of_states[0]);
         }
         let played = self.played_from(from, left);
         Ok(self.chance_of(&self.place(&played, left), left))
@@ -316,11 +316,11 @@ impl Solution {
             extra: 0,
             base: &[],
         };
-        place.follow(&quantity, self.chance_layers(), left, 0.0)
+        place.follow(&quantity, self.chances_by_left(), left, 0.0)
     }
 
     /// The chances of holing out in 1, 2, ... strokes, everywhere.
-    pub(super) fn chance_layers(&self) -> &[Layer] {
+    pub(super) fn chances_by_left(&self) -> &[ByPlace] {
         if self.most().is_some() {
             &self.for_score().0
         } else {
@@ -351,23 +351,23 @@ impl Solution {
             return self.base_chances()[usize::from(score) - 1].of_states[0];
         };
         if usize::from(score) == most {
-            return self.chance_layers()[most - 1].of_states[0];
+            return self.chances_by_left()[most - 1].of_states[0];
         }
         let quantity = Chance {
             extra: i32::from(score) - signed(most),
             base: self.base_chances(),
         };
-        let layers = follow(&self.decider(), &self.found.played, most, &quantity);
-        in_state(&quantity, &layers, signed(most), 0)
+        let by_left = follow(&self.decider(), &self.found.played, most, &quantity);
+        in_state(&quantity, &by_left, signed(most), 0)
     }
 
     /// The strokes to come of one who plays for a score, by strokes left.
-    pub(super) fn stroke_layers(&self) -> &[Layer] {
+    pub(super) fn strokes_by_left(&self) -> &[ByPlace] {
         &self.for_score().1
     }
 
-    /// The chances of one who minds strokes alone.
-    fn base_chances(&self) -> &[Layer] {
+    /// The chances of one for whom strokes alone count.
+    fn base_chances(&self) -> &[ByPlace] {
         self.chances.get_or_init(|| {
             let decisions = Decisions::of_strokes();
             let decider = Decider {
@@ -388,7 +388,7 @@ impl Solution {
     }
 
     /// The chances and the strokes to come of one who plays for a score.
-    fn for_score(&self) -> &(Vec<Layer>, Vec<Layer>) {
+    fn for_score(&self) -> &(Vec<ByPlace>, Vec<ByPlace>) {
         self.for_score.get_or_init(|| {
             let top = self.most().unwrap_or(1);
             let (decider, played) = (self.decider(), &self.found.played);
@@ -409,9 +409,9 @@ impl Solution {
     }
 }
 
-/// What is minded of a shot with so many strokes left, and its strokes.
-fn minded(place: &Place<'_>, left: usize) -> (f64, f64) {
-    (place.minded(signed(left)), place.strokes())
+/// What is to be paid for a shot with so many strokes left, and its strokes.
+fn cost(place: &Place<'_>, left: usize) -> (f64, f64) {
+    (place.cost(signed(left)), place.strokes())
 }
 
 /// True for a solution that plays for at most so many strokes.

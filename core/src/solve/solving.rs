@@ -1,8 +1,8 @@
 //! A solution under way: wide first, then close, in steps.
+use super::by_left::Stakes;
 use super::fault::SolveFault;
 use super::finish::Finish;
 use super::grid::Strip;
-use super::layers::Minds;
 use super::level::{Effort, Level, Luck};
 use super::solution::Solution;
 use super::spacing::Spacing;
@@ -143,15 +143,15 @@ impl Solving {
         let Some(last) = self.levels.last() else {
             return looks;
         };
-        let minds = self.minds();
-        let layers = minds.iter().flatten().map(|&(_, most)| most).sum();
-        looks + Finish::usual_steps(last, layers)
+        let stakes = self.stakes();
+        let decided = stakes.iter().flatten().map(|&(_, most)| most).sum();
+        looks + Finish::usual_steps(last, decided)
     }
 
-    /// What is minded in each task.
-    fn minds(&self) -> Vec<Option<(Minds, usize)>> {
+    /// What is at stake in each task.
+    fn stakes(&self) -> Vec<Option<(Stakes, usize)>> {
         let hole = self.scene.hole();
-        self.tasks.iter().map(|task| task.minds(hole)).collect()
+        self.tasks.iter().map(|task| task.stakes(hole)).collect()
     }
 
     fn bold(&self) -> usize {
@@ -238,7 +238,7 @@ impl Solving {
                 let bold = self.bold();
                 let level = &mut self.levels[last];
                 level.look_at_the_tee(&self.scene, bold, &self.luck);
-                self.finish = Some(Finish::new(&self.levels[last], self.minds()));
+                self.finish = Some(Finish::new(&self.levels[last], self.stakes()));
                 Stage::Finish
             }
             Stage::Finish => match &mut self.finish {
@@ -276,11 +276,11 @@ impl Solving {
     /// what was looked at serves them, too.
     pub(super) fn go_on(&mut self, tasks: Vec<Task>) {
         self.tasks = tasks;
-        let minds = self.minds();
+        let stakes = self.stakes();
         if let Some(level) = self.levels.last() {
-            let layers = minds.iter().flatten().map(|&(_, most)| most).sum();
-            self.goal = self.done + Finish::usual_steps(level, layers);
-            self.finish = Some(Finish::new(level, minds));
+            let decided = stakes.iter().flatten().map(|&(_, most)| most).sum();
+            self.goal = self.done + Finish::usual_steps(level, decided);
+            self.finish = Some(Finish::new(level, stakes));
             self.stage = Stage::Finish;
         }
     }

@@ -9,16 +9,16 @@ use crate::shot::Shot;
 use crate::situation::Situation;
 
 impl Solution {
-    /// What is minded when the ball lies somewhere with so many strokes left, and its strokes to come.
-    fn minded_at(&self, left: i32, at: Situation) -> (f64, f64) {
+    /// What is to be paid when the ball lies somewhere with so many strokes left, and its strokes to come.
+    fn cost_at(&self, left: i32, at: Situation) -> (f64, f64) {
         let decider = self.decider();
         if at.lie == Lie::Tee {
             let strokes = self.found.values.of_states[0];
-            return (decider.minded_in(left, 0), strokes);
+            return (decider.cost_in(left, 0), strokes);
         }
         let code = self.found.places.code(at);
         let strokes = self.found.places.value(&self.found.values.nodes, code);
-        (decider.minded(left, code), strokes)
+        (decider.cost(left, code), strokes)
     }
 
     #[expect(
@@ -102,11 +102,11 @@ impl Strategy for Solution {
             return options.best(|s| self.estimate(scene, *s));
         }
         let left = self.strokes_left(played);
-        let stroke = self.found.decisions.minds.stroke;
+        let stroke = self.found.decisions.stakes.stroke;
         let cost = |drop: &Drop| {
             let penalty = f64::from(drop.penalty);
-            let (minded, strokes) = self.minded_at(left - i32::from(drop.penalty), drop.situation);
-            (stroke * penalty + minded, penalty + strokes)
+            let (cost, strokes) = self.cost_at(left - i32::from(drop.penalty), drop.situation);
+            (stroke * penalty + cost, penalty + strokes)
         };
         let mut best = options.as_slice()[0];
         let mut least = cost(&best);

@@ -1,6 +1,6 @@
 //! What is to be solved.
+use super::by_left::Stakes;
 use super::fault::SolveFault;
-use super::layers::Minds;
 use crate::hole::Hole;
 
 /// What a solution is best at.
@@ -62,15 +62,15 @@ impl Task {
         }
     }
 
-    /// What is minded, and for how many strokes; None for strokes alone.
-    pub(super) fn minds(&self, hole: &Hole) -> Option<(Minds, usize)> {
-        let minds = |stroke, failing| Minds { stroke, failing };
+    /// What is at stake, and in how many strokes; None where strokes alone count.
+    pub(super) fn stakes(&self, hole: &Hole) -> Option<(Stakes, usize)> {
+        let stakes = |stroke, failing| Stakes { stroke, failing };
         match self.objective {
             Objective::Fewest => None,
-            Objective::AtMost(most) => Some((minds(0.0, 1.0), usize::from(most))),
+            Objective::AtMost(most) => Some((stakes(0.0, 1.0), usize::from(most))),
             Objective::Safe { blow_up, price } => {
                 let most = usize::from(hole.par()) + usize::from(blow_up) - 1;
-                Some((minds(1.0, price), most))
+                Some((stakes(1.0, price), most))
             }
         }
     }

@@ -1,20 +1,20 @@
-//! Values by strokes left: how a player decides who plays for a score, and what comes of it.
+//! Playing for a score, by strokes left: what is decided everywhere when 1, 2, ... strokes are left, and what comes of it.
 use super::model::{Model, Values};
 use super::places::{Code, Places};
 use rayon::prelude::*;
 
-/// What a player minds who plays for a score.
+/// What is at stake for a player who plays for a score: what is paid, so that the least is best.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Minds {
-    /// A stroke.
+pub(super) struct Stakes {
+    /// For every stroke.
     pub(super) stroke: f64,
-    /// Not holing out in the strokes there are.
+    /// For not holing out in the strokes there are.
     pub(super) failing: f64,
 }
 
-impl Minds {
-    /// Strokes alone.
-    pub(super) const STROKES: Minds = Minds {
+impl Stakes {
+    /// Those of a player for whom strokes alone count.
+    pub(super) const STROKES: Stakes = Stakes {
         stroke: 1.0,
         failing: 0.0,
     };
@@ -22,7 +22,7 @@ impl Minds {
 
 /// A number for every place when so many strokes are left.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Layer {
+pub(super) struct ByPlace {
     pub(super) of_states: Vec<f64>,
     pub(super) nodes: Vec<f32>,
 }
@@ -30,26 +30,27 @@ pub(super) struct Layer {
 /// Decisions by strokes left.
 #[derive(Clone, Debug)]
 pub(super) struct Decisions {
-    pub(super) minds: Minds,
-    /// What is minded to come with 1, 2, ... strokes left; with none left it is what the base says, and the failing.
-    pub(super) layers: Vec<Layer>,
+    pub(super) stakes: Stakes,
+    /// What is still to be paid from every place with 1, 2, ... strokes left. With none left the score is missed: that is paid,
+    /// and a stroke's price for every stroke that strokes alone would still take.
+    pub(super) by_left: Vec<ByPlace>,
     /// The action chosen, by strokes left and state.
     pub(super) chosen: Vec<Vec<u8>>,
 }
 
 impl Decisions {
-    /// Those of a player who minds strokes alone.
+    /// Those of a player for whom strokes alone count.
     pub(super) fn of_strokes() -> Self {
         Decisions {
-            minds: Minds::STROKES,
-            layers: Vec::new(),
+            stakes: Stakes::STROKES,
+            by_left: Vec::new(),
             chosen: Vec::new(),
         }
     }
 
     /// Adds what is decided with one stroke more left.
-    pub(super) fn push(&mut self, layer: Layer, chosen: Vec<u8>) {
-        self.layers.push(layer);
+    pub(super) fn push(&mut self, by_place: ByPlace, chosen: Vec<u8>) {
+        self.by_left.push(by_place);
         self.chosen.push(chosen);
     }
 }
@@ -74,7 +75,7 @@ const CLEARLY: f64 = 0.003;
 #[derive(Clone, Copy)]
 pub(super) struct Decider<'a> {
     pub(super) places: &'a Places,
-    /// Strokes to come on average, when nothing else is minded.
+    /// Strokes to come on average, where strokes alone count.
     pub(super) base: &'a Values,
     pub(super) decisions: &'a Decisions,
     /// True if the drops in the table are taken, whatever they cost.
@@ -82,41 +83,41 @@ pub(super) struct Decider<'a> {
 }
 
 impl Decider<'_> {
-    fn layer(&self, left: i32) -> Option<&Layer> {
+    fn by_place(&self, left: i32) -> Option<&ByPlace> {
         let number = usize::try_from(left - 1).ok()?;
-        self.decisions.layers.get(number)
+        self.decisions.by_left.get(number)
     }
 
     fn failing(&self, left: i32) -> f64 {
         if left <= 0 {
-            self.decisions.minds.failing
+            self.decisions.stakes.failing
         } else {
             0.0
         }
     }
 
-    /// What is minded of a ball that lies somewhere with so many strokes left.
+    /// What is still to be paid for a ball that lies somewhere with so many strokes left.
     #[inline]
-    pub(super) fn minded(&self, left: i32, code: Code) -> f64 {
-        match self.layer(left) {
-            Some(layer) => self.places.value(&layer.nodes, code),
+    pub(super) fn cost(&self, left: i32, code: Code) -> f64 {
+        match self.by_place(left) {
+            Some(by_place) => self.places.value(&by_place.nodes, code),
             None => {
                 let strokes = self.places.value(&self.base.nodes, code);
-                self.failing(left) + self.decisions.minds.stroke * strokes
+                self.failing(left) + self.decisions.stakes.stroke * strokes
             }
         }
     }
 
-    /// What is minded in a state with so many strokes left.
+    /// What is still to be paid in a state with so many strokes left.
     #[inline]
-    pub(super) fn minded_in(&self, left: i32, state: usize) -> f64 {
-        match self.layer(left) {
-            Some(layer) => layer.of_states[state],
-            None => self.failing(left) + self.decisions.minds.stroke * self.base.of_states[state],
+    pub(super) fn cost_in(&self, left: i32, state: usize) -> f64 {
+        match self.by_place(left) {
+            Some(by_place) => by_place.of_states[state],
+            None => self.failing(left) + self.decisions.stakes.stroke * self.base.of_states[state],
         }
     }
 
-    /// What comes of a stroke from a place with so many strokes left before it. `own` is what is minded of the place
+    /// What comes of a stroke from a place with so many strokes left before it. `own` is what is to be paid in the place
     /// itself with two strokes fewer, and its strokes to come.
     #[inline]
     pub(super) fn next(&self, left: i32, code: Code, own: (f64, f64)) -> Next {
@@ -133,8 +134,8 @@ impl Decider<'_> {
         if penalty == 0 || self.fixed {
             return Next::Lies(code, after);
         }
-        let stroke = self.decisions.minds.stroke;
-        let drop = stroke * f64::from(penalty) + self.minded(after, code);
+        let stroke = self.decisions.stakes.stroke;
+        let drop = stroke * f64::from(penalty) + self.cost(after, code);
         let again = stroke + own.0;
         let better = if (again - drop).abs() <= NOTHING {
             let strokes = self.places.value(&self.base.nodes, code);
@@ -161,20 +162,20 @@ impl Decider<'_> {
         mean_of(codes, |code| of(self.next(left, code, own)))
     }
 
-    /// What is minded of the outcomes of a stroke, the stroke included. Hot path.
+    /// What is to be paid on average for a stroke with these outcomes, the stroke included. Hot path.
     #[inline]
-    pub(super) fn minded_after(&self, left: i32, codes: &[Code], own: (f64, f64)) -> f64 {
-        let stroke = self.decisions.minds.stroke;
+    pub(super) fn cost_after(&self, left: i32, codes: &[Code], own: (f64, f64)) -> f64 {
+        let stroke = self.decisions.stakes.stroke;
         // Most balls are played as they lie, with a stroke fewer left.
-        let as_it_lies = self.layer(left - 1);
+        let as_it_lies = self.by_place(left - 1);
         let rest = mean_of(codes, |code| {
-            if let Some(layer) = as_it_lies.filter(|_| code.is_played()) {
-                return self.places.value(&layer.nodes, code);
+            if let Some(by_place) = as_it_lies.filter(|_| code.is_played()) {
+                return self.places.value(&by_place.nodes, code);
             }
             match self.next(left, code, own) {
                 Next::Holed => 0.0,
                 Next::Lies(code, after) => {
-                    stroke * f64::from(code.penalty()) + self.minded(after, code)
+                    stroke * f64::from(code.penalty()) + self.cost(after, code)
                 }
                 Next::Again(_) => stroke + own.0,
             }
@@ -182,23 +183,23 @@ impl Decider<'_> {
         stroke + rest
     }
 
-    /// The best action of a state with so many strokes left, and what is then minded; where nothing hangs on it, the one
+    /// The best action of a state with so many strokes left, and what is then to be paid; where nothing hangs on it, the one
     /// with the fewest strokes to come.
     pub(super) fn best(&self, model: &Model, left: i32, state: usize) -> (f64, u8) {
-        let own = (self.minded_in(left - 2, state), self.base.of_states[state]);
-        let minded = |action: u8| {
+        let own = (self.cost_in(left - 2, state), self.base.of_states[state]);
+        let cost = |action: u8| {
             let codes = model.codes(state, usize::from(action));
-            self.minded_after(left, codes, own)
+            self.cost_after(left, codes, own)
         };
         let usual = self.base.chosen[state];
-        let mut best = (minded(usual), usual);
+        let mut best = (cost(usual), usual);
         if best.0 <= CLEARLY {
-            return best; // Nothing is minded less than nothing.
+            return best; // Nothing costs less than nothing.
         }
         #[expect(clippy::cast_possible_truncation, reason = "a few actions")]
         let count = model.actions(state).len() as u8;
         for action in 0..count {
-            let this = minded(action);
+            let this = cost(action);
             let margin = if best.1 == usual { CLEARLY } else { NOTHING };
             if this < best.0 - margin {
                 best = (this, action);
@@ -216,8 +217,13 @@ fn mean_of(codes: &[Code], of: impl FnMut(Code) -> f64) -> f64 {
     sum / n
 }
 
-/// Decides with one stroke more left than there are layers.
-pub(super) fn add_layer(places: &Places, base: &Values, model: &Model, decisions: &mut Decisions) {
+/// Decides everywhere with one stroke more left.
+pub(super) fn decide_next(
+    places: &Places,
+    base: &Values,
+    model: &Model,
+    decisions: &mut Decisions,
+) {
     let decider = Decider {
         places,
         base,
@@ -229,19 +235,19 @@ pub(super) fn add_layer(places: &Places, base: &Values, model: &Model, decisions
         clippy::cast_possible_wrap,
         reason = "at most 60"
     )]
-    let left = decisions.layers.len() as i32 + 1;
+    let left = decisions.by_left.len() as i32 + 1;
     let best: Vec<(f64, u8)> = (0..model.len())
         .into_par_iter()
         .with_min_len(32)
         .map(|state| decider.best(model, left, state))
         .collect();
     let (of_states, chosen): (Vec<f64>, Vec<u8>) = best.into_iter().unzip();
-    let mut layer = Layer {
+    let mut by_place = ByPlace {
         of_states,
         nodes: Vec::new(),
     };
-    places.spread(&layer.of_states, &mut layer.nodes);
-    decisions.push(layer, chosen);
+    places.spread(&by_place.of_states, &mut by_place.nodes);
+    decisions.push(by_place, chosen);
 }
 
 /// Some quantity that is followed through a strategy, such as a chance or strokes to come.
@@ -251,7 +257,7 @@ pub(super) trait Followed: Sync {
     /// What it is when the ball is holed with so many strokes left before the stroke.
     fn holed(&self, left: i32) -> f64;
     /// What it is everywhere with so many strokes left, none or fewer; None for nothing.
-    fn beyond(&self, left: i32) -> Option<&Layer>;
+    fn beyond(&self, left: i32) -> Option<&ByPlace>;
 }
 
 /// Follows a quantity through the chosen actions, for 1, 2, ... `top` strokes left.
@@ -260,8 +266,8 @@ pub(super) fn follow<F: Followed>(
     played: &Model,
     top: usize,
     quantity: &F,
-) -> Vec<Layer> {
-    let mut layers: Vec<Layer> = Vec::with_capacity(top);
+) -> Vec<ByPlace> {
+    let mut by_left: Vec<ByPlace> = Vec::with_capacity(top);
     for number in 0..top {
         #[expect(
             clippy::cast_possible_truncation,
@@ -276,20 +282,21 @@ pub(super) fn follow<F: Followed>(
                 let chosen = decider.decisions.chosen.get(number);
                 let action = chosen.map_or(0, |chosen| usize::from(chosen[state]));
                 let own = (
-                    decider.minded_in(left - 2, state),
+                    decider.cost_in(left - 2, state),
                     decider.base.of_states[state],
                 );
                 let codes = played.codes(state, action);
-                followed_after(decider, left, codes, own, quantity, &layers, |after| {
-                    lookup(quantity, &layers, after).map_or(0.0, |layer| layer.of_states[state])
+                followed_after(decider, left, codes, own, quantity, &by_left, |after| {
+                    lookup(quantity, &by_left, after)
+                        .map_or(0.0, |by_place| by_place.of_states[state])
                 })
             })
             .collect();
         let mut nodes = Vec::new();
         decider.places.spread(&of_states, &mut nodes);
-        layers.push(Layer { of_states, nodes });
+        by_left.push(ByPlace { of_states, nodes });
     }
-    layers
+    by_left
 }
 
 /// The quantity after a stroke with these outcomes; `again` is what it is in the same place with so many strokes left.
@@ -299,14 +306,14 @@ pub(super) fn followed_after<F: Followed>(
     codes: &[Code],
     own: (f64, f64),
     quantity: &F,
-    layers: &[Layer],
+    by_left: &[ByPlace],
     again: impl Fn(i32) -> f64,
 ) -> f64 {
     let rest = decider.mean(left, codes, own, |next| match next {
         Next::Holed => quantity.holed(left),
         Next::Lies(code, after) => {
-            let there = lookup(quantity, layers, after)
-                .map_or(0.0, |layer| decider.places.value(&layer.nodes, code));
+            let there = lookup(quantity, by_left, after)
+                .map_or(0.0, |by_place| decider.places.value(&by_place.nodes, code));
             F::STROKE * f64::from(code.penalty()) + there
         }
         Next::Again(after) => F::STROKE + again(after),
@@ -314,14 +321,14 @@ pub(super) fn followed_after<F: Followed>(
     F::STROKE + rest
 }
 
-/// The layer of a quantity for so many strokes left.
+/// A quantity everywhere for so many strokes left.
 pub(super) fn lookup<'a, F: Followed>(
     quantity: &'a F,
-    layers: &'a [Layer],
+    by_left: &'a [ByPlace],
     left: i32,
-) -> Option<&'a Layer> {
+) -> Option<&'a ByPlace> {
     match usize::try_from(left - 1) {
-        Ok(number) => layers.get(number),
+        Ok(number) => by_left.get(number),
         Err(_) => quantity.beyond(left),
     }
 }
@@ -329,8 +336,8 @@ pub(super) fn lookup<'a, F: Followed>(
 /// The chance of holing out in as many strokes as are left and `extra` more.
 pub(super) struct Chance<'a> {
     pub(super) extra: i32,
-    /// The chances when strokes alone are minded, for 1, 2, ... strokes.
-    pub(super) base: &'a [Layer],
+    /// The chances where strokes alone count, for 1, 2, ... strokes.
+    pub(super) base: &'a [ByPlace],
 }
 
 impl Followed for Chance<'_> {
@@ -340,7 +347,7 @@ impl Followed for Chance<'_> {
         if left + self.extra > 0 { 1.0 } else { 0.0 }
     }
 
-    fn beyond(&self, left: i32) -> Option<&Layer> {
+    fn beyond(&self, left: i32) -> Option<&ByPlace> {
         let number = usize::try_from(left + self.extra - 1).ok()?;
         self.base.get(number)
     }
@@ -348,8 +355,8 @@ impl Followed for Chance<'_> {
 
 /// Strokes to come.
 pub(super) struct Strokes<'a> {
-    /// Strokes to come when strokes alone are minded.
-    pub(super) base: &'a Layer,
+    /// Strokes to come where strokes alone count.
+    pub(super) base: &'a ByPlace,
 }
 
 impl Followed for Strokes<'_> {
@@ -359,7 +366,7 @@ impl Followed for Strokes<'_> {
         0.0
     }
 
-    fn beyond(&self, _: i32) -> Option<&Layer> {
+    fn beyond(&self, _: i32) -> Option<&ByPlace> {
         Some(self.base)
     }
 }
