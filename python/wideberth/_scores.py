@@ -37,7 +37,8 @@ COLUMNS = (
 def checked(checkpoints: Mapping[str, core.Checkpoint] | None, first: str) -> Sequence[tuple[str, core.Checkpoint]]:
     """Checkpoints by name, none of which hides a column of a table whose first is called so."""
     columns = (first, *COLUMNS)
-    named_checkpoints = named("checkpoints", {} if checkpoints is None else checkpoints, core.Checkpoint, "what first_putt() makes")
+    given = {} if checkpoints is None else checkpoints
+    named_checkpoints = named("checkpoints", given, core.Checkpoint, "what first_putt() makes")
     for name in named_checkpoints:
         if name in columns:
             raise core.InputError(
