@@ -144,8 +144,7 @@ pub(crate) fn strokes_gained<'py>(
 
 /// What simulated strokes gained by their choice and by how they were played.
 ///
-/// `wideberth.Solution.strokes_gained` says what
-/// the columns are.
+/// `wideberth.Solution.strokes_gained` says what the columns are.
 ///
 /// `lie` are codes of `lies` and `club` codes of `clubs`; `target_x`, `target_y` and `carry` are the shots, and `gained` is
 /// what they gained.

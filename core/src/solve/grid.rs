@@ -98,19 +98,17 @@ impl Strip {
     }
 }
 
-/// How far from the line of play the longest shot ends, played straight from the tee: all but the wildest balls, yards.
+/// How far to the side the longest shot ends, played straight ahead from the tee: all but the wildest balls, yards.
 fn astray(scene: &Scene, longest: f64) -> f64 {
-    let line = scene.hole().line();
     let tee = Situation::on_the_tee(scene.hole());
-    let club = scene.bag().longest(Lie::Tee);
-    let over = line.at(longest.min(line.length()), 0.0);
+    let forward = scene.hole().line().direction(0.0);
+    let (club, over) = (scene.bag().longest(Lie::Tee), tee.at + forward * longest);
     let shot = scene.swing_over(tee, club, over, f64::INFINITY);
-    let ends = |noise: &Noise| {
-        line.station(scene.resolve(tee, &shot, noise).rest)
-            .right
-            .abs()
+    let aside = |noise: &Noise| {
+        let way = scene.resolve(tee, &shot, noise).rest - tee.at;
+        way.perp(&forward).abs()
     };
-    let mut all: Vec<f64> = spread(BALLS).iter().map(ends).collect();
+    let mut all: Vec<f64> = spread(BALLS).iter().map(aside).collect();
     all.sort_by(|a, b| b.total_cmp(a));
     all[WILDEST]
 }
@@ -175,7 +173,7 @@ impl Grid {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::hole::{Conditions, Contours, Sketch, Wind};
+    use crate::hole::{Conditions, Contours, Dogleg, Sketch, Wind};
     use crate::player::Player;
     use std::sync::Arc;
 
@@ -200,9 +198,17 @@ mod tests {
                 ..Conditions::default()
             })
             .unwrap();
+        let bent = Sketch {
+            dogleg: Some(Dogleg {
+                at: 150.0,
+                turn_deg: 60.0,
+            }),
+            ..Sketch::new(4, 380.0)
+        };
         // On level ground by the length of the longest shot. A drive into the gale goes half as far, and as far astray.
         let usual = width(level.clone());
         assert!((90.0..100.0).contains(&usual), "{usual}");
+        assert_eq!(usual, width(Hole::sketch(&bent).unwrap()));
         assert!((80.0..100.0).contains(&width(gale)));
         assert!(tilted(10.0) > usual && tilted(20.0) > 1.5 * usual);
         assert!(tilted(60.0) <= MOST_WIDE);
