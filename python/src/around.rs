@@ -7,6 +7,7 @@ use wideberth::around::{Around, AroundRanking, MOST_LEFT_FT, Opening};
 use wideberth::plan::{Scene, Then};
 use wideberth::rank::{Length, Question};
 
+use crate::best;
 use crate::compare::PyDifference;
 use crate::errors::{input_error, refused};
 use crate::given::given;
@@ -282,6 +283,7 @@ pub(crate) fn around_the_green(
             .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
             .transpose()?,
     )?;
+    let then = best::going_on(py, &pool, (hole, player), then)?;
     let (hole, bag) = (hole.0.clone(), player.bag.clone());
     let around = pool::ask(py, &pool, move || {
         let scene = Scene::new(hole, bag).map_err(refused)?;

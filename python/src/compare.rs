@@ -9,6 +9,7 @@ use wideberth::rank::{Comparison, Length, MOST_PLAYERS, PlayersRun, Question, Ra
 use wideberth::simulate::Checkpoint;
 use wideberth::stats::Difference;
 
+use crate::best;
 use crate::errors::{input_error, refused};
 use crate::given::given;
 use crate::hole::PyHole;
@@ -476,7 +477,7 @@ pub(crate) fn compare(
         return Err(input_error(message));
     }
     let pool = pool::pool(solve::threads(threads)?)?;
-    let plans: Vec<_> = plans.iter().map(|p| p.plan.clone()).collect();
+    let plans = best::played(py, &pool, (hole, player), &plans)?;
     let (hole, player) = (hole.0.clone(), player.clone());
     let both = pool::ask(py, &pool, move || {
         let scene = prepared(&hole, &player.bag)?;

@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 use wideberth::plan::Scene;
 use wideberth::rank::{EvenComparison, EvenDifference, EvenRanking, Question, SETS};
 
+use crate::best;
 use crate::errors::refused;
 use crate::given::given;
 use crate::hole::PyHole;
@@ -91,7 +92,7 @@ impl PyEvenDifference {
     }
 }
 
-/// Everything that `compare_evenly` counted, by name of the plan; `EvenComparison` makes its tables of it.
+/// Everything that was counted on even luck, by name of the plan; `EvenComparison` makes its tables of it.
 #[pyclass(frozen, eq, name = "EvenRanking", module = "wideberth._wideberth")]
 #[derive(PartialEq)]
 pub(crate) struct PyEvenRanking(EvenRanking);
@@ -241,7 +242,7 @@ impl Waves for EvenComparison {
     }
 }
 
-/// Plays every plan in sets of plays on even luck; `wideberth.compare_evenly` says what each argument is.
+/// Plays every plan in sets of plays on even luck; `wideberth.compare` says what each argument is.
 ///
 /// Raises:
 ///     InputError: before anything is played, naming the field, the value and what is allowed.
@@ -275,7 +276,7 @@ pub(crate) fn compare_evenly(
         .transpose()?;
     question.start = start(&hole.0, at.as_ref(), lie)?;
     let pool = pool::pool(solve::threads(threads)?)?;
-    let plans: Vec<_> = plans.iter().map(|p| p.plan.clone()).collect();
+    let plans = best::played(py, &pool, (hole, player), &plans)?;
     let (hole, bag) = (hole.0.clone(), player.bag.clone());
     let comparison = pool::ask(py, &pool, move || {
         let scene = Scene::new(hole, bag).map_err(refused)?;

@@ -13,6 +13,7 @@ use wideberth::situation::Situation;
 use wideberth::solve::{Recorded, Split, Valued};
 use wideberth::stats::{PartOfTotal, Parts};
 
+use crate::best;
 use crate::compare::PyRanking;
 use crate::errors::{input_error, refused};
 use crate::given::given;
@@ -329,11 +330,12 @@ pub(crate) fn blow_up_losses(
     }
     let pool = pool::pool(solve::threads(threads)?)?;
     let question = ranking.0.question.clone();
-    let (hole, bag, plan) = (hole.0.clone(), player.bag.clone(), plan.plan.clone());
+    let plans = best::played(py, &pool, (hole, player), std::slice::from_ref(plan))?;
+    let (hole, bag) = (hole.0.clone(), player.bag.clone());
     let solution = solution.solution.clone();
     let losing = pool::ask(py, &pool, move || {
         let scene = Scene::new(hole, bag).map_err(refused)?;
-        Losing::new(scene, &plan, solution, question, kinds, plays).map_err(refused)
+        Losing::new(scene, &plans[0], solution, question, kinds, plays).map_err(refused)
     })??;
     let loser = pool::run(py, &pool, Loser(losing), progress.as_ref())?;
     let losses = loser.0.losses();

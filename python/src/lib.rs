@@ -2,6 +2,7 @@
 
 mod around;
 mod ball;
+mod best;
 mod changes;
 mod club;
 mod compare;

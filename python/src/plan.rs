@@ -149,8 +149,9 @@ fn checked(instruction: core::Instruction) -> PyResult<PyInstruction> {
 ///     name: tells the plan from others; not empty.
 ///     instructions: for the first strokes, in order; may be empty.
 ///     then: `"steady"` (where the whole pattern fits, out of trouble by the safest way), `"direct"` (at the
-///         pin whenever it can be reached), a solution by `solve` for the hole and the player that play, or a strategy of
-///         your own by `strategy`.
+///         pin whenever it can be reached), `"best"` (the hole is solved for the player when the plan is first played, once
+///         for all plans, and the ball goes on by the best play there is), a solution by `solve` for the hole and the
+///         player that play, or a strategy of your own by `strategy`.
 ///
 /// Raises:
 ///     InputError: an empty name, or a strategy that is not known.
@@ -162,7 +163,7 @@ fn checked(instruction: core::Instruction) -> PyResult<PyInstruction> {
 ///     >>> wb.Plan("hit it", [wb.shot("driver", wb.along(220))], then="reckless")
 ///     Traceback (most recent call last):
 ///         ...
-///     wideberth.InputError: then is "reckless"; it must be "direct", "steady" or a solution
+///     wideberth.InputError: then is "reckless"; it must be "direct", "steady", "best" or a solution
 #[pyclass(frozen, name = "Plan", module = "wideberth")]
 #[derive(Clone)]
 pub(crate) struct PyPlan {
@@ -308,6 +309,17 @@ impl PyPlan {
     }
 }
 
+impl PyPlan {
+    /// The best play of the whole hole.
+    pub(crate) fn best() -> PyResult<Self> {
+        let plan = core::Plan::new("best", Vec::new(), core::Then::Best).map_err(refused)?;
+        Ok(PyPlan {
+            plan,
+            own: Own::Nothing,
+        })
+    }
+}
+
 /// An argument that may be left out, but if given, given as something: None is no strategy.
 enum Given<'py> {
     Nothing,
@@ -351,7 +363,7 @@ fn strategy(then: Given<'_>) -> PyResult<(core::Then, Own)> {
         return Ok((core::Then::Waves(waves), Own::Strategy(shared)));
     }
     Err(PyTypeError::new_err(format!(
-        "then is of type {}; it must be \"direct\", \"steady\", a solution or a strategy of your own",
+        "then is of type {}; it must be \"direct\", \"steady\", \"best\", a solution or a strategy of your own",
         then.get_type().name()?
     )))
 }

@@ -49,7 +49,7 @@ pub(crate) fn practice_gains(
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<((f64, f64), Vec<GainRow>)> {
     let question = PracticeQuestion {
-        way: way(then)?,
+        way: way(then, "\"direct\" or \"steady\"")?,
         seed: seed.fit()?,
         rounds: plays.fit("plays", "2 to 100,000,000")?,
         reference: Reference::from_name(reference).map_err(refused)?,

@@ -4,14 +4,19 @@ use numpy::ndarray::Array2;
 use numpy::{IntoPyArray, PyArray2};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
+use rayon::ThreadPool;
+use std::sync::Arc;
+use wideberth::plan::Plan;
 use wideberth::player::Reference;
 use wideberth::round::{Field, PlayedRounds, Rating, RatingRun, Rounds, Statistic, Way};
 use wideberth::simulate::Cause;
 use wideberth::stats::Estimate;
 
+use crate::best;
 use crate::course::PyCourse;
 use crate::errors::{input_error, refused};
 use crate::given::given;
+use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
 use crate::pool::{self, waves};
@@ -193,17 +198,26 @@ pub(crate) fn play_rounds(
     threads: Option<Whole>,
     progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<PyPlayedRounds> {
-    let way = way(then)?;
+    let way = if then == "best" {
+        None
+    } else {
+        Some(way(then, "\"direct\", \"steady\" or \"best\"")?)
+    };
     let plays = plays.fit("plays", "1 to 100,000,000")?;
     let seed = seed.fit()?;
     let pool = pool::pool(threads_given(threads)?)?;
-    let plans: Option<Vec<_>> =
-        plans.map(|plans| plans.iter().map(|plan| plan.plan.clone()).collect());
+    let plans = match (plans, way) {
+        (Some(plans), _) => Some(plans),
+        (None, Some(_)) => None,
+        (None, None) => Some(vec![PyPlan::best()?; course.0.holes().len()]),
+    };
+    let plans = plans.map(|plans| on_each(py, &pool, (course, player), &plans));
+    let plans = plans.transpose()?;
     let (course, bag) = (course.0.clone(), player.bag.clone());
     let rounds = pool::ask(py, &pool, move || {
         let field = Field::new(course, &bag)?;
         match plans {
-            None => Rounds::new(field, way, seed, plays),
+            None => Rounds::new(field, way.unwrap_or_default(), seed, plays),
             Some(plans) => Rounds::of_plans(field, &plans, seed, plays),
         }
     })?;
@@ -211,14 +225,29 @@ pub(crate) fn play_rounds(
     Ok(PyPlayedRounds(rounds.played()))
 }
 
+/// The plans of the holes of a course as a player plays them; as they are where there are not as many as holes.
+fn on_each(
+    py: Python<'_>,
+    pool: &Arc<ThreadPool>,
+    (course, player): (&PyCourse, &PyPlayer),
+    plans: &[PyPlan],
+) -> PyResult<Vec<Plan>> {
+    let holes = course.0.holes();
+    if plans.len() != holes.len() {
+        return Ok(plans.iter().map(|plan| plan.plan.clone()).collect());
+    }
+    let mut all = Vec::with_capacity(plans.len());
+    for (hole, plan) in holes.iter().zip(plans) {
+        let on = (&PyHole(hole.clone()), player);
+        all.extend(best::played(py, pool, on, std::slice::from_ref(plan))?);
+    }
+    Ok(all)
+}
+
 /// A way to play every hole, by name.
-pub(crate) fn way(name: &str) -> PyResult<Way> {
+pub(crate) fn way(name: &str, allowed: &str) -> PyResult<Way> {
     let known = Way::ALL.into_iter().find(|way| way.name() == name);
-    known.ok_or_else(|| {
-        input_error(format!(
-            "then is {name:?}; it must be \"direct\" or \"steady\""
-        ))
-    })
+    known.ok_or_else(|| input_error(format!("then is {name:?}; it must be {allowed}")))
 }
 
 /// A rated course; `wideberth.Rating` asks it.

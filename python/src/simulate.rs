@@ -8,6 +8,7 @@ use wideberth::rank::{Length, Question, record};
 use wideberth::shot::{Events, Next, Outcome, Stroke};
 use wideberth::simulate::Recording;
 
+use crate::best;
 use crate::errors::refused;
 use crate::given::given;
 use crate::hole::PyHole;
@@ -103,11 +104,12 @@ pub(crate) fn recorded(
 ) -> PyResult<Recording> {
     let (Length::Plays(goal) | Length::Precision { most: goal, .. }) = question.length;
     let pool = pool::pool(threads)?;
+    let plans = best::played(py, &pool, (hole, player), std::slice::from_ref(plan))?;
     let (hole, bag) = (hole.0.clone(), player.bag.clone());
-    let (plan, question) = (plan.plan.clone(), question.clone());
+    let question = question.clone();
     let recording = pool::ask(py, &pool, move || {
         let scene = prepared(&hole, &bag)?;
-        record(scene, &plan, &question).map_err(refused)
+        record(scene, &plans[0], &question).map_err(refused)
     })??;
     let recorder = Recorder { recording, goal };
     let mut recorder = pool::run(py, &pool, recorder, progress)?;

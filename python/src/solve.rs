@@ -125,6 +125,20 @@ fn pointed(py: Python<'_>, shot: Pointed) -> PyResult<Bound<'_, PyDict>> {
 }
 
 impl PySolution {
+    /// A solution of a hole for a player, or what a strategy of that name is worth there.
+    fn of(
+        solution: Arc<Solution>,
+        (hole, player): (&PyHole, &PyPlayer),
+        given: Option<&'static str>,
+    ) -> Self {
+        PySolution {
+            solution,
+            hole: hole.clone(),
+            player: player.clone(),
+            given,
+        }
+    }
+
     /// True of solutions of the same task, hole and player.
     pub(crate) fn is_like(&self, other: &Self) -> bool {
         self.solution.task() == other.solution.task()
@@ -374,24 +388,20 @@ pub(crate) fn solve(
     let solving = pool::ask(py, &pool, move || {
         Solving::new(scene(&on.0, &on.1)?, task).map_err(refused)
     })??;
-    solved(py, &pool, solving, progress.as_ref(), (hole, player, None))
+    let solution = solved(py, &pool, solving, progress.as_ref())?;
+    Ok(PySolution::of(solution, (hole, player), None))
 }
 
-fn solved(
+/// Solves a hole to the end.
+pub(crate) fn solved(
     py: Python<'_>,
     pool: &Arc<rayon::ThreadPool>,
     solving: Solving,
     progress: Option<&Bound<'_, PyAny>>,
-    (hole, player, given): (&PyHole, &PyPlayer, Option<&'static str>),
-) -> PyResult<PySolution> {
+) -> PyResult<Arc<Solution>> {
     let steps = pool::run(py, pool, Steps(solving), progress)?;
-    let solution = steps.0.solution();
-    Ok(PySolution {
-        solution: Arc::new(solution.ok_or_else(|| input_error("not solved"))?),
-        hole: hole.clone(),
-        player: player.clone(),
-        given,
-    })
+    let solution = steps.0.solution().map(Arc::new);
+    solution.ok_or_else(|| input_error("not solved"))
 }
 
 /// Values a strategy as it is; `wideberth.evaluate` says what each argument is.
@@ -411,14 +421,15 @@ pub(crate) fn evaluate(
 ) -> PyResult<PySolution> {
     let pool = pool::pool(self::threads(threads)?)?;
     let given = Then::from_name(then).map_err(refused)?;
-    let made = (hole, player, given.name());
+    let name = given.name();
     let on = (hole.clone(), player.clone());
     let solving = pool::ask(py, &pool, move || {
         let scene = scene(&on.0, &on.1)?;
-        let strategy = given.strategy(&scene);
+        let strategy = given.strategy(&scene).map_err(refused)?;
         Solving::valuing(scene, strategy, cell).map_err(refused)
     })??;
-    solved(py, &pool, solving, progress.as_ref(), made)
+    let solution = solved(py, &pool, solving, progress.as_ref())?;
+    Ok(PySolution::of(solution, (hole, player), name))
 }
 
 /// A point of a frontier: solution, price, mean and chance of a blow-up.
@@ -448,12 +459,7 @@ pub(crate) fn frontier(
     let steps = pool::run(py, &pool, Steps(fronting), progress.as_ref())?;
     let points = pool::ask(py, &pool, move || steps.0.points())?;
     let row = |point: wideberth::solve::FrontierPoint| {
-        let solution = PySolution {
-            solution: point.solution,
-            hole: hole.clone(),
-            player: player.clone(),
-            given: None,
-        };
+        let solution = PySolution::of(point.solution, (hole, player), None);
         (solution, point.price, point.mean, point.blow_up)
     };
     Ok(points.into_iter().map(row).collect())

@@ -23,7 +23,7 @@ from wideberth._aim import AimSweep, SweptAim, aim_sweep
 from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, compare
 from wideberth._course import Course
-from wideberth._even import EvenComparison, compare_evenly
+from wideberth._even import EvenComparison
 from wideberth._explain import BagTable, Expectations, ExpectationTable
 from wideberth._frontier import FrontierPoint, frontier
 from wideberth._gained import BlowUpLosses, GainedTable, StrokesGained
@@ -144,7 +144,6 @@ __all__ = [
     "break_score",
     "carry_over",
     "compare",
-    "compare_evenly",
     "compare_players",
     "evaluate",
     "exactly",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import TYPE_CHECKING, Any, Literal, SupportsFloat
+from typing import TYPE_CHECKING, Any, SupportsFloat
 
 import numpy as np
 
@@ -40,7 +40,7 @@ def aim_sweep(
     seed: core._Seed = 0,
     blow_up: int = 3,
     maximum_score: int | None = None,
-    then: Literal["steady", "direct"] | Strategy = "steady",
+    then: core._Then | Strategy = "steady",
     at: core._Place | None = None,
     lie: core._Lie | None = None,
     threads: int | None = None,

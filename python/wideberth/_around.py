@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, Literal
+from typing import Any
 
 import numpy as np
 
@@ -19,7 +19,7 @@ def around_the_green(
     plays: int | None = None,
     precision: float | None = None,
     seed: core._Seed = 0,
-    then: Literal["direct", "steady"] = "steady",
+    then: core._Then = "steady",
     threads: int | None = None,
     progress: Any = None,
 ) -> AroundTheGreen:
@@ -43,7 +43,7 @@ def around_the_green(
             a fixed number.
         seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every result to the last bit, whatever
             the number of threads.
-        then: the strategy that plays on, ``"steady"`` or ``"direct"``.
+        then: the strategy that plays on, ``"steady"``, ``"direct"`` or ``"best"``, for which the hole is solved first.
         threads: number of threads; None for every core.
         progress: a callable of (done, goal) in plays, or a tqdm bar.
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal, overload
 
 import numpy as np
 
 from wideberth import _wideberth as core
+from wideberth._even import EvenComparison
 from wideberth._given import listed as listed_of
 from wideberth._plan_result import PlanResult
 from wideberth._progress import reporter
@@ -23,12 +24,17 @@ if TYPE_CHECKING:
 #: More plans than may be compared: they are not even looked at.
 _MOST_PLANS = 10_000
 
+#: Most plays of every plan on even luck when it is played to a precision and no number of plays is given.
+_MOST_EVEN_PLAYS = 3_200_000
 
+
+@overload
 def compare(
     hole: core.Hole,
     player: core.Player,
     plans: Sequence[core.Plan],
     *,
+    luck: Literal["common"] = "common",
     plays: int | None = None,
     precision: float | None = None,
     seed: core._Seed = 0,
@@ -40,17 +46,62 @@ def compare(
     lie: core._Lie | None = None,
     threads: int | None = None,
     progress: Any = None,
-) -> Comparison:
+) -> Comparison: ...
+
+
+@overload
+def compare(
+    hole: core.Hole,
+    player: core.Player,
+    plans: Sequence[core.Plan],
+    *,
+    luck: Literal["even"],
+    plays: int | None = None,
+    precision: float | None = None,
+    seed: core._Seed = 0,
+    blow_up: int = 3,
+    maximum_score: int | None = None,
+    at: core._Place | None = None,
+    lie: core._Lie | None = None,
+    threads: int | None = None,
+    progress: Any = None,
+) -> EvenComparison: ...
+
+
+def compare(
+    hole: core.Hole,
+    player: core.Player,
+    plans: Sequence[core.Plan],
+    *,
+    luck: Literal["common", "even"] = "common",
+    plays: int | None = None,
+    precision: float | None = None,
+    seed: core._Seed = 0,
+    blow_up: int = 3,
+    checkpoints: Mapping[str, core.Checkpoint] | None = None,
+    maximum_score: int | None = None,
+    player_draws: int | None = None,
+    at: core._Place | None = None,
+    lie: core._Lie | None = None,
+    threads: int | None = None,
+    progress: Any = None,
+) -> Comparison | EvenComparison:
     """Play every plan many times with the same luck and rank them by mean score.
 
     Args:
         hole: the hole.
         player: the player.
         plans: one or more plans with different names.
+        luck: ``"common"``: play by play all plans meet the same luck, so that they differ in what they are and not in
+            their luck. ``"even"``: luck is dealt out evenly to the plays of each plan, which takes fewer of them where
+            much is asked for; see :class:`EvenComparison`. It takes neither ``checkpoints`` nor ``player_draws``, nor
+            a strategy of your own, and the luck is not that of ``"common"``.
         plays: plays of every plan (default 20,000). With ``precision``: the most plays allowed (default
-            10,000,000).
+            10,000,000). On even luck 64 to 3,200,000, rounded up to 32 sets of equal size, with ``precision`` at least
+            1,024.
         precision: run until the best plan's lead over every rival is known to within this many
-            strokes (half the width of its 95 % interval, all rivals together); None to play a fixed number.
+            strokes (half the width of its 95 % interval, all rivals together); None to play a fixed number. On even
+            luck it is played in rounds, each anew with more plays than the last, and the last alone is told.
         seed: a whole number, 0 to 2**64 - 1, or what NumPy draws one of (a ``Generator``, ``BitGenerator`` or
             ``SeedSequence``); it fixes the luck, and with it every result to the last bit, whatever the number of
             threads.
@@ -69,7 +120,7 @@ def compare(
         progress: a callable of (done, goal) in plays, or a tqdm bar.
 
     Returns:
-        The comparison; its ``repr`` is the ranked table.
+        The comparison, on even luck an :class:`EvenComparison`; its ``repr`` is the ranked table.
 
     Raises:
         InputError: before anything is played, naming the field, the value and what is allowed.
@@ -105,6 +156,27 @@ def compare(
 
     """
     plans = listed_of("plans", plans, "plans", _MOST_PLANS)
+    if luck == "even":
+        for name, asked in (("checkpoints", checkpoints), ("player_draws", player_draws)):
+            if asked is not None:
+                raise core.InputError(f'{name} is given with luck="even"; it must be None there')
+        even = core.compare_evenly(
+            hole,
+            player,
+            plans,
+            plays=plays_or_usual(plays, precision, _MOST_EVEN_PLAYS),
+            precision=precision,
+            seed=seed,
+            blow_up=blow_up,
+            maximum_score=maximum_score,
+            at=at,
+            lie=lie,
+            threads=threads,
+            progress=reporter(progress),
+        )
+        return EvenComparison(even, hole, player, plans)
+    if luck != "common":
+        raise core.InputError(f'luck is {luck!r}; it must be "common" or "even"')
     ranking, across = core.compare(
         hole,
         player,

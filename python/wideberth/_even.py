@@ -9,30 +9,11 @@ from typing import Any
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._given import listed
-from wideberth._progress import reporter
-from wideberth._ranked import Ranked, percent, plays_or_usual
-
-#: Most plays of every plan when it is played to a precision and no number of plays is given.
-_MOST_PLAYS = 3_200_000
+from wideberth._ranked import Ranked, percent
 
 
-def compare_evenly(
-    hole: core.Hole,
-    player: core.Player,
-    plans: Sequence[core.Plan],
-    *,
-    plays: int | None = None,
-    precision: float | None = None,
-    seed: core._Seed = 0,
-    blow_up: int = 3,
-    maximum_score: int | None = None,
-    at: core._Place | None = None,
-    lie: core._Lie | None = None,
-    threads: int | None = None,
-    progress: Any = None,
-) -> EvenComparison:
-    """Rank plans as :func:`compare` does, with smaller errors from as many plays.
+class EvenComparison(Ranked):
+    """Plans in order of their mean score, best first, from plays on even luck: what ``compare(luck="even")`` gives.
 
     The plays of a plan are made side by side in 32 sets. Before every stroke the balls of a set are put in order, by
     lie and by the strokes to be expected from there, and luck is dealt out to them evenly: no set has much more than
@@ -44,65 +25,18 @@ def compare_evenly(
     times as many independent plays would be needed. Plays are not tied to each other across plans, so that it cannot
     be told in how many plays one plan beats another.
 
-    Args:
-        hole: the hole.
-        player: the player.
-        plans: one or more plans with different names.
-        plays: plays of every plan (default 20,000), 64 to 3,200,000, rounded up to 32 sets of equal size. With
-            ``precision``: the most plays allowed (default 3,200,000, at least 1,024).
-        precision: run until the best plan's lead over every rival is known to within this many
-            strokes (half the width of its 95 % interval, all rivals together); None to play a fixed number. It is
-            played in rounds, each anew with more plays than the last; the last alone is told, and is to the last
-            bit what as many ``plays`` give.
-        seed: as in :func:`compare`; the luck is not that of it.
-        blow_up: a blow-up is this many strokes over par or worse.
-        maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole
-            out.
-        at: where every play begins, as in :func:`compare`.
-        lie: the lie there.
-        threads: number of threads; None for every core.
-        progress: a callable of (done, goal) in plays, or a tqdm bar. In a run to a precision both count the rounds
-            before, too, and the goal grows.
-
-    Returns:
-        The comparison; its ``repr`` is the ranked table.
-
-    Raises:
-        InputError: before anything is played, naming the field, the value and what is allowed.
-        TypeError: something of another type than asked for, before anything is played.
-        KeyboardInterrupt: soon after Ctrl-C.
-
     Example:
         >>> import wideberth as wb
         >>> hole = wb.Hole.sketch(par=4, length=360, water=[wb.along(190, right=12)])
         >>> driver = wb.Plan("driver", [wb.shot("driver", wb.along(220))])
         >>> iron = wb.Plan("7-iron", [wb.shot("7-iron", wb.along(145))])
-        >>> result = wb.compare_evenly(hole, wb.Player.from_handicap(12), [driver, iron], plays=6_400, seed=4)
+        >>> plans = [driver, iron]
+        >>> result = wb.compare(hole, wb.Player.from_handicap(12), plans, luck="even", plays=6_400, seed=4)
         >>> lead = result.difference(result.names[1], result.names[0])
         >>> lead.mean >= 0 and lead.variance_factor > 1
         True
 
     """
-    plans = listed("plans", plans, "plans", 10_000)
-    ranking = core.compare_evenly(
-        hole,
-        player,
-        plans,
-        plays=plays_or_usual(plays, precision, _MOST_PLAYS),
-        precision=precision,
-        seed=seed,
-        blow_up=blow_up,
-        maximum_score=maximum_score,
-        at=at,
-        lie=lie,
-        threads=threads,
-        progress=reporter(progress),
-    )
-    return EvenComparison(ranking, hole, player, plans)
-
-
-class EvenComparison(Ranked):
-    """Plans in order of their mean score, best first, from plays on even luck."""
 
     _kind = "plan"
     _same = "the same mean score in every set of plays"
@@ -111,7 +45,7 @@ class EvenComparison(Ranked):
     def __init__(
         self, ranking: core.EvenRanking, hole: core.Hole, player: core.Player, plans: Sequence[core.Plan]
     ) -> None:
-        """Made by :func:`compare_evenly`."""
+        """Made by :func:`compare`."""
         super().__init__(ranking, hole)
         #: The player.
         self.player = player

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -23,9 +23,7 @@ _ANSWER = ("club", "target_x", "target_y")
 _CARRY = "carry"
 
 
-def strategy(
-    function: Function, *, name: str | None = None, otherwise: Literal["steady", "direct"] | Solution = "steady"
-) -> Strategy:
+def strategy(function: Function, *, name: str | None = None, otherwise: core._Then | Solution = "steady") -> Strategy:
     """Make a strategy of a function of your own, for ``Plan(then=)``.
 
     Plays go side by side, up to 4,096 at a time, and before every stroke the function is asked once for all balls that
@@ -81,7 +79,7 @@ class Strategy:
         if not callable(function):
             raise TypeError(f"function is of type {type(function).__name__}; it must be a function of columns")
         if isinstance(otherwise, Strategy):
-            raise TypeError('otherwise is a strategy of your own; it must be "direct", "steady" or a solution')
+            raise TypeError('otherwise is a strategy of your own; it must be "direct", "steady", "best" or a solution')
         # A plan refuses what is no way to go on.
         core.Plan("otherwise", [], then=otherwise)  # type: ignore[arg-type]
         #: The function.

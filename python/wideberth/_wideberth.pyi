@@ -132,7 +132,7 @@ _Ground: TypeAlias = Literal[
 ]
 _Aerodynamics: TypeAlias = Literal["smooth", "penner-2001", "smits-smith-1994"] | _Xy
 _WindProfile: TypeAlias = Literal["logarithmic", "flat"]
-_Then: TypeAlias = Literal["direct", "steady"]
+_Then: TypeAlias = Literal["direct", "steady", "best"]
 _Lie: TypeAlias = Literal["tee", "fairway", "first_cut", "rough", "deep_rough", "fringe", "green", "bunker", "trees"]
 #: What fixes luck: a whole number, or what NumPy draws one of.
 _Seed: TypeAlias = SupportsIndex | np.random.Generator | np.random.BitGenerator | np.random.SeedSequence

@@ -560,7 +560,7 @@ def test_what_is_no_seed_is_refused_by_name(seed, words):
     wanted = PLAYER.clubs[0].name
     for call in (
         lambda: wb.compare(HOLE, PLAYER, [PLAN], plays=10, seed=seed),
-        lambda: wb.compare_evenly(HOLE, PLAYER, [PLAN], plays=64, seed=seed),
+        lambda: wb.compare(HOLE, PLAYER, [PLAN], plays=64, seed=seed, luck="even"),
         lambda: wb.simulate(HOLE, PLAYER, PLAN, plays=10, seed=seed),
         lambda: wb.aim_sweep(HOLE, PLAYER, club=wanted, plays=10, seed=seed),
         lambda: wb.around_the_green(HOLE, PLAYER, at=wb.short_of_green(8), plays=10, seed=seed),

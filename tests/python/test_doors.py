@@ -35,7 +35,7 @@ def test_every_question_of_the_tee_begins_where_it_is_told():
     assert wb.price_of_habits(HOLE, PUPIL, **asked).all.mean == pytest.approx((direct - bold).mean(), abs=1e-12)
     sweep = wb.aim_sweep(HOLE, PUPIL, club="7-iron", aims=[-10, 0], **asked)
     assert sweep.comparison.start == compared.start and sweep.best.result.mean < 5
-    even = wb.compare_evenly(HOLE, PUPIL, [USUAL], plays=6_400, seed=5, **HERE)
+    even = wb.compare(HOLE, PUPIL, [USUAL], plays=6_400, seed=5, **HERE, luck="even")
     assert even.mean("usual")[0] == pytest.approx(scores.mean(), abs=5 * scores.std() / 20)
 
 
@@ -62,7 +62,7 @@ def test_a_lie_alone_is_on_the_tee_and_a_place_alone_gives_its_lie():
 def test_where_nobody_plays_from_is_refused(where, words):
     for call in (
         lambda: wb.compare(HOLE, PUPIL, [USUAL], plays=10, **where),
-        lambda: wb.compare_evenly(HOLE, PUPIL, [USUAL], plays=64, **where),
+        lambda: wb.compare(HOLE, PUPIL, [USUAL], plays=64, **where, luck="even"),
         lambda: wb.simulate(HOLE, PUPIL, USUAL, plays=10, **where),
         lambda: wb.compare_players(HOLE, {"p": PUPIL}, plays=10, **where),
         lambda: wb.price_of_habits(HOLE, PUPIL, plays=10, **where),
@@ -191,7 +191,7 @@ def test_what_goes_wrong_in_a_strategy_is_told(function, error, words):
 
 def test_where_own_strategies_do_not_go_is_told():
     own = wb.Plan("own", [], then=wb.strategy(helpers.eight_irons))
-    refused(lambda: wb.compare_evenly(HOLE, PUPIL, [own], plays=64), "own", "common luck")
+    refused(lambda: wb.compare(HOLE, PUPIL, [own], plays=64, luck="even"), "own", "common luck")
     refused(lambda: wb.compare(HOLE, PUPIL, [own], plays=64, player_draws=3), "own", "player_draws")
     refused(lambda: own.to_json(), "cannot be written")
     refused(lambda: wb.strategy(3), "function is of type int", error=TypeError)

@@ -16,33 +16,33 @@ def half_widths(comparison):
 
 @pytest.mark.parametrize("of", [2, 3])
 def test_a_run_to_a_precision_ends_where_it_says(of, hole, player, plans):
-    result = wb.compare_evenly(hole, player, plans[:of], precision=0.05, seed=6)
+    result = wb.compare(hole, player, plans[:of], precision=0.05, seed=6, luck="even")
     assert max(half_widths(result)) < 0.0501 and 1_024 <= result.plays < 100_000
     # The last round is what is told, and is what as many plays give.
-    fixed = wb.compare_evenly(hole, player, plans[:of], plays=result.plays, seed=6)
+    fixed = wb.compare(hole, player, plans[:of], plays=result.plays, seed=6, luck="even")
     assert repr(fixed).splitlines()[:-1] == repr(result).splitlines()[:-1]
     assert fixed.distribution(fixed.names[0]) == result.distribution(fixed.names[0])
     for threads in (1, 3):
-        assert wb.compare_evenly(hole, player, plans[:of], precision=0.05, seed=6, threads=threads) == result
+        assert wb.compare(hole, player, plans[:of], precision=0.05, seed=6, threads=threads, luck="even") == result
     assert pickle.loads(pickle.dumps(result)) == result == copy.deepcopy(result)
 
 
 def test_it_needs_fewer_plays_than_independent_ones(hole, player, plans):
-    even = wb.compare_evenly(hole, player, plans[:2], precision=0.03, seed=6)
+    even = wb.compare(hole, player, plans[:2], precision=0.03, seed=6, luck="even")
     # What a run of independent plays of each plan would need for the same error: as many times as the gain says.
     difference = even.difference(*even.names)
     assert difference.variance_factor > 2 and difference.standard_error < 0.03 / 2.0395
 
 
 def test_the_most_plays_are_not_exceeded(hole, player, plans):
-    result = wb.compare_evenly(hole, player, plans[:2], precision=0.0005, plays=2_000)
+    result = wb.compare(hole, player, plans[:2], precision=0.0005, plays=2_000, luck="even")
     assert result.plays == 2_016 and max(half_widths(result)) > 0.0005
 
 
 def test_progress_of_a_run_to_a_precision(hole, player, plans):
     heard = []
     report = lambda *both: heard.append(both)  # noqa: E731
-    result = wb.compare_evenly(hole, player, plans[:2], precision=0.05, progress=report)
+    result = wb.compare(hole, player, plans[:2], precision=0.05, progress=report, luck="even")
     done = [d for d, _ in heard]
     assert done == sorted(set(done)) and all(d <= goal for d, goal in heard)
     assert heard[-1][0] == heard[-1][1] >= result.plays
@@ -51,20 +51,20 @@ def test_progress_of_a_run_to_a_precision(hole, player, plans):
 @pytest.mark.parametrize("precision", [0, -1, 0.0001, 6, float("nan")])
 def test_precisions_that_cannot_be_asked(precision, hole, player, plans):
     with pytest.raises(wb.InputError, match=r"precision is .*; it must be 0\.0005 to 5 strokes"):
-        wb.compare_evenly(hole, player, plans[:2], precision=precision)
+        wb.compare(hole, player, plans[:2], precision=precision, luck="even")
 
 
 def test_plays_that_cannot_be_asked(hole, player, plans):
     for plays in (1_023, 3_200_001):
         with pytest.raises(wb.InputError, match=r"plays is .*; it must be 1,024 to 3,200,000 with a precision"):
-            wb.compare_evenly(hole, player, plans[:2], precision=0.1, plays=plays)
+            wb.compare(hole, player, plans[:2], precision=0.1, plays=plays, luck="even")
     with pytest.raises(TypeError):
-        wb.compare_evenly(hole, player, plans[:2], precision="fine")
+        wb.compare(hole, player, plans[:2], precision="fine", luck="even")
 
 
 def test_plans_that_play_alike(hole, player):
     plans = [wb.Plan(name, [wb.shot("driver", wb.along(215))]) for name in ("one", "other")]
-    result = wb.compare_evenly(hole, player, plans, plays=640)
+    result = wb.compare(hole, player, plans, plays=640, luck="even")
     said = "“one” and “other” played alike: the same mean score in every set of plays."
     for text in (repr(result), result._repr_html_(), result.to_markdown()):
         assert said in text and "nan" not in text.lower() and "inf" not in text and " 0 ± 0" not in text

@@ -230,7 +230,7 @@ def test_even_luck_agrees_with_many_plain_plays(demo):
     # Means, differences and blow-ups within four and a half standard errors of both together (false-alarm rate 1e-4
     # each at most: Student's t of 31 degrees of freedom).
     plain = wb.compare(*demo, plays=100_000, seed=1)
-    even = wb.compare_evenly(*demo, plays=32_000, seed=2)
+    even = wb.compare(*demo, plays=32_000, seed=2, luck="even")
     for name in even.names:
         mean, error = even.mean(name)
         assert abs(mean - plain[name].mean) < 4.5 * math.hypot(error, plain[name].standard_error)
@@ -243,10 +243,10 @@ def test_even_luck_agrees_with_many_plain_plays(demo):
 
 
 def test_even_luck_is_fixed_by_the_seed_and_travels(demo):
-    one, four = (wb.compare_evenly(*demo, plays=1_000, seed=3, threads=n) for n in (1, 4))
+    one, four = (wb.compare(*demo, plays=1_000, seed=3, threads=n, luck="even") for n in (1, 4))
     assert one == four and one.plays == 1_024
     assert pickle.loads(pickle.dumps(one)) == one and copy.deepcopy(one) == one
-    other = wb.compare_evenly(*demo, plays=1_000, seed=4)
+    other = wb.compare(*demo, plays=1_000, seed=4, luck="even")
     assert other != one
     difference = one.difference("driver", "lay up")
     assert pickle.loads(pickle.dumps(difference)) == difference
@@ -260,13 +260,13 @@ def test_even_luck_refuses_what_does_not_fit(demo):
     hole, player, plans = demo
     for plays in (63, 3_200_001, 10**30):
         with pytest.raises(wb.InputError, match=r"plays is .*; it must be 64 to 3,200,000"):
-            wb.compare_evenly(hole, player, plans, plays=plays)
+            wb.compare(hole, player, plans, plays=plays, luck="even")
     with pytest.raises(wb.InputError, match="plans is empty"):
-        wb.compare_evenly(hole, player, [])
+        wb.compare(hole, player, [], luck="even")
     with pytest.raises(wb.InputError, match="two named"):
-        wb.compare_evenly(hole, player, [plans[0], plans[0]])
+        wb.compare(hole, player, [plans[0], plans[0]], luck="even")
     with pytest.raises(KeyError, match='no plan "x"'):
-        wb.compare_evenly(hole, player, plans, plays=64).difference("x", "driver")
+        wb.compare(hole, player, plans, plays=64, luck="even").difference("x", "driver")
 
 
 def test_choice_and_execution_are_told_apart(pond, pupil, best):

@@ -82,7 +82,7 @@ def drawn(**given):
             "checkpoints['a'] is 3; it must be what first_putt",
         ),
         (lambda: wb.compare(HOLE, PLAYER, [PLAN], lie=3), "lie is 3; it must be text, or None"),
-        (lambda: wb.compare_evenly(3, PLAYER, [PLAN]), "hole is 3; it must be a Hole"),
+        (lambda: wb.compare(3, PLAYER, [PLAN], luck="even"), "hole is 3; it must be a Hole"),
         (lambda: wb.compare_players(HOLE, PLAYER), "players is handicap 16"),
         (lambda: wb.compare_players(HOLE, {"a": 3}), "players['a'] is 3; it must be a Player"),
         (lambda: wb.compare_players(HOLE, {3: PLAYER}), "players has the name 3; it must be text"),

@@ -31,7 +31,7 @@ FOUND = PLAYER.expectations(plays=100)
 SWEEP = wb.aim_sweep(HOLE, PLAYER, aims=[0, 5], plays=40, seed=2)
 
 #: Some of every public class, no two of them equal.
-EVEN = wb.compare_evenly(HOLE, PLAYER, PLANS, plays=64, seed=2)
+EVEN = wb.compare(HOLE, PLAYER, PLANS, plays=64, seed=2, luck="even")
 PLAYERS = wb.compare_players(HOLE, {"now": PLAYER, "better": PLAYER.with_changes(straighter=0.8)}, plays=300, seed=2)
 OWN = wb.strategy(helpers.eight_irons)
 NAMED = wb.strategy(helpers.eight_irons, name="b")
@@ -76,7 +76,7 @@ THINGS = {
     wb.Course: [COURSE, wb.Course([SHORT], name="Once"), wb.Course([SHORT, SHORT], name="Twice")],
     wb.Difference: [RESULT.difference("driver", "iron"), RESULT.difference("iron", "driver")],
     wb.BlowUpLosses: [SOLVED.blow_up_losses(RESULT.best, by=by) for by in ("cause", "club")],
-    wb.EvenComparison: [EVEN, wb.compare_evenly(HOLE, PLAYER, PLANS, plays=64, seed=3)],
+    wb.EvenComparison: [EVEN, wb.compare(HOLE, PLAYER, PLANS, plays=64, seed=3, luck="even")],
     wb.EvenDifference: [EVEN.difference("driver", "iron"), EVEN.difference("iron", "driver")],
     wb.GainedTable: [GAINED.by(column) for column in ("club", "lie")],
     wb.StrokesGained: [GAINED, SOLVED.strokes_gained({"x": [HOLE.tee[0]], "y": [HOLE.tee[1]]})],

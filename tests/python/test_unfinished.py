@@ -39,7 +39,7 @@ def test_a_comparison_says_that_there_is_no_answer(hole):
 
 def test_so_do_plays_on_even_luck_and_a_solution(tmp_path, capsys):
     hole = islands()
-    assert "The hole cannot be finished as it is" in repr(wb.compare_evenly(hole, PLAYER, PLANS, plays=64))
+    assert "The hole cannot be finished as it is" in repr(wb.compare(hole, PLAYER, PLANS, plays=64, luck="even"))
     assert "cannot be finished" in repr(wb.solve(hole, PLAYER, cell=10))
     (tmp_path / "islands.json").write_text(hole.to_json())
     assert main(["solve", str(tmp_path / "islands.json"), "--cell", "10", "-q"]) == 0

@@ -52,7 +52,7 @@ impl Around {
         question: Question,
     ) -> Result<Self, AroundFault> {
         let start = lying(scene.hole(), at)?;
-        let then = then.strategy(&scene);
+        let then = then.strategy(&scene)?;
         let place = Place {
             scene: &scene,
             start,

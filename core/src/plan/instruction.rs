@@ -115,6 +115,9 @@ pub enum Then {
     Direct,
     /// Where the whole pattern fits.
     Steady,
+    /// The best play of the hole: it is solved for the hole and the player, and the plan then goes on by the solution, see
+    /// [`Plan::going_on_by`].
+    Best,
     /// Any other strategy, prepared for the scene it will be played in.
     Custom(Arc<dyn Strategy>),
     /// One that is asked for many balls at once; runs over many plays know how, single questions do not.
@@ -141,7 +144,7 @@ impl PartialEq for Then {
 
 impl Then {
     /// The built-in strategies by name.
-    pub const NAMES: [&'static str; 2] = ["direct", "steady"];
+    pub const NAMES: [&'static str; 3] = ["direct", "steady", "best"];
 
     /// The name of a built-in strategy.
     #[must_use]
@@ -149,18 +152,45 @@ impl Then {
         match self {
             Then::Direct => Some("direct"),
             Then::Steady => Some("steady"),
+            Then::Best => Some("best"),
             Then::Custom(_) | Then::Waves(_) => None,
         }
     }
 
     /// The strategy for a scene, with which balls are played one at a time: of one that is asked by waves the usual way.
-    #[must_use]
-    pub fn strategy(&self, scene: &Scene) -> Arc<dyn Strategy> {
+    ///
+    /// # Errors
+    /// [`PlanFault::NotSolved`] for [`Then::Best`], which is no strategy before the hole is solved.
+    pub fn strategy(&self, scene: &Scene) -> Result<Arc<dyn Strategy>, PlanFault> {
         match self {
-            Then::Direct => Arc::new(Direct::new(scene)),
-            Then::Steady => Arc::new(Steady::new(scene)),
-            Then::Custom(strategy) => strategy.clone(),
+            Then::Direct => Ok(Arc::new(Direct::new(scene))),
+            Then::Steady => Ok(Arc::new(Steady::new(scene))),
+            Then::Best => Err(PlanFault::NotSolved),
+            Then::Custom(strategy) => Ok(strategy.clone()),
             Then::Waves(waves) => waves.otherwise.strategy(scene),
+        }
+    }
+
+    /// True where the hole must be solved first.
+    #[must_use]
+    pub fn is_best(&self) -> bool {
+        match self {
+            Then::Best => true,
+            Then::Waves(waves) => waves.otherwise.is_best(),
+            _ => false,
+        }
+    }
+
+    /// The same with `best` in place of [`Then::Best`].
+    #[must_use]
+    pub fn going_on_by(&self, best: &Arc<dyn Strategy>) -> Then {
+        match self {
+            Then::Best => Then::Custom(best.clone()),
+            Then::Waves(waves) => Then::Waves(Waves {
+                strategy: waves.strategy.clone(),
+                otherwise: Box::new(waves.otherwise.going_on_by(best)),
+            }),
+            then => then.clone(),
         }
     }
 
@@ -172,6 +202,7 @@ impl Then {
         match name {
             "direct" => Ok(Then::Direct),
             "steady" => Ok(Then::Steady),
+            "best" => Ok(Then::Best),
             _ => Err(PlanFault::UnknownStrategy {
                 given: name.to_owned(),
             }),
@@ -193,11 +224,16 @@ pub enum PlanFault {
         name: String,
     },
     /// No strategy of that name.
-    #[error("then is {given:?}; it must be \"direct\", \"steady\" or a solution")]
+    #[error("then is {given:?}; it must be \"direct\", \"steady\", \"best\" or a solution")]
     UnknownStrategy {
         /// The name given.
         given: String,
     },
+    /// The best play of a hole, where it is not solved.
+    #[error(
+        "then is \"best\"; it must be \"direct\" or \"steady\" here, or a solution of the hole for this player"
+    )]
+    NotSolved,
     /// A number of an instruction is outside its range.
     #[error("{field} is {value}; it must be {allowed}")]
     Range {
@@ -320,6 +356,40 @@ impl Plan {
     #[must_use]
     pub fn then(&self) -> &Then {
         &self.then
+    }
+
+    /// The same plan with `best`, a solution of the hole for the player, in place of [`Then::Best`].
+    ///
+    /// ```
+    /// use std::sync::Arc;
+    /// use wideberth::hole::{Hole, Sketch};
+    /// use wideberth::noise::Seed;
+    /// use wideberth::plan::{Plan, Scene, Strategy, Then};
+    /// use wideberth::player::Player;
+    /// use wideberth::rank::{Comparison, Length, Question};
+    /// use wideberth::solve::{Solving, Task};
+    ///
+    /// let hole = Arc::new(Hole::sketch(&Sketch::new(3, 150.0))?);
+    /// let bag = Arc::new(Player::from_handicap(18.0)?.prepare());
+    /// let scene = Arc::new(Scene::new(hole, bag)?);
+    /// let mut run = Solving::new(scene.clone(), Task { cell: 8.0, ..Task::default() })?;
+    /// while !run.is_finished() {
+    ///     run.advance(1);
+    /// }
+    /// let best: Arc<dyn Strategy> = Arc::new(run.solution().ok_or("not solved")?);
+    /// let plan = Plan::new("best", Vec::new(), Then::Best)?.going_on_by(&best);
+    /// let question = Question { length: Length::Plays(2_000), ..Question::new(Seed(1)) };
+    /// let mut comparison = Comparison::new(scene, &[plan], question)?;
+    /// comparison.advance(2_000);
+    /// assert!(comparison.ranking().rows[0].mean.value < 4.5);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    #[must_use]
+    pub fn going_on_by(&self, best: &Arc<dyn Strategy>) -> Plan {
+        Plan {
+            then: self.then.going_on_by(best),
+            ..self.clone()
+        }
     }
 
     /// The plan for this player on this hole, ready to be played from `start` on.

@@ -74,7 +74,7 @@ impl PlayersRun {
         }
         if let Some(plan) = plans
             .iter()
-            .find(|p| matches!(p.then(), Then::Custom(_) | Then::Waves(_)))
+            .find(|p| matches!(p.then(), Then::Custom(_) | Then::Waves(_) | Then::Best))
         {
             return Err(CompareFault::OnePlayer {
                 plan: plan.name().to_owned(),

@@ -48,7 +48,7 @@ pub(super) fn ready(
             let strategy = if let Some((_, strategy)) = known {
                 strategy.clone()
             } else {
-                let strategy = then.strategy(scene);
+                let strategy = then.strategy(scene)?;
                 prepared.push((then, strategy.clone()));
                 strategy
             };
@@ -72,11 +72,8 @@ pub(super) fn ready_one(
     plan: &Plan,
     question: &Question,
 ) -> Result<Ready, PlanFault> {
-    plan.ready(
-        scene,
-        plan.then().strategy(scene),
-        question.begins(scene.hole()),
-    )
+    let then = plan.then().strategy(scene)?;
+    plan.ready(scene, then, question.begins(scene.hole()))
 }
 
 /// Prepares a run of one plan that keeps every stroke.

@@ -96,10 +96,9 @@ impl Field {
             return Err(RoundFault::Plans { given, holes });
         }
         let ready = |(place, scene): (usize, &Arc<Scene>)| {
-            let then = plans[place].then().strategy(scene);
-            let hole = self.course.numbers()[place];
-            plans[place]
-                .ready(scene, then, Situation::on_the_tee(scene.hole()))
+            let (plan, hole) = (&plans[place], self.course.numbers()[place]);
+            let then = plan.then().strategy(scene);
+            then.and_then(|then| plan.ready(scene, then, Situation::on_the_tee(scene.hole())))
                 .map_err(|fault| RoundFault::Plan { hole, fault })
         };
         self.scenes.par_iter().enumerate().map(ready).collect()

@@ -88,7 +88,10 @@ def calls():
         ),
         "compare to a precision": (wb.compare, {**one, "plans": PLANS[:1], "precision": 0.5, "maximum_score": 9}),
         "compare draws": (wb.compare, {**one, "plans": PLANS[:1], "plays": 5, "player_draws": 2}),
-        "compare_evenly": (wb.compare_evenly, {**one, "plans": PLANS[:1], "plays": 64, "seed": 1, "threads": 1}),
+        "compare evenly": (
+            wb.compare,
+            {**one, "plans": PLANS[:1], "luck": "even", "plays": 64, "seed": 1, "threads": 1},
+        ),
         "compare_players": (wb.compare_players, {"hole": HOLE, "players": {"a": PLAYER}, "plan": PLANS[0], **plan}),
         "simulate": (wb.simulate, {**one, "plan": PLANS[0], **plan, "at": None, "lie": None}),
         "strokes": (wb.strokes, {**one, "club": "7-iron", "target": wb.along(100), "carry": 90, "n": 9, "seed": 1}),

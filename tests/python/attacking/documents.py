@@ -56,7 +56,7 @@ def documents():
         "habits": (PLAYER.habits, lambda habits: PLAYER.with_habits(habits)),
         "mishit shape": (PLAYER.clubs[0].mishit_shape, repr),
         "ranking": (wb.compare(HOLE, PLAYER, PLANS, plays=60, seed=2, checkpoints=checkpoints), tables),
-        "even ranking": (wb.compare_evenly(HOLE, PLAYER, PLANS[:2], plays=64, seed=2), tables),
+        "even ranking": (wb.compare(HOLE, PLAYER, PLANS[:2], plays=64, seed=2, luck="even"), tables),
         "ranking of players": (wb.compare(HOLE, PLAYER, PLANS[:2], plays=20, player_draws=3), tables),
         "around the green": (wb.around_the_green(HOLE, PLAYER, at=wb.short_of_green(9), plays=60), tables),
         "rounds": (played, lambda p: (p.by_hole(), p.statistics(), p.summary, p.quantile(0.5))),
