@@ -9,6 +9,7 @@ use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64Mcg;
 use rayon::ThreadPoolBuilder;
+use wideberth::Run;
 use wideberth::geometry::{Point, Vector};
 use wideberth::hole::Hole;
 use wideberth::io::{geojson::Options, read_hole};

@@ -4,6 +4,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
+use wideberth::Run;
 use wideberth::io::{geojson::Options, read_hole};
 use wideberth::plan::Scene;
 use wideberth::player::{Lie, Player};

@@ -4,6 +4,7 @@
 
 use std::path::Path;
 use std::sync::Arc;
+use wideberth::Run;
 use wideberth::geometry::{Line, Point, Polygon};
 use wideberth::hole::{Conditions, Contours, Feature, Hole, HoleParts, Surface, Wind};
 use wideberth::io::{geojson::Options, read_hole};

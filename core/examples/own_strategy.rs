@@ -7,6 +7,7 @@
 
 use std::error::Error;
 use std::sync::Arc;
+use wideberth::Run;
 use wideberth::hole::{Hazard, Hole, Sketch};
 use wideberth::noise::Seed;
 use wideberth::plan::{Plan, Scene, Steady, Strategy, Then};

@@ -7,6 +7,7 @@
 
 use std::error::Error;
 use std::sync::Arc;
+use wideberth::Run;
 use wideberth::hole::{Conditions, Hazard, Hole, Sketch, Wind};
 use wideberth::noise::Seed;
 use wideberth::plan::{Aim, Instruction, Plan, Scene, Then};

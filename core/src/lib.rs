@@ -6,6 +6,7 @@
 //!
 //! ```
 //! use std::sync::Arc;
+//! use wideberth::Run;
 //! use wideberth::hole::{Hole, Sketch};
 //! use wideberth::noise::Seed;
 //! use wideberth::plan::{Scene, suggest_plans};
@@ -19,9 +20,7 @@
 //! let mut question = Question::new(Seed(1));
 //! question.length = Length::Plays(500);
 //! let mut run = Comparison::new(scene, &plans, question)?;
-//! while !run.is_finished() {
-//!     run.advance(100);
-//! }
+//! run.finish();
 //! let ranking = run.ranking();
 //! let best = ranking.order()[0];
 //! println!("{}: {:.2} strokes", ranking.name(best), ranking.mean(best).mean);
@@ -44,6 +43,7 @@ pub mod putting;
 pub mod rank;
 pub mod round;
 pub mod rules;
+mod run;
 pub mod setting;
 pub mod shot;
 pub mod simulate;
@@ -52,3 +52,5 @@ pub mod solve;
 pub mod stats;
 pub mod text;
 pub mod units;
+
+pub use run::Run;

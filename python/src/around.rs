@@ -14,7 +14,7 @@ use crate::given::given;
 use crate::hole::PyHole;
 use crate::places;
 use crate::player::PyPlayer;
-use crate::pool::{self, Waves};
+use crate::pool;
 use crate::ranking::{index, names, pair};
 use crate::travel::{Written, written};
 use crate::whole::{SeedGiven, Whole};
@@ -223,31 +223,6 @@ impl PyAroundRanking {
     }
 }
 
-struct Run(Around);
-
-impl Waves for Run {
-    fn advance(&mut self, count: u64) {
-        self.0.advance(count);
-    }
-
-    fn done(&self) -> u64 {
-        self.0.plays()
-    }
-
-    fn goal(&self) -> u64 {
-        // A run to a precision may end before the next look it was heading for.
-        if self.0.is_finished() {
-            self.0.plays()
-        } else {
-            self.0.next_stop()
-        }
-    }
-
-    fn is_finished(&self) -> bool {
-        self.0.is_finished()
-    }
-}
-
 /// Plays every stroke around the green from a place; `wideberth.around_the_green` says what each argument is.
 ///
 /// Raises:
@@ -289,6 +264,6 @@ pub(crate) fn around_the_green(
         let scene = Scene::new(hole, bag).map_err(refused)?;
         Around::new(scene, at, &then, question).map_err(refused)
     })??;
-    let run = pool::run(py, &pool, Run(around), progress.as_ref())?;
-    Ok(PyAroundRanking(run.0.found()))
+    let around = pool::run(py, &pool, around, progress.as_ref())?;
+    Ok(PyAroundRanking(around.found()))
 }

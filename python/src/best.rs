@@ -27,8 +27,8 @@ static KEPT: Mutex<Vec<Kept>> = Mutex::new(Vec::new());
 /// How many are kept: the holes of a course.
 const MOST: usize = 18;
 
-/// Yards between the places with a value of their own: played from the tee, a finer solution gains less than 0.01 strokes a
-/// hole over it (measured on the holes that come with the library).
+/// Yards between the places with a value of their own. With 2 in place of 4 no more than 0.003 strokes were gained, which is
+/// within the error, and with 8 from 0.02 to 0.05 lost (two holes, handicaps of 8, 18 and 30, 200,000 plays of each).
 const CELL: f64 = 4.0;
 
 /// The plans as they are played by a player on a hole.

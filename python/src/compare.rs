@@ -16,7 +16,7 @@ use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
 use crate::players::{Both, PyAcrossPlayers};
-use crate::pool::{self, Waves};
+use crate::pool;
 use crate::prepared::prepared;
 use crate::ranking::{index, names, pair};
 use crate::solve;
@@ -358,29 +358,6 @@ impl PyRanking {
 impl PyRanking {
     fn index(&self, name: &str) -> PyResult<usize> {
         index(&self.0, "plan", name)
-    }
-}
-
-impl Waves for Comparison {
-    fn advance(&mut self, count: u64) {
-        Comparison::advance(self, count);
-    }
-
-    fn done(&self) -> u64 {
-        self.plays()
-    }
-
-    fn goal(&self) -> u64 {
-        // A run to a precision may end before the next look it was heading for.
-        if Comparison::is_finished(self) {
-            self.plays()
-        } else {
-            self.next_stop()
-        }
-    }
-
-    fn is_finished(&self) -> bool {
-        Comparison::is_finished(self)
     }
 }
 

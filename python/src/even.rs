@@ -4,7 +4,7 @@ use pyo3::prelude::*;
 use pyo3::types::PyType;
 use std::collections::BTreeMap;
 use wideberth::plan::Scene;
-use wideberth::rank::{EvenComparison, EvenDifference, EvenRanking, Question, SETS};
+use wideberth::rank::{EvenComparison, EvenDifference, EvenRanking, Question};
 
 use crate::best;
 use crate::errors::refused;
@@ -12,7 +12,7 @@ use crate::given::given;
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
-use crate::pool::{self, Waves};
+use crate::pool;
 use crate::ranking::pair;
 use crate::solve;
 use crate::start::{Told, start, told};
@@ -221,24 +221,6 @@ impl PyEvenRanking {
             let names = self.names().join(", ");
             pyo3::exceptions::PyKeyError::new_err(format!("no plan {name:?}; there are {names}"))
         })
-    }
-}
-
-impl Waves for EvenComparison {
-    fn advance(&mut self, count: u64) {
-        // As many parts as hold so many plays of every plan, and no thread without one.
-        let (parts, plays) = self.parts();
-        let held = count.saturating_mul(parts) / (SETS * plays).max(1);
-        EvenComparison::advance(self, held.max(rayon::current_num_threads() as u64));
-    }
-    fn done(&self) -> u64 {
-        EvenComparison::done(self)
-    }
-    fn goal(&self) -> u64 {
-        EvenComparison::goal(self)
-    }
-    fn is_finished(&self) -> bool {
-        EvenComparison::is_finished(self)
     }
 }
 

@@ -11,26 +11,8 @@ use wideberth::stats::Estimate;
 use crate::errors::{InputError, refused};
 use crate::given::given;
 use crate::player::PyPlayer;
-use crate::pool::{self, Waves};
+use crate::pool;
 use crate::whole::{SeedGiven, Whole};
-
-impl Waves for Explaining {
-    fn advance(&mut self, count: u64) {
-        Explaining::advance(self, count);
-    }
-
-    fn done(&self) -> u64 {
-        Explaining::done(self)
-    }
-
-    fn goal(&self) -> u64 {
-        Explaining::goal(self)
-    }
-
-    fn is_finished(&self) -> bool {
-        self.done() == Explaining::goal(self)
-    }
-}
 
 /// One of the numbers of a club.
 type Figure = fn(&ClubRow) -> f64;

@@ -17,10 +17,8 @@ use crate::given::given;
 use crate::given::{Given, Item};
 use crate::player::PyPlayer;
 use crate::pool;
-use crate::steps::{Steps, stepped};
+use crate::steps::Steps;
 use crate::whole::{SeedGiven, Whole};
-
-stepped!(Fitting);
 
 /// A column of lengths with its unit: `yards`, `metres` or `feet`.
 type Lengths = (Vec<f64>, String);
@@ -81,7 +79,7 @@ fn fitted(py: Python<'_>, fitting: Fitting) -> PyResult<Fit> {
     // A fit is one chain of steps: more threads would have nothing to do.
     let pool = pool::pool(Some(1))?;
     let steps = pool::run(py, &pool, Steps(fitting), None)?;
-    pool::ask(py, &pool, move || steps.0.finish())?.map_err(refused)
+    pool::ask(py, &pool, move || steps.0.fit())?.map_err(refused)
 }
 
 /// Reads a fit back from its text, which makes it again.

@@ -20,7 +20,7 @@ use crate::given::given;
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
-use crate::pool::{self, Waves};
+use crate::pool;
 use crate::ranking::pair;
 use crate::solve::{self, PySolution};
 use crate::whole::Whole;
@@ -265,23 +265,6 @@ pub(crate) fn by_kind(
     Ok((parts.plays(), pair(parts.total()), rows))
 }
 
-struct Loser(Losing);
-
-impl Waves for Loser {
-    fn advance(&mut self, count: u64) {
-        self.0.advance(count);
-    }
-    fn done(&self) -> u64 {
-        self.0.done()
-    }
-    fn goal(&self) -> u64 {
-        self.0.goal()
-    }
-    fn is_finished(&self) -> bool {
-        self.done() == self.goal()
-    }
-}
-
 /// A kind with what it comes to.
 type LossRow = (String, PartRow);
 
@@ -337,8 +320,8 @@ pub(crate) fn blow_up_losses(
         let scene = Scene::new(hole, bag).map_err(refused)?;
         Losing::new(scene, &plans[0], solution, question, kinds, plays).map_err(refused)
     })??;
-    let loser = pool::run(py, &pool, Loser(losing), progress.as_ref())?;
-    let losses = loser.0.losses();
+    let losing = pool::run(py, &pool, losing, progress.as_ref())?;
+    let losses = losing.losses();
     let rows = losses.losses.into_iter();
     let rows = rows.map(|loss| (loss.kind, row(loss.part))).collect();
     Ok((losses.plays, losses.blow_ups, pair(losses.total), rows))

@@ -10,7 +10,7 @@ use crate::errors::refused;
 use crate::given::{given, taken_as};
 use crate::hole::PyHole;
 use crate::player::PyPlayer;
-use crate::pool::{self, waves};
+use crate::pool;
 use crate::solve;
 use crate::start::start;
 use crate::travel::{Written, written};
@@ -126,8 +126,6 @@ fn checked(habits: Habits) -> PyResult<PyHabits> {
     habits.check().map_err(refused)?;
     Ok(PyHabits(habits))
 }
-
-waves!(HabitsRun);
 
 /// What habits cost on a hole; `wideberth.price_of_habits` says what each argument is.
 ///

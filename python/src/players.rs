@@ -3,11 +3,11 @@
 use pyo3::exceptions::PyKeyError;
 use pyo3::prelude::*;
 use pyo3::types::PyType;
+use wideberth::Run;
 use wideberth::rank::{AcrossPlayers, Comparison, MoreShots, PlayersRun};
 
 use crate::errors::refused;
 use crate::given::given;
-use crate::pool::Waves;
 use crate::ranking::pair;
 use crate::travel::{Written, written};
 
@@ -17,7 +17,7 @@ pub(crate) struct Both {
     pub(crate) players: Option<PlayersRun>,
 }
 
-impl Waves for Both {
+impl Run for Both {
     fn advance(&mut self, count: u64) {
         match &mut self.players {
             Some(players) if self.comparison.is_finished() => players.advance(count),
@@ -26,7 +26,7 @@ impl Waves for Both {
     }
 
     fn done(&self) -> u64 {
-        self.comparison.plays() + self.players.as_ref().map_or(0, PlayersRun::plays)
+        self.comparison.done() + self.players.as_ref().map_or(0, PlayersRun::done)
     }
 
     fn goal(&self) -> u64 {

@@ -7,6 +7,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 use std::sync::mpsc::{RecvTimeoutError, sync_channel};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant};
+use wideberth::Run;
 
 use crate::errors::input_error;
 use crate::fork::Piece;
@@ -108,44 +109,11 @@ pub(crate) fn ask<T: Send + 'static>(
     }
 }
 
-/// Work that advances in waves of any size.
-pub(crate) trait Waves: Send + 'static {
-    /// Does up to `count` more.
-    fn advance(&mut self, count: u64);
-    /// Done so far.
-    fn done(&self) -> u64;
-    /// Where it will end, as far as is known.
-    fn goal(&self) -> u64;
-    /// True when there is no more to do.
-    fn is_finished(&self) -> bool;
-}
-
-/// Says that a run of the core advances in waves.
-macro_rules! waves {
-    ($kind:ty) => {
-        impl $crate::pool::Waves for $kind {
-            fn advance(&mut self, count: u64) {
-                <$kind>::advance(self, count);
-            }
-            fn done(&self) -> u64 {
-                <$kind>::done(self)
-            }
-            fn goal(&self) -> u64 {
-                <$kind>::goal(self)
-            }
-            fn is_finished(&self) -> bool {
-                <$kind>::is_finished(self)
-            }
-        }
-    };
-}
-pub(crate) use waves;
-
 /// How long a wave should take: short enough that progress flows and a fork need not wait.
 const WAVE: Duration = Duration::from_millis(60);
 
 /// Runs `work` to its end with the GIL released, looking for Ctrl-C and reporting progress between waves, and gives it back.
-pub(crate) fn run<W: Waves>(
+pub(crate) fn run<W: Run + Send + 'static>(
     py: Python<'_>,
     pool: &Arc<ThreadPool>,
     mut work: W,

@@ -8,13 +8,11 @@ use crate::course::PyCourse;
 use crate::errors::refused;
 use crate::given::given;
 use crate::player::PyPlayer;
-use crate::pool::{self, waves};
+use crate::pool;
 use crate::ranking::pair;
 use crate::rounds::way;
 use crate::solve::threads as threads_given;
 use crate::whole::{SeedGiven, Whole};
-
-waves!(PracticeRun);
 
 /// A mean and its standard error.
 type Told = (f64, f64);

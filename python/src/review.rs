@@ -13,12 +13,10 @@ use crate::course::PyCourse;
 use crate::errors::{input_error, refused};
 use crate::given::given;
 use crate::player::PyPlayer;
-use crate::pool::{self, waves};
+use crate::pool;
 use crate::solve::threads as threads_given;
 use crate::steps::Steps;
 use crate::whole::Whole;
-
-waves!(Reviewing);
 
 /// A dict a row.
 type Rows<'py> = Vec<Bound<'py, PyDict>>;

@@ -19,13 +19,10 @@ use crate::given::given;
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
-use crate::pool::{self, waves};
+use crate::pool;
 use crate::ranking::pair;
 use crate::solve::threads as threads_given;
 use crate::whole::{SeedGiven, Whole};
-
-waves!(Rounds);
-waves!(RatingRun);
 
 /// What rounds of a course came to; `wideberth.PlayedRounds` asks it.
 #[pyclass(frozen, eq, name = "PlayedRounds", module = "wideberth._wideberth")]

@@ -14,37 +14,12 @@ use crate::given::given;
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
-use crate::pool::{self, Waves};
+use crate::pool;
 use crate::prepared::prepared;
 use crate::solve;
 use crate::start::start;
 use crate::wave;
 use crate::whole::{SeedGiven, Whole};
-
-struct Recorder {
-    recording: Recording,
-    goal: u64,
-}
-
-impl Waves for Recorder {
-    fn advance(&mut self, count: u64) {
-        let left = self.goal - self.done();
-        self.recording
-            .advance(self.recording.next_wave(count, left));
-    }
-
-    fn done(&self) -> u64 {
-        self.recording.plays().len() as u64
-    }
-
-    fn goal(&self) -> u64 {
-        self.goal
-    }
-
-    fn is_finished(&self) -> bool {
-        self.done() == self.goal || self.recording.is_broken_off()
-    }
-}
 
 /// Plays a plan and keeps every stroke; `wideberth.simulate` says what each argument is.
 ///
@@ -102,7 +77,6 @@ pub(crate) fn recorded(
     threads: Option<usize>,
     progress: Option<&Bound<'_, PyAny>>,
 ) -> PyResult<Recording> {
-    let (Length::Plays(goal) | Length::Precision { most: goal, .. }) = question.length;
     let pool = pool::pool(threads)?;
     let plans = best::played(py, &pool, (hole, player), std::slice::from_ref(plan))?;
     let (hole, bag) = (hole.0.clone(), player.bag.clone());
@@ -111,11 +85,10 @@ pub(crate) fn recorded(
         let scene = prepared(&hole, &bag)?;
         record(scene, &plans[0], &question).map_err(refused)
     })??;
-    let recorder = Recorder { recording, goal };
-    let mut recorder = pool::run(py, &pool, recorder, progress)?;
-    match recorder.recording.take_fault() {
+    let mut recording = pool::run(py, &pool, recording, progress)?;
+    match recording.take_fault() {
         Some(fault) => Err(wave::raised(fault)),
-        None => Ok(recorder.recording),
+        None => Ok(recording),
     }
 }
 

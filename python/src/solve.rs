@@ -21,7 +21,7 @@ use crate::plan::PyInstruction;
 use crate::player::PyPlayer;
 use crate::pool;
 use crate::prepared::prepared;
-use crate::steps::{Steps, stepped};
+use crate::steps::Steps;
 use crate::whole::Whole;
 
 /// A solved hole; `wideberth.Solution` asks it.
@@ -43,10 +43,6 @@ pub(crate) struct PySolution {
 }
 
 taken_as!(PySolution, "a Solution");
-
-stepped!(Solving);
-stepped!(Fronting);
-stepped!(Mapping);
 
 pub(crate) fn threads(threads: Option<Whole>) -> PyResult<Option<usize>> {
     threads

@@ -11,30 +11,12 @@ use crate::given::given;
 use crate::hole::PyHole;
 use crate::places;
 use crate::player::PyPlayer;
-use crate::pool::{self, Waves};
+use crate::pool;
 use crate::prepared::prepared;
 use crate::simulate::{column, happenings, rests};
 use crate::solve;
 use crate::start::start;
 use crate::whole::{SeedGiven, Whole};
-
-impl Waves for ManyStrokes {
-    fn advance(&mut self, count: u64) {
-        ManyStrokes::advance(self, count);
-    }
-
-    fn done(&self) -> u64 {
-        self.outcomes().len() as u64
-    }
-
-    fn goal(&self) -> u64 {
-        ManyStrokes::goal(self)
-    }
-
-    fn is_finished(&self) -> bool {
-        self.done() == Waves::goal(self)
-    }
-}
 
 /// Plays one shot many times; `wideberth.strokes` says what each argument is.
 ///

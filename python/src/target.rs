@@ -11,14 +11,11 @@ use crate::course::PyCourse;
 use crate::errors::{input_error, refused};
 use crate::given::given;
 use crate::player::PyPlayer;
-use crate::pool::{self, waves};
+use crate::pool;
 use crate::ranking::pair;
 use crate::solve::threads as threads_given;
-use crate::steps::{Steps, stepped};
+use crate::steps::Steps;
 use crate::whole::{SeedGiven, Whole};
-
-stepped!(SolvingWays);
-waves!(Scoring);
 
 /// The chance to break a score; `wideberth.Target` asks it.
 #[pyclass(frozen, eq, name = "Target", module = "wideberth._wideberth")]

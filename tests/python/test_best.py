@@ -26,14 +26,14 @@ def test_best_is_the_solution(solution: wb.Solution) -> None:
     best, handed = (wb.compare(HOLE, PUPIL, [iron(then)], plays=2_000, seed=1) for then in ("best", solution))
     assert best.best.distribution == handed.best.distribution
     one, other = (wb.simulate(HOLE, PUPIL, iron(then), plays=200, seed=1) for then in ("best", solution))
-    assert all((one.columns()[name] == other.columns()[name]).all() for name in ("score", "putts"))
+    assert (one.scores == other.scores).all() and (one.putts == other.putts).all()
     one, other = (wb.compare(HOLE, PUPIL, [iron(then)], luck="even", plays=640) for then in ("best", solution))
     assert one.mean("iron") == other.mean("iron")
 
 
 def test_a_strategy_of_ones_own_may_leave_the_rest_to_it(solution: wb.Solution) -> None:
     """What it does not choose itself is played as the solution has it."""
-    nothing = [wb.strategy(lambda balls: {}, otherwise=otherwise) for otherwise in ("best", solution)]
+    nothing = [wb.strategy(lambda balls: None, otherwise=otherwise) for otherwise in ("best", solution)]
     one, other = (wb.compare(HOLE, PUPIL, [iron(then)], plays=500, seed=1) for then in nothing)
     assert one.best.distribution == other.best.distribution
 

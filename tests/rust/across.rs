@@ -3,6 +3,7 @@
 
 use rayon::ThreadPoolBuilder;
 use std::sync::Arc;
+use wideberth::Run;
 use wideberth::fit::Fit;
 use wideberth::hole::{Hazard, Hole, Sketch};
 use wideberth::noise::{PlayNoise, Seed};
@@ -168,14 +169,14 @@ fn comparison(player: &Player, plans: &[Plan], question: Question) -> Comparison
 fn run(players: Vec<Player>, plays: u64, wave: u64) -> AcrossPlayers {
     let of = comparison(&with_bias(0.0), &plans(), question(plays));
     let mut run = PlayersRun::new(&of, hole(), players, &plans(), "a test".to_owned()).unwrap();
-    assert_eq!((run.plays(), run.is_finished()), (0, false));
+    assert_eq!((run.done(), run.is_finished()), (0, false));
     let goal = run.goal();
     while !run.is_finished() {
-        let before = run.plays();
+        let before = run.done();
         run.advance(wave);
-        assert!(run.plays() - before <= wave && run.plays() <= goal);
+        assert!(run.done() - before <= wave && run.done() <= goal);
     }
-    assert_eq!(run.plays(), goal);
+    assert_eq!(run.done(), goal);
     run.found().unwrap()
 }
 

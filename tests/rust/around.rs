@@ -1,6 +1,7 @@
 //! The strokes around the green: against published figures, against themselves, and against what must come out.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use std::sync::Arc;
+use wideberth::Run;
 use wideberth::around::{Around, AroundFault, AroundRanking};
 use wideberth::geometry::{Point, Polygon, Vector};
 use wideberth::hole::{Contours, Feature, Hole, Sketch, Surface};
@@ -307,8 +308,8 @@ fn a_run_to_a_precision_ends_when_it_is_known() {
     while !run.is_finished() {
         run.advance(500);
     }
-    assert!(run.plays() >= 1_000 && run.plays() < 100_000);
-    assert_eq!(run.found().firsts[0].plays, run.plays());
+    assert!(run.done() >= 1_000 && run.done() < 100_000);
+    assert_eq!(run.found().firsts[0].plays, run.done());
 }
 
 #[test]

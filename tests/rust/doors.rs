@@ -3,6 +3,7 @@
 mod common;
 
 use std::sync::{Arc, Mutex};
+use wideberth::Run;
 use wideberth::geometry::Point;
 use wideberth::hole::{Hazard, Hole, Sketch};
 use wideberth::noise::Seed;
@@ -188,7 +189,7 @@ fn a_strategy_that_breaks_off_or_answers_nonsense_ends_the_run() {
         assert_eq!(run.take_fault().unwrap().to_string(), words);
         let mut run = record(scene(), &plans[0], &question(100)).unwrap();
         run.advance(100);
-        assert!(run.is_broken_off() && run.plays().is_empty());
+        assert!(run.is_finished() && run.plays().is_empty());
         assert_eq!(run.take_fault().unwrap().to_string(), words);
     }
 }

@@ -2,6 +2,7 @@
 mod common;
 
 use common::{rectangle, straight};
+use wideberth::Run;
 use wideberth::hole::Surface;
 use wideberth::noise::Seed;
 use wideberth::plan::{Aim, Instruction, Plan, Scene, Then};

@@ -5,6 +5,7 @@ mod common;
 use common::law::Law;
 use statrs::distribution::{ContinuousCDF, Normal};
 use std::sync::Arc;
+use wideberth::Run;
 use wideberth::explain::{
     APPROACHES, BagTable, ClubRow, Expectations, Explaining, GOOD_ENOUGH, LEAST_PLAYS, PUTTS_FT,
     Quantile, Span, USUAL,

@@ -4,6 +4,7 @@
 mod common;
 
 use common::shots::{evidence, figure, fit, level, shots, unlike};
+use wideberth::Run;
 use wideberth::fit::{Figure, Fit, FitFault, Fitting, Known, MOST_DRAWS, Reading, Shot};
 use wideberth::noise::Seed;
 use wideberth::player::{Club, ClubParts, Lie, LieEffect, Player, Reference};
@@ -310,11 +311,11 @@ fn a_fit_advances_in_steps() {
         }
         assert_eq!((before, fitting.goal()), (goal, goal));
         fitting.advance(size);
-        assert_eq!(fitting.finish().unwrap(), whole);
+        assert_eq!(fitting.fit().unwrap(), whole);
     }
     let mut left = Fitting::new(&prior, &evidence).unwrap();
     left.advance(300);
-    assert_eq!(left.finish().unwrap(), whole);
+    assert_eq!(left.fit().unwrap(), whole);
     let again = Reading::from_json(&whole.to_json().unwrap()).unwrap();
     assert!(matches!(again, Reading::UnderWay(fitting) if fitting.done() == 0));
 }

@@ -4,6 +4,7 @@ mod common;
 
 use common::strokes::plan_on;
 use common::{rectangle, straight};
+use wideberth::Run;
 use wideberth::geometry::Point;
 use wideberth::hole::{Hole, Sketch, Surface};
 use wideberth::noise::Seed;

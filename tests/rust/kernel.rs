@@ -4,6 +4,7 @@ mod common;
 use common::{rectangle, scene, straight, up_the_plan};
 use proptest::prelude::*;
 use std::sync::Arc;
+use wideberth::Run;
 use wideberth::geometry::Point;
 use wideberth::hole::{Hole, Surface};
 use wideberth::noise::{Noise, Seed};

@@ -1,5 +1,6 @@
 //! Shots that somebody points at, and what a stroke gains by being chosen.
 use std::sync::Arc;
+use wideberth::Run;
 use wideberth::geometry::Point;
 use wideberth::hole::{Hole, Sketch};
 use wideberth::plan::{Instruction, Scene, Strategy};

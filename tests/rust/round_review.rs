@@ -2,6 +2,7 @@
 #![expect(clippy::expect_used, reason = "a test fails by panicking")]
 
 use std::sync::Arc;
+use wideberth::Run;
 use wideberth::course::Course;
 use wideberth::hole::{CrossingWater, Hazard, Hole, Sketch};
 use wideberth::plan::Scene;

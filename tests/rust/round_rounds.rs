@@ -2,6 +2,7 @@
 #![expect(clippy::expect_used, reason = "a test fails by panicking")]
 
 use std::sync::Arc;
+use wideberth::Run;
 use wideberth::course::{Course, course_handicap, differential, handicap_index, strokes_received};
 use wideberth::hole::{Bounds, Hazard, Hole, Sketch};
 use wideberth::noise::Seed;

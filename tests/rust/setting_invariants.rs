@@ -7,6 +7,7 @@ use common::woods::{rough_day, stand, with_trees, woods};
 use common::{rectangle, shaped, straight, windy};
 use proptest::prelude::*;
 use std::sync::LazyLock;
+use wideberth::Run;
 use wideberth::geometry::Point;
 use wideberth::hole::{Conditions, Feature, Firmness, Hole, Surface, Wind};
 use wideberth::noise::{Noise, Seed};

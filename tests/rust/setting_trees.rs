@@ -5,6 +5,7 @@ use common::strokes::{FEET, full, golfer, lying, setting};
 use common::woods::{WOODS, stand, with_trees};
 use common::{all, rectangle, scene, straight};
 use proptest::prelude::*;
+use wideberth::Run;
 use wideberth::geometry::{Point, Vector};
 use wideberth::hole::{Feature, Hazard, Hole, Sketch, Surface};
 use wideberth::noise::{Noise, PlayNoise, Seed};

@@ -3,6 +3,7 @@ mod common;
 
 use common::{rectangle, straight, up_the_plan};
 use std::sync::Arc;
+use wideberth::Run;
 use wideberth::geometry::{Point, Polygon};
 use wideberth::hole::{Feature, Hole, Surface};
 use wideberth::noise::Seed;

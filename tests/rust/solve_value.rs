@@ -3,6 +3,7 @@ mod common;
 
 use common::{rectangle, straight};
 use std::sync::{Arc, OnceLock};
+use wideberth::Run;
 use wideberth::geometry::Point;
 use wideberth::hole::{Hole, Surface};
 use wideberth::io::{geojson::Options, read_hole};

@@ -5,6 +5,7 @@ mod common;
 use common::law::{Law, Piece};
 use common::strokes::plan_on;
 use common::{all, straight};
+use wideberth::Run;
 use wideberth::geometry::Point;
 use wideberth::hole::Surface;
 use wideberth::noise::{Noise, PlayNoise, Seed};

@@ -3,6 +3,7 @@ mod common;
 
 use common::scene;
 use common::terrain::{at, near_green, sketched, survey};
+use wideberth::Run;
 use wideberth::geometry::{HeightGrid, Point, Vector};
 use wideberth::hole::{Contours, Dogleg, Hole, HoleFault, Landform, Sketch, TwoTier};
 use wideberth::io::native;

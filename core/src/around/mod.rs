@@ -17,6 +17,7 @@ use crate::noise::{PlayNoise, Seed};
 use crate::plan::{Scene, Then};
 use crate::player::Lie;
 use crate::rank::{Comparison, Question, Ranking};
+use crate::run::Run;
 use crate::situation::Situation;
 use crate::stats::Estimate;
 use opening::Place;
@@ -79,32 +80,6 @@ impl Around {
         })
     }
 
-    /// Plays of every option so far.
-    #[must_use]
-    pub fn plays(&self) -> u64 {
-        self.comparison.plays()
-    }
-
-    /// True when the question has been answered.
-    #[must_use]
-    pub fn is_finished(&self) -> bool {
-        self.comparison.is_finished()
-    }
-
-    /// Plays of every option after which the run ends or is judged next.
-    #[must_use]
-    pub fn next_stop(&self) -> u64 {
-        self.comparison.next_stop()
-    }
-
-    /// Plays up to `count` more plays of every option on the current thread pool, not beyond the next stop.
-    pub fn advance(&mut self, count: u64) {
-        let from = self.plays();
-        self.comparison.advance(count);
-        let firsts = self.first_strokes(from, self.plays());
-        merge(&mut self.firsts, &firsts);
-    }
-
     /// What became of the first strokes of some plays. The same luck gives the same strokes as in the comparison, so
     /// they need not be listened to there.
     fn first_strokes(&self, from: u64, to: u64) -> Vec<FirstStrokes> {
@@ -149,6 +124,31 @@ impl Around {
             openings: self.openings.clone(),
             firsts: self.firsts.clone(),
         }
+    }
+}
+
+impl Run for Around {
+    /// Plays up to `count` more plays of every option on the current thread pool, not beyond the next stop.
+    fn advance(&mut self, count: u64) {
+        let from = self.done();
+        self.comparison.advance(count);
+        let firsts = self.first_strokes(from, self.done());
+        merge(&mut self.firsts, &firsts);
+    }
+
+    /// Plays of every option so far.
+    fn done(&self) -> u64 {
+        self.comparison.done()
+    }
+
+    /// Plays of every option after which the run ends or is judged next.
+    fn goal(&self) -> u64 {
+        self.comparison.goal()
+    }
+
+    /// True when the question has been answered.
+    fn is_finished(&self) -> bool {
+        self.comparison.is_finished()
     }
 }
 

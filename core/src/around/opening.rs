@@ -6,6 +6,7 @@ use crate::noise::{Noise, Seed};
 use crate::plan::{Plan, PlanFault, Scene, Strategy, Then};
 use crate::player::Touch;
 use crate::rank::{Comparison, Length, Question};
+use crate::run::Run;
 use crate::shot::{Next, Outcome, Shot, Stroke};
 use crate::situation::Situation;
 use serde::{Deserialize, Serialize};

@@ -5,6 +5,7 @@ use super::sample::{Quantile, Sample, Sorted, number, share};
 use super::task::{self, Kind, Task};
 use crate::noise::Seed;
 use crate::player::{Lie, Player};
+use crate::run::Run;
 use crate::stats::Estimate;
 use crate::units;
 use std::sync::Arc;
@@ -138,29 +139,6 @@ impl Explaining {
         })
     }
 
-    /// Plays of every task so far.
-    #[must_use]
-    pub fn done(&self) -> u64 {
-        self.samples
-            .last()
-            .map_or(0, |samples| samples.len() as u64)
-    }
-
-    /// Plays of every task after which the run ends.
-    #[must_use]
-    pub fn goal(&self) -> u64 {
-        self.plays
-    }
-
-    /// Plays up to `count` more plays of every task on the current thread pool.
-    pub fn advance(&mut self, count: u64) {
-        let from = self.done();
-        let to = from.saturating_add(count).min(self.plays);
-        for (task, samples) in self.tasks.iter().zip(&mut self.samples) {
-            samples.extend(task.play(self.seed, from, to));
-        }
-    }
-
     /// What came of it; None until all has been played.
     #[must_use]
     pub fn found(&self) -> Option<Expectations> {
@@ -187,6 +165,29 @@ impl Explaining {
             around_green,
             putts,
         })
+    }
+}
+
+impl Run for Explaining {
+    /// Plays up to `count` more plays of every task on the current thread pool.
+    fn advance(&mut self, count: u64) {
+        let from = self.done();
+        let to = from.saturating_add(count).min(self.plays);
+        for (task, samples) in self.tasks.iter().zip(&mut self.samples) {
+            samples.extend(task.play(self.seed, from, to));
+        }
+    }
+
+    /// Plays of every task so far.
+    fn done(&self) -> u64 {
+        self.samples
+            .last()
+            .map_or(0, |samples| samples.len() as u64)
+    }
+
+    /// Plays of every task after which the run ends.
+    fn goal(&self) -> u64 {
+        self.plays
     }
 }
 

@@ -68,7 +68,7 @@ impl Fit {
     pub fn from_json(text: &str) -> Result<Fit, FitFault> {
         match Reading::from_json(text)? {
             Reading::Done(fit) => Ok(*fit),
-            Reading::UnderWay(fitting) => fitting.finish(),
+            Reading::UnderWay(fitting) => fitting.fit(),
         }
     }
 }

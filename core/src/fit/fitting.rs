@@ -14,6 +14,7 @@ use super::prior::{
 use super::sample::{Luck, Sample, Sampling};
 use super::shots::{moved, precisions, seen_of, standing};
 use crate::player::Player;
+use crate::run::Run;
 
 /// A fit to shots and outcomes under way: it advances in steps, and can be left at any time.
 ///
@@ -21,6 +22,7 @@ use crate::player::Player;
 /// most that are allowed some tens of milliseconds.
 ///
 /// ```
+/// use wideberth::Run;
 /// use wideberth::fit::{Evidence, Fit, Fitting, Shot};
 /// use wideberth::player::Player;
 ///
@@ -31,7 +33,7 @@ use crate::player::Player;
 /// while !fitting.is_finished() {
 ///     fitting.advance(100);
 /// }
-/// assert_eq!(fitting.finish()?, Fit::to_shots(&prior, &evidence)?);
+/// assert_eq!(fitting.fit()?, Fit::to_shots(&prior, &evidence)?);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub struct Fitting {
@@ -140,39 +142,6 @@ impl Fitting {
         })
     }
 
-    /// Steps done so far; a climb that needs fewer than the most leaps to the end of its own.
-    #[must_use]
-    pub fn done(&self) -> u64 {
-        let climbed = 2 * STEPS;
-        match &self.stage {
-            Stage::Climbing { level, moved } => level.done() + moved.done(),
-            Stage::Sampling { sampling, .. } => climbed + sampling.done(),
-            Stage::Judging(judging) => climbed + Sampling::leaps(MOST_DRAWS) + judging.done(),
-        }
-    }
-
-    /// Steps in all.
-    #[must_use]
-    pub fn goal(&self) -> u64 {
-        2 * STEPS + Sampling::leaps(MOST_DRAWS) + Judging::steps(self.evidence.shots.len())
-    }
-
-    /// True when there is nothing left but to [`finish`](Fitting::finish).
-    #[must_use]
-    pub fn is_finished(&self) -> bool {
-        matches!(&self.stage, Stage::Judging(judging) if judging.is_finished())
-    }
-
-    /// Does up to `count` more steps.
-    pub fn advance(&mut self, count: u64) {
-        for _ in 0..count {
-            if self.is_finished() {
-                break;
-            }
-            self.step();
-        }
-    }
-
     fn step(&mut self) {
         let posterior = &self.posterior;
         match &mut self.stage {
@@ -209,7 +178,7 @@ impl Fitting {
     ///
     /// # Errors
     /// None in practice: figures that no club can have are not drawn.
-    pub fn finish(mut self) -> Result<Fit, FitFault> {
+    pub fn fit(mut self) -> Result<Fit, FitFault> {
         self.advance(u64::MAX);
         let draws = self.whole_bags();
         let mut fit = Fit {
@@ -249,6 +218,38 @@ impl Fitting {
     }
 }
 
+impl Run for Fitting {
+    /// Does up to `count` more steps.
+    fn advance(&mut self, count: u64) {
+        for _ in 0..count {
+            if self.is_finished() {
+                break;
+            }
+            self.step();
+        }
+    }
+
+    /// Steps done so far; a climb that needs fewer than the most leaps to the end of its own.
+    fn done(&self) -> u64 {
+        let climbed = 2 * STEPS;
+        match &self.stage {
+            Stage::Climbing { level, moved } => level.done() + moved.done(),
+            Stage::Sampling { sampling, .. } => climbed + sampling.done(),
+            Stage::Judging(judging) => climbed + Sampling::leaps(MOST_DRAWS) + judging.done(),
+        }
+    }
+
+    /// Steps in all.
+    fn goal(&self) -> u64 {
+        2 * STEPS + Sampling::leaps(MOST_DRAWS) + Judging::steps(self.evidence.shots.len())
+    }
+
+    /// True when there is nothing left but to take the [`fit`](Fitting::fit).
+    fn is_finished(&self) -> bool {
+        matches!(&self.stage, Stage::Judging(judging) if judging.is_finished())
+    }
+}
+
 /// Positions in the bag of the clubs of a list.
 fn places(prior: &Player, list: &[(String, f64)]) -> Vec<usize> {
     let named = |at: &usize| list.iter().any(|(name, _)| *name == prior.clubs[*at].name);
@@ -265,7 +266,7 @@ impl Fit {
     /// A table that is empty, names a club that is not in the bag of the prior, or has a number that cannot be true; carries
     /// that have nothing to do with the prior's; totals and carries that are swapped.
     pub fn to_shots(prior: &Player, evidence: &Evidence) -> Result<Fit, FitFault> {
-        Fitting::new(prior, evidence)?.finish()
+        Fitting::new(prior, evidence)?.fit()
     }
 
     /// The same player with shots and outcomes more, fitted as if all that is known had been told at once.
@@ -277,6 +278,6 @@ impl Fit {
     /// # Errors
     /// As for [`Fit::to_shots`], and a table that holds the shots that the player was fitted to before.
     pub fn with_shots(&self, evidence: &Evidence) -> Result<Fit, FitFault> {
-        Fitting::on(self, evidence)?.finish()
+        Fitting::on(self, evidence)?.fit()
     }
 }

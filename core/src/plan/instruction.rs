@@ -362,6 +362,7 @@ impl Plan {
     ///
     /// ```
     /// use std::sync::Arc;
+    /// use wideberth::Run;
     /// use wideberth::hole::{Hole, Sketch};
     /// use wideberth::noise::Seed;
     /// use wideberth::plan::{Plan, Scene, Strategy, Then};
@@ -373,15 +374,13 @@ impl Plan {
     /// let bag = Arc::new(Player::from_handicap(18.0)?.prepare());
     /// let scene = Arc::new(Scene::new(hole, bag)?);
     /// let mut run = Solving::new(scene.clone(), Task { cell: 8.0, ..Task::default() })?;
-    /// while !run.is_finished() {
-    ///     run.advance(1);
-    /// }
+    /// run.finish();
     /// let best: Arc<dyn Strategy> = Arc::new(run.solution().ok_or("not solved")?);
     /// let plan = Plan::new("best", Vec::new(), Then::Best)?.going_on_by(&best);
     /// let question = Question { length: Length::Plays(2_000), ..Question::new(Seed(1)) };
     /// let mut comparison = Comparison::new(scene, &[plan], question)?;
-    /// comparison.advance(2_000);
-    /// assert!(comparison.ranking().rows[0].mean.value < 4.5);
+    /// comparison.finish();
+    /// assert!(comparison.ranking().mean(0).mean < 4.5);
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     #[must_use]

@@ -7,6 +7,7 @@ use crate::hole::Hole;
 use crate::noise::PlayNoise;
 use crate::plan::{Plan, Ready, Scene, WaveFault};
 use crate::player::Bag;
+use crate::run::Run;
 use crate::shot::Stroke;
 use crate::simulate::{Checkpoint, Played, Tally, Told, abreast, play, wave_end};
 use crate::situation::Situation;
@@ -159,64 +160,9 @@ impl Comparison {
         clubs.map(|(club, _)| bag.name(club).to_owned()).collect()
     }
 
-    /// Plays of every plan so far.
-    #[must_use]
-    pub fn plays(&self) -> u64 {
-        self.plays
-    }
-
     /// What a strategy broke the run off with, if one did: then it is finished, and tells of the plays before.
     pub fn take_fault(&mut self) -> Option<WaveFault> {
         self.fault.take()
-    }
-
-    /// True when the question has been answered.
-    #[must_use]
-    pub fn is_finished(&self) -> bool {
-        self.finished
-    }
-
-    /// Plays of every plan after which the run ends or is judged next.
-    #[must_use]
-    pub fn next_stop(&self) -> u64 {
-        match self.question.length {
-            Length::Plays(n) => n,
-            Length::Precision { most, .. } => {
-                let mut stop = FIRST_LOOK;
-                while stop <= self.plays {
-                    stop += stop / 2;
-                }
-                stop.min(most)
-            }
-        }
-    }
-
-    /// Plays up to `count` more plays of every plan on the current thread pool, not beyond the next
-    /// stop; more where a strategy is asked by waves, so that its waves are always the same.
-    pub fn advance(&mut self, count: u64) {
-        if self.finished {
-            return;
-        }
-        let end = if self.sides.iter().any(|side| side.plan.own().is_some()) {
-            wave_end(self.plays, count)
-        } else {
-            self.plays.saturating_add(count)
-        };
-        let stop = self.next_stop().min(end);
-        match self.played(self.plays, stop) {
-            Ok(sums) => self.sums.merge(&sums),
-            Err(fault) => {
-                (self.fault, self.finished) = (Some(fault), true);
-                return;
-            }
-        }
-        self.plays = stop;
-        self.finished = match self.question.length {
-            Length::Plays(n) => stop == n,
-            Length::Precision { strokes, most } => {
-                stop == most || (self.is_look(stop) && self.ranking().leads_within(strokes))
-            }
-        };
     }
 
     /// True if a run to a precision is judged after `plays`.
@@ -314,6 +260,62 @@ impl Comparison {
             tallies: self.sums.tallies.clone(),
             pairs: self.sums.pairs.clone(),
         })
+    }
+}
+
+impl Run for Comparison {
+    /// Plays up to `count` more plays of every plan on the current thread pool, not beyond the next
+    /// stop; more where a strategy is asked by waves, so that its waves are always the same.
+    fn advance(&mut self, count: u64) {
+        if self.finished {
+            return;
+        }
+        let end = if self.sides.iter().any(|side| side.plan.own().is_some()) {
+            wave_end(self.plays, count)
+        } else {
+            self.plays.saturating_add(count)
+        };
+        let stop = self.goal().min(end);
+        match self.played(self.plays, stop) {
+            Ok(sums) => self.sums.merge(&sums),
+            Err(fault) => {
+                (self.fault, self.finished) = (Some(fault), true);
+                return;
+            }
+        }
+        self.plays = stop;
+        self.finished = match self.question.length {
+            Length::Plays(n) => stop == n,
+            Length::Precision { strokes, most } => {
+                stop == most || (self.is_look(stop) && self.ranking().leads_within(strokes))
+            }
+        };
+    }
+
+    /// Plays of every plan so far.
+    fn done(&self) -> u64 {
+        self.plays
+    }
+
+    /// Plays of every plan after which the run ends or is judged next; those made once it has ended, which a run to a
+    /// precision may do before the next look it was heading for.
+    fn goal(&self) -> u64 {
+        match self.question.length {
+            _ if self.finished => self.plays,
+            Length::Plays(n) => n,
+            Length::Precision { most, .. } => {
+                let mut stop = FIRST_LOOK;
+                while stop <= self.plays {
+                    stop += stop / 2;
+                }
+                stop.min(most)
+            }
+        }
+    }
+
+    /// True when the question has been answered.
+    fn is_finished(&self) -> bool {
+        self.finished
     }
 }
 

@@ -4,6 +4,7 @@ use super::prepare::{names, not_own, ready};
 use super::{CompareFault, Length, Question};
 use crate::noise::{Seed, keys};
 use crate::plan::{Plan, Ready, Scene};
+use crate::run::Run;
 use crate::simulate::{Playing, Tally};
 use crate::solve::scrambled;
 use rayon::prelude::*;
@@ -126,54 +127,6 @@ impl EvenComparison {
         (played.len() / self.plans.len()) as u64 * u64::from(of_a_set)
     }
 
-    /// Plays of every plan so far, in all rounds.
-    #[must_use]
-    pub fn done(&self) -> u64 {
-        self.gone + self.played.len() as u64 * u64::from(self.of_a_set) / self.plans.len() as u64
-    }
-
-    /// Plays of every plan after which the run ends or is judged next.
-    #[must_use]
-    pub fn goal(&self) -> u64 {
-        self.gone + SETS * u64::from(self.of_a_set)
-    }
-
-    /// Parts of the round under way, each one plan through one set, and plays in each.
-    #[must_use]
-    pub fn parts(&self) -> (u64, u64) {
-        (SETS * self.plans.len() as u64, u64::from(self.of_a_set))
-    }
-
-    /// True when the question has been answered.
-    #[must_use]
-    pub fn is_finished(&self) -> bool {
-        self.finished
-    }
-
-    /// Plays up to `count` more parts on the current thread pool, each one plan through one set, and not beyond the round.
-    pub fn advance(&mut self, count: u64) {
-        if self.finished {
-            return;
-        }
-        let plans = self.plans.len() as u64;
-        let done = self.played.len() as u64;
-        let end = (SETS * plans).min(done.saturating_add(count));
-        let parts: Vec<(u64, &Ready)> = (0..SETS)
-            .flat_map(|set| self.plans.iter().map(move |plan| (set, plan)))
-            .zip(0..end)
-            .filter_map(|(part, number)| (number >= done).then_some(part))
-            .collect();
-        let played: Vec<SetTally> = parts
-            .into_par_iter()
-            .with_max_len(1)
-            .map(|(set, plan)| self.play(plan, set))
-            .collect();
-        self.played.extend(played);
-        if end == SETS * plans {
-            self.end_of_round();
-        }
-    }
-
     /// Ends the run, or begins a round with more plays.
     fn end_of_round(&mut self) {
         let plays = SETS * u64::from(self.of_a_set);
@@ -254,6 +207,50 @@ impl EvenComparison {
             u64::from(of_a_set),
             played,
         )
+    }
+}
+
+impl Run for EvenComparison {
+    /// Plays about `count` more plays of every plan on the current thread pool, and not beyond the round: each plan goes through
+    /// whole sets, and no thread is left without one.
+    fn advance(&mut self, count: u64) {
+        if self.finished {
+            return;
+        }
+        let plans = self.plans.len() as u64;
+        let done = self.played.len() as u64;
+        let held = count.saturating_mul(plans) / u64::from(self.of_a_set.max(1));
+        let held = held.max(rayon::current_num_threads() as u64);
+        let end = (SETS * plans).min(done.saturating_add(held));
+        let parts: Vec<(u64, &Ready)> = (0..SETS)
+            .flat_map(|set| self.plans.iter().map(move |plan| (set, plan)))
+            .zip(0..end)
+            .filter_map(|(part, number)| (number >= done).then_some(part))
+            .collect();
+        let played: Vec<SetTally> = parts
+            .into_par_iter()
+            .with_max_len(1)
+            .map(|(set, plan)| self.play(plan, set))
+            .collect();
+        self.played.extend(played);
+        if end == SETS * plans {
+            self.end_of_round();
+        }
+    }
+
+    /// Plays of every plan so far, in all rounds.
+    fn done(&self) -> u64 {
+        self.gone + self.played.len() as u64 * u64::from(self.of_a_set) / self.plans.len() as u64
+    }
+
+    /// Plays of every plan after which the run ends or is judged next.
+    fn goal(&self) -> u64 {
+        self.gone + SETS * u64::from(self.of_a_set)
+    }
+
+    /// True when the question has been answered.
+    fn is_finished(&self) -> bool {
+        self.finished
     }
 }
 

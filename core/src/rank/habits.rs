@@ -3,6 +3,7 @@ use super::{CompareFault, Comparison, Question};
 use crate::hole::Hole;
 use crate::plan::{Plan, Then};
 use crate::player::{Bag, Habits};
+use crate::run::Run;
 use crate::stats::Difference;
 use std::sync::Arc;
 
@@ -79,29 +80,6 @@ impl HabitsRun {
         })
     }
 
-    /// Plays up to `count` more plays of each.
-    pub fn advance(&mut self, count: u64) {
-        self.comparison.advance(count);
-    }
-
-    /// Plays of each so far.
-    #[must_use]
-    pub fn done(&self) -> u64 {
-        self.comparison.plays()
-    }
-
-    /// Plays of each asked for.
-    #[must_use]
-    pub fn goal(&self) -> u64 {
-        self.comparison.next_stop()
-    }
-
-    /// True when all are played.
-    #[must_use]
-    pub fn is_finished(&self) -> bool {
-        self.comparison.is_finished()
-    }
-
     /// What has been found so far.
     #[must_use]
     pub fn price(&self) -> HabitsPrice {
@@ -115,5 +93,27 @@ impl HabitsRun {
             always_chips,
             all,
         }
+    }
+}
+
+impl Run for HabitsRun {
+    /// Plays up to `count` more plays of each.
+    fn advance(&mut self, count: u64) {
+        self.comparison.advance(count);
+    }
+
+    /// Plays of each so far.
+    fn done(&self) -> u64 {
+        self.comparison.done()
+    }
+
+    /// Plays of each asked for.
+    fn goal(&self) -> u64 {
+        self.comparison.goal()
+    }
+
+    /// True when all are played.
+    fn is_finished(&self) -> bool {
+        self.comparison.is_finished()
     }
 }

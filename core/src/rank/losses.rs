@@ -5,6 +5,7 @@ use crate::hole::Surface;
 use crate::noise::PlayNoise;
 use crate::plan::{Plan, Ready, Scene};
 use crate::player::{Bag, Lie, Touch};
+use crate::run::Run;
 use crate::shot::{Next, Stroke};
 use crate::simulate::{Cause, Played, Told, cause, play};
 use crate::solve::{Recorded, Solution, Valued};
@@ -157,36 +158,6 @@ impl Losing {
         })
     }
 
-    /// Plays so far.
-    #[must_use]
-    pub fn done(&self) -> u64 {
-        self.done
-    }
-
-    /// Plays in all.
-    #[must_use]
-    pub fn goal(&self) -> u64 {
-        self.goal
-    }
-
-    /// Looks through up to `count` more plays on the current thread pool.
-    pub fn advance(&mut self, count: u64) {
-        let end = self.goal.min(self.done.saturating_add(count));
-        let new = || (Parts::new(self.parts.len()), Vec::new());
-        let (parts, _) = (self.done..end)
-            .into_par_iter()
-            .fold(new, |(mut parts, mut told), number| {
-                self.add(number, &mut told, &mut parts);
-                (parts, told)
-            })
-            .reduce(new, |(mut a, told), (b, _)| {
-                a.merge(&b);
-                (a, told)
-            });
-        self.parts.merge(&parts);
-        self.done = end;
-    }
-
     /// Plays once, and adds what was lost if it was a blow-up.
     fn add(&self, number: u64, told: &mut Vec<Told>, parts: &mut Parts) {
         told.clear();
@@ -227,6 +198,36 @@ impl Losing {
             total: self.parts.total(),
             losses,
         }
+    }
+}
+
+impl Run for Losing {
+    /// Looks through up to `count` more plays on the current thread pool.
+    fn advance(&mut self, count: u64) {
+        let end = self.goal.min(self.done.saturating_add(count));
+        let new = || (Parts::new(self.parts.len()), Vec::new());
+        let (parts, _) = (self.done..end)
+            .into_par_iter()
+            .fold(new, |(mut parts, mut told), number| {
+                self.add(number, &mut told, &mut parts);
+                (parts, told)
+            })
+            .reduce(new, |(mut a, told), (b, _)| {
+                a.merge(&b);
+                (a, told)
+            });
+        self.parts.merge(&parts);
+        self.done = end;
+    }
+
+    /// Plays so far.
+    fn done(&self) -> u64 {
+        self.done
+    }
+
+    /// Plays in all.
+    fn goal(&self) -> u64 {
+        self.goal
     }
 }
 

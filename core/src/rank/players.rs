@@ -5,6 +5,7 @@ use super::{AcrossPlayers, CompareFault, Comparison, Length, Question};
 use crate::hole::Hole;
 use crate::plan::{Plan, Scene, Then};
 use crate::player::{Club, Player};
+use crate::run::Run;
 use rayon::prelude::*;
 use std::collections::VecDeque;
 use std::sync::Arc;
@@ -98,56 +99,8 @@ impl PlayersRun {
         })
     }
 
-    /// Plays of every plan so far, over all players.
-    #[must_use]
-    pub fn plays(&self) -> u64 {
-        let under_way = self.ready.front().map_or(0, Comparison::plays);
-        self.strokes.len() as u64 * self.each() + under_way
-    }
-
-    /// Plays of every plan when it is finished.
-    #[must_use]
-    pub fn goal(&self) -> u64 {
-        self.players.len() as u64 * self.each()
-    }
-
-    /// True when every player has played, or one cannot be prepared.
-    #[must_use]
-    pub fn is_finished(&self) -> bool {
-        self.fault.is_some() || self.strokes.len() == self.players.len()
-    }
-
     fn each(&self) -> u64 {
         self.halves[0] + self.halves[1]
-    }
-
-    /// Plays up to `count` more plays of every plan on the current thread pool; or, where no player is ready, prepares as many
-    /// as there are threads.
-    pub fn advance(&mut self, count: u64) {
-        if self.is_finished() {
-            return;
-        }
-        let Some(playing) = self.ready.front_mut() else {
-            self.prepare();
-            return;
-        };
-        let half = self.halves[0];
-        if playing.plays() < half {
-            playing.advance(count.min(half - playing.plays()));
-            if playing.plays() == half {
-                self.first_half = Some(playing.strokes());
-            }
-            return;
-        }
-        playing.advance(count);
-        if playing.is_finished() {
-            let first = self.first_half.take().unwrap_or_default();
-            let both = playing.strokes();
-            let second = both.iter().zip(&first).map(|(both, first)| both - first);
-            let second = second.collect();
-            self.strokes.push([first, second]);
-            self.ready.pop_front();
-        }
     }
 
     fn prepare(&mut self) {
@@ -209,6 +162,53 @@ impl PlayersRun {
         // Stable, so that equal ones stay in the order of the bag.
         clubs.sort_by(|a, b| b.share.total_cmp(&a.share));
         Ok(across.with_clubs(clubs))
+    }
+}
+
+impl Run for PlayersRun {
+    /// Plays up to `count` more plays of every plan on the current thread pool; or, where no player is ready, prepares as many
+    /// as there are threads.
+    fn advance(&mut self, count: u64) {
+        if self.is_finished() {
+            return;
+        }
+        let Some(playing) = self.ready.front_mut() else {
+            self.prepare();
+            return;
+        };
+        let half = self.halves[0];
+        if playing.done() < half {
+            playing.advance(count.min(half - playing.done()));
+            if playing.done() == half {
+                self.first_half = Some(playing.strokes());
+            }
+            return;
+        }
+        playing.advance(count);
+        if playing.is_finished() {
+            let first = self.first_half.take().unwrap_or_default();
+            let both = playing.strokes();
+            let second = both.iter().zip(&first).map(|(both, first)| both - first);
+            let second = second.collect();
+            self.strokes.push([first, second]);
+            self.ready.pop_front();
+        }
+    }
+
+    /// Plays of every plan so far, over all players.
+    fn done(&self) -> u64 {
+        let under_way = self.ready.front().map_or(0, Comparison::done);
+        self.strokes.len() as u64 * self.each() + under_way
+    }
+
+    /// Plays of every plan when it is finished.
+    fn goal(&self) -> u64 {
+        self.players.len() as u64 * self.each()
+    }
+
+    /// True when every player has played, or one cannot be prepared.
+    fn is_finished(&self) -> bool {
+        self.fault.is_some() || self.strokes.len() == self.players.len()
     }
 }
 

@@ -1,5 +1,5 @@
 //! Plans made ready for the questions asked of them.
-use super::{CompareFault, MOST_PLANS, Question};
+use super::{CompareFault, Length, MOST_PLANS, Question};
 use crate::plan::{Plan, PlanFault, Ready, Scene, Strategy, Then};
 use crate::simulate::Recording;
 use crate::situation::Situation;
@@ -76,7 +76,7 @@ pub(super) fn ready_one(
     plan.ready(scene, then, question.begins(scene.hole()))
 }
 
-/// Prepares a run of one plan that keeps every stroke.
+/// Prepares a run of one plan that keeps every stroke, as long as the most that the question allows.
 ///
 /// # Errors
 /// As for [`Comparison::new`].
@@ -88,11 +88,13 @@ pub fn record(
     let scene = scene.into();
     question.check(scene.hole())?;
     let plan = ready_one(&scene, plan, question)?;
+    let (Length::Plays(goal) | Length::Precision { most: goal, .. }) = question.length;
     Ok(Recording::new(
         question.begins(scene.hole()),
         scene,
         plan,
         question.seed,
         question.maximum_score.unwrap_or(u8::MAX),
+        goal,
     ))
 }

@@ -6,6 +6,7 @@ use super::target::{Choices, Compared, Recursion, Values};
 use super::ways::HoleWay;
 use crate::course::Course;
 use crate::noise::Seed;
+use crate::run::Run;
 use crate::stats::Estimate;
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;

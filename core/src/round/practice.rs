@@ -8,6 +8,7 @@ use crate::course::Course;
 use crate::noise::{PlayNoise, Seed};
 use crate::plan::{Ready, Scene};
 use crate::player::{Habits, Player, Reference};
+use crate::run::Run;
 use crate::simulate::{Playing, play};
 use crate::situation::Situation;
 use crate::stats::Estimate;
@@ -156,49 +157,6 @@ impl PracticeRun {
         })
     }
 
-    /// Rounds of each so far.
-    #[must_use]
-    pub fn done(&self) -> u64 {
-        self.done
-    }
-
-    /// Rounds of each in all.
-    #[must_use]
-    pub fn goal(&self) -> u64 {
-        self.question.rounds
-    }
-
-    /// True when all are played.
-    #[must_use]
-    pub fn is_finished(&self) -> bool {
-        self.done == self.goal()
-    }
-
-    /// Plays up to `count` more rounds of each on the current thread pool.
-    pub fn advance(&mut self, count: u64) {
-        /// Rounds kept at a time.
-        const MOST: u64 = 4_096;
-        let end = self.goal().min(self.done.saturating_add(count.min(MOST)));
-        let rounds = self.done..end;
-        let seed = self.question.seed;
-        let base = &self.base;
-        let usual = totals(base, rounds.clone(), |place, round| {
-            base.score(place, luck(seed, place, round))
-        });
-        let most = self.question.to_break.map_or(0, |score| score - 1);
-        self.sides.par_iter_mut().for_each(|side| {
-            let changed = totals(base, rounds.clone(), |place, round| {
-                side.score(base, place, luck(seed, place, round))
-            });
-            for (&usual, &changed) in usual.iter().zip(&changed) {
-                side.sums.add(usual, changed, most);
-            }
-        });
-        self.total += usual.iter().map(|&total| u64::from(total)).sum::<u64>();
-        self.met += usual.iter().filter(|&&total| total <= most).count() as u64;
-        self.done = end;
-    }
-
     /// The mean total of the player as usual, and the chance of the target; NaN without one.
     #[must_use]
     pub fn usual(&self) -> (f64, f64) {
@@ -241,6 +199,43 @@ impl PracticeRun {
             .collect();
         gains.sort_by(|a, b| b.saved.mean.total_cmp(&a.saved.mean));
         gains
+    }
+}
+
+impl Run for PracticeRun {
+    /// Plays up to `count` more rounds of each on the current thread pool.
+    fn advance(&mut self, count: u64) {
+        /// Rounds kept at a time.
+        const MOST: u64 = 4_096;
+        let end = self.goal().min(self.done.saturating_add(count.min(MOST)));
+        let rounds = self.done..end;
+        let seed = self.question.seed;
+        let base = &self.base;
+        let usual = totals(base, rounds.clone(), |place, round| {
+            base.score(place, luck(seed, place, round))
+        });
+        let most = self.question.to_break.map_or(0, |score| score - 1);
+        self.sides.par_iter_mut().for_each(|side| {
+            let changed = totals(base, rounds.clone(), |place, round| {
+                side.score(base, place, luck(seed, place, round))
+            });
+            for (&usual, &changed) in usual.iter().zip(&changed) {
+                side.sums.add(usual, changed, most);
+            }
+        });
+        self.total += usual.iter().map(|&total| u64::from(total)).sum::<u64>();
+        self.met += usual.iter().filter(|&&total| total <= most).count() as u64;
+        self.done = end;
+    }
+
+    /// Rounds of each so far.
+    fn done(&self) -> u64 {
+        self.done
+    }
+
+    /// Rounds of each in all.
+    fn goal(&self) -> u64 {
+        self.question.rounds
     }
 }
 

@@ -5,6 +5,7 @@ use super::{Field, RoundFault, Rounds, Way};
 use crate::course::{Course, stroke_indexes};
 use crate::noise::Seed;
 use crate::player::{Player, Reference};
+use crate::run::Run;
 use crate::stats::Estimate;
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
@@ -125,34 +126,6 @@ impl RatingRun {
         })
     }
 
-    /// Rounds so far, of both.
-    #[must_use]
-    pub fn done(&self) -> u64 {
-        self.scratch.done() + self.bogey.done()
-    }
-
-    /// Rounds in all.
-    #[must_use]
-    pub fn goal(&self) -> u64 {
-        self.scratch.goal() + self.bogey.goal()
-    }
-
-    /// True when both have played.
-    #[must_use]
-    pub fn is_finished(&self) -> bool {
-        self.scratch.is_finished() && self.bogey.is_finished()
-    }
-
-    /// Plays up to `count` more rounds on the current thread pool.
-    pub fn advance(&mut self, count: u64) {
-        let golfer = if self.scratch.is_finished() {
-            &mut self.bogey
-        } else {
-            &mut self.scratch
-        };
-        golfer.advance(count);
-    }
-
     /// The rating by what was played so far.
     #[must_use]
     pub fn rating(&self) -> Rating {
@@ -176,6 +149,33 @@ impl RatingRun {
             holes: holes(&course, &scratch, &bogey_golfer),
         };
         Rating { course, found }
+    }
+}
+
+impl Run for RatingRun {
+    /// Plays up to `count` more rounds on the current thread pool.
+    fn advance(&mut self, count: u64) {
+        let golfer = if self.scratch.is_finished() {
+            &mut self.bogey
+        } else {
+            &mut self.scratch
+        };
+        golfer.advance(count);
+    }
+
+    /// Rounds so far, of both.
+    fn done(&self) -> u64 {
+        self.scratch.done() + self.bogey.done()
+    }
+
+    /// Rounds in all.
+    fn goal(&self) -> u64 {
+        self.scratch.goal() + self.bogey.goal()
+    }
+
+    /// True when both have played.
+    fn is_finished(&self) -> bool {
+        self.scratch.is_finished() && self.bogey.is_finished()
     }
 }
 

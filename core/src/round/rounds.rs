@@ -7,6 +7,7 @@ use super::{Field, RoundFault, Way};
 use crate::course::MOST_HOLES;
 use crate::noise::{PlayNoise, Seed};
 use crate::plan::{Plan, Ready};
+use crate::run::Run;
 use crate::simulate::{STROKE_CAP, Tally, play};
 use crate::situation::Situation;
 use rayon::prelude::*;
@@ -66,52 +67,6 @@ impl Rounds {
         })
     }
 
-    /// Rounds so far.
-    #[must_use]
-    pub fn done(&self) -> u64 {
-        self.done
-    }
-
-    /// Rounds in all.
-    #[must_use]
-    pub fn goal(&self) -> u64 {
-        self.goal
-    }
-
-    /// True when all are played.
-    #[must_use]
-    pub fn is_finished(&self) -> bool {
-        self.done == self.goal
-    }
-
-    /// Plays up to `count` more rounds on the current thread pool.
-    pub fn advance(&mut self, count: u64) {
-        /// Rounds taken together: one hole's plays in a row keep its paths warm.
-        const BLOCK: u64 = 32;
-        let end = self.goal.min(self.done.saturating_add(count));
-        let holes = self.field.scenes().len();
-        let from = self.done;
-        let sums = (0..(end - from).div_ceil(BLOCK))
-            .into_par_iter()
-            .fold(
-                || Sums::new(holes),
-                |mut sums, block| {
-                    let first = from + block * BLOCK;
-                    self.play_block(first..(first + BLOCK).min(end), &mut sums);
-                    sums
-                },
-            )
-            .reduce(
-                || Sums::new(holes),
-                |mut a, b| {
-                    a.merge(b);
-                    a
-                },
-            );
-        self.sums.merge(sums);
-        self.done = end;
-    }
-
     fn play_block(&self, rounds: std::ops::Range<u64>, sums: &mut Sums) {
         let holes = self.plans.len();
         let count = usize::try_from(rounds.end - rounds.start).unwrap_or(0);
@@ -153,6 +108,46 @@ impl Rounds {
             self.done,
             &self.sums,
         )
+    }
+}
+
+impl Run for Rounds {
+    /// Plays up to `count` more rounds on the current thread pool.
+    fn advance(&mut self, count: u64) {
+        /// Rounds taken together: one hole's plays in a row keep its paths warm.
+        const BLOCK: u64 = 32;
+        let end = self.goal.min(self.done.saturating_add(count));
+        let holes = self.field.scenes().len();
+        let from = self.done;
+        let sums = (0..(end - from).div_ceil(BLOCK))
+            .into_par_iter()
+            .fold(
+                || Sums::new(holes),
+                |mut sums, block| {
+                    let first = from + block * BLOCK;
+                    self.play_block(first..(first + BLOCK).min(end), &mut sums);
+                    sums
+                },
+            )
+            .reduce(
+                || Sums::new(holes),
+                |mut a, b| {
+                    a.merge(b);
+                    a
+                },
+            );
+        self.sums.merge(sums);
+        self.done = end;
+    }
+
+    /// Rounds so far.
+    fn done(&self) -> u64 {
+        self.done
+    }
+
+    /// Rounds in all.
+    fn goal(&self) -> u64 {
+        self.goal
     }
 }
 

@@ -5,6 +5,7 @@ use super::ways::{CourseWays, HoleWay};
 use crate::noise::{PlayNoise, Seed};
 use crate::plan::{Plan, Ready, Scene, Then};
 use crate::player::Lie;
+use crate::run::Run;
 use crate::simulate::{Listener, Told, play};
 use crate::situation::Situation;
 use crate::units;
@@ -88,24 +89,6 @@ impl Scoring {
         RoundFault::unless("plays", given, range, "200 to 100,000")
     }
 
-    /// Plays of every way so far.
-    #[must_use]
-    pub fn done(&self) -> u64 {
-        self.done
-    }
-
-    /// Plays of every way in all.
-    #[must_use]
-    pub fn goal(&self) -> u64 {
-        self.goal
-    }
-
-    /// True when all are played.
-    #[must_use]
-    pub fn is_finished(&self) -> bool {
-        self.done == self.goal
-    }
-
     /// The ways that are played.
     #[must_use]
     pub fn ways(&self) -> &CourseWays {
@@ -118,8 +101,15 @@ impl Scoring {
         self.seed
     }
 
+    /// The plays of every hole, in the order of play.
+    pub(super) fn holes(&self) -> &[Marks] {
+        &self.holes
+    }
+}
+
+impl Run for Scoring {
     /// Plays every way up to `count` more times on the current thread pool.
-    pub fn advance(&mut self, count: u64) {
+    fn advance(&mut self, count: u64) {
         let end = self.goal.min(self.done.saturating_add(count));
         let numbers = self.done..end;
         let (plans, scenes, seed) = (&self.plans, self.ways.field().scenes(), self.seed);
@@ -140,9 +130,14 @@ impl Scoring {
         self.done = end;
     }
 
-    /// The plays of every hole, in the order of play.
-    pub(super) fn holes(&self) -> &[Marks] {
-        &self.holes
+    /// Plays of every way so far.
+    fn done(&self) -> u64 {
+        self.done
+    }
+
+    /// Plays of every way in all.
+    fn goal(&self) -> u64 {
+        self.goal
     }
 }
 

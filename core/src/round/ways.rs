@@ -1,6 +1,7 @@
 //! A few ways to play each hole of a course, solved.
 use super::{Field, RoundFault};
 use crate::hole::Hole;
+use crate::run::Run;
 use crate::solve::{Objective, Solution, Solving, Task};
 use rayon::prelude::*;
 use std::sync::Arc;
@@ -128,32 +129,6 @@ impl SolvingWays {
         Ok(SolvingWays { field, cell, holes })
     }
 
-    /// Steps done so far.
-    #[must_use]
-    pub fn done(&self) -> u64 {
-        self.holes.iter().map(Solving::done).sum()
-    }
-
-    /// Steps in all, as far as is known.
-    #[must_use]
-    pub fn goal(&self) -> u64 {
-        self.holes.iter().map(Solving::goal).sum()
-    }
-
-    /// True when every hole is solved.
-    #[must_use]
-    pub fn is_finished(&self) -> bool {
-        self.holes.iter().all(Solving::is_finished)
-    }
-
-    /// Takes up to `count` more steps on every hole, on the current thread pool.
-    pub fn advance(&mut self, count: u64) {
-        self.holes
-            .par_iter_mut()
-            .with_max_len(1)
-            .for_each(|hole| hole.advance(count));
-    }
-
     /// The ways; None while they are not solved.
     #[must_use]
     pub fn ways(mut self) -> Option<CourseWays> {
@@ -168,5 +143,30 @@ impl SolvingWays {
             field: self.field,
             cell: self.cell,
         })
+    }
+}
+
+impl Run for SolvingWays {
+    /// Takes up to `count` more steps on every hole, on the current thread pool.
+    fn advance(&mut self, count: u64) {
+        self.holes
+            .par_iter_mut()
+            .with_max_len(1)
+            .for_each(|hole| hole.advance(count));
+    }
+
+    /// Steps done so far.
+    fn done(&self) -> u64 {
+        self.holes.iter().map(Solving::done).sum()
+    }
+
+    /// Steps in all, as far as is known.
+    fn goal(&self) -> u64 {
+        self.holes.iter().map(Solving::goal).sum()
+    }
+
+    /// True when every hole is solved.
+    fn is_finished(&self) -> bool {
+        self.holes.iter().all(Solving::is_finished)
     }
 }

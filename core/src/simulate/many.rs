@@ -1,6 +1,7 @@
 //! Many strokes of one shot: the kernel itself, for an experiment of one's own.
 use crate::noise::{PlayNoise, Seed};
 use crate::plan::{Scene, ShotFault};
+use crate::run::Run;
 use crate::shot::{Outcome, Shot};
 use crate::situation::Situation;
 use rayon::prelude::*;
@@ -53,24 +54,6 @@ impl ManyStrokes {
         })
     }
 
-    /// Strokes in all.
-    #[must_use]
-    pub fn goal(&self) -> u64 {
-        self.goal
-    }
-
-    /// Plays up to `count` more on the current thread pool.
-    pub fn advance(&mut self, count: u64) {
-        let done = self.outcomes.len() as u64;
-        let end = self.goal.min(done.saturating_add(count));
-        let played = (done..end).into_par_iter().map(|number| {
-            let noise = PlayNoise::new(self.seed, number).stroke(0);
-            self.scene.resolve(self.from, &self.shot, &noise)
-        });
-        let played: Vec<Outcome> = played.collect();
-        self.outcomes.extend(played);
-    }
-
     /// What became of them so far, in their order.
     #[must_use]
     pub fn outcomes(&self) -> &[Outcome] {
@@ -81,5 +64,29 @@ impl ManyStrokes {
     #[must_use]
     pub fn scene(&self) -> &Scene {
         &self.scene
+    }
+}
+
+impl Run for ManyStrokes {
+    /// Plays up to `count` more on the current thread pool.
+    fn advance(&mut self, count: u64) {
+        let done = self.done();
+        let end = self.goal.min(done.saturating_add(count));
+        let played = (done..end).into_par_iter().map(|number| {
+            let noise = PlayNoise::new(self.seed, number).stroke(0);
+            self.scene.resolve(self.from, &self.shot, &noise)
+        });
+        let played: Vec<Outcome> = played.collect();
+        self.outcomes.extend(played);
+    }
+
+    /// Strokes so far.
+    fn done(&self) -> u64 {
+        self.outcomes.len() as u64
+    }
+
+    /// Strokes in all.
+    fn goal(&self) -> u64 {
+        self.goal
     }
 }

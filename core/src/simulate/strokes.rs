@@ -2,6 +2,7 @@
 use super::{Played, Told, abreast, play, wave_end};
 use crate::noise::{PlayNoise, Seed};
 use crate::plan::{Ready, Scene, WaveFault};
+use crate::run::Run;
 use crate::situation::Situation;
 use rayon::prelude::*;
 use std::sync::Arc;
@@ -24,6 +25,7 @@ pub struct Recording {
     start: Situation,
     seed: Seed,
     pick_up: u8,
+    goal: u64,
     plays: Vec<Played>,
     strokes: Vec<StrokeRow>,
     fault: Option<WaveFault>,
@@ -36,6 +38,7 @@ impl Recording {
         plan: Ready,
         seed: Seed,
         pick_up: u8,
+        goal: u64,
     ) -> Self {
         Recording {
             start,
@@ -43,21 +46,11 @@ impl Recording {
             plan,
             seed,
             pick_up,
+            goal,
             plays: Vec::new(),
             strokes: Vec::new(),
             fault: None,
         }
-    }
-
-    /// Plays `count` more plays on the current thread pool; nothing more once a strategy has broken the run off.
-    pub fn advance(&mut self, count: u64) {
-        let (done, end) = (self.plays.len() as u64, self.plays.len() as u64 + count);
-        let told = if self.plan.own().is_some() {
-            self.abreast(done, end)
-        } else {
-            self.one_by_one(done, end)
-        };
-        self.keep(done, told);
     }
 
     fn one_by_one(&self, done: u64, end: u64) -> Vec<(Played, Vec<Told>)> {
@@ -107,23 +100,6 @@ impl Recording {
         self.fault.take()
     }
 
-    /// True when a strategy has broken the run off.
-    #[must_use]
-    pub fn is_broken_off(&self) -> bool {
-        self.fault.is_some()
-    }
-
-    /// Plays to ask for next, of so many that are wanted and `left`, for waves of a strategy of one's own that are always
-    /// the same.
-    #[must_use]
-    pub fn next_wave(&self, wanted: u64, left: u64) -> u64 {
-        let done = self.plays.len() as u64;
-        match self.plan.own() {
-            Some(_) => (wave_end(done, wanted) - done).min(left),
-            None => wanted.min(left),
-        }
-    }
-
     fn keep(&mut self, done: u64, told: Vec<(Played, Vec<Told>)>) {
         for (number, (played, strokes)) in (done..).zip(told) {
             self.plays.push(played);
@@ -152,5 +128,37 @@ impl Recording {
     #[must_use]
     pub fn scene(&self) -> &Scene {
         &self.scene
+    }
+}
+
+impl Run for Recording {
+    /// Plays up to `count` more plays on the current thread pool; for a strategy of one's own so many that its waves are
+    /// always the same. Nothing more once a strategy has broken the run off.
+    fn advance(&mut self, count: u64) {
+        if self.is_finished() {
+            return;
+        }
+        let done = self.done();
+        let told = if self.plan.own().is_some() {
+            self.abreast(done, wave_end(done, count).min(self.goal))
+        } else {
+            self.one_by_one(done, done.saturating_add(count).min(self.goal))
+        };
+        self.keep(done, told);
+    }
+
+    /// Plays so far.
+    fn done(&self) -> u64 {
+        self.plays.len() as u64
+    }
+
+    /// Plays in all.
+    fn goal(&self) -> u64 {
+        self.goal
+    }
+
+    /// True when all are played, or a strategy has broken the run off.
+    fn is_finished(&self) -> bool {
+        self.fault.is_some() || self.done() == self.goal
     }
 }

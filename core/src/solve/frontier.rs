@@ -4,6 +4,7 @@ use super::solution::Solution;
 use super::solving::Solving;
 use super::task::{Objective, Task};
 use crate::plan::Scene;
+use crate::run::Run;
 use std::sync::Arc;
 
 /// The best way to play when a blow-up costs so many strokes more.
@@ -64,37 +65,6 @@ impl Fronting {
         })
     }
 
-    /// Steps done so far.
-    #[must_use]
-    pub fn done(&self) -> u64 {
-        self.solving.done()
-    }
-
-    /// Steps in all, as far as is known.
-    #[must_use]
-    pub fn goal(&self) -> u64 {
-        self.solving.goal()
-    }
-
-    /// True when the frontier is known.
-    #[must_use]
-    pub fn is_finished(&self) -> bool {
-        self.finished
-    }
-
-    /// Takes up to `count` more steps on the current thread pool.
-    pub fn advance(&mut self, count: u64) {
-        for _ in 0..count {
-            if self.finished {
-                break;
-            }
-            self.solving.advance(1);
-            if self.solving.is_finished() {
-                self.end_round();
-            }
-        }
-    }
-
     /// Takes over what was found, and goes on to the prices between neighbours that differ.
     fn end_round(&mut self) {
         let blow_up = self.blow_up;
@@ -141,6 +111,36 @@ impl Fronting {
         } else {
             Vec::new()
         }
+    }
+}
+
+impl Run for Fronting {
+    /// Takes up to `count` more steps on the current thread pool.
+    fn advance(&mut self, count: u64) {
+        for _ in 0..count {
+            if self.finished {
+                break;
+            }
+            self.solving.advance(1);
+            if self.solving.is_finished() {
+                self.end_round();
+            }
+        }
+    }
+
+    /// Steps done so far.
+    fn done(&self) -> u64 {
+        self.solving.done()
+    }
+
+    /// Steps in all, as far as is known.
+    fn goal(&self) -> u64 {
+        self.solving.goal()
+    }
+
+    /// True when the frontier is known.
+    fn is_finished(&self) -> bool {
+        self.finished
     }
 }
 

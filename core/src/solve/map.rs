@@ -8,6 +8,7 @@ use super::solution::Solution;
 use super::task::in_range;
 use crate::geometry::Point;
 use crate::player::Lie;
+use crate::run::Run;
 use crate::shot::Shot;
 use crate::situation::Situation;
 use rayon::prelude::*;
@@ -91,46 +92,6 @@ impl Mapping {
             left,
             map,
         })
-    }
-
-    /// Rows done so far, those of the first look included.
-    #[must_use]
-    pub fn done(&self) -> u64 {
-        let rows = self.map.values.len() / self.map.x.len();
-        (rows + self.thought.len() / self.wide.columns) as u64
-    }
-
-    /// Rows in all.
-    #[must_use]
-    pub fn goal(&self) -> u64 {
-        (self.map.y.len() + self.wide.rows) as u64
-    }
-
-    /// True when every row is drawn.
-    #[must_use]
-    pub fn is_finished(&self) -> bool {
-        self.done() == self.goal()
-    }
-
-    /// Draws up to `count` more rows on the current thread pool.
-    pub fn advance(&mut self, count: u64) {
-        for _ in 0..count {
-            if self.thought.len() < self.wide.len() {
-                self.think();
-                continue;
-            }
-            let number = self.map.values.len() / self.map.x.len();
-            let Some(&y) = self.map.y.get(number) else {
-                break;
-            };
-            let row: Vec<f64> = self
-                .map
-                .x
-                .par_iter()
-                .map(|&x| self.value(Point::new(x, y)))
-                .collect();
-            self.map.values.extend(row);
-        }
     }
 
     /// Looks for shots from the next row of widely spaced places.
@@ -225,5 +186,39 @@ impl Mapping {
             }
         }
         actions
+    }
+}
+
+impl Run for Mapping {
+    /// Draws up to `count` more rows on the current thread pool.
+    fn advance(&mut self, count: u64) {
+        for _ in 0..count {
+            if self.thought.len() < self.wide.len() {
+                self.think();
+                continue;
+            }
+            let number = self.map.values.len() / self.map.x.len();
+            let Some(&y) = self.map.y.get(number) else {
+                break;
+            };
+            let row: Vec<f64> = self
+                .map
+                .x
+                .par_iter()
+                .map(|&x| self.value(Point::new(x, y)))
+                .collect();
+            self.map.values.extend(row);
+        }
+    }
+
+    /// Rows done so far, those of the first look included.
+    fn done(&self) -> u64 {
+        let rows = self.map.values.len() / self.map.x.len();
+        (rows + self.thought.len() / self.wide.columns) as u64
+    }
+
+    /// Rows in all.
+    fn goal(&self) -> u64 {
+        (self.map.y.len() + self.wide.rows) as u64
     }
 }

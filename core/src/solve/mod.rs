@@ -6,6 +6,7 @@
 //!
 //! ```
 //! use std::sync::Arc;
+//! use wideberth::Run;
 //! use wideberth::hole::{Hole, Sketch};
 //! use wideberth::plan::Scene;
 //! use wideberth::player::Player;
@@ -16,9 +17,7 @@
 //! let bag = Player::from_handicap(18.0)?.prepare();
 //! let scene = Arc::new(Scene::new(Arc::new(hole), Arc::new(bag))?);
 //! let mut run = Solving::new(scene.clone(), Task { cell: 8.0, ..Task::default() })?;
-//! while !run.is_finished() {
-//!     run.advance(1);
-//! }
+//! run.finish();
 //! let best = run.solution().ok_or("not solved")?;
 //! let advice = best.advice(Situation::on_the_tee(scene.hole()), None)?;
 //! println!("{}: {:.2} strokes", advice.words, advice.strokes);

@@ -8,6 +8,7 @@ use super::solution::Solution;
 use super::spacing::Spacing;
 use super::task::Task;
 use crate::plan::{Scene, Strategy};
+use crate::run::Run;
 use std::sync::Arc;
 
 /// A hole being solved for a player: it advances in steps, and can be left at any time.
@@ -173,39 +174,6 @@ impl Solving {
         }
     }
 
-    /// Steps done so far.
-    #[must_use]
-    pub fn done(&self) -> u64 {
-        self.done
-    }
-
-    /// Steps in all, as far as is known.
-    #[must_use]
-    pub fn goal(&self) -> u64 {
-        self.goal.max(self.done)
-    }
-
-    /// True when the hole is solved.
-    #[must_use]
-    pub fn is_finished(&self) -> bool {
-        self.stage == Stage::Done
-    }
-
-    /// Takes up to `count` more steps on the current thread pool. What comes out depends neither on the number of
-    /// threads nor on how the steps are parted.
-    pub fn advance(&mut self, count: u64) {
-        for _ in 0..count {
-            if self.is_finished() {
-                break;
-            }
-            self.stage = self.step();
-            self.done += 1;
-        }
-        if self.is_finished() {
-            self.goal = self.done;
-        }
-    }
-
     fn step(&mut self) -> Stage {
         let last = self.levels.len() - 1;
         match self.stage {
@@ -290,5 +258,37 @@ impl Solving {
     pub fn bytes(&self) -> usize {
         let levels: usize = self.levels.iter().map(|l| l.model.bytes()).sum();
         levels + self.finish.as_ref().map_or(0, Finish::bytes)
+    }
+}
+
+impl Run for Solving {
+    /// Takes up to `count` more steps on the current thread pool. What comes out depends neither on the number of
+    /// threads nor on how the steps are parted.
+    fn advance(&mut self, count: u64) {
+        for _ in 0..count {
+            if self.is_finished() {
+                break;
+            }
+            self.stage = self.step();
+            self.done += 1;
+        }
+        if self.is_finished() {
+            self.goal = self.done;
+        }
+    }
+
+    /// Steps done so far.
+    fn done(&self) -> u64 {
+        self.done
+    }
+
+    /// Steps in all, as far as is known.
+    fn goal(&self) -> u64 {
+        self.goal.max(self.done)
+    }
+
+    /// True when the hole is solved.
+    fn is_finished(&self) -> bool {
+        self.stage == Stage::Done
     }
 }

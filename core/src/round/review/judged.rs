@@ -6,6 +6,7 @@ use super::read::{WrittenRound, WrittenStroke};
 use crate::course::Course;
 use crate::plan::{Scene, Strategy};
 use crate::player::Lie;
+use crate::run::Run;
 use crate::shot::Stroke;
 use crate::situation::Situation;
 use crate::solve::{Gained, Recorded, Solution, Split, Valuation, Valued};
@@ -150,26 +151,21 @@ impl Reviewing {
         })
     }
 
-    /// Holes judged so far.
+    /// What was found so far.
     #[must_use]
-    pub fn done(&self) -> u64 {
-        self.judged.len() as u64
+    pub fn review(self) -> Review {
+        let (strokes, outcomes): (Vec<_>, Vec<_>) = self.judged.into_iter().unzip();
+        Review {
+            strokes: strokes.concat(),
+            outcomes: outcomes.concat(),
+            notes: self.notes,
+        }
     }
+}
 
-    /// Holes in all.
-    #[must_use]
-    pub fn goal(&self) -> u64 {
-        self.holes.len() as u64
-    }
-
-    /// True when all are judged.
-    #[must_use]
-    pub fn is_finished(&self) -> bool {
-        self.judged.len() == self.holes.len()
-    }
-
+impl Run for Reviewing {
     /// Judges up to `count` more holes on the current thread pool.
-    pub fn advance(&mut self, count: u64) {
+    fn advance(&mut self, count: u64) {
         let end = self.holes.len().min(
             self.judged
                 .len()
@@ -180,15 +176,14 @@ impl Reviewing {
         self.judged.extend(judged);
     }
 
-    /// What was found so far.
-    #[must_use]
-    pub fn review(self) -> Review {
-        let (strokes, outcomes): (Vec<_>, Vec<_>) = self.judged.into_iter().unzip();
-        Review {
-            strokes: strokes.concat(),
-            outcomes: outcomes.concat(),
-            notes: self.notes,
-        }
+    /// Holes judged so far.
+    fn done(&self) -> u64 {
+        self.judged.len() as u64
+    }
+
+    /// Holes in all.
+    fn goal(&self) -> u64 {
+        self.holes.len() as u64
     }
 }
 

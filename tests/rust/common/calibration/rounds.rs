@@ -4,6 +4,7 @@ use super::{deviation, mean, quantile};
 use std::collections::BTreeMap;
 use std::fmt;
 use std::sync::Arc;
+use wideberth::Run;
 use wideberth::geometry::Point;
 use wideberth::hole::{Hole, Surface};
 use wideberth::noise::Seed;

@@ -8,6 +8,7 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::sync::Arc;
+use wideberth::Run;
 use wideberth::around::{Around, AroundRanking};
 use wideberth::geometry::Point;
 use wideberth::hole::{Hole, Surface};
