@@ -1,5 +1,5 @@
 //! The conditions of the day, on the map they leave as it is.
-mod common;
+use crate::common;
 
 use common::terrain::{hilly, sketched};
 use wideberth::hole::{Conditions, Firmness, Wind};

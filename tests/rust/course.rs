@@ -1,5 +1,5 @@
 //! The run of a ball across the map: water, ditches, collars, banks and slopes.
-mod common;
+use crate::common;
 
 use common::{all, rectangle, shaped, straight, up_the_plan};
 use nalgebra::Vector3;

@@ -1,6 +1,5 @@
 //! Questions from anywhere, players compared, many strokes at once, and strategies that are asked by waves.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-mod common;
 
 use std::sync::{Arc, Mutex};
 use wideberth::Run;

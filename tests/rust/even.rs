@@ -1,5 +1,5 @@
 //! Comparisons on even luck to a precision: where they end, what they are, and what they refuse.
-mod common;
+use crate::common;
 
 use common::{rectangle, straight};
 use wideberth::Run;

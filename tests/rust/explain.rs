@@ -1,6 +1,6 @@
 //! A player explained: against the kernel, against other reckonings, and against what must come out.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-mod common;
+use crate::common;
 
 use common::law::Law;
 use statrs::distribution::{ContinuousCDF, Normal};

@@ -3,7 +3,7 @@
 //! The shots come from `player::Swing::strike`, the code that plays them, which shares no line with the likelihood.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
-mod common;
+use crate::common;
 
 use common::law::Law;
 use common::shots::{evidence, figure, fit, level, level_from_any_lie, shots, strike, unlike};

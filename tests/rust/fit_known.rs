@@ -1,7 +1,7 @@
 //! Shots of a player of whom something is known already: known figures stand, earlier shots count, truths are found again.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
-mod common;
+use crate::common;
 
 use common::shots::{evidence, figure, fit, level, shots};
 use rayon::prelude::*;

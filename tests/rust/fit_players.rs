@@ -1,7 +1,7 @@
 //! Players from known numbers and from fits: what is drawn, kept and written.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
-mod common;
+use crate::common;
 
 use common::shots::{evidence, figure, fit, level, shots, unlike};
 use wideberth::Run;

@@ -1,7 +1,7 @@
 //! What fits to shots refuse, and what they doubt: in words, and seldom in honest tables.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
-mod common;
+use crate::common;
 
 use common::shots::{evidence, level, shots};
 use rayon::prelude::*;

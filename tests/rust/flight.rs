@@ -1,6 +1,6 @@
 //! Flights held against closed forms, a published limit, check values and an independent integration.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-mod common;
+use crate::common;
 
 use common::flights::{BAG, under, wind};
 use proptest::prelude::*;

@@ -1,6 +1,6 @@
 //! The tables of flights held against the flights themselves.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-mod common;
+use crate::common;
 
 use common::flights::{BAG, under, wind};
 use proptest::prelude::*;

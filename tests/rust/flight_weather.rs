@@ -1,5 +1,5 @@
 //! Wind, air and the height of the ground move flights as published.
-mod common;
+use crate::common;
 
 use common::flights::{under, wind};
 use wideberth::flight::{Aerodynamics, Air, Launch, Weather, WindProfile, fly};

@@ -1,6 +1,6 @@
 //! Habits of choice: what `direct` makes of them, and that nothing else does.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-mod common;
+use crate::common;
 
 use common::strokes::plan_on;
 use common::{rectangle, straight};

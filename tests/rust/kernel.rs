@@ -1,5 +1,5 @@
 //! The kernel and the play of a hole: right answers where they are known, and what holds in every play.
-mod common;
+use crate::common;
 
 use common::{rectangle, scene, straight, up_the_plan};
 use proptest::prelude::*;

@@ -10,7 +10,7 @@
     reason = "a test fails by panicking, and tells the seed of what it found"
 )]
 
-mod fuzz;
+use crate::fuzz;
 
 use rayon::prelude::*;
 

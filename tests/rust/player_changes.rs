@@ -1,6 +1,5 @@
 //! Players with some skills changed, and players by average score.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-mod common;
 
 use proptest::prelude::*;
 use wideberth::noise::{PlayNoise, Seed};

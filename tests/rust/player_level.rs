@@ -1,6 +1,6 @@
 //! Players by handicap against published figures of reference golfers, professionals and amateurs.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-mod common;
+use crate::common;
 
 use common::law::Law;
 use wideberth::noise::{Noise, PlayNoise, Seed};

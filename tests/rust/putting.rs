@@ -1,6 +1,6 @@
 //! Putting against published makes, three-putts and capture, none of which is in the model as a table.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-mod common;
+use crate::common;
 
 use common::luck::lattice;
 use common::putts::published_makes;

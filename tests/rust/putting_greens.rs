@@ -1,6 +1,6 @@
 //! The plane that stands for a curved green, against putts integrated over the green itself.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-mod common;
+use crate::common;
 
 use common::luck::lattice;
 use wideberth::geometry::{Point, Vector};

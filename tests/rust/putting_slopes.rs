@@ -1,6 +1,6 @@
 //! Putts on slopes in the hot loop, against the full integration and against what is known of them.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-mod common;
+use crate::common;
 
 use common::luck::lattice;
 use proptest::prelude::*;

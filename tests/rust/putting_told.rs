@@ -1,7 +1,7 @@
 //! Putts on greens whose slope is told, against the published figures that greens whose slope is not told are fitted to, and
 //! against closed forms.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-mod common;
+use crate::common;
 
 use common::luck::lattice;
 use common::putts::{ALL_ROUND, DOWN, Putts, UP, played};

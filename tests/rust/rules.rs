@@ -2,7 +2,7 @@
 //!
 //! The hole runs straight up the plan from (0, 0) to the pin at (0, 400). Sources are the Rules of Golf
 //! (2023) as numbered at each test.
-mod common;
+use crate::common;
 
 use common::{rectangle, straight};
 use wideberth::geometry::Point;

@@ -1,5 +1,5 @@
 //! A player's own carries and runs are met in still air on level ground, and those that cannot be are refused.
-mod common;
+use crate::common;
 
 use common::strokes::{BAG, fairway, golfer, lying, setting, struck};
 use common::{all, rectangle, up_the_plan};

@@ -1,6 +1,6 @@
 //! What holds on every day: mirrored days give mirrored outcomes, the answer is the same whoever asks and however the work is
 //! split, and every stroke has an outcome.
-mod common;
+use crate::common;
 
 use common::strokes::{lying, plan_on};
 use common::woods::{rough_day, stand, with_trees, woods};

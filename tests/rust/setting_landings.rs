@@ -1,5 +1,5 @@
 //! Wind, air, height, slopes and firmness move where balls come down and stop as they should.
-mod common;
+use crate::common;
 
 use common::strokes::{BAG, FEET, fairway, full, golfer, lying, setting, sloping, struck};
 use common::{shaped, windy};

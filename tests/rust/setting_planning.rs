@@ -1,5 +1,5 @@
 //! Strokes planned on a day end where they are meant to, with the club that takes.
-mod common;
+use crate::common;
 
 use common::strokes::{fairway, lying, plan_on, sloping};
 use common::{all, rectangle, up_the_plan, windy};

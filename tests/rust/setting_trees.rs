@@ -1,5 +1,5 @@
 //! Trees stop balls by their height and openness, against laws in closed form and a walk without short cuts.
-mod common;
+use crate::common;
 
 use common::strokes::{FEET, full, golfer, lying, setting};
 use common::woods::{WOODS, stand, with_trees};

@@ -1,5 +1,5 @@
 //! The value of strokes, and plans on even luck: sums that must hold, and errors that must be as told.
-mod common;
+use crate::common;
 
 use common::{rectangle, straight};
 use std::sync::{Arc, OnceLock};

@@ -1,6 +1,6 @@
 //! The law of strikes: against an independent integration, without a gap, and told by its middle.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-mod common;
+use crate::common;
 
 use common::law::{Law, Piece};
 use common::strokes::plan_on;

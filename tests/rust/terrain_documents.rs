@@ -1,5 +1,5 @@
 //! Surveyed heights, and the ground and the day in documents.
-mod common;
+use crate::common;
 
 use common::straight;
 use common::terrain::{at, faults, hilly, places, sketched, survey};

@@ -1,5 +1,5 @@
 //! The slope of greens: what is told of it holds, and what is not told stays unknown.
-mod common;
+use crate::common;
 
 use common::scene;
 use common::terrain::{at, near_green, sketched, survey};

@@ -1,5 +1,5 @@
 //! The shape of the ground: planes, patches and grids against closed forms and the exact sum.
-mod common;
+use crate::common;
 
 use common::terrain::{at, faults, hilly, near_green, places, sketched, survey};
 use common::{rectangle, straight};
