@@ -35,6 +35,8 @@ class Reader(griffe.Extension):
             if isinstance(item, griffe.Class) and item.path.startswith(COMPILED + "."):
                 show_how_it_is_made(item)
                 show_overloaded(item)
+            if isinstance(item, griffe.Function):
+                item.overloads = None  # A function in Python has all of its signature itself.
             if isinstance(item, griffe.Attribute) and item.docstring is None:
                 from_comment(item)
             if item.docstring:

@@ -23,8 +23,8 @@ struct NoLonger {
 }
 
 impl Strategy for NoLonger {
-    fn choose(&self, scene: &Scene, from: Situation) -> Shot {
-        let usual = self.usual.choose(scene, from);
+    fn choose(&self, scene: &Scene, from: Situation, played: u8) -> Shot {
+        let usual = self.usual.choose(scene, from, played);
         match usual.stroke {
             // Clubs are numbered from the longest.
             Stroke::Swing(club) if club < self.club => {

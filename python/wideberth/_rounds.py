@@ -46,7 +46,7 @@ def play_rounds(
         course: the course.
         player: the player.
         then: how every hole is played: ``"direct"``, unadvised and with the player's habits, which is how golfers play,
-            ``"steady"``, sensibly, or ``"best"``, every hole solved for the player first (about a second each).
+            ``"steady"``, sensibly, or ``"best"``, every hole solved for the player first (a second or two each).
         plans: a plan for each hole in the order of play, in place of ``then``.
         plays: rounds, 1 to 100,000,000. Memory does not grow with them.
         seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every result to the last bit, whatever

@@ -163,7 +163,7 @@ def test_faults_of_a_card_are_told_by_row(tmp_path):
     ("call", "told"),
     [
         (lambda: wb.play_rounds(COURSE, PUPIL, plays=0), "plays is 0"),
-        (lambda: wb.play_rounds(COURSE, PUPIL, then="best"), "then is"),
+        (lambda: wb.play_rounds(COURSE, PUPIL, then="bold"), "then is"),
         (lambda: wb.play_rounds(COURSE, PUPIL, plans=[wb.Plan("a", [])]), "plans has 1 plans"),
         (lambda: COURSE.rating(plays=1), "plays is 1"),
         (lambda: COURSE.rating(reference="both"), "both"),

@@ -1,6 +1,4 @@
 //! What not knowing the player costs: against closed forms, against players made so that the answer is known, and refusals.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-
 use rayon::ThreadPoolBuilder;
 use std::sync::Arc;
 use wideberth::Run;

@@ -1,4 +1,9 @@
 //! Tests of what the core offers, in one program: fifty would be linked one after another.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    reason = "a test fails by panicking"
+)]
 
 mod across;
 mod around;

@@ -1,5 +1,4 @@
 //! The strokes around the green: against published figures, against themselves, and against what must come out.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use std::sync::Arc;
 use wideberth::Run;
 use wideberth::around::{Around, AroundFault, AroundRanking};

@@ -1,7 +1,5 @@
 //! Players by level against the published figures that matter most, and the report on all of them.
-#[path = "common/calibration/mod.rs"]
-mod calibration;
-
+use crate::common::calibration;
 use calibration::report::{Row, rows};
 use calibration::study::Study;
 use calibration::targets::{Role, Target, all};

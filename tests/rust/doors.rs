@@ -1,6 +1,4 @@
 //! Questions from anywhere, players compared, many strokes at once, and strategies that are asked by waves.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-
 use std::sync::{Arc, Mutex};
 use wideberth::Run;
 use wideberth::geometry::Point;
@@ -65,7 +63,7 @@ impl WaveStrategy for Echo {
         self.asked.lock().unwrap().push(numbers);
         Ok(balls
             .iter()
-            .map(|ball| (ball.play % 2 == 0).then(|| self.steady.choose(scene, ball.from)))
+            .map(|ball| (ball.play % 2 == 0).then(|| self.steady.choose(scene, ball.from, 0)))
             .collect())
     }
 }

@@ -1,5 +1,4 @@
 //! A player explained: against the kernel, against other reckonings, and against what must come out.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use crate::common;
 
 use common::law::Law;

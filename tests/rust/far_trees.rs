@@ -51,7 +51,7 @@ fn groves_far_apart_ask_for_no_more_memory_than_near_ones() {
             at,
             lie: Lie::Trees,
         };
-        let shot = direct.choose(&scene, from);
+        let shot = direct.choose(&scene, from, 0);
         let outcome = scene.resolve(from, &shot, &PlayNoise::new(Seed(1), 0).stroke(0));
         assert!(matches!(outcome.next, Next::Play(_) | Next::Relief(_)));
         assert!(outcome.rest.x.is_finite() && outcome.rest.y.is_finite());

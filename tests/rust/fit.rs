@@ -1,8 +1,6 @@
 //! Players fitted to shots: honest intervals, a known truth found again, outliers found.
 //!
 //! The shots come from `player::Swing::strike`, the code that plays them, which shares no line with the likelihood.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-
 use crate::common;
 
 use common::law::Law;

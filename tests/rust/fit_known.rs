@@ -1,6 +1,4 @@
 //! Shots of a player of whom something is known already: known figures stand, earlier shots count, truths are found again.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-
 use crate::common;
 
 use common::shots::{evidence, figure, fit, level, shots};

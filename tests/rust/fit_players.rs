@@ -1,6 +1,4 @@
 //! Players from known numbers and from fits: what is drawn, kept and written.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-
 use crate::common;
 
 use common::shots::{evidence, figure, fit, level, shots, unlike};

@@ -1,6 +1,4 @@
 //! What fits to shots refuse, and what they doubt: in words, and seldom in honest tables.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-
 use crate::common;
 
 use common::shots::{evidence, level, shots};

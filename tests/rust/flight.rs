@@ -1,5 +1,4 @@
 //! Flights held against closed forms, a published limit, check values and an independent integration.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use crate::common;
 
 use common::flights::{BAG, under, wind};

@@ -1,5 +1,4 @@
 //! The tables of flights held against the flights themselves.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use crate::common;
 
 use common::flights::{BAG, under, wind};

@@ -1,6 +1,4 @@
 //! Invariants of the plane geometry on random shapes, each told in two independent ways.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-
 use std::f64::consts::TAU;
 use std::ops::ControlFlow;
 

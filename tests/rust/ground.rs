@@ -1,6 +1,4 @@
 //! Bounce and run held against published values, mechanics and symmetry.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-
 use nalgebra::Vector3;
 use proptest::prelude::*;
 use wideberth::flight::{Aerodynamics, Air, LaunchConditions, fly_carry};

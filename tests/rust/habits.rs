@@ -1,5 +1,4 @@
 //! Habits of choice: what `direct` makes of them, and that nothing else does.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use crate::common;
 
 use common::strokes::plan_on;
@@ -153,14 +152,14 @@ fn too_little_club_is_a_shorter_way() {
         let from = approach(&scene, yards);
         let pin = scene.hole().pin();
         let believed = from.at + (pin - from.at) * 0.92;
-        let (played, meant) = (habit.choose(&scene, from), none.choose(&plain, from));
+        let (played, meant) = (habit.choose(&scene, from, 0), none.choose(&plain, from, 0));
         assert_eq!(played, plain.shot_at(from, believed));
         assert!(matches!(played.stroke, Stroke::Swing(_)));
         assert!(played.carry < 0.95 * meant.carry, "{played:?} {meant:?}");
     }
     for yards in [8.0, 25.0, 40.0] {
         let from = approach(&scene, yards);
-        assert_eq!(habit.choose(&scene, from), none.choose(&plain, from));
+        assert_eq!(habit.choose(&scene, from, 0), none.choose(&plain, from, 0));
     }
 }
 
@@ -213,19 +212,19 @@ fn every_flag_is_aimed_at_by_habit() {
     assert!((middle - pin).norm() > 5.0);
     let from = approach(&scene, 140.0);
     assert_eq!(
-        Direct::new(&scene).choose(&scene, from),
+        Direct::new(&scene).choose(&scene, from, 0),
         scene.shot_at(from, middle)
     );
     assert_eq!(
-        Direct::new(&hunter).choose(&hunter, from),
+        Direct::new(&hunter).choose(&hunter, from, 0),
         hunter.shot_at(from, pin)
     );
     let near = approach(&scene, 35.0);
     assert_eq!(
-        Direct::new(&scene).choose(&scene, near),
+        Direct::new(&scene).choose(&scene, near, 0),
         scene.shot_at(near, pin)
     );
-    let steady = |scene: &Scene| Steady::new(scene).choose(scene, from);
+    let steady = |scene: &Scene| Steady::new(scene).choose(scene, from, 0);
     assert_eq!(steady(&scene), steady(&hunter));
 }
 

@@ -33,7 +33,7 @@ fn one_club(parts: ClubParts) -> Player {
 struct Hammer;
 
 impl Strategy for Hammer {
-    fn choose(&self, scene: &Scene, from: Situation) -> Shot {
+    fn choose(&self, scene: &Scene, from: Situation, _: u8) -> Shot {
         let pin = scene.hole().pin();
         let stroke = if from.lie == Lie::Green {
             Stroke::Putt
@@ -297,8 +297,8 @@ fn how_many_balls_are_lost_and_unplayable() {
 struct Costly;
 
 impl Strategy for Costly {
-    fn choose(&self, scene: &Scene, from: Situation) -> Shot {
-        Hammer.choose(scene, from)
+    fn choose(&self, scene: &Scene, from: Situation, played: u8) -> Shot {
+        Hammer.choose(scene, from, played)
     }
 
     fn take(&self, scene: &Scene, options: &Options, _: u8) -> Drop {

@@ -1,7 +1,5 @@
 //! The floors of the core: a module uses modules of its own floor and of those below, never of one above.
 
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -1,14 +1,8 @@
 //! Mutated documents through every reader of maps, documents and grids: a short run always, and as long a one as is asked
 //! for.
 //!
-//! `WIDEBERTH_FUZZ=1000000 cargo test --release --test map_fuzz -- --nocapture` reads a million documents on all cores and
+//! `WIDEBERTH_FUZZ=1000000 cargo test --release --test all map_fuzz -- --nocapture` reads a million documents on all cores and
 //! tells what became of them; `WIDEBERTH_FUZZ=1 WIDEBERTH_FUZZ_FROM=77` the one of the seed 77.
-
-#![expect(
-    clippy::unwrap_used,
-    clippy::print_stderr,
-    reason = "a test fails by panicking, and tells the seed of what it found"
-)]
 
 use crate::fuzz;
 

@@ -1,5 +1,4 @@
 //! Players: sampling against closed forms, lies, and faults by hand.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use proptest::prelude::*;
 use wideberth::noise::{Noise, PlayNoise, Seed};
 use wideberth::player::{

@@ -1,6 +1,4 @@
 //! Players with some skills changed, and players by average score.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-
 use proptest::prelude::*;
 use wideberth::noise::{PlayNoise, Seed};
 use wideberth::player::{

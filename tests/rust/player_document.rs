@@ -1,5 +1,4 @@
 //! Player documents: round trips, strict reading, and nothing that panics.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use proptest::prelude::*;
 use wideberth::noise::{PlayNoise, Seed};
 use wideberth::player::{Club, ClubParts, Lie, Player};

@@ -1,5 +1,4 @@
 //! Players by handicap against published figures of reference golfers, professionals and amateurs.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use crate::common;
 
 use common::law::Law;

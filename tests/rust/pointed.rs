@@ -105,7 +105,7 @@ fn the_best_shot_is_the_one_that_is_played() {
 fn the_best_shot_gains_nothing_by_its_choice_and_another_loses() {
     let solution = solved();
     let from = Situation::on_the_tee(solution.scene().hole());
-    let best = solution.choose(solution.scene(), from);
+    let best = solution.choose(solution.scene(), from, 0);
     let split = solution.split(from, &best, -0.4);
     assert_eq!((split.choice, split.execution), (0.0, -0.4));
     assert!(split.luck > 0.0);

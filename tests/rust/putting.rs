@@ -1,5 +1,4 @@
 //! Putting against published makes, three-putts and capture, none of which is in the model as a table.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use crate::common;
 
 use common::luck::lattice;

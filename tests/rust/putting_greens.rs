@@ -1,5 +1,4 @@
 //! The plane that stands for a curved green, against putts integrated over the green itself.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use crate::common;
 
 use common::luck::lattice;

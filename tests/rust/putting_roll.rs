@@ -1,5 +1,4 @@
 //! The line and pace of putts on planes and the integrator, against figures computed independently and mechanics.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use wideberth::geometry::{Point, Vector};
 use wideberth::putting::{Choice, Ending, HOLE_RADIUS, ROLL_DECELERATION, no_rest_grade, roll};
 

@@ -1,5 +1,4 @@
 //! Putts on slopes in the hot loop, against the full integration and against what is known of them.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use crate::common;
 
 use common::luck::lattice;

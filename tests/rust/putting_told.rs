@@ -1,6 +1,5 @@
 //! Putts on greens whose slope is told, against the published figures that greens whose slope is not told are fitted to, and
 //! against closed forms.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use crate::common;
 
 use common::luck::lattice;

@@ -1,6 +1,4 @@
 //! Courses: what is refused, and that documents come back equal.
-#![expect(clippy::expect_used, reason = "a test fails by panicking")]
-
 use std::sync::Arc;
 use wideberth::course::{Course, CourseFault};
 use wideberth::hole::{Hole, Sketch};

@@ -1,6 +1,4 @@
 //! Practice: approaches that are practised from a band of distances, played by hand.
-#![expect(clippy::expect_used, reason = "a test fails by panicking")]
-
 use std::sync::Arc;
 use wideberth::Run;
 use wideberth::course::Course;
@@ -68,7 +66,7 @@ fn total(sides: &[[Scene; 2]], (from, to): (f64, f64), round: u64) -> u32 {
             let to_pin = (hole.pin() - ball.at).norm();
             let drive = hole.par() > 3 && ball.lie == Lie::Tee;
             let scene = &scenes[usize::from(!drive && (from..to).contains(&to_pin))];
-            let shot = Direct::new(scene).choose(scene, ball);
+            let shot = Direct::new(scene).choose(scene, ball, 0);
             match scene.resolve(ball, &shot, &luck.stroke(stroke)).next {
                 Next::Holed => return stroke + 1,
                 Next::Play(next) => ball = next,

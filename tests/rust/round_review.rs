@@ -1,6 +1,4 @@
 //! Rounds as they were written down: what is refused, where balls lay, and that the parts add up.
-#![expect(clippy::expect_used, reason = "a test fails by panicking")]
-
 use std::sync::Arc;
 use wideberth::Run;
 use wideberth::course::Course;

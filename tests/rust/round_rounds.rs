@@ -1,6 +1,4 @@
 //! Rounds: that they are the plays of their holes, add up, and come out the same however they are played; what a rating is.
-#![expect(clippy::expect_used, reason = "a test fails by panicking")]
-
 use std::sync::Arc;
 use wideberth::Run;
 use wideberth::course::{Course, course_handicap, differential, handicap_index, strokes_received};

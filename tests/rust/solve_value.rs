@@ -315,7 +315,7 @@ fn from_the_library(name: &str) -> Scene {
 
 /// What a situation is worth by the strategy's own shot and what follows it, over `luck` fresh strokes.
 fn by_the_stroke(scene: &Scene, best: &Solution, from: Situation, luck: u64, seed: u64) -> f64 {
-    let shot = best.choose(scene, from);
+    let shot = best.choose(scene, from, 0);
     let stroke = |noise: &Noise| match scene.resolve(from, &shot, noise).next {
         Next::Holed => 1.0,
         Next::Play(to) => 1.0 + best.worth(to, 0),

@@ -1,5 +1,4 @@
 //! The law of strikes: against an independent integration, without a gap, and told by its middle.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 use crate::common;
 
 use common::law::{Law, Piece};

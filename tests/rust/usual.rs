@@ -1,6 +1,4 @@
 //! The usual way of a plan, and what it rests on: what lies in the way of a shot, and the shape of the ground in words.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-
 use wideberth::Run;
 use wideberth::geometry::{Point, Vector};
 use wideberth::hole::{Contours, CrossingWater, Hazard, Hole, Side, Sketch, TwoTier};

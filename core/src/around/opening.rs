@@ -3,7 +3,7 @@ use super::AroundFault;
 use crate::geometry::{Point, right_of, unit_or_up};
 use crate::hole::Hole;
 use crate::noise::{Noise, Seed};
-use crate::plan::{Plan, PlanFault, Scene, Strategy, Then};
+use crate::plan::{Plan, PlanFault, Scene, Strategy, Then, around_the_green};
 use crate::player::Touch;
 use crate::rank::{Comparison, Length, Question};
 use crate::run::Run;
@@ -69,10 +69,7 @@ const LENGTH_SEED: Seed = Seed(0x5eed_1e46_7451);
 impl Place<'_> {
     /// The strokes to compare, in the order of [`Touch::ALL`].
     pub(super) fn openings(&self) -> Result<Vec<Opening>, AroundFault> {
-        let suited = || {
-            let around = Touch::ALL.into_iter().filter(|t| *t != Touch::Punch);
-            around.filter(|t| t.suits(self.start.lie))
-        };
+        let suited = || around_the_green(self.start.lie);
         let longest = suited().max_by(|a, b| self.reach(*a).total_cmp(&self.reach(*b)));
         suited()
             .filter(|touch| self.reaches_green(*touch) || Some(*touch) == longest)
@@ -227,11 +224,11 @@ struct First {
 }
 
 impl Strategy for First {
-    fn choose(&self, scene: &Scene, from: Situation) -> Shot {
+    fn choose(&self, scene: &Scene, from: Situation, played: u8) -> Shot {
         if from == self.start {
             self.shot
         } else {
-            self.then.choose(scene, from)
+            self.then.choose(scene, from, played)
         }
     }
 

@@ -27,7 +27,7 @@ impl Direct {
 }
 
 impl Strategy for Direct {
-    fn choose(&self, scene: &Scene, from: Situation) -> Shot {
+    fn choose(&self, scene: &Scene, from: Situation, _: u8) -> Shot {
         let hole = scene.hole();
         if from.lie != Lie::Green && !scene.reaches(from, hole.pin()) {
             return self.stations.shot(scene, from);

@@ -5,8 +5,8 @@ mod direct;
 mod document;
 mod escape;
 mod instruction;
+mod menu;
 mod outlook;
-mod playable;
 mod plays_like;
 mod reach;
 mod scene;
@@ -18,12 +18,12 @@ mod wave;
 pub use direct::Direct;
 pub use escape::Escapes;
 pub use instruction::{Aim, Instruction, Plan, PlanFault, Then};
+pub use menu::ShotFault;
+pub(crate) use menu::{around_the_green, may_putt};
 pub use outlook::Outlook;
-pub use playable::ShotFault;
 pub use plays_like::{PlaysLike, PlaysLikeFault};
 pub use reach::Reach;
 pub use scene::{Assessment, Scene};
-pub(crate) use scene::{LEAST_SWING, LONGEST_FRINGE_PUTT};
 pub use steady::Steady;
 pub use suggest::suggest_plans;
 pub use wave::{AnswerFault, Ball, WaveFault, WaveStrategy, Waves};
@@ -39,19 +39,14 @@ use crate::situation::Situation;
 /// A strategy is prepared for one [`Scene`] and is asked inside the hot loop, so an answer is a
 /// look-up and allocates nothing.
 pub trait Strategy: Send + Sync {
-    /// The shot to play from a situation.
-    fn choose(&self, scene: &Scene, from: Situation) -> Shot;
+    /// The shot to play from a situation after `played` strokes and penalties of the hole, which only a strategy that plays
+    /// for a score looks at.
+    fn choose(&self, scene: &Scene, from: Situation, played: u8) -> Shot;
 
     /// Strokes still to come from a situation, as the strategy sees it; used to choose between the
     /// options of a Rule.
     fn estimate(&self, scene: &Scene, from: Situation) -> f64 {
         scene.reckon(from)
-    }
-
-    /// The shot to play after `played` strokes and penalties of the hole. Only a strategy that plays for a score asks
-    /// how many they are.
-    fn choose_after(&self, scene: &Scene, from: Situation, _played: u8) -> Shot {
-        self.choose(scene, from)
     }
 
     /// The option of a Rule that is taken after `played` strokes and penalties of the hole.

@@ -4,7 +4,7 @@
 //! distance and a lie on open ground, with a fairway and an ordinary green, worked out once from the pin outward by playing
 //! the player's own strokes over some luck. What lies on the hole is for whoever asks to see.
 
-use super::{LEAST_SWING, Reach};
+use super::Reach;
 use crate::geometry::Vector;
 use crate::hole::Hole;
 use crate::noise::{self, Noise};
@@ -189,7 +189,7 @@ fn ways<'a>(
                 distances.total_for(swing.full_carry, distances.along(forward)) >= distance;
             covers.then(|| way(swing, distances))
         });
-    let is_swing = distance >= LEAST_SWING * reach.nearest(lie, forward);
+    let is_swing = distance >= reach.least(lie, forward);
     let count = if is_swing { 3 } else { 0 };
     let near = reach.clubs_near(distance, lie, forward, count);
     let swings = near.map(move |club| {

@@ -17,6 +17,10 @@ struct Total {
     club: ClubId,
 }
 
+/// A club is swung for at least this share of its full distance; for less, the stroke is a pitch (common practice, no
+/// source).
+const LEAST_SWING: f64 = 0.75;
+
 /// Shares of the wind along the aim that are told apart when a club is chosen: -1, -1/2, 0, 1/2, 1.
 const WINDS: usize = 5;
 
@@ -70,6 +74,20 @@ impl Reach {
         let totals = self.totals(lie, forward);
         let found = totals.iter().find(|t| t.club <= club).or(totals.last());
         found.map_or(0.0, |t| t.yards)
+    }
+
+    /// The least way that a club is swung over from a lie along the unit vector `forward`, yards: a shorter one is a pitch, or
+    /// from sand a bunker shot, where that gets there.
+    #[must_use]
+    #[inline]
+    pub(crate) fn least(&self, lie: Lie, forward: Vector) -> f64 {
+        LEAST_SWING * self.nearest(lie, forward)
+    }
+
+    /// The same of one club.
+    #[must_use]
+    pub(crate) fn least_of(&self, club: ClubId, lie: Lie, forward: Vector) -> f64 {
+        LEAST_SWING * self.distance(club, lie, forward)
     }
 
     /// The clubs that cover `distance` from a lie along the unit vector `forward`, shortest first; the longest club

@@ -1,14 +1,14 @@
 //! A player on a hole, prepared: everything that choosing and playing shots looks up.
+use super::menu::{EVERYBODY_PUTTS, LONGEST_FRINGE_PUTT};
 use super::{Escapes, Outlook, Reach};
 use crate::geometry::{Point, Vector, unit_of, unit_or_up};
 use crate::hole::{Hole, Surface};
 use crate::noise::Noise;
-use crate::player::{Bag, ClubId, Lie, PlayerFault, Touch};
+use crate::player::{Bag, ClubId, Lie};
 use crate::putting::Green;
 use crate::setting::{Meant, Path, Prepared, Setting, SettingFault};
 use crate::shot::{self, Next, Outcome, Shot, Stroke};
 use crate::situation::Situation;
-use std::ops::ControlFlow;
 use std::sync::Arc;
 
 /// A player on a hole.
@@ -32,22 +32,6 @@ pub struct Assessment {
     pub trouble: f64,
 }
 
-/// The longest putt from the fringe, yards; from farther off the ball is pitched (common practice, no
-/// source).
-pub(crate) const LONGEST_FRINGE_PUTT: f64 = 30.0;
-
-/// Within this distance of the hole, yards, even those putt from the fringe who would rather chip (common practice, no source).
-const EVERYBODY_PUTTS: f64 = 15.0;
-
-/// A club is swung for at least this share of its full distance; for less, the stroke is a pitch (common practice, no
-/// source).
-pub(crate) const LEAST_SWING: f64 = 0.75;
-
-/// The longest chip, and the longest putt from off the fringe, yards: from farther off a pitch takes no more strokes, as
-/// `around` ranks them for handicaps of 0 to 36 on a plain green (computed with these players, no outside source). From rough
-/// chip and pitch are close.
-pub(super) const LONGEST_CHIP: f64 = 20.0;
-
 /// A club is enough for a carry of this many times its full one: nobody takes a longer one for the last yards (common
 /// practice, no source).
 const ENOUGH: f64 = 1.025;
@@ -61,11 +45,11 @@ const BLOCKED: f64 = 0.8;
 const AHEAD: f64 = 0.8;
 
 /// A target as it is seen from a ball: yards to it, the unit vector along them, and yards by which it lies higher.
-struct Goal {
-    at: Point,
-    distance: f64,
-    forward: Vector,
-    rise: f64,
+pub(super) struct Goal {
+    pub(super) at: Point,
+    pub(super) distance: f64,
+    pub(super) forward: Vector,
+    pub(super) rise: f64,
 }
 
 /// What is ordinarily played at a goal: a club that is still to be chosen, or this.
@@ -73,9 +57,6 @@ enum Ordinary {
     Swing,
     Shot(Shot),
 }
-
-/// What a stroke with the putter at the hole is called.
-const PUTT: &str = "putt";
 
 impl Scene {
     /// Prepares a player on a hole.
@@ -309,42 +290,6 @@ impl Scene {
         }
     }
 
-    /// What a stroke is called: the club's name, `putt`, `chip`, `bunker shot`, ...
-    #[must_use]
-    pub fn stroke_name(&self, stroke: Stroke) -> String {
-        match stroke {
-            Stroke::Putt => PUTT.to_owned(),
-            Stroke::Swing(club) => self.bag().name(club).to_owned(),
-            Stroke::Touch(touch) => touch.spoken(),
-        }
-    }
-
-    /// The stroke that is called so.
-    ///
-    /// # Errors
-    /// A club that the player has not.
-    pub fn stroke(&self, name: &str) -> Result<Stroke, PlayerFault> {
-        let touch = Touch::ALL.into_iter().find(|touch| touch.spoken() == name);
-        match touch {
-            Some(touch) => Ok(Stroke::Touch(touch)),
-            None if name == PUTT => Ok(Stroke::Putt),
-            None => self.bag().find(name).map(Stroke::Swing),
-        }
-    }
-
-    /// The longest carry that can be meant with a stroke from a lie, yards, 0 for a putt; None where the stroke does not
-    /// suit the lie.
-    #[must_use]
-    pub fn most_carry(&self, lie: Lie, stroke: Stroke) -> Option<f64> {
-        match stroke {
-            Stroke::Putt => matches!(lie, Lie::Green | Lie::Fringe).then_some(0.0),
-            Stroke::Swing(club) => Some(self.bag().swing(club, lie).full_carry),
-            Stroke::Touch(touch) => touch
-                .suits(lie)
-                .then(|| self.bag().touch(touch, lie).full_carry),
-        }
-    }
-
     /// The carry to mean so that the middle of a stroke's pattern goes as far as a place, yards, on the day and with the heights
     /// there are; 0 for a putt. It may be more than the stroke gives.
     #[must_use]
@@ -372,87 +317,6 @@ impl Scene {
                     .plays_like(self.setting.touch(touch), from.at, target)
             }
         }
-    }
-
-    /// True where a club is swung over a way: less than three quarters of a swing is a pitch (from sand a bunker shot), where
-    /// one gets there.
-    #[must_use]
-    pub fn is_swing(&self, from: Situation, club: ClubId, way: Vector) -> bool {
-        let (distance, forward) = (way.norm(), unit_or_up(way));
-        from.lie == Lie::Tee
-            || distance >= LEAST_SWING * self.reach.distance(club, from.lie, forward)
-            || distance > self.full_length(short_stroke(from.lie), from.lie, forward)
-    }
-
-    /// Carry and run of a full touch along `forward`, yards.
-    #[must_use]
-    pub fn full_length(&self, touch: Touch, lie: Lie, forward: Vector) -> f64 {
-        let distances = &self.setting.touch(touch).told.day;
-        let full = self.bag().touch(touch, lie).full_carry;
-        distances.total_for(full, distances.along(forward))
-    }
-
-    /// The touch that suits a distance, if it is too short for three quarters of a swing of the shortest club: near and from
-    /// short mown grass the putter where all the way is mown, else a chip that lands on mown ground; else a pitch, or a lob
-    /// where only that lands on mown ground; from sand a bunker shot.
-    fn touch_for(&self, from: Situation, goal: &Goal, always_chips: bool) -> Option<Touch> {
-        let Goal {
-            distance,
-            forward,
-            rise,
-            ..
-        } = *goal;
-        // A yard up plays about a yard longer.
-        let covers = |touch| distance + rise <= self.full_length(touch, from.lie, forward);
-        if from.lie == Lie::Bunker {
-            return covers(Touch::BunkerShot).then_some(Touch::BunkerShot);
-        }
-        let is_swing = distance + rise >= LEAST_SWING * self.reach.nearest(from.lie, forward);
-        if from.lie == Lie::Tee || is_swing || !covers(Touch::Pitch) {
-            return None;
-        }
-        let near = distance <= LONGEST_CHIP;
-        let putts = near && !always_chips && Touch::Putter.suits(from.lie);
-        if putts && covers(Touch::Putter) && self.is_mown(from.at, goal.at) {
-            return Some(Touch::Putter);
-        }
-        // With room to spare where it is near: one in six lands shorter by more than a spread.
-        let lands_on_mown = |touch: Touch| {
-            let distances = &self.setting.touch(touch).told.day;
-            let carry = distances.carry_for(distance, distances.along(forward));
-            let spare = if near {
-                self.bag().touch(touch, from.lie).depth_sd(carry)
-            } else {
-                0.0
-            };
-            [carry, carry - spare].into_iter().all(|carry| {
-                let surface = self.hole().surface_at(from.at + forward * carry);
-                matches!(surface, Surface::Green | Surface::Fringe)
-            })
-        };
-        if near && covers(Touch::Chip) && lands_on_mown(Touch::Chip) {
-            return Some(Touch::Chip);
-        }
-        // Little green to work with: too many pitches would come down in the rough before it.
-        let lob = Touch::Lob;
-        let short_sided = !lands_on_mown(Touch::Pitch) && (near || lands_on_mown(lob));
-        if short_sided && lob.suits(from.lie) && covers(lob) {
-            return Some(lob);
-        }
-        Some(Touch::Pitch)
-    }
-
-    /// True where the straight way is over mown ground alone.
-    fn is_mown(&self, from: Point, to: Point) -> bool {
-        let walked = self
-            .hole()
-            .walk::<()>(from, to, |_, surface| match surface {
-                Surface::Fairway | Surface::FirstCut | Surface::Fringe | Surface::Green => {
-                    ControlFlow::Continue(())
-                }
-                _ => ControlFlow::Break(()),
-            });
-        walked.is_continue()
     }
 
     /// Averages a shot over `luck` by the quick reckoning.
@@ -525,13 +389,5 @@ impl Scene {
             to: from.at + forward * track.carry,
             height: |share| prepared.flight.height(&track, share),
         })
-    }
-}
-
-/// The stroke of a lie that takes the place of part of a swing.
-fn short_stroke(lie: Lie) -> Touch {
-    match lie {
-        Lie::Bunker => Touch::BunkerShot,
-        _ => Touch::Pitch,
     }
 }

@@ -1,6 +1,6 @@
 //! `steady`: what a sensible golfer does without knowing the hole by heart.
 use super::direct::farthest_on_line;
-use super::scene::LONGEST_CHIP;
+use super::menu::LONGEST_CHIP;
 use super::stations::Stations;
 use super::{Scene, Strategy};
 use crate::geometry::{Point, right_of, unit_or_up};
@@ -61,7 +61,7 @@ impl Steady {
 }
 
 impl Strategy for Steady {
-    fn choose(&self, scene: &Scene, from: Situation) -> Shot {
+    fn choose(&self, scene: &Scene, from: Situation, _: u8) -> Shot {
         let (hole, pin) = (scene.hole(), scene.hole().pin());
         if from.to_pin(hole) > AT_THE_PIN {
             return self.stations.shot(scene, from);

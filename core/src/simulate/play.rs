@@ -159,7 +159,7 @@ impl Playing {
         listener: &mut impl Listener,
     ) -> bool {
         let (ball, played) = (self.ball, &mut self.played);
-        let shot = shot.unwrap_or_else(|| plan.strategy().choose_after(scene, ball, played.score));
+        let shot = shot.unwrap_or_else(|| plan.strategy().choose(scene, ball, played.score));
         played.before(scene, ball);
         let outcome = scene.resolve(ball, &shot, noise);
         played.score += 1;

@@ -1,6 +1,6 @@
 //! What a player may try: every stroke at every sensible target.
 use crate::geometry::{Point, Vector, right_of, unit_or_up};
-use crate::plan::{LEAST_SWING, LONGEST_FRINGE_PUTT, Scene};
+use crate::plan::{Scene, around_the_green, may_putt};
 use crate::player::{Lie, Swing, Touch};
 use crate::setting::{Prepared, allowing};
 use crate::shot::{Shot, Stroke};
@@ -185,7 +185,7 @@ pub(super) fn offer(scene: &Scene, from: Situation, mesh: Mesh, offers: &mut Vec
         return;
     }
     let distance = from.to_pin(hole);
-    if from.lie == Lie::Fringe && distance <= LONGEST_FRINGE_PUTT {
+    if may_putt(from.lie, distance) {
         offers.push(Action::putt(scene));
     }
     full_swings(scene, from, distance, mesh, offers);
@@ -315,7 +315,7 @@ pub(super) fn short_swings(scene: &Scene, from: Situation, offers: &mut Vec<Acti
     let way = scene.hole().pin() - from.at;
     let (distance, forward) = (way.norm(), unit_or_up(way));
     for club in scene.reach.clubs_for(distance, from.lie, forward) {
-        let least = LEAST_SWING * scene.reach.distance(club, from.lie, forward);
+        let least = scene.reach.least_of(club, from.lie, forward);
         if distance < least && least < distance + PAST_THE_PIN {
             let (stroke, target) = (Stroke::Swing(club), from.at + forward * (least + 0.1));
             offers.push(Action { stroke, target });
@@ -360,11 +360,8 @@ fn around_the_pin(
 /// The strokes around the green that suit the lie, at and around the pin.
 fn touches(scene: &Scene, from: Situation, distance: f64, offers: &mut Vec<Action>) {
     let forward = unit_or_up(scene.hole().pin() - from.at);
-    for touch in Touch::ALL {
-        let near = touch != Touch::Punch
-            && touch.suits(from.lie)
-            && distance <= 1.1 * scene.full_length(touch, from.lie, forward);
-        if near {
+    for touch in around_the_green(from.lie) {
+        if distance <= 1.1 * scene.full_length(touch, from.lie, forward) {
             around_the_pin(scene, from, Stroke::Touch(touch), &NEAR_SIDE, offers);
         }
     }
@@ -376,8 +373,7 @@ pub(super) fn at_the_pin(scene: &Scene, from: Situation, offers: &mut Vec<Action
     if from.lie == Lie::Fringe {
         offers.push(Action::putt(scene));
     }
-    let suit = |touch: &Touch| *touch != Touch::Punch && touch.suits(from.lie);
-    offers.extend(Touch::ALL.into_iter().filter(suit).map(|touch| Action {
+    offers.extend(around_the_green(from.lie).map(|touch| Action {
         stroke: Stroke::Touch(touch),
         target,
     }));

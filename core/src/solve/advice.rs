@@ -129,7 +129,7 @@ impl Solution {
     pub fn tee_shot(&self) -> TeeShotTold {
         let scene = self.scene();
         let from = Situation::on_the_tee(scene.hole());
-        let shot = self.choose(scene, from);
+        let shot = self.choose(scene, from, 0);
         let parts = parts(scene, from, &shot);
         let end = finish(scene, from, &shot);
         TeeShotTold {

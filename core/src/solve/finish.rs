@@ -237,7 +237,7 @@ impl Part {
         from: Situation,
         luck: &[Noise],
     ) {
-        let shot = given.choose(sight.scene, from);
+        let shot = given.choose(sight.scene, from, 0);
         let codes = luck
             .iter()
             .map(|noise| given_code(sight, given, from, &shot, noise));

@@ -59,7 +59,7 @@ impl Solution {
         let left = self.most().unwrap_or(0);
         let shot = self
             .stored(from, left)
-            .unwrap_or_else(|| self.choose(self.scene(), from));
+            .unwrap_or_else(|| self.choose(self.scene(), from, 0));
         self.tell(from, shot)
     }
 

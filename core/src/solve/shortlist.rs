@@ -41,6 +41,8 @@ pub(super) struct Round {
     pub(super) race: bool,
 }
 
+/// Luck over which actions are usually told apart at last: room for so many outcomes is made at once.
+const USUAL_LUCK: usize = 128;
 /// Luck of the first stage of a race; every other is twice as long.
 const STAGE: usize = 8;
 /// Standard errors of the difference over the same luck by which an action that is out is behind the best.
@@ -101,7 +103,7 @@ impl Shortlist {
 
     fn start(&mut self, sight: &Sight<'_>, action: &Action, from: Situation) {
         let codes = self.free.pop().unwrap_or_else(|| {
-            self.codes.push(Vec::new());
+            self.codes.push(Vec::with_capacity(USUAL_LUCK));
             self.codes.len() - 1
         });
         self.codes[codes].clear();

@@ -225,7 +225,7 @@ impl Solution {
             || self.found.places.holds(from);
         #[expect(clippy::cast_possible_truncation, reason = "at most 30 strokes")]
         let played = self.most().map_or(0, |most| most - left) as u8;
-        is_stored.then(|| self.choose_after(self.scene(), from, played))
+        is_stored.then(|| self.choose(self.scene(), from, played))
     }
 
     /// The ordinary shot at the pin.

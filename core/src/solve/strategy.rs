@@ -65,21 +65,9 @@ fn played_in<'a>(
 }
 
 impl Strategy for Solution {
-    fn choose(&self, scene: &Scene, from: Situation) -> Shot {
-        self.choose_after(scene, from, 0)
-    }
-
-    fn estimate(&self, _: &Scene, from: Situation) -> f64 {
-        if from.lie == Lie::Tee {
-            self.found.values.of_states[0]
-        } else {
-            self.found.places.value_at(&self.found.values.nodes, from)
-        }
-    }
-
-    fn choose_after(&self, scene: &Scene, from: Situation, played: u8) -> Shot {
+    fn choose(&self, scene: &Scene, from: Situation, played: u8) -> Shot {
         if let Some(given) = &self.found.given {
-            return given.choose_after(scene, from, played);
+            return given.choose(scene, from, played);
         }
         let number = usize::try_from(self.strokes_left(played) - 1).ok();
         let chosen = number.and_then(|n| self.found.decisions.chosen.get(n));
@@ -91,6 +79,14 @@ impl Strategy for Solution {
         match action {
             Some(action) => action.shot(scene, from),
             None => scene.shot_at(from, scene.hole().pin()),
+        }
+    }
+
+    fn estimate(&self, _: &Scene, from: Situation) -> f64 {
+        if from.lie == Lie::Tee {
+            self.found.values.of_states[0]
+        } else {
+            self.found.places.value_at(&self.found.values.nodes, from)
         }
     }
 

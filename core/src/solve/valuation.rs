@@ -45,7 +45,7 @@ impl Solution {
     /// same luck, so that the best gains nothing by its choice.
     #[must_use]
     pub fn split(&self, from: Situation, shot: &Shot, gained: f64) -> Split {
-        let best = self.choose(self.scene(), from);
+        let best = self.choose(self.scene(), from, 0);
         let told = Valuation::of(self, from, shot);
         let choice = if best == *shot {
             0.0

@@ -1,14 +1,15 @@
 //! Holes and players drawn by hand for the tests.
-#![allow(dead_code, reason = "each test file uses a part of it")]
 
+pub(crate) mod calibration;
 pub(crate) mod flights;
 pub(crate) mod law;
 pub(crate) mod luck;
-pub(crate) mod putts;
 pub(crate) mod shots;
 pub(crate) mod strokes;
 pub(crate) mod terrain;
 pub(crate) mod woods;
+
+pub(crate) use calibration::putts;
 
 use std::sync::Arc;
 use wideberth::geometry::{HeightGrid, Line, Point, Polygon, Vector};

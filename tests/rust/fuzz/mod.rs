@@ -1,6 +1,7 @@
 //! Documents of every kind mutated, and every reader of the core asked to read them.
 //!
 //! A reader may read what it is given or refuse it; it must not panic, must not take long, and what it refuses it must name.
+#![expect(clippy::print_stderr, reason = "the seed of what it found is told")]
 
 use serde_json::{Map, Value, json};
 use std::panic::{AssertUnwindSafe, catch_unwind};

@@ -247,7 +247,7 @@ fn judged(
     gained: Gained,
 ) -> JudgedStroke {
     let scene = solution.scene();
-    let best = solution.choose(scene, from);
+    let best = solution.choose(scene, from, 0);
     // The best aim of the stroke that was played: of a stroke one aims oneself, nobody tells where.
     let chosen = if best.stroke == stroke.stroke {
         Some(best)
