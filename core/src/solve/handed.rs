@@ -6,13 +6,13 @@ use crate::geometry::{Point, Vector};
 use crate::player::Lie;
 use crate::situation::Situation;
 
-/// Nearer the pin than this, yards, every stroke at it is tried at every place.
+/// Nearer the pin than this, yards, every stroke around the green is tried at it from every place.
 const SHORT_GAME: f64 = 20.0;
 
 /// Lists what the wide places around a place hand on to it: what they chose and what else they kept.
 ///
 /// Of like actions that were chosen there is one, with its target between those of the wide places near. False where they
-/// had nothing to hand on: then everything is listed.
+/// have nothing to hand on, and on the green and the tee: then everything is listed.
 pub(super) fn hand_on(
     sight: &Sight<'_>,
     wide: &Level,
@@ -69,8 +69,9 @@ struct Blend {
     way: Vector,
 }
 
-/// The most actions that the places around choose, and that are handed on in all.
+/// The most different actions that are taken over of those chosen around a place.
 const BLENDS: usize = 4;
+/// The most that are taken over of all kept around it.
 const MOST_OFFERS: usize = 24;
 /// A corner counts at least so much: a place that lies on a corner asks the others, too.
 const LEAST_WEIGHT: f64 = 1e-9;

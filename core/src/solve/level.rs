@@ -32,15 +32,16 @@ pub(super) struct Level {
 pub(super) struct Luck {
     choosing: Vec<Vec<Noise>>,
     valuing: Vec<Vec<Noise>>,
-    /// For the tee, and for answers about single places.
+    /// For choosing at the tee, and for answers about single places.
     pub(super) thorough: Vec<Noise>,
+    /// For valuing there.
     pub(super) thorough_value: Vec<Noise>,
 }
 
 /// Sets of luck for choosing.
 const CHOOSING: u32 = 16;
-/// Sets of luck for valuing. What a set favours it favours at all places that have it: with 8 sets of 128 strokes the
-/// values of all fairways together were 0.002 to 0.006 strokes too low a stroke, with 64 less than 0.001.
+/// Sets of luck for valuing. Places with the same set share its error: with 8 sets of 128 strokes the values of all
+/// fairways were 0.002 to 0.006 too low for each stroke played, with 64 sets less than 0.001.
 const VALUING: u32 = 64;
 
 impl Luck {
@@ -76,7 +77,7 @@ impl Luck {
 /// How much is tried at a level.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Effort {
-    /// Everything, from the pin outward: each step sees the values of those before it.
+    /// Everything, the tee first, then from the pin outward: each step sees the values of the steps before it.
     Cold,
     /// What a wider level hands on.
     Closer,
@@ -86,7 +87,7 @@ pub(super) enum Effort {
     Thorough,
 }
 
-/// States of a step, and those that one thread takes at a time.
+/// States of a step of the last level, and those that one thread takes at a time.
 pub(super) const STEP: (usize, usize) = (256, 8);
 
 #[rustfmt::skip]
@@ -119,7 +120,7 @@ const LAST: [Round; 2] = [
     Round { luck: 32, keep: 5, vary: (0, 0.0), race: true },
     Round { luck: 128, keep: 4, vary: (0, 0.0), race: true },
 ];
-/// Where actions are kept for their boldness or safety, too, they are told apart over more luck.
+/// Where actions are kept for their boldness or safety, too, none drops out in a race.
 #[rustfmt::skip]
 const LAST_OF_MANY: [Round; 2] = [
     Round { luck: 32, keep: 4, vary: (0, 0.0), race: false },
@@ -132,7 +133,8 @@ const THOROUGH: [Round; 3] = [
     Round { luck: 256, keep: 6, vary: (1, 0.3), race: false },
 ];
 
-/// Near trees every place tries one in so many of everything: its neighbours try the others, and hand them on.
+/// Near trees every place tries one in so many of everything, by its number: places near mostly try the others, and hand
+/// them on. Where actions are kept for their boldness every place tries all.
 const SHARED: usize = 2;
 
 impl Effort {
@@ -153,7 +155,7 @@ impl Effort {
         }
     }
 
-    /// Luck in the table, of so much for choosing.
+    /// Over how much of the luck for choosing, of so much in all, outcomes are kept in the table.
     fn tabled(self, luck: usize) -> usize {
         match self {
             Effort::Cold => luck / 4,

@@ -21,11 +21,11 @@ pub(super) struct Tried {
 pub(super) struct Shortlist {
     pub(super) offers: Vec<Action>,
     tried: Vec<Tried>,
-    /// Outcomes over the first luck of the set, in no order, and those that are free.
+    /// Outcomes of each action in the order of the luck; `free` lists the slots that no action has.
     codes: Vec<Vec<Code>>,
     free: Vec<usize>,
-    /// What the best comes to, stroke by stroke.
-    best: Vec<f64>,
+    /// Working space: what each outcome of the best action costs.
+    best_costs: Vec<f64>,
 }
 
 /// One round of trials.
@@ -43,11 +43,11 @@ pub(super) struct Round {
 
 /// Luck over which actions are usually told apart at last: room for so many outcomes is made at once.
 const USUAL_LUCK: usize = 128;
-/// Luck of the first stage of a race; every other is twice as long.
+/// Luck up to the end of the first stage of a race; each stage after it doubles that.
 const STAGE: usize = 8;
-/// Standard errors of the difference over the same luck by which an action that is out is behind the best.
+/// An action drops out where its mean difference to the best, over the same luck, is more than so many standard errors.
 const BEHIND: f64 = 2.5;
-/// A few differences tell little of how they spread, so that they are taken together with so many of this spread, strokes.
+/// A few differences tell little of how they spread: so many imagined ones, of this spread in strokes, are taken with them.
 const SPREAD: (f64, f64) = (8.0, 0.5);
 
 impl Shortlist {
@@ -162,7 +162,7 @@ impl Shortlist {
             tried,
             codes,
             free,
-            best: costs,
+            best_costs: costs,
             ..
         } = self;
         costs.clear();
@@ -184,7 +184,7 @@ impl Shortlist {
         });
     }
 
-    /// Begins with actions next to the best.
+    /// Adds actions next to the best ones, not yet tried.
     fn vary(&mut self, sight: &Sight<'_>, from: Situation, round: &Round) {
         let (count, size) = round.vary;
         for i in 0..count.min(self.tried.len()) {

@@ -1,4 +1,5 @@
-//! What becomes of a stroke, as far as values are known: the one place where the solver plays the game.
+//! What becomes of a stroke, as far as values are known: where the solver plays the game. (Strokes of a strategy that is
+//! only valued are played in `finish.rs`.)
 use super::places::{Code, Places};
 use crate::noise::Noise;
 use crate::plan::Scene;
@@ -73,7 +74,7 @@ pub(super) struct Sum {
     again: u32,
     /// Strokes and penalties to come after the others.
     to_come: f64,
-    /// What was better, and what was worse, than a value to compare with.
+    /// Sums of strokes gained, and of strokes lost, against about what the place itself is worth.
     better: f64,
     worse: f64,
 }

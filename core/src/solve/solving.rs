@@ -42,13 +42,13 @@ enum Stage {
     Done,
 }
 
-/// Sweeps that are given to a table to settle, and the change below which no choice is made anew.
+/// After the first sweep of a table the most that follow, and the change of a value below which it is settled.
 const MOST_SWEEPS: u32 = 60;
-const CHOSEN: f64 = 1e-3;
+const SETTLED: f64 = 1e-3;
 /// Sweeps that are mostly needed; for telling progress.
 const USUAL_SWEEPS: u64 = 8;
 
-/// Yards between the places of the levels before the last.
+/// Yards between the places of the levels before the last; those that are no wider than the last are left out.
 const CELLS: [f64; 2] = [16.0, 8.0];
 
 impl Solving {
@@ -191,7 +191,7 @@ impl Solving {
             }
             Stage::Settle(number, sweep) => {
                 let change = self.levels[number].improve();
-                if change >= CHOSEN && sweep < MOST_SWEEPS {
+                if change >= SETTLED && sweep < MOST_SWEEPS {
                     return Stage::Settle(number, sweep + 1);
                 }
                 self.levels[number].agree(self.scene.hole().pin());
