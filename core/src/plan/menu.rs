@@ -10,7 +10,7 @@ use crate::shot::{Shot, Stroke};
 use crate::situation::Situation;
 use std::ops::ControlFlow;
 
-/// The longest putt from the fringe, yards; from farther off the ball is pitched (common practice, no
+/// The longest putt at the hole from the fringe, yards; from farther off the ball is pitched (common practice, no
 /// source).
 pub(super) const LONGEST_FRINGE_PUTT: f64 = 30.0;
 
@@ -154,8 +154,8 @@ impl Scene {
     }
 
     /// The touch that suits a distance, if it is too short for three quarters of a swing of the shortest club: near and from
-    /// short mown grass the putter where all the way is mown, else a chip that lands on mown ground; else a pitch, or a lob
-    /// where only that lands on mown ground; from sand a bunker shot.
+    /// short mown grass the putter where all the way is mown, else a chip that lands on green or fringe; else a pitch, or a lob
+    /// where the pitch does not land there. From sand a bunker shot, if it gets there.
     pub(super) fn touch_for(
         &self,
         from: Situation,

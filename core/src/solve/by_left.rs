@@ -20,7 +20,7 @@ impl Stakes {
     };
 }
 
-/// A number for every place when so many strokes are left.
+/// A number for every place.
 #[derive(Clone, Debug, Default)]
 pub(super) struct ByPlace {
     pub(super) of_states: Vec<f64>,
@@ -31,8 +31,8 @@ pub(super) struct ByPlace {
 #[derive(Clone, Debug)]
 pub(super) struct Decisions {
     pub(super) stakes: Stakes,
-    /// What is still to be paid from every place with 1, 2, ... strokes left. With none left the score is missed: that is paid,
-    /// and a stroke's price for every stroke that strokes alone would still take.
+    /// What is still to be paid from every place with 1, 2, ... strokes left. With none left it is `failing`, and `stroke` for
+    /// each stroke still to come where strokes alone count.
     pub(super) by_left: Vec<ByPlace>,
     /// The action chosen, by strokes left and state.
     pub(super) chosen: Vec<Vec<u8>>,
@@ -65,7 +65,7 @@ pub(super) enum Next {
     Again(i32),
 }
 
-/// Differences of chances and strokes that are none.
+/// What differs by no more than this is equal.
 const NOTHING: f64 = 1e-9;
 /// What an action must be better by to be taken in place of the usual one: less is not told from nothing over the luck
 /// of a table, and what looks best by chance is not.
@@ -183,8 +183,8 @@ impl Decider<'_> {
         stroke + rest
     }
 
-    /// The best action of a state with so many strokes left, and what is then to be paid; where nothing hangs on it, the one
-    /// with the fewest strokes to come.
+    /// The best action of a state with so many strokes left, and what is then to be paid; where no other is clearly better,
+    /// the usual one, which takes the fewest strokes.
     pub(super) fn best(&self, model: &Model, left: i32, state: usize) -> (f64, u8) {
         let own = (self.cost_in(left - 2, state), self.base.of_states[state]);
         let cost = |action: u8| {
@@ -233,7 +233,7 @@ pub(super) fn decide_next(
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_possible_wrap,
-        reason = "at most 60"
+        reason = "at most 30"
     )]
     let left = decisions.by_left.len() as i32 + 1;
     let best: Vec<(f64, u8)> = (0..model.len())
@@ -256,7 +256,7 @@ pub(super) trait Followed: Sync {
     const STROKE: f64;
     /// What it is when the ball is holed with so many strokes left before the stroke.
     fn holed(&self, left: i32) -> f64;
-    /// What it is everywhere with so many strokes left, none or fewer; None for nothing.
+    /// What it is everywhere when `left` is 0 or less; None where that is 0.
     fn beyond(&self, left: i32) -> Option<&ByPlace>;
 }
 
@@ -272,7 +272,7 @@ pub(super) fn follow<F: Followed>(
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_possible_wrap,
-            reason = "at most 60"
+            reason = "at most 30"
         )]
         let left = number as i32 + 1;
         let of_states: Vec<f64> = (0..played.len())
@@ -333,7 +333,7 @@ pub(super) fn lookup<'a, F: Followed>(
     }
 }
 
-/// The chance of holing out in as many strokes as are left and `extra` more.
+/// The chance of holing out in as many strokes as are left and `extra` more (fewer if negative).
 pub(super) struct Chance<'a> {
     pub(super) extra: i32,
     /// The chances where strokes alone count, for 1, 2, ... strokes.

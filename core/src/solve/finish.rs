@@ -29,14 +29,14 @@ pub(super) struct Finish {
 enum Stage {
     /// Deciding with one stroke more left.
     Decide,
-    /// Where the chosen actions end.
+    /// Finding out where the chosen actions end.
     Play,
     /// The fixed point of what they are worth; the number of the sweep.
     Settle(u32),
     Done,
 }
 
-/// Sweeps that are given to a table to settle, and the change below which it has.
+/// After the first sweep of a table the most that follow, and the change below which it is settled.
 const MOST_SWEEPS: u32 = 100;
 const SETTLED: f64 = 2e-5;
 
@@ -142,7 +142,7 @@ impl Finish {
         }
     }
 
-    /// The chosen actions of the next places over luck they were not chosen by.
+    /// Finds out where the chosen actions of the next places end, over luck they were not chosen by.
     fn play(&mut self, scene: &Scene, level: &Level, luck: &Luck) {
         let first = self.played.len();
         let sight = Sight {
@@ -172,7 +172,7 @@ impl Finish {
         }
     }
 
-    /// The actions that are taken in a state however many strokes are left, the usual one first.
+    /// Every action that is chosen in a state by some task with some number of strokes left, the usual one first.
     fn taken(&self, level: &Level, state: usize) -> Vec<u8> {
         let mut taken = vec![level.values.chosen[state]];
         for chosen in self.decisions.iter().flat_map(|d| &d.chosen) {
@@ -183,7 +183,7 @@ impl Finish {
         taken
     }
 
-    /// Tells the choices by their places among the actions that are taken.
+    /// Makes every choice the number of its action among [`Finish::taken`], which are those of `played`.
     fn renumber(&mut self, level: &Level) {
         if self.given.is_none() {
             for state in 0..level.places.states().len() {

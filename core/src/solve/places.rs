@@ -79,7 +79,7 @@ impl Code {
         self.0 >> 30
     }
 
-    /// True for a ball that comes to lie somewhere else.
+    /// True for a ball that lies somewhere, as it came or by a drop.
     #[inline]
     pub(super) fn lies(self) -> bool {
         self.0 < 3 << 30
@@ -131,13 +131,13 @@ impl Places {
             spare: spare.unwrap_or(Lie::Green),
             bits: (30 - needed.min(28)) / 2,
         };
-        places.settle(hole, &near);
+        places.list_states(hole, &near);
         places.find_homes();
         places
     }
 
     /// Lists the states. The home of a node that has one is that state.
-    fn settle(&mut self, hole: &Hole, near: &[u16]) {
+    fn list_states(&mut self, hole: &Hole, near: &[u16]) {
         let mut states = Vec::new();
         for lie in LAYERED {
             let first = self.layers[lie as usize];
@@ -276,9 +276,8 @@ impl Places {
             .map(move |(node, weight)| (self.homes[first as usize + node] as usize, weight))
     }
 
-    /// The states around a situation, each side of the square once more to either side: twice as far as
-    /// [`Places::states_around`], with weights that fall off as slowly. Of a state they are itself and its eight
-    /// neighbours; some come more than once.
+    /// The states around four points, each half a square away to either side and up or down, and each for a quarter. Around a
+    /// state they are itself and its eight neighbours. Some come more than once.
     pub(super) fn states_near(&self, at: Situation) -> impl Iterator<Item = (usize, f64)> + '_ {
         let half = 0.5 * self.grid.cell * f64::from(self.stride_at(at));
         [(-half, -half), (half, -half), (-half, half), (half, half)]
