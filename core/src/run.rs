@@ -38,7 +38,7 @@ pub trait Run {
     #[must_use]
     fn goal(&self) -> u64;
 
-    /// True when there is no more to do.
+    /// True when there is no more to do; told in a way of its own by work whose goal may still grow.
     #[must_use]
     fn is_finished(&self) -> bool {
         self.done() == self.goal()
