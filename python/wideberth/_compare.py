@@ -10,6 +10,7 @@ import numpy as np
 from wideberth import _wideberth as core
 from wideberth._even import EvenComparison
 from wideberth._given import listed as listed_of
+from wideberth._given import shown
 from wideberth._plan_result import PlanResult
 from wideberth._progress import reporter
 from wideberth._ranked import listed, percent, plays_or_usual, strokes
@@ -156,10 +157,12 @@ def compare(
 
     """
     plans = listed_of("plans", plans, "plans", _MOST_PLANS)
+    if not isinstance(luck, str) or luck not in ("common", "even"):
+        raise core.InputError(f'luck is {shown(luck)}; it must be "common" or "even"')
     if luck == "even":
         for name, asked in (("checkpoints", checkpoints), ("player_draws", player_draws)):
             if asked is not None:
-                raise core.InputError(f'{name} is given with luck="even"; it must be None there')
+                raise core.InputError(f'{name} is {shown(asked)}; with luck="even" it must be None')
         even = core.compare_evenly(
             hole,
             player,
@@ -175,8 +178,6 @@ def compare(
             progress=reporter(progress),
         )
         return EvenComparison(even, hole, player, plans)
-    if luck != "common":
-        raise core.InputError(f'luck is {luck!r}; it must be "common" or "even"')
     ranking, across = core.compare(
         hole,
         player,

