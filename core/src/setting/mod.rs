@@ -176,13 +176,13 @@ impl Setting {
         }
         let terrain = self.hole.terrain();
         let rise = terrain.height(target) - terrain.height(from);
-        let slope = terrain.slope(target);
+        let (slope, under) = (terrain.slope(target), terrain.slope(from));
         let mut carry = None;
         let target = hold_off(from, target, |forward| {
             let ahead = way.dot(&forward);
             let (meant, drift) = prepared.meant(planned, ahead, forward, (rise, slope), carry);
             carry = Some(meant);
-            drift + self.side_hill(from, forward).pull(prepared) * meant + prepared.bias * distance
+            drift + SideHill::of(under, forward).pull(prepared) * meant + prepared.bias * distance
         });
         Meant {
             carry: carry.unwrap_or(0.0),

@@ -1,16 +1,14 @@
 //! The end of a solution: decisions by strokes left, and what the chosen actions are worth.
-use super::by_left::{Decisions, Stakes, decide_next};
-use super::level::{Level, Luck, STEP, in_parts};
-use super::model::{Model, Part, Values};
-use super::places::{Code, Places};
-use super::sight::Sight;
-use super::solution::{Found, Solution};
-use super::task::Task;
 use crate::noise::Noise;
 use crate::plan::{Scene, Strategy};
-use crate::rules::Procedure;
-use crate::shot::{Next, Shot};
 use crate::situation::Situation;
+use crate::solve::places::Places;
+use crate::solve::score::by_left::{Decisions, Stakes, decide_next};
+use crate::solve::search::level::{Level, Luck, STEP, in_parts};
+use crate::solve::search::model::{Model, Part, Values};
+use crate::solve::search::sight::Sight;
+use crate::solve::solution::{Found, Solution};
+use crate::solve::task::Task;
 use std::sync::Arc;
 
 /// The last steps towards a solution.
@@ -240,35 +238,13 @@ impl Part {
         let shot = given.choose(sight.scene, from, 0);
         let codes = luck
             .iter()
-            .map(|noise| given_code(sight, given, from, &shot, noise));
+            .map(|noise| sight.code_by(given, from, &shot, noise));
         self.add_codes(
-            super::action::Action {
+            crate::solve::search::action::Action {
                 stroke: shot.stroke,
                 target: shot.target,
             },
             codes,
         );
-    }
-}
-
-/// Where a stroke of a strategy ends, with the drop that the strategy takes.
-pub(super) fn given_code(
-    sight: &Sight<'_>,
-    given: &dyn Strategy,
-    from: Situation,
-    shot: &Shot,
-    noise: &Noise,
-) -> Code {
-    match sight.scene.resolve(from, shot, noise).next {
-        Next::Holed => Code::HOLED,
-        Next::Play(situation) => sight.places.code(situation),
-        Next::Relief(relief) => {
-            let drop = given.take(sight.scene, &relief.options(sight.scene.hole()), 0);
-            if drop.procedure == Procedure::StrokeAndDistance {
-                Code::AGAIN
-            } else {
-                sight.places.drop_code(drop.situation, drop.penalty)
-            }
-        }
     }
 }

@@ -1,10 +1,10 @@
 //! Safety against average: what fewer blow-ups cost in strokes.
-use super::fault::SolveFault;
-use super::solution::Solution;
-use super::solving::Solving;
-use super::task::{Objective, Task};
 use crate::plan::Scene;
 use crate::run::Run;
+use crate::solve::fault::SolveFault;
+use crate::solve::solution::Solution;
+use crate::solve::solving::Solving;
+use crate::solve::task::{Objective, Task};
 use std::sync::Arc;
 
 /// The best way to play when a blow-up costs so many strokes more.

@@ -4,6 +4,10 @@
 //! what to play; the [`Solution`] is a [`crate::plan::Strategy`] like any other, knows what it is worth from everywhere,
 //! and tells its shots in words.
 //!
+//! Four folders, each of which uses those before it: `places` (where on the hole, and what lies between), `search` (which
+//! shots are tried at a place, over which luck, and which are kept), `score` (what to do with so many strokes left) and
+//! `solution` (what a user asks). `solving` leads through them and `finish` values what was chosen.
+//!
 //! ```
 //! use std::sync::Arc;
 //! use wideberth::Run;
@@ -24,43 +28,25 @@
 //! assert!(advice.strokes > 3.0 && advice.strokes < 4.5);
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
-mod action;
-mod advice;
-mod agreed;
-mod by_left;
 mod fault;
 mod finish;
 mod frontier;
-mod gained;
-mod grid;
-mod handed;
-mod level;
-mod luck;
-mod map;
-mod model;
-mod place;
 mod places;
-mod pointed;
-mod polar;
-mod shortlist;
-mod sight;
+mod score;
+mod search;
 mod solution;
 mod solving;
-mod spacing;
-mod strategy;
 mod task;
-mod think;
-mod valuation;
 
-pub use advice::{Advice, Other, TeeShotTold};
 pub use fault::SolveFault;
 pub use frontier::{FrontierPoint, Fronting};
-pub use gained::{Gained, GainedFault, Recorded, Valued};
-pub(crate) use luck::scrambled;
-pub use map::{Map, Mapping};
-pub use pointed::Pointed;
+pub(crate) use search::luck::scrambled;
+pub use solution::advice::{Advice, Other, TeeShotTold};
+pub use solution::gained::{Gained, GainedFault, Recorded, Valued};
+pub use solution::map::{Map, Mapping};
+pub use solution::pointed::Pointed;
+pub use solution::valuation::Split;
+pub(crate) use solution::valuation::Valuation;
 pub use solution::{MOST_TOLD, Solution};
 pub use solving::Solving;
 pub use task::{MOST_PLAYED_FOR, Objective, Task};
-pub use valuation::Split;
-pub(crate) use valuation::Valuation;

@@ -1,14 +1,14 @@
 //! A solution under way: wide first, then close, in steps.
-use super::by_left::Stakes;
-use super::fault::SolveFault;
-use super::finish::Finish;
-use super::grid::Strip;
-use super::level::{Effort, Level, Luck};
-use super::solution::Solution;
-use super::spacing::Spacing;
-use super::task::Task;
 use crate::plan::{Scene, Strategy};
 use crate::run::Run;
+use crate::solve::fault::SolveFault;
+use crate::solve::finish::Finish;
+use crate::solve::places::grid::Strip;
+use crate::solve::places::spacing::Spacing;
+use crate::solve::score::by_left::Stakes;
+use crate::solve::search::level::{Effort, Level, Luck};
+use crate::solve::solution::Solution;
+use crate::solve::task::Task;
 use std::sync::Arc;
 
 /// A hole being solved for a player: it advances in steps, and can be left at any time.

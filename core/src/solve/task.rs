@@ -1,7 +1,7 @@
 //! What is to be solved.
-use super::by_left::Stakes;
-use super::fault::SolveFault;
 use crate::hole::Hole;
+use crate::solve::fault::SolveFault;
+use crate::solve::score::by_left::Stakes;
 
 /// What a solution is best at.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

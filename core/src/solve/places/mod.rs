@@ -1,12 +1,16 @@
 //! Where balls lie: a layer of nodes for every lie of a hole, and codes for the places between them.
-use super::grid::{Grid, Spot, Strip};
-use super::polar::Polar;
-use super::spacing::{Spacing, lies_near};
+pub(super) mod grid;
+mod polar;
+pub(super) mod spacing;
+
 use crate::geometry::{Point, Vector};
 use crate::hole::Hole;
 use crate::player::Lie;
 use crate::situation::Situation;
+use grid::{Grid, Spot, Strip};
+use polar::Polar;
 use rayon::prelude::*;
+use spacing::{Spacing, lies_near};
 use std::collections::VecDeque;
 
 /// The lies with a layer of square cells, in their order. The green has rings; the tee is one place.
@@ -25,8 +29,8 @@ const NONE: u32 = u32::MAX;
 
 /// A place and a lie with a value and a shot of its own.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct State {
-    pub(super) situation: Situation,
+pub(in crate::solve) struct State {
+    pub(in crate::solve) situation: Situation,
     /// Its node; that of the tee is none.
     node: u32,
 }
@@ -42,10 +46,10 @@ struct Square {
 
 /// Every place a ball may lie, as nodes between which values are straight.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Places {
-    pub(super) strip: Strip,
-    pub(super) grid: Grid,
-    pub(super) polar: Polar,
+pub(in crate::solve) struct Places {
+    pub(in crate::solve) strip: Strip,
+    pub(in crate::solve) grid: Grid,
+    pub(in crate::solve) polar: Polar,
     /// First node of each lie's layer.
     layers: [u32; 9],
     /// First node of the rings.
@@ -67,27 +71,27 @@ pub(super) struct Places {
 /// The two highest bits tell the penalty: 0 is played as it lies; 1 and 2 are drops for so many strokes, in place of
 /// which the stroke may be played again; 3 is a ball holed, or one that must be played again.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Code(u32);
+pub(in crate::solve) struct Code(u32);
 
 impl Code {
-    pub(super) const HOLED: Code = Code(3 << 30);
-    pub(super) const AGAIN: Code = Code(3 << 30 | 1);
+    pub(in crate::solve) const HOLED: Code = Code(3 << 30);
+    pub(in crate::solve) const AGAIN: Code = Code(3 << 30 | 1);
 
     /// The penalty strokes of a drop; 0 for a ball played as it lies.
     #[inline]
-    pub(super) fn penalty(self) -> u32 {
+    pub(in crate::solve) fn penalty(self) -> u32 {
         self.0 >> 30
     }
 
     /// True for a ball that lies somewhere, as it came or by a drop.
     #[inline]
-    pub(super) fn lies(self) -> bool {
+    pub(in crate::solve) fn lies(self) -> bool {
         self.0 < 3 << 30
     }
 
     /// True for a ball that is played as it lies.
     #[inline]
-    pub(super) fn is_played(self) -> bool {
+    pub(in crate::solve) fn is_played(self) -> bool {
         self.0 < 1 << 30
     }
 
@@ -99,7 +103,7 @@ impl Code {
 impl Places {
     /// Lays the nodes over a hole: for each lie those at the corners of cells in which it occurs, by `spacing` with
     /// states of their own.
-    pub(super) fn new(hole: &Hole, strip: Strip, cell: f64, spacing: Spacing) -> Self {
+    pub(in crate::solve) fn new(hole: &Hole, strip: Strip, cell: f64, spacing: Spacing) -> Self {
         let widest = spacing.widest(cell);
         let grid = strip.grid(hole, cell, widest);
         let polar = Polar { pin: hole.pin() };
@@ -221,19 +225,19 @@ impl Places {
     }
 
     /// The states: the tee first, then from the pin outward.
-    pub(super) fn states(&self) -> &[State] {
+    pub(in crate::solve) fn states(&self) -> &[State] {
         &self.states
     }
 
     /// True if the hole has such a lie.
-    pub(super) fn knows(&self, lie: Lie) -> bool {
+    pub(in crate::solve) fn knows(&self, lie: Lie) -> bool {
         self.layers[lie as usize] != NONE
     }
 
     /// The state whose shot is played from a situation: that of the nearest node. None where the hole has no such
     /// lie. Hot path.
     #[inline]
-    pub(super) fn state_at(&self, at: Situation) -> Option<usize> {
+    pub(in crate::solve) fn state_at(&self, at: Situation) -> Option<usize> {
         if at.lie == Lie::Tee {
             return Some(0);
         }
@@ -254,7 +258,10 @@ impl Places {
 
     /// The states at the corners of the square that holds a situation, with their weights there. Hot path.
     #[inline]
-    pub(super) fn states_around(&self, at: Situation) -> impl Iterator<Item = (usize, f64)> + '_ {
+    pub(in crate::solve) fn states_around(
+        &self,
+        at: Situation,
+    ) -> impl Iterator<Item = (usize, f64)> + '_ {
         let first = self.layers[at.lie as usize];
         let known = first != NONE && at.lie != Lie::Green;
         let Square {
@@ -278,7 +285,10 @@ impl Places {
 
     /// The states around four points, each half a square away to either side and up or down, and each for a quarter. Around a
     /// state they are itself and its eight neighbours. Some come more than once.
-    pub(super) fn states_near(&self, at: Situation) -> impl Iterator<Item = (usize, f64)> + '_ {
+    pub(in crate::solve) fn states_near(
+        &self,
+        at: Situation,
+    ) -> impl Iterator<Item = (usize, f64)> + '_ {
         let half = 0.5 * self.grid.cell * f64::from(self.stride_at(at));
         [(-half, -half), (half, -half), (-half, half), (half, half)]
             .into_iter()
@@ -310,7 +320,7 @@ impl Places {
     }
 
     /// True if a situation lies where its lie occurs: all around it are states of their own.
-    pub(super) fn holds(&self, at: Situation) -> bool {
+    pub(in crate::solve) fn holds(&self, at: Situation) -> bool {
         let within = |(state, _): (usize, f64)| {
             let way: Vector = self.states[state].situation.at - at.at;
             way.amax() <= self.grid.cell * 1.001 * f64::from(self.stride_at(at))
@@ -325,7 +335,7 @@ impl Places {
 
     /// The code of a ball that lies somewhere. Hot path.
     #[inline]
-    pub(super) fn code(&self, at: Situation) -> Code {
+    pub(in crate::solve) fn code(&self, at: Situation) -> Code {
         if at.lie == Lie::Green {
             return self.pack(self.rings, self.polar.spot(at.at));
         }
@@ -342,7 +352,7 @@ impl Places {
 
     /// The code of a drop for some penalty strokes. Hot path.
     #[inline]
-    pub(super) fn drop_code(&self, at: Situation, penalty: u8) -> Code {
+    pub(in crate::solve) fn drop_code(&self, at: Situation, penalty: u8) -> Code {
         self.code(at).with_penalty(penalty)
     }
 
@@ -362,7 +372,7 @@ impl Places {
 
     /// The value at a code of a ball that lies somewhere, straight between the nodes. Hot path.
     #[inline]
-    pub(super) fn value(&self, values: &[f32], code: Code) -> f64 {
+    pub(in crate::solve) fn value(&self, values: &[f32], code: Code) -> f64 {
         let steps = 1.0 / (1_u32 << self.bits) as f32;
         let mask = (1_u32 << self.bits) - 1;
         let packed = code.0 & 0x3fff_ffff;
@@ -386,7 +396,7 @@ impl Places {
 
     /// The value in a situation, straight between the nodes.
     #[inline]
-    pub(super) fn value_at(&self, values: &[f32], at: Situation) -> f64 {
+    pub(in crate::solve) fn value_at(&self, values: &[f32], at: Situation) -> f64 {
         self.value(values, self.code(at))
     }
 
@@ -395,7 +405,7 @@ impl Places {
         clippy::cast_possible_truncation,
         reason = "half the precision is enough"
     )]
-    pub(super) fn spread(&self, of_states: &[f64], nodes: &mut Vec<f32>) {
+    pub(in crate::solve) fn spread(&self, of_states: &[f64], nodes: &mut Vec<f32>) {
         nodes.resize(self.homes.len(), 0.0);
         let (layered, rings) = nodes.split_at_mut(self.rings as usize);
         let value = |home: u32| of_states[home as usize] as f32;

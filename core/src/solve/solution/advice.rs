@@ -1,14 +1,14 @@
 //! Which shot, in words a coach uses, and what other shots would cost.
-use super::action::{Action, down_the_line};
-use super::fault::SolveFault;
-use super::place::{Place, signed};
-use super::solution::{Looked, Solution, plays_for_a_chance};
 use crate::geometry::{Point, right_of, unit_or_up};
 use crate::noise::Noise;
 use crate::plan::{Aim, Instruction, Scene, Strategy};
 use crate::player::Lie;
 use crate::shot::{Shot, Stroke};
 use crate::situation::Situation;
+use crate::solve::fault::SolveFault;
+use crate::solve::score::place::{Place, signed};
+use crate::solve::search::action::{Action, down_the_line};
+use crate::solve::solution::{Looked, Solution, plays_for_a_chance};
 
 /// The shot that is played, what it is worth, and what others would cost.
 #[derive(Clone, Debug, PartialEq)]
@@ -211,12 +211,12 @@ fn mistakes(scene: &Scene, from: Situation) -> Vec<(&'static str, Shot)> {
 }
 
 /// Where a solid strike without luck ends.
-pub(super) fn finish(scene: &Scene, from: Situation, shot: &Shot) -> Point {
+pub(in crate::solve) fn finish(scene: &Scene, from: Situation, shot: &Shot) -> Point {
     scene.resolve(from, shot, &Noise::NONE).rest
 }
 
 /// A shot as an instruction that plays it, from the lie it is told for.
-pub(super) fn instruction(scene: &Scene, from: Situation, shot: &Shot) -> Instruction {
+pub(in crate::solve) fn instruction(scene: &Scene, from: Situation, shot: &Shot) -> Instruction {
     let carry = (shot.stroke != Stroke::Putt && !is_full(scene, from, shot)).then_some(shot.carry);
     Instruction::Exactly {
         stroke: scene.stroke_name(shot.stroke),
@@ -234,7 +234,7 @@ fn is_full(scene: &Scene, from: Situation, shot: &Shot) -> bool {
 }
 
 /// A shot as a coach tells it: the club, where to aim, and where a solid ball ends and what it leaves.
-pub(super) fn words(scene: &Scene, from: Situation, shot: &Shot) -> String {
+pub(in crate::solve) fn words(scene: &Scene, from: Situation, shot: &Shot) -> String {
     let parts = parts(scene, from, shot);
     if parts.aim.is_empty() {
         return parts.club;

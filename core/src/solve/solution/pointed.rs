@@ -1,10 +1,10 @@
 //! A shot that somebody points at on the map, told as the solution's own are.
 use super::advice::{finish, instruction, words};
-use super::solution::Solution;
 use crate::geometry::Point;
 use crate::plan::{Instruction, Strategy};
 use crate::shot::{Shot, Stroke};
 use crate::situation::Situation;
+use crate::solve::solution::Solution;
 
 /// A shot with what a map and a sentence need of it.
 #[derive(Clone, Debug, PartialEq)]

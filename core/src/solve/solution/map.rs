@@ -1,16 +1,16 @@
 //! Values over the whole hole, as an array.
-use super::action::{Action, Mesh, offer, short_swings};
-use super::fault::SolveFault;
-use super::grid::Grid;
-use super::level::COLD;
-use super::shortlist::{Round, Shortlist};
-use super::solution::Solution;
-use super::task::in_range;
 use crate::geometry::Point;
 use crate::player::Lie;
 use crate::run::Run;
 use crate::shot::Shot;
 use crate::situation::Situation;
+use crate::solve::fault::SolveFault;
+use crate::solve::places::grid::Grid;
+use crate::solve::search::action::{Action, Mesh, offer, short_swings};
+use crate::solve::search::level::COLD;
+use crate::solve::search::shortlist::{Round, Shortlist};
+use crate::solve::solution::Solution;
+use crate::solve::task::in_range;
 use rayon::prelude::*;
 use std::sync::Arc;
 

@@ -10,7 +10,7 @@ const DIMENSIONS: usize = 5;
 /// Sobol' 1967 with the direction numbers of Joe and Kuo 2008 (new-joe-kuo-6.21201), scrambled after Owen 1995 by
 /// the hash of Laine and Karras 2011: different `scramble` give independent sets, and the first 8, 16, 32, ... of a set are
 /// even by themselves. Averages over them are unbiased: one stroke of a set stands for each tail, however far out it falls.
-pub(super) fn even(bits: u32, scramble: u32) -> Vec<Noise> {
+pub(in crate::solve) fn even(bits: u32, scramble: u32) -> Vec<Noise> {
     (0..1_u32 << bits)
         .map(|i| {
             let at: [f64; DIMENSIONS] = std::array::from_fn(|d| place(i, d, scramble));
@@ -27,7 +27,7 @@ pub(super) fn even(bits: u32, scramble: u32) -> Vec<Noise> {
 
 /// The same with its normals brought to mean 0 and variance 1, to tell actions apart by: no set errs in these. A set with a
 /// stroke far out is squeezed by that, and of 64 strokes an eighth too few fly more than 3 spreads astray: nothing is valued over it.
-pub(super) fn levelled(bits: u32, scramble: u32) -> Vec<Noise> {
+pub(in crate::solve) fn levelled(bits: u32, scramble: u32) -> Vec<Noise> {
     let mut set = even(bits, scramble);
     standardise(&mut set, |n| &mut n.depth);
     standardise(&mut set, |n| &mut n.side);

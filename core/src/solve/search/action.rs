@@ -8,14 +8,14 @@ use crate::situation::Situation;
 
 /// A stroke that is meant to end at a target, or goes as far towards it as it goes.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Action {
-    pub(super) stroke: Stroke,
-    pub(super) target: Point,
+pub(in crate::solve) struct Action {
+    pub(in crate::solve) stroke: Stroke,
+    pub(in crate::solve) target: Point,
 }
 
 impl Action {
     /// A putt at the hole.
-    pub(super) fn putt(scene: &Scene) -> Self {
+    pub(in crate::solve) fn putt(scene: &Scene) -> Self {
         Action {
             stroke: Stroke::Putt,
             target: scene.hole().pin(),
@@ -23,7 +23,7 @@ impl Action {
     }
 
     /// The ordinary stroke at the pin.
-    pub(super) fn at_the_pin(scene: &Scene, from: Situation) -> Self {
+    pub(in crate::solve) fn at_the_pin(scene: &Scene, from: Situation) -> Self {
         let pin = scene.hole().pin();
         let shot = scene.shot_at(from, pin);
         // Out of the trees the way is another.
@@ -40,7 +40,7 @@ impl Action {
 
     /// The shot it is from a situation: wind, height and slopes allowed for. Hot path.
     #[inline]
-    pub(super) fn shot(&self, scene: &Scene, from: Situation) -> Shot {
+    pub(in crate::solve) fn shot(&self, scene: &Scene, from: Situation) -> Shot {
         let (stroke, target) = (self.stroke, self.target);
         let Some((prepared, swing)) = swing(scene, stroke, from.lie) else {
             return Shot {
@@ -68,7 +68,7 @@ impl Action {
     }
 
     /// True unless it is a swing of a club where a pitch is played.
-    pub(super) fn is_stroke(&self, scene: &Scene, from: Situation) -> bool {
+    pub(in crate::solve) fn is_stroke(&self, scene: &Scene, from: Situation) -> bool {
         let Stroke::Swing(club) = self.stroke else {
             return true;
         };
@@ -79,7 +79,7 @@ impl Action {
     /// the way and as far aside; farther off at the same target.
     #[must_use]
     #[inline]
-    pub(super) fn moved(&self, place: Point, from: Point, pin: Point) -> Action {
+    pub(in crate::solve) fn moved(&self, place: Point, from: Point, pin: Point) -> Action {
         let (was, is) = (pin - place, pin - from);
         let square = was.norm_squared();
         if is.norm_squared() > AS_SEEN * AS_SEEN || square < 1.0 {
@@ -97,7 +97,7 @@ impl Action {
     /// The same with its target in the middle of those of like actions, by their weights; as it is where that would be so
     /// short that it is a pitch. Hot path.
     #[inline]
-    pub(super) fn among(
+    pub(in crate::solve) fn among(
         &self,
         scene: &Scene,
         from: Situation,
@@ -122,7 +122,7 @@ impl Action {
     }
 
     /// True of two actions that are much the same from a place: what lies between them is worth as much.
-    pub(super) fn is_like(&self, other: &Action, from: Point) -> bool {
+    pub(in crate::solve) fn is_like(&self, other: &Action, from: Point) -> bool {
         let apart = (self.target - other.target).norm();
         self.stroke == other.stroke && apart < 2.0 + 0.04 * (self.target - from).norm()
     }
@@ -133,7 +133,11 @@ impl Action {
 const AS_SEEN: f64 = 30.0;
 
 /// A stroke prepared for the day and the swing it is from a lie; None for a putt.
-pub(super) fn swing(scene: &Scene, stroke: Stroke, lie: Lie) -> Option<(&Prepared, &Swing)> {
+pub(in crate::solve) fn swing(
+    scene: &Scene,
+    stroke: Stroke,
+    lie: Lie,
+) -> Option<(&Prepared, &Swing)> {
     let setting = scene.setting();
     match stroke {
         Stroke::Putt => None,
@@ -151,7 +155,7 @@ const ASIDE: f64 = 15.0;
 
 /// How closely actions are laid.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Mesh {
+pub(in crate::solve) struct Mesh {
     /// Degrees between aims.
     between: f64,
     /// The most steps between aims: where the two ways lie far apart the steps are longer.
@@ -160,12 +164,12 @@ pub(super) struct Mesh {
 
 impl Mesh {
     /// To find what is worth a closer look.
-    pub(super) const WIDE: Mesh = Mesh {
+    pub(in crate::solve) const WIDE: Mesh = Mesh {
         between: 5.0,
         steps: 8.0,
     };
     /// To choose from at once.
-    pub(super) const CLOSE: Mesh = Mesh {
+    pub(in crate::solve) const CLOSE: Mesh = Mesh {
         between: 3.0,
         steps: 14.0,
     };
@@ -177,7 +181,12 @@ const SIDE: [f64; 7] = [-1.5, -0.9, -0.45, 0.0, 0.45, 0.9, 1.5];
 const NEAR_SIDE: [f64; 3] = [-0.8, 0.0, 0.8];
 
 /// Lists what may be tried from a situation.
-pub(super) fn offer(scene: &Scene, from: Situation, mesh: Mesh, offers: &mut Vec<Action>) {
+pub(in crate::solve) fn offer(
+    scene: &Scene,
+    from: Situation,
+    mesh: Mesh,
+    offers: &mut Vec<Action>,
+) {
     offers.clear();
     let hole = scene.hole();
     if from.lie == Lie::Green {
@@ -255,13 +264,13 @@ fn fan(
 }
 
 /// A vector turned clockwise.
-pub(super) fn turned(way: Vector, degrees: f64) -> Vector {
+pub(in crate::solve) fn turned(way: Vector, degrees: f64) -> Vector {
     let (sin, cos) = libm::sincos(degrees.to_radians());
     way * cos + right_of(way) * sin
 }
 
 /// The farthest point of the line of play ahead that is within reach.
-pub(super) fn down_the_line(scene: &Scene, from: Point, reach: f64) -> Point {
+pub(in crate::solve) fn down_the_line(scene: &Scene, from: Point, reach: f64) -> Point {
     let line = scene.hole().line();
     let start = line.station(from).along.clamp(0.0, line.length());
     let mut best = line.at((start + reach).min(line.length()), 0.0);
@@ -311,7 +320,7 @@ fn clubs_at_the_pin(scene: &Scene, from: Situation, distance: f64, offers: &mut 
 }
 
 /// Where a swing at the pin would be a pitch: those meant to end a little past it, which may be better than a pitch.
-pub(super) fn short_swings(scene: &Scene, from: Situation, offers: &mut Vec<Action>) {
+pub(in crate::solve) fn short_swings(scene: &Scene, from: Situation, offers: &mut Vec<Action>) {
     let way = scene.hole().pin() - from.at;
     let (distance, forward) = (way.norm(), unit_or_up(way));
     for club in scene.reach.clubs_for(distance, from.lie, forward) {
@@ -368,7 +377,7 @@ fn touches(scene: &Scene, from: Situation, distance: f64, offers: &mut Vec<Actio
 }
 
 /// The strokes around the green that suit the lie, at the pin.
-pub(super) fn at_the_pin(scene: &Scene, from: Situation, offers: &mut Vec<Action>) {
+pub(in crate::solve) fn at_the_pin(scene: &Scene, from: Situation, offers: &mut Vec<Action>) {
     let target = scene.hole().pin();
     if from.lie == Lie::Fringe {
         offers.push(Action::putt(scene));
@@ -400,7 +409,7 @@ fn ways_out(scene: &Scene, from: Situation, offers: &mut Vec<Action>) {
 
 /// The actions next to one: a little to either side, a little shorter and longer; `size` 1 is half of what lies
 /// between the aims of a fan.
-pub(super) fn beside(
+pub(in crate::solve) fn beside(
     scene: &Scene,
     action: &Action,
     from: Situation,

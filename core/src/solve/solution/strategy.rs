@@ -1,12 +1,12 @@
 //! A solution as a strategy: the look-ups of the hot loop.
-use super::action::Action;
-use super::places::Places;
-use super::solution::Solution;
 use crate::plan::{Scene, Strategy};
 use crate::player::Lie;
 use crate::rules::{Drop, Options};
 use crate::shot::Shot;
 use crate::situation::Situation;
+use crate::solve::places::Places;
+use crate::solve::search::action::Action;
+use crate::solve::solution::Solution;
 
 impl Solution {
     /// What is to be paid when the ball lies somewhere with so many strokes left, and its strokes to come.

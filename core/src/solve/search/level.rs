@@ -1,13 +1,10 @@
 //! One spacing of places: what is tried at each, and the finite game that comes of it.
 use super::action::{Action, Mesh, offer};
-use super::grid::Strip;
 use super::handed::hand_on;
 use super::luck;
 use super::model::{Model, Part, Values};
-use super::places::{Places, State};
 use super::shortlist::{Round, Shortlist};
 use super::sight::Sight;
-use super::spacing::Spacing;
 use super::think;
 use crate::geometry::{Point, Vector};
 use crate::hole::{Hole, Surface};
@@ -15,27 +12,30 @@ use crate::noise::Noise;
 use crate::plan::Scene;
 use crate::player::Lie;
 use crate::situation::Situation;
+use crate::solve::places::grid::Strip;
+use crate::solve::places::spacing::Spacing;
+use crate::solve::places::{Places, State};
 use rayon::prelude::*;
 use std::sync::Arc;
 
 /// The places of a hole with what is known of them.
-pub(super) struct Level {
-    pub(super) places: Arc<Places>,
-    pub(super) model: Model,
-    pub(super) values: Values,
+pub(in crate::solve) struct Level {
+    pub(in crate::solve) places: Arc<Places>,
+    pub(in crate::solve) model: Model,
+    pub(in crate::solve) values: Values,
 }
 
 /// Luck for choosing, and for finding out what the chosen are worth: independent, so that what looked best by chance
 /// is not also paid for it.
 ///
 /// Neighbouring places have different sets of both, so that their errors even out.
-pub(super) struct Luck {
+pub(in crate::solve) struct Luck {
     choosing: Vec<Vec<Noise>>,
     valuing: Vec<Vec<Noise>>,
     /// For choosing at the tee, and for answers about single places.
-    pub(super) thorough: Vec<Noise>,
+    pub(in crate::solve) thorough: Vec<Noise>,
     /// For valuing there.
-    pub(super) thorough_value: Vec<Noise>,
+    pub(in crate::solve) thorough_value: Vec<Noise>,
 }
 
 /// Sets of luck for choosing.
@@ -45,7 +45,7 @@ const CHOOSING: u32 = 16;
 const VALUING: u32 = 64;
 
 impl Luck {
-    pub(super) fn new(thorough: bool) -> Self {
+    pub(in crate::solve) fn new(thorough: bool) -> Self {
         let more = if thorough { 2 } else { 0 };
         Luck {
             choosing: (0..CHOOSING)
@@ -60,12 +60,12 @@ impl Luck {
     }
 
     /// The luck by which the action of a state is chosen.
-    pub(super) fn choosing(&self, state: usize) -> &[Noise] {
+    pub(in crate::solve) fn choosing(&self, state: usize) -> &[Noise] {
         &self.choosing[state % self.choosing.len()]
     }
 
     /// The luck by which the chosen action of a state is valued; the tee is the first.
-    pub(super) fn valuing(&self, state: usize) -> &[Noise] {
+    pub(in crate::solve) fn valuing(&self, state: usize) -> &[Noise] {
         if state == 0 {
             &self.thorough_value
         } else {
@@ -76,7 +76,7 @@ impl Luck {
 
 /// How much is tried at a level.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Effort {
+pub(in crate::solve) enum Effort {
     /// Everything, the tee first, then from the pin outward: each step sees the values of the steps before it.
     Cold,
     /// What a wider level hands on.
@@ -88,10 +88,10 @@ pub(super) enum Effort {
 }
 
 /// States of a step of the last level, and those that one thread takes at a time.
-pub(super) const STEP: (usize, usize) = (256, 8);
+pub(in crate::solve) const STEP: (usize, usize) = (256, 8);
 
 #[rustfmt::skip]
-pub(super) const COLD: [Round; 4] = [
+pub(in crate::solve) const COLD: [Round; 4] = [
     Round { luck: 4, keep: 64, vary: (0, 0.0), race: true },
     Round { luck: 8, keep: 32, vary: (0, 0.0), race: true },
     Round { luck: 16, keep: 12, vary: (2, 1.0), race: true },
@@ -138,7 +138,7 @@ const THOROUGH: [Round; 3] = [
 const SHARED: usize = 2;
 
 impl Effort {
-    pub(super) fn step(self) -> (usize, usize) {
+    pub(in crate::solve) fn step(self) -> (usize, usize) {
         match self {
             Effort::Cold => (32, 2),
             Effort::Closer => (64, 4),
@@ -176,7 +176,7 @@ impl Effort {
 
 impl Level {
     /// Lays the places of a level and reckons roughly what they are worth.
-    pub(super) fn new(scene: &Scene, strip: Strip, cell: f64, spacing: Spacing) -> Self {
+    pub(in crate::solve) fn new(scene: &Scene, strip: Strip, cell: f64, spacing: Spacing) -> Self {
         let places = Places::new(scene.hole(), strip, cell, spacing);
         let reckon = |s| scene.outlook.strokes(scene.hole(), s);
         let of_states = places
@@ -202,22 +202,22 @@ impl Level {
     }
 
     /// Number of places.
-    pub(super) fn len(&self) -> usize {
+    pub(in crate::solve) fn len(&self) -> usize {
         self.places.states().len()
     }
 
     /// True when every place has its actions.
-    pub(super) fn is_looked_at(&self) -> bool {
+    pub(in crate::solve) fn is_looked_at(&self) -> bool {
         self.model.len() == self.len()
     }
 
     /// One sweep of value iteration; gives the largest change.
-    pub(super) fn improve(&mut self) -> f64 {
+    pub(in crate::solve) fn improve(&mut self) -> f64 {
         self.model.improve(&self.places, &mut self.values)
     }
 
     /// Takes over the values of a wider level.
-    pub(super) fn begin(&mut self, wide: &Level) {
+    pub(in crate::solve) fn begin(&mut self, wide: &Level) {
         let value = |state: &State| match state.situation.lie {
             Lie::Tee => wide.values.of_states[0],
             _ => wide.places.value_at(&wide.values.nodes, state.situation),
@@ -227,7 +227,7 @@ impl Level {
     }
 
     /// Looks at the tee again, where every play begins, when what follows is known.
-    pub(super) fn look_at_the_tee(&mut self, scene: &Scene, bold: usize, luck: &Luck) {
+    pub(in crate::solve) fn look_at_the_tee(&mut self, scene: &Scene, bold: usize, luck: &Luck) {
         let sight = Sight {
             scene,
             places: &self.places,
@@ -251,7 +251,7 @@ impl Level {
 
     /// Finds the actions worth keeping at the next places; `bold` of them for their boldness, and as many for their
     /// safety. What the `wide` level before kept is tried, or everything.
-    pub(super) fn look(
+    pub(in crate::solve) fn look(
         &mut self,
         scene: &Scene,
         wide: Option<&Level>,
@@ -343,7 +343,7 @@ fn offer_part(
 }
 
 /// Works through states in parallel, in chunks; what comes out is in their order.
-pub(super) fn in_parts(
+pub(in crate::solve) fn in_parts(
     first: usize,
     states: &[State],
     chunk: usize,

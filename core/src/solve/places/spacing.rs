@@ -7,7 +7,7 @@ use rayon::prelude::*;
 
 /// How close together places have shots and values of their own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Spacing {
+pub(in crate::solve) enum Spacing {
     /// At every node.
     Even,
     /// At every node near the pin; farther off, where values change slowly, every few yards.
@@ -21,7 +21,7 @@ const GRADE: f64 = 1.0 / 12.0;
 
 impl Spacing {
     /// Cells between the places farthest apart: 1, 2, 4 or 8.
-    pub(super) fn widest(self, cell: f64) -> usize {
+    pub(in crate::solve) fn widest(self, cell: f64) -> usize {
         match self {
             Spacing::Even => 1,
             Spacing::Graded => [8_u8, 4, 2]
@@ -32,7 +32,7 @@ impl Spacing {
     }
 
     /// The spacing around every node, in cells.
-    pub(super) fn strides(self, grid: &Grid, hole: &Hole) -> Vec<u8> {
+    pub(in crate::solve) fn strides(self, grid: &Grid, hole: &Hole) -> Vec<u8> {
         let widest = self.widest(grid.cell);
         let stride = |node| {
             let far = (grid.point(node) - hole.pin()).norm();
@@ -47,7 +47,12 @@ impl Spacing {
 }
 
 /// For every node of the grid with states of its own the lies that occur in the squares around it, as a set of bits.
-pub(super) fn lies_near(hole: &Hole, strip: Strip, grid: &Grid, strides: &[u8]) -> Vec<u16> {
+pub(in crate::solve) fn lies_near(
+    hole: &Hole,
+    strip: Strip,
+    grid: &Grid,
+    strides: &[u8],
+) -> Vec<u16> {
     let cells: Vec<u16> = (0..grid.len())
         .into_par_iter()
         .map(|cell| lies_in(hole, strip, grid, cell))

@@ -8,19 +8,19 @@ use crate::situation::Situation;
 
 /// A regular grid of nodes, `cell` yards apart.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Grid {
-    pub(super) corner: Point,
-    pub(super) cell: f64,
-    pub(super) columns: usize,
-    pub(super) rows: usize,
+pub(in crate::solve) struct Grid {
+    pub(in crate::solve) corner: Point,
+    pub(in crate::solve) cell: f64,
+    pub(in crate::solve) columns: usize,
+    pub(in crate::solve) rows: usize,
 }
 
 /// A place on a grid: the node at the lower left of its cell and the shares of the cell to the right and up.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Spot {
-    pub(super) node: usize,
-    pub(super) right: f64,
-    pub(super) up: f64,
+pub(in crate::solve) struct Spot {
+    pub(in crate::solve) node: usize,
+    pub(in crate::solve) right: f64,
+    pub(in crate::solve) up: f64,
 }
 
 /// How far behind the tee, and past the pin, the ground is looked at, yards.
@@ -37,15 +37,15 @@ const MOST_WIDE: f64 = 250.0;
 
 /// The strip of ground on which a hole is played.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Strip {
+pub(in crate::solve) struct Strip {
     /// Yards to either side of the line of play.
-    pub(super) width: f64,
+    pub(in crate::solve) width: f64,
 }
 
 impl Strip {
     /// As wide as the player's balls may go astray: by the length of the longest shot, and by where it ends, played straight
     /// from the tee. On a hillside balls run on, and into a gale they stray as far as ever, short as they are.
-    pub(super) fn of(scene: &Scene) -> Self {
+    pub(in crate::solve) fn of(scene: &Scene) -> Self {
         let line = scene.hole().line();
         let longest = scene.reach.farthest(Lie::Tee, line.direction(0.0));
         let usual = (0.35 * longest + 20.0).clamp(60.0, 130.0);
@@ -55,14 +55,14 @@ impl Strip {
     }
 
     /// Two thirds as wide.
-    pub(super) fn narrowed(self) -> Self {
+    pub(in crate::solve) fn narrowed(self) -> Self {
         Strip {
             width: (self.width / 1.5).max(45.0),
         }
     }
 
     /// True for places in the strip.
-    pub(super) fn holds(&self, hole: &Hole, p: Point) -> bool {
+    pub(in crate::solve) fn holds(&self, hole: &Hole, p: Point) -> bool {
         let line = hole.line();
         let station = line.station(p);
         station.right.abs() <= self.width
@@ -77,7 +77,7 @@ impl Strip {
         clippy::cast_precision_loss,
         reason = "a hole is small"
     )]
-    pub(super) fn grid(&self, hole: &Hole, cell: f64, stride: usize) -> Grid {
+    pub(in crate::solve) fn grid(&self, hole: &Hole, cell: f64, stride: usize) -> Grid {
         let line = hole.line();
         let ends = [line.at(-BEHIND, 0.0), line.at(line.length() + PAST, 0.0)];
         let (mut low, mut high) = (hole.pin(), hole.pin());
@@ -115,19 +115,19 @@ fn astray(scene: &Scene, longest: f64) -> f64 {
 
 impl Grid {
     /// Number of nodes.
-    pub(super) fn len(&self) -> usize {
+    pub(in crate::solve) fn len(&self) -> usize {
         self.columns * self.rows
     }
 
     /// The place of a node.
     #[expect(clippy::cast_precision_loss, reason = "a small grid")]
-    pub(super) fn point(&self, node: usize) -> Point {
+    pub(in crate::solve) fn point(&self, node: usize) -> Point {
         let (column, row) = ((node % self.columns) as f64, (node / self.columns) as f64);
         self.corner + Vector::new(column, row) * self.cell
     }
 
     /// True for places on the grid.
-    pub(super) fn holds(&self, p: Point) -> bool {
+    pub(in crate::solve) fn holds(&self, p: Point) -> bool {
         let high = self.point(self.len() - 1);
         p.x >= self.corner.x && p.y >= self.corner.y && p.x <= high.x && p.y <= high.y
     }
@@ -140,7 +140,7 @@ impl Grid {
         clippy::cast_precision_loss,
         reason = "clamped to the grid"
     )]
-    pub(super) fn spot(&self, p: Point) -> Spot {
+    pub(in crate::solve) fn spot(&self, p: Point) -> Spot {
         let at = (p - self.corner) / self.cell;
         let x = at.x.clamp(0.0, (self.columns - 1) as f64);
         let y = at.y.clamp(0.0, (self.rows - 1) as f64);
@@ -155,13 +155,13 @@ impl Grid {
 
     /// The node nearest a place. Hot path.
     #[inline]
-    pub(super) fn nearest(&self, p: Point) -> usize {
+    pub(in crate::solve) fn nearest(&self, p: Point) -> usize {
         let spot = self.spot(p);
         spot.node + usize::from(spot.right >= 0.5) + if spot.up >= 0.5 { self.columns } else { 0 }
     }
 
     /// The nodes around a node, itself left out.
-    pub(super) fn around(&self, node: usize) -> impl Iterator<Item = usize> + '_ {
+    pub(in crate::solve) fn around(&self, node: usize) -> impl Iterator<Item = usize> + '_ {
         let (column, row) = (node % self.columns, node / self.columns);
         let columns = column.saturating_sub(1)..(column + 2).min(self.columns);
         let rows = row.saturating_sub(1)..(row + 2).min(self.rows);

@@ -1,10 +1,10 @@
 //! The value of a stroke that was played: strokes gained against what the player was to expect.
-use super::fault::SolveFault;
-use super::solution::Solution;
 use crate::plan::Strategy;
 use crate::player::Lie;
 use crate::simulate::Told;
 use crate::situation::Situation;
+use crate::solve::fault::SolveFault;
+use crate::solve::solution::Solution;
 use rayon::prelude::*;
 
 /// A stroke that was played on a hole.

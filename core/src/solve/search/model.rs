@@ -1,13 +1,13 @@
 //! The game as a finite table: states, the actions kept in each, and where each ends over a fixed set of luck.
 use super::action::Action;
-use super::places::{Code, Places};
-use super::sight::{Sight, settled};
+use super::sight::{After, Sight, settled};
 use crate::noise::Noise;
+use crate::solve::places::{Code, Places};
 use rayon::prelude::*;
 
 /// States, actions and outcomes.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Model {
+pub(in crate::solve) struct Model {
     /// The first action of each state, and the end.
     first_action: Vec<u32>,
     actions: Vec<Action>,
@@ -18,18 +18,18 @@ pub(super) struct Model {
 
 /// Values and chosen actions of all states.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Values {
+pub(in crate::solve) struct Values {
     /// Strokes to come, by state.
-    pub(super) of_states: Vec<f64>,
+    pub(in crate::solve) of_states: Vec<f64>,
     /// The same by node.
-    pub(super) nodes: Vec<f32>,
+    pub(in crate::solve) nodes: Vec<f32>,
     /// The action chosen, by state, as its place among the state's own.
-    pub(super) chosen: Vec<u8>,
+    pub(in crate::solve) chosen: Vec<u8>,
 }
 
 /// What is known of some states in a row.
 #[derive(Default)]
-pub(super) struct Part {
+pub(in crate::solve) struct Part {
     counts: Vec<u8>,
     actions: Vec<Action>,
     lengths: Vec<u32>,
@@ -38,13 +38,19 @@ pub(super) struct Part {
 
 impl Part {
     /// Ends a state that has `count` actions.
-    pub(super) fn end_state(&mut self, count: usize) {
+    pub(in crate::solve) fn end_state(&mut self, count: usize) {
         #[expect(clippy::cast_possible_truncation, reason = "a few actions")]
         self.counts.push(count as u8);
     }
 
     /// Adds an action of the state under way with its outcomes over some luck.
-    pub(super) fn add(&mut self, sight: &Sight<'_>, state: usize, action: Action, luck: &[Noise]) {
+    pub(in crate::solve) fn add(
+        &mut self,
+        sight: &Sight<'_>,
+        state: usize,
+        action: Action,
+        luck: &[Noise],
+    ) {
         let from = sight.places.states()[state].situation;
         let shot = action.shot(sight.scene, from);
         let codes = luck.iter().map(|noise| sight.code(from, &shot, noise));
@@ -52,7 +58,11 @@ impl Part {
     }
 
     /// Adds an action of the state under way with its outcomes.
-    pub(super) fn add_codes(&mut self, action: Action, codes: impl ExactSizeIterator<Item = Code>) {
+    pub(in crate::solve) fn add_codes(
+        &mut self,
+        action: Action,
+        codes: impl ExactSizeIterator<Item = Code>,
+    ) {
         self.actions.push(action);
         #[expect(clippy::cast_possible_truncation, reason = "some thousand")]
         self.lengths.push(codes.len() as u32);
@@ -62,7 +72,7 @@ impl Part {
 
 impl Model {
     /// Adds the next states.
-    pub(super) fn extend(&mut self, part: &Part) {
+    pub(in crate::solve) fn extend(&mut self, part: &Part) {
         if self.first_action.is_empty() {
             self.first_action.push(0);
             self.first_code.push(0);
@@ -82,7 +92,7 @@ impl Model {
     }
 
     /// Puts other actions in place of those of the first state, which is all that is in `part`.
-    pub(super) fn replace_first(&mut self, part: &Part) {
+    pub(in crate::solve) fn replace_first(&mut self, part: &Part) {
         let old_actions = self.range(0);
         let old_codes = 0..self.first_code[old_actions.end] as usize;
         let mut ends: Vec<u32> = vec![0];
@@ -104,19 +114,19 @@ impl Model {
     }
 
     /// Number of states.
-    pub(super) fn len(&self) -> usize {
+    pub(in crate::solve) fn len(&self) -> usize {
         self.first_action.len().saturating_sub(1)
     }
 
     /// The actions of a state.
     #[inline]
-    pub(super) fn actions(&self, state: usize) -> &[Action] {
+    pub(in crate::solve) fn actions(&self, state: usize) -> &[Action] {
         &self.actions[self.range(state)]
     }
 
     /// Puts another action in place of one, for a test.
     #[cfg(test)]
-    pub(super) fn set_action(&mut self, state: usize, action: usize, other: Action) {
+    pub(in crate::solve) fn set_action(&mut self, state: usize, action: usize, other: Action) {
         let at = self.range(state).start + action;
         self.actions[at] = other;
     }
@@ -128,19 +138,19 @@ impl Model {
 
     /// The outcomes of the action at a place among the state's own.
     #[inline]
-    pub(super) fn codes(&self, state: usize, action: usize) -> &[Code] {
+    pub(in crate::solve) fn codes(&self, state: usize, action: usize) -> &[Code] {
         let action = self.first_action[state] as usize + action;
         &self.codes[self.first_code[action] as usize..self.first_code[action + 1] as usize]
     }
 
     /// Bytes of the table.
-    pub(super) fn bytes(&self) -> usize {
+    pub(in crate::solve) fn bytes(&self) -> usize {
         size_of_val(&*self.codes) + size_of_val(&*self.actions) + 4 * self.first_code.len()
     }
 
     /// Strokes to come from a state by an action, when `own` is the value of the state as known.
     #[inline]
-    pub(super) fn strokes(
+    pub(in crate::solve) fn strokes(
         &self,
         places: &Places,
         nodes: &[f32],
@@ -152,10 +162,10 @@ impl Model {
     }
 }
 
-/// Strokes to come by a stroke with these outcomes, when `own` is what the place is worth as far as is known. The
-/// stroke is played again where that is better than a drop, unless the drops are `fixed`.
+/// Strokes to come by a stroke with these outcomes, when `own` is what the place is worth as far as is known; see
+/// [`After::of`].
 #[inline]
-pub(super) fn strokes_after(
+pub(in crate::solve) fn strokes_after(
     places: &Places,
     nodes: &[f32],
     codes: &[Code],
@@ -164,15 +174,10 @@ pub(super) fn strokes_after(
 ) -> f64 {
     let (mut again, mut to_come) = (0, 0.0);
     for &code in codes {
-        if code.lies() {
-            let value = f64::from(code.penalty()) + places.value(nodes, code);
-            if code.penalty() > 0 && !fixed && 1.0 + own < value {
-                again += 1;
-            } else {
-                to_come += value;
-            }
-        } else {
-            again += u32::from(code == Code::AGAIN);
+        match After::of(places, nodes, code, own, fixed) {
+            After::Holed => {}
+            After::Again => again += 1,
+            After::ToCome(strokes) => to_come += strokes,
         }
     }
     #[expect(clippy::cast_possible_truncation, reason = "some thousand")]
@@ -182,7 +187,7 @@ pub(super) fn strokes_after(
 impl Model {
     /// Chooses the best action of every state by the values as they are and takes over what they come to; gives the
     /// largest change.
-    pub(super) fn improve(&self, places: &Places, values: &mut Values) -> f64 {
+    pub(in crate::solve) fn improve(&self, places: &Places, values: &mut Values) -> f64 {
         self.sweep(places, values, |state, own, nodes| {
             let mut best = (f64::INFINITY, 0);
             for action in 0..self.range(state).len() {
@@ -197,7 +202,12 @@ impl Model {
 
     /// Takes over what the chosen actions come to by the values as they are, with drops that may be `fixed`; gives the largest
     /// change.
-    pub(super) fn evaluate(&self, places: &Places, values: &mut Values, fixed: bool) -> f64 {
+    pub(in crate::solve) fn evaluate(
+        &self,
+        places: &Places,
+        values: &mut Values,
+        fixed: bool,
+    ) -> f64 {
         let chosen = std::mem::take(&mut values.chosen);
         let change = self.sweep(places, values, |state, own, nodes| {
             let action = usize::from(chosen[state]);

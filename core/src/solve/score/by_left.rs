@@ -1,20 +1,20 @@
 //! Playing for a score, by strokes left: what is decided everywhere when 1, 2, ... strokes are left, and what comes of it.
-use super::model::{Model, Values};
-use super::places::{Code, Places};
+use crate::solve::places::{Code, Places};
+use crate::solve::search::model::{Model, Values};
 use rayon::prelude::*;
 
 /// What is at stake for a player who plays for a score: what is paid, so that the least is best.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Stakes {
+pub(in crate::solve) struct Stakes {
     /// For every stroke.
-    pub(super) stroke: f64,
+    pub(in crate::solve) stroke: f64,
     /// For not holing out in the strokes there are.
-    pub(super) failing: f64,
+    pub(in crate::solve) failing: f64,
 }
 
 impl Stakes {
     /// Those of a player for whom strokes alone count.
-    pub(super) const STROKES: Stakes = Stakes {
+    pub(in crate::solve) const STROKES: Stakes = Stakes {
         stroke: 1.0,
         failing: 0.0,
     };
@@ -22,25 +22,25 @@ impl Stakes {
 
 /// A number for every place.
 #[derive(Clone, Debug, Default)]
-pub(super) struct ByPlace {
-    pub(super) of_states: Vec<f64>,
-    pub(super) nodes: Vec<f32>,
+pub(in crate::solve) struct ByPlace {
+    pub(in crate::solve) of_states: Vec<f64>,
+    pub(in crate::solve) nodes: Vec<f32>,
 }
 
 /// Decisions by strokes left.
 #[derive(Clone, Debug)]
-pub(super) struct Decisions {
-    pub(super) stakes: Stakes,
+pub(in crate::solve) struct Decisions {
+    pub(in crate::solve) stakes: Stakes,
     /// What is still to be paid from every place with 1, 2, ... strokes left. With none left it is `failing`, and `stroke` for
     /// each stroke still to come where strokes alone count.
-    pub(super) by_left: Vec<ByPlace>,
+    pub(in crate::solve) by_left: Vec<ByPlace>,
     /// The action chosen, by strokes left and state.
-    pub(super) chosen: Vec<Vec<u8>>,
+    pub(in crate::solve) chosen: Vec<Vec<u8>>,
 }
 
 impl Decisions {
     /// Those of a player for whom strokes alone count.
-    pub(super) fn of_strokes() -> Self {
+    pub(in crate::solve) fn of_strokes() -> Self {
         Decisions {
             stakes: Stakes::STROKES,
             by_left: Vec::new(),
@@ -49,7 +49,7 @@ impl Decisions {
     }
 
     /// Adds what is decided with one stroke more left.
-    pub(super) fn push(&mut self, by_place: ByPlace, chosen: Vec<u8>) {
+    pub(in crate::solve) fn push(&mut self, by_place: ByPlace, chosen: Vec<u8>) {
         self.by_left.push(by_place);
         self.chosen.push(chosen);
     }
@@ -57,7 +57,7 @@ impl Decisions {
 
 /// What becomes of a stroke once it is decided which relief is taken.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Next {
+pub(in crate::solve) enum Next {
     Holed,
     /// Played from there, with so many strokes left.
     Lies(Code, i32),
@@ -73,13 +73,13 @@ const CLEARLY: f64 = 0.003;
 
 /// A player who decides.
 #[derive(Clone, Copy)]
-pub(super) struct Decider<'a> {
-    pub(super) places: &'a Places,
+pub(in crate::solve) struct Decider<'a> {
+    pub(in crate::solve) places: &'a Places,
     /// Strokes to come on average, where strokes alone count.
-    pub(super) base: &'a Values,
-    pub(super) decisions: &'a Decisions,
+    pub(in crate::solve) base: &'a Values,
+    pub(in crate::solve) decisions: &'a Decisions,
     /// True if the drops in the table are taken, whatever they cost.
-    pub(super) fixed: bool,
+    pub(in crate::solve) fixed: bool,
 }
 
 impl Decider<'_> {
@@ -98,7 +98,7 @@ impl Decider<'_> {
 
     /// What is still to be paid for a ball that lies somewhere with so many strokes left.
     #[inline]
-    pub(super) fn cost(&self, left: i32, code: Code) -> f64 {
+    pub(in crate::solve) fn cost(&self, left: i32, code: Code) -> f64 {
         match self.by_place(left) {
             Some(by_place) => self.places.value(&by_place.nodes, code),
             None => {
@@ -110,7 +110,7 @@ impl Decider<'_> {
 
     /// What is still to be paid in a state with so many strokes left.
     #[inline]
-    pub(super) fn cost_in(&self, left: i32, state: usize) -> f64 {
+    pub(in crate::solve) fn cost_in(&self, left: i32, state: usize) -> f64 {
         match self.by_place(left) {
             Some(by_place) => by_place.of_states[state],
             None => self.failing(left) + self.decisions.stakes.stroke * self.base.of_states[state],
@@ -120,7 +120,7 @@ impl Decider<'_> {
     /// What comes of a stroke from a place with so many strokes left before it. `own` is what is to be paid in the place
     /// itself with two strokes fewer, and its strokes to come.
     #[inline]
-    pub(super) fn next(&self, left: i32, code: Code, own: (f64, f64)) -> Next {
+    pub(in crate::solve) fn next(&self, left: i32, code: Code, own: (f64, f64)) -> Next {
         if !code.lies() {
             return if code == Code::HOLED {
                 Next::Holed
@@ -152,7 +152,7 @@ impl Decider<'_> {
 
     /// The mean of some quantity after a stroke with these outcomes.
     #[inline]
-    pub(super) fn mean(
+    pub(in crate::solve) fn mean(
         &self,
         left: i32,
         codes: &[Code],
@@ -164,7 +164,7 @@ impl Decider<'_> {
 
     /// What is to be paid on average for a stroke with these outcomes, the stroke included. Hot path.
     #[inline]
-    pub(super) fn cost_after(&self, left: i32, codes: &[Code], own: (f64, f64)) -> f64 {
+    pub(in crate::solve) fn cost_after(&self, left: i32, codes: &[Code], own: (f64, f64)) -> f64 {
         let stroke = self.decisions.stakes.stroke;
         // Most balls are played as they lie, with a stroke fewer left.
         let as_it_lies = self.by_place(left - 1);
@@ -185,7 +185,7 @@ impl Decider<'_> {
 
     /// The best action of a state with so many strokes left, and what is then to be paid; where no other is clearly better,
     /// the usual one, which takes the fewest strokes.
-    pub(super) fn best(&self, model: &Model, left: i32, state: usize) -> (f64, u8) {
+    pub(in crate::solve) fn best(&self, model: &Model, left: i32, state: usize) -> (f64, u8) {
         let own = (self.cost_in(left - 2, state), self.base.of_states[state]);
         let cost = |action: u8| {
             let codes = model.codes(state, usize::from(action));
@@ -218,7 +218,7 @@ fn mean_of(codes: &[Code], of: impl FnMut(Code) -> f64) -> f64 {
 }
 
 /// Decides everywhere with one stroke more left.
-pub(super) fn decide_next(
+pub(in crate::solve) fn decide_next(
     places: &Places,
     base: &Values,
     model: &Model,
@@ -251,7 +251,7 @@ pub(super) fn decide_next(
 }
 
 /// Some quantity that is followed through a strategy, such as a chance or strokes to come.
-pub(super) trait Followed: Sync {
+pub(in crate::solve) trait Followed: Sync {
     /// What a stroke and each penalty stroke adds.
     const STROKE: f64;
     /// What it is when the ball is holed with so many strokes left before the stroke.
@@ -261,7 +261,7 @@ pub(super) trait Followed: Sync {
 }
 
 /// Follows a quantity through the chosen actions, for 1, 2, ... `top` strokes left.
-pub(super) fn follow<F: Followed>(
+pub(in crate::solve) fn follow<F: Followed>(
     decider: &Decider<'_>,
     played: &Model,
     top: usize,
@@ -300,7 +300,7 @@ pub(super) fn follow<F: Followed>(
 }
 
 /// The quantity after a stroke with these outcomes; `again` is what it is in the same place with so many strokes left.
-pub(super) fn followed_after<F: Followed>(
+pub(in crate::solve) fn followed_after<F: Followed>(
     decider: &Decider<'_>,
     left: i32,
     codes: &[Code],
@@ -322,7 +322,7 @@ pub(super) fn followed_after<F: Followed>(
 }
 
 /// A quantity everywhere for so many strokes left.
-pub(super) fn lookup<'a, F: Followed>(
+pub(in crate::solve) fn lookup<'a, F: Followed>(
     quantity: &'a F,
     by_left: &'a [ByPlace],
     left: i32,
@@ -334,10 +334,10 @@ pub(super) fn lookup<'a, F: Followed>(
 }
 
 /// The chance of holing out in as many strokes as are left and `extra` more (fewer if negative).
-pub(super) struct Chance<'a> {
-    pub(super) extra: i32,
+pub(in crate::solve) struct Chance<'a> {
+    pub(in crate::solve) extra: i32,
     /// The chances where strokes alone count, for 1, 2, ... strokes.
-    pub(super) base: &'a [ByPlace],
+    pub(in crate::solve) base: &'a [ByPlace],
 }
 
 impl Followed for Chance<'_> {
@@ -354,9 +354,9 @@ impl Followed for Chance<'_> {
 }
 
 /// Strokes to come.
-pub(super) struct Strokes<'a> {
+pub(in crate::solve) struct Strokes<'a> {
     /// Strokes to come where strokes alone count.
-    pub(super) base: &'a ByPlace,
+    pub(in crate::solve) base: &'a ByPlace,
 }
 
 impl Followed for Strokes<'_> {

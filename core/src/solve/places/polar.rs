@@ -12,19 +12,19 @@ const GROWTH: f64 = 0.052;
 
 /// Nodes on rings about a pin.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Polar {
-    pub(super) pin: Point,
+pub(in crate::solve) struct Polar {
+    pub(in crate::solve) pin: Point,
 }
 
 impl Polar {
     /// Nodes in a row: those of one ring.
-    pub(super) const STRIDE: usize = SPOKES + 1;
+    pub(in crate::solve) const STRIDE: usize = SPOKES + 1;
     /// Number of nodes.
-    pub(super) const LEN: usize = RINGS * Self::STRIDE;
+    pub(in crate::solve) const LEN: usize = RINGS * Self::STRIDE;
 
     /// The place of a node.
     #[expect(clippy::cast_precision_loss, reason = "a small count")]
-    pub(super) fn point(self, node: usize) -> Point {
+    pub(in crate::solve) fn point(self, node: usize) -> Point {
         let (ring, spoke) = (node / Self::STRIDE, node % Self::STRIDE % SPOKES);
         let radius = FIRST / GROWTH * libm::expm1(GROWTH * ring as f64);
         let (sin, cos) = libm::sincos(spoke as f64 * std::f64::consts::TAU / SPOKES as f64);
@@ -32,7 +32,7 @@ impl Polar {
     }
 
     /// True for the spoke that closes a ring: the same place as the first.
-    pub(super) fn is_copy(node: usize) -> bool {
+    pub(in crate::solve) fn is_copy(node: usize) -> bool {
         node % Self::STRIDE == SPOKES
     }
 
@@ -44,7 +44,7 @@ impl Polar {
         clippy::cast_precision_loss,
         reason = "clamped to the rings"
     )]
-    pub(super) fn spot(self, p: Point) -> Spot {
+    pub(in crate::solve) fn spot(self, p: Point) -> Spot {
         let way = p - self.pin;
         let ring = libm::log1p(way.norm() * (GROWTH / FIRST)) / GROWTH;
         let ring = ring.min((RINGS - 1) as f64);

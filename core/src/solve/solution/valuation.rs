@@ -1,10 +1,10 @@
 //! What a shot from somewhere comes to over an even set of luck, and what a stroke gained by being chosen.
-use super::solution::Solution;
 use crate::noise::{Noise, spread};
 use crate::plan::Strategy;
 use crate::rules::Procedure;
 use crate::shot::{Next, Shot};
 use crate::situation::Situation;
+use crate::solve::solution::Solution;
 
 /// Strokes of luck by which a shot is valued.
 const LUCK: u32 = 2_048;

@@ -1,16 +1,12 @@
 //! A solved hole: a strategy, and what it is worth from everywhere.
-use super::action::{Action, Mesh, offer};
-use super::by_left::{ByPlace, Chance, Decider, Decisions, Strokes, follow};
-use super::fault::SolveFault;
-use super::finish::given_code;
-use super::level::Luck;
-use super::model::{Model, Values};
-use super::place::{Place, in_state, signed};
-use super::places::{Code, Places};
-use super::shortlist::Shortlist;
-use super::sight::Sight;
-use super::task::{Objective, Task};
-use super::think;
+
+pub(super) mod advice;
+pub(super) mod gained;
+pub(super) mod map;
+pub(super) mod pointed;
+mod strategy;
+pub(super) mod valuation;
+
 use crate::geometry::Point;
 use crate::hole::Surface;
 use crate::noise::Noise;
@@ -18,19 +14,30 @@ use crate::plan::{Scene, Strategy};
 use crate::player::Lie;
 use crate::shot::Shot;
 use crate::situation::Situation;
+use crate::solve::fault::SolveFault;
+use crate::solve::places::{Code, Places};
+use crate::solve::score::by_left::{ByPlace, Chance, Decider, Decisions, Strokes, follow};
+use crate::solve::score::place::{Place, in_state, signed};
+use crate::solve::search::action::{Action, Mesh, offer};
+use crate::solve::search::level::Luck;
+use crate::solve::search::model::{Model, Values};
+use crate::solve::search::shortlist::Shortlist;
+use crate::solve::search::sight::Sight;
+use crate::solve::search::think;
+use crate::solve::task::{Objective, Task};
 use std::sync::{Arc, OnceLock};
 
 /// The parts of a solution.
-pub(super) struct Found {
-    pub(super) scene: Arc<Scene>,
-    pub(super) task: Task,
-    pub(super) places: Arc<Places>,
-    pub(super) luck: Arc<Luck>,
-    pub(super) played: Arc<Model>,
+pub(in crate::solve) struct Found {
+    pub(in crate::solve) scene: Arc<Scene>,
+    pub(in crate::solve) task: Task,
+    pub(in crate::solve) places: Arc<Places>,
+    pub(in crate::solve) luck: Arc<Luck>,
+    pub(in crate::solve) played: Arc<Model>,
     /// Strokes to come where strokes alone count.
-    pub(super) values: Values,
-    pub(super) decisions: Decisions,
-    pub(super) given: Option<Arc<dyn Strategy>>,
+    pub(in crate::solve) values: Values,
+    pub(in crate::solve) decisions: Decisions,
+    pub(in crate::solve) given: Option<Arc<dyn Strategy>>,
 }
 
 /// A hole solved for a player: a strategy to be played like any other, and what it is worth from everywhere.
@@ -40,7 +47,7 @@ pub(super) struct Found {
 /// close to the pin, turned and stretched with the way to it.
 /// For a score a shot depends on the strokes already played.
 pub struct Solution {
-    pub(super) found: Found,
+    pub(in crate::solve) found: Found,
     /// Strokes to come where strokes alone count.
     base: ByPlace,
     /// Chances of holing out in 1, 2, ... strokes where strokes alone count.
@@ -57,13 +64,13 @@ const SELDOM: f64 = 50.0;
 pub const MOST_TOLD: u8 = 24;
 
 /// A shot that was looked at closely, with where it ends.
-pub(super) struct Looked {
-    pub(super) shot: Shot,
-    pub(super) codes: Vec<Code>,
+pub(in crate::solve) struct Looked {
+    pub(in crate::solve) shot: Shot,
+    pub(in crate::solve) codes: Vec<Code>,
 }
 
 impl Solution {
-    pub(super) fn new(found: Found) -> Self {
+    pub(in crate::solve) fn new(found: Found) -> Self {
         Solution {
             base: ByPlace {
                 of_states: found.values.of_states.clone(),
@@ -100,12 +107,12 @@ impl Solution {
     }
 
     /// The strokes it is played for, from the tee; None where only the mean counts.
-    pub(super) fn most(&self) -> Option<usize> {
+    pub(in crate::solve) fn most(&self) -> Option<usize> {
         let most = self.found.decisions.by_left.len();
         (most > 0).then_some(most)
     }
 
-    pub(super) fn decider(&self) -> Decider<'_> {
+    pub(in crate::solve) fn decider(&self) -> Decider<'_> {
         Decider {
             places: &self.found.places,
             base: &self.found.values,
@@ -114,7 +121,7 @@ impl Solution {
         }
     }
 
-    pub(super) fn sight(&self) -> Sight<'_> {
+    pub(in crate::solve) fn sight(&self) -> Sight<'_> {
         Sight {
             scene: &self.found.scene,
             places: &self.found.places,
@@ -166,7 +173,7 @@ impl Solution {
         match &self.found.given {
             Some(given) => luck
                 .iter()
-                .map(|noise| given_code(&sight, &**given, from, shot, noise))
+                .map(|noise| sight.code_by(&**given, from, shot, noise))
                 .collect(),
             None => luck
                 .iter()
@@ -176,12 +183,17 @@ impl Solution {
     }
 
     /// A shot looked at closely.
-    pub(super) fn look(&self, from: Situation, shot: Shot) -> Looked {
+    pub(in crate::solve) fn look(&self, from: Situation, shot: Shot) -> Looked {
         self.look_over(from, shot, &self.found.luck.thorough_value)
     }
 
     /// A shot looked at over some luck.
-    pub(super) fn look_over(&self, from: Situation, shot: Shot, luck: &[Noise]) -> Looked {
+    pub(in crate::solve) fn look_over(
+        &self,
+        from: Situation,
+        shot: Shot,
+        luck: &[Noise],
+    ) -> Looked {
         Looked {
             shot,
             codes: self.codes(from, &shot, luck),
@@ -189,7 +201,11 @@ impl Solution {
     }
 
     /// The best shots that a long look finds among those that `may` be tried; none of a strategy that was given.
-    pub(super) fn tried(&self, from: Situation, may: impl Fn(&Action) -> bool) -> Vec<Looked> {
+    pub(in crate::solve) fn tried(
+        &self,
+        from: Situation,
+        may: impl Fn(&Action) -> bool,
+    ) -> Vec<Looked> {
         if self.found.given.is_some() {
             return Vec::new();
         }
@@ -206,7 +222,7 @@ impl Solution {
 
     /// What is played from a situation with so many strokes left, looked at closely: the stored choice, or where there is
     /// none the best that a long look finds.
-    pub(super) fn played_from(&self, from: Situation, left: usize) -> Looked {
+    pub(in crate::solve) fn played_from(&self, from: Situation, left: usize) -> Looked {
         if let Some(shot) = self.stored(from, left) {
             return self.look(from, shot);
         }
@@ -219,7 +235,7 @@ impl Solution {
     }
 
     /// The shot that [`Strategy`] plays from a situation; None where no ball of this hole can lie so.
-    pub(super) fn stored(&self, from: Situation, left: usize) -> Option<Shot> {
+    pub(in crate::solve) fn stored(&self, from: Situation, left: usize) -> Option<Shot> {
         let is_stored = self.is_given()
             || from == Situation::on_the_tee(self.scene().hole())
             || self.found.places.holds(from);
@@ -229,7 +245,7 @@ impl Solution {
     }
 
     /// The ordinary shot at the pin.
-    pub(super) fn at_the_pin(&self, from: Situation) -> Shot {
+    pub(in crate::solve) fn at_the_pin(&self, from: Situation) -> Shot {
         self.scene().shot_at(from, self.scene().hole().pin())
     }
 
@@ -248,12 +264,12 @@ impl Solution {
     }
 
     /// A shot that was looked at, with what it is worth by strokes left.
-    pub(super) fn place<'a>(&'a self, looked: &'a Looked, left: usize) -> Place<'a> {
+    pub(in crate::solve) fn place<'a>(&'a self, looked: &'a Looked, left: usize) -> Place<'a> {
         Place::new(self.decider(), &looked.codes, left)
     }
 
     /// Strokes left from the tee as `left` says, or as the task does.
-    pub(super) fn left(&self, left: Option<u8>) -> Result<usize, SolveFault> {
+    pub(in crate::solve) fn left(&self, left: Option<u8>) -> Result<usize, SolveFault> {
         let most = self.most().unwrap_or(usize::from(MOST_TOLD));
         let left = left.map_or(most, usize::from);
         if (1..=most).contains(&left) {
@@ -278,7 +294,7 @@ impl Solution {
     }
 
     /// Strokes to come by a shot, with so many strokes left.
-    pub(super) fn strokes_of(&self, place: &Place<'_>, left: usize) -> f64 {
+    pub(in crate::solve) fn strokes_of(&self, place: &Place<'_>, left: usize) -> f64 {
         if self.most().is_none() {
             return place.strokes();
         }
@@ -311,7 +327,7 @@ impl Solution {
     }
 
     /// The chance of holing out in the strokes left, by a shot.
-    pub(super) fn chance_of(&self, place: &Place<'_>, left: usize) -> f64 {
+    pub(in crate::solve) fn chance_of(&self, place: &Place<'_>, left: usize) -> f64 {
         let quantity = Chance {
             extra: 0,
             base: &[],
@@ -320,7 +336,7 @@ impl Solution {
     }
 
     /// The chances of holing out in 1, 2, ... strokes, everywhere.
-    pub(super) fn chances_by_left(&self) -> &[ByPlace] {
+    pub(in crate::solve) fn chances_by_left(&self) -> &[ByPlace] {
         if self.most().is_some() {
             &self.for_score().0
         } else {
@@ -362,7 +378,7 @@ impl Solution {
     }
 
     /// The strokes to come of one who plays for a score, by strokes left.
-    pub(super) fn strokes_by_left(&self) -> &[ByPlace] {
+    pub(in crate::solve) fn strokes_by_left(&self) -> &[ByPlace] {
         &self.for_score().1
     }
 
@@ -404,7 +420,7 @@ impl Solution {
     }
 
     /// About what a situation is worth.
-    pub(super) fn reckoned(&self, from: Situation) -> f64 {
+    pub(in crate::solve) fn reckoned(&self, from: Situation) -> f64 {
         self.estimate(self.scene(), from)
     }
 }
@@ -415,6 +431,6 @@ fn cost(place: &Place<'_>, left: usize) -> (f64, f64) {
 }
 
 /// True for a solution that plays for at most so many strokes.
-pub(super) fn plays_for_a_chance(task: &Task) -> bool {
+pub(in crate::solve) fn plays_for_a_chance(task: &Task) -> bool {
     matches!(task.objective, Objective::AtMost(_))
 }

@@ -1,25 +1,25 @@
 //! Actions under trial in one situation: tried over little luck first, and only the good ones over more.
 use super::action::{Action, beside};
-use super::places::Code;
 use super::sight::{Sight, Sum};
 use crate::noise::Noise;
 use crate::shot::Shot;
 use crate::situation::Situation;
+use crate::solve::places::Code;
 
 /// An action and what it has come to so far.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Tried {
-    pub(super) action: Action,
-    pub(super) shot: Shot,
-    pub(super) sum: Sum,
+pub(in crate::solve) struct Tried {
+    pub(in crate::solve) action: Action,
+    pub(in crate::solve) shot: Shot,
+    pub(in crate::solve) sum: Sum,
     /// Where its outcomes are kept.
     codes: usize,
 }
 
 /// Actions under trial from one situation, and working space for the next.
 #[derive(Default)]
-pub(super) struct Shortlist {
-    pub(super) offers: Vec<Action>,
+pub(in crate::solve) struct Shortlist {
+    pub(in crate::solve) offers: Vec<Action>,
     tried: Vec<Tried>,
     /// Outcomes of each action in the order of the luck; `free` lists the slots that no action has.
     codes: Vec<Vec<Code>>,
@@ -30,15 +30,15 @@ pub(super) struct Shortlist {
 
 /// One round of trials.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Round {
+pub(in crate::solve) struct Round {
     /// Luck tried up to, from the start of the set.
-    pub(super) luck: usize,
+    pub(in crate::solve) luck: usize,
     /// How many actions stay.
-    pub(super) keep: usize,
+    pub(in crate::solve) keep: usize,
     /// How many of the best are varied afterwards, and how far; see [`beside`].
-    pub(super) vary: (usize, f64),
+    pub(in crate::solve) vary: (usize, f64),
     /// True where those that are clearly behind are out before the end of the round.
-    pub(super) race: bool,
+    pub(in crate::solve) race: bool,
 }
 
 /// Luck over which actions are usually told apart at last: room for so many outcomes is made at once.
@@ -52,12 +52,12 @@ const SPREAD: (f64, f64) = (8.0, 0.5);
 
 impl Shortlist {
     /// The actions, best first.
-    pub(super) fn tried(&self) -> &[Tried] {
+    pub(in crate::solve) fn tried(&self) -> &[Tried] {
         &self.tried
     }
 
     /// Where one of the actions ends over a set of luck whose first part it was tried over.
-    pub(super) fn outcomes(
+    pub(in crate::solve) fn outcomes(
         &self,
         tried: &Tried,
         sight: &Sight<'_>,
@@ -74,7 +74,7 @@ impl Shortlist {
 
     /// Tries the offers in rounds. `own` is about what the situation is worth, `bold` how many actions stay that
     /// others beat on average but not where they turn out well, and as many that are the safest.
-    pub(super) fn run(
+    pub(in crate::solve) fn run(
         &mut self,
         sight: &Sight<'_>,
         from: Situation,
@@ -144,7 +144,7 @@ impl Shortlist {
             let codes = &mut self.codes[tried.codes];
             for noise in luck.get(codes.len()..).unwrap_or_default() {
                 let code = sight.code(from, &tried.shot, noise);
-                tried.sum.add(sight, code, own);
+                tried.sum.add(sight.after(code, own), own);
                 codes.push(code);
                 any = true;
             }
@@ -166,16 +166,13 @@ impl Shortlist {
             ..
         } = self;
         costs.clear();
-        costs.extend(
-            codes[best][..stage]
-                .iter()
-                .map(|&code| sight.cost(code, own)),
-        );
+        let cost = |&code: &Code| sight.after(code, own).cost(own);
+        costs.extend(codes[best][..stage].iter().map(cost));
         tried.retain(|tried| {
             let codes = &codes[tried.codes];
             let behind = tried.codes != best && codes.len() == stage && {
                 let differences = codes.iter().zip(&*costs);
-                is_behind(differences.map(|(&code, best)| sight.cost(code, own) - best))
+                is_behind(differences.map(|(code, best)| cost(code) - best))
             };
             if behind {
                 free.push(tried.codes);

@@ -15,7 +15,7 @@ const ROUNDS: [Round; 5] = [
 ];
 
 /// Tries everything over much luck.
-pub(super) fn run(
+pub(in crate::solve) fn run(
     sight: &Sight<'_>,
     from: Situation,
     luck: &[Noise],
@@ -28,7 +28,7 @@ pub(super) fn run(
 }
 
 /// Tries what is offered over much luck.
-pub(super) fn rounds(
+pub(in crate::solve) fn rounds(
     sight: &Sight<'_>,
     from: Situation,
     luck: &[Noise],

@@ -11,13 +11,13 @@ use rayon::prelude::*;
 
 impl Level {
     /// The action chosen in a state.
-    pub(super) fn best(&self, state: usize) -> &Action {
+    pub(in crate::solve) fn best(&self, state: usize) -> &Action {
         &self.model.actions(state)[usize::from(self.values.chosen[state])]
     }
 
     /// Chooses anew in every state among the actions kept: one is better than another where it is so on average over the
     /// places near that kept both.
-    pub(super) fn agree(&mut self, pin: Point) {
+    pub(in crate::solve) fn agree(&mut self, pin: Point) {
         let count = self.places.states().len();
         let worth: Vec<Vec<f64>> = (0..count)
             .into_par_iter()
@@ -91,7 +91,7 @@ impl Level {
     }
 
     /// An action of a state, with its target moved to the middle of those of like actions that the places near chose.
-    pub(super) fn smoothed(&self, scene: &Scene, state: usize, action: u8) -> Action {
+    pub(in crate::solve) fn smoothed(&self, scene: &Scene, state: usize, action: u8) -> Action {
         let pin = scene.hole().pin();
         let from = self.places.states()[state].situation;
         let action = self.model.actions(state)[usize::from(action)];
@@ -113,10 +113,10 @@ mod tests {
     use crate::hole::{Hole, Sketch};
     use crate::player::{ClubId, Player};
     use crate::shot::Stroke;
-    use crate::solve::grid::Strip;
-    use crate::solve::model::Part;
     use crate::solve::places::Code;
-    use crate::solve::spacing::Spacing;
+    use crate::solve::places::grid::Strip;
+    use crate::solve::places::spacing::Spacing;
+    use crate::solve::search::model::Part;
     use std::sync::Arc;
 
     /// A level at whose every place the same two clubs are kept, for the same two targets.

@@ -1,13 +1,13 @@
 //! One shot from one place: what it is worth, by strokes left.
 use super::by_left::{ByPlace, Decider, Followed, followed_after, lookup};
-use super::model::strokes_after;
-use super::places::Code;
-use super::sight::MOST_STROKES;
+use crate::solve::places::Code;
+use crate::solve::search::model::strokes_after;
+use crate::solve::search::sight::MOST_STROKES;
 
 /// The outcomes of a shot from a place of its own, between the states.
 ///
 /// A ball that must be played again from there is played by the same shot.
-pub(super) struct Place<'a> {
+pub(in crate::solve) struct Place<'a> {
     decider: Decider<'a>,
     codes: &'a [Code],
     /// Strokes to come where strokes alone count.
@@ -21,7 +21,7 @@ const LOOKS: usize = 4;
 
 impl<'a> Place<'a> {
     /// What a shot comes to with up to `left` strokes left.
-    pub(super) fn new(decider: Decider<'a>, codes: &'a [Code], left: usize) -> Self {
+    pub(in crate::solve) fn new(decider: Decider<'a>, codes: &'a [Code], left: usize) -> Self {
         let mut strokes = MOST_STROKES;
         for _ in 0..LOOKS {
             let nodes = &decider.base.nodes;
@@ -42,12 +42,12 @@ impl<'a> Place<'a> {
     }
 
     /// Strokes to come where strokes alone count.
-    pub(super) fn strokes(&self) -> f64 {
+    pub(in crate::solve) fn strokes(&self) -> f64 {
         self.strokes
     }
 
     /// What is to be paid with so many strokes left.
-    pub(super) fn cost(&self, left: i32) -> f64 {
+    pub(in crate::solve) fn cost(&self, left: i32) -> f64 {
         let stakes = self.decider.decisions.stakes;
         if self.decider.decisions.by_left.is_empty() {
             return stakes.stroke * self.strokes;
@@ -59,7 +59,7 @@ impl<'a> Place<'a> {
     }
 
     /// A quantity with `left` strokes left; `beyond` is what it is here with none left.
-    pub(super) fn follow<F: Followed>(
+    pub(in crate::solve) fn follow<F: Followed>(
         &self,
         quantity: &F,
         by_left: &[ByPlace],
@@ -93,12 +93,12 @@ impl<'a> Place<'a> {
     clippy::cast_possible_wrap,
     reason = "at most 60"
 )]
-pub(super) fn signed(count: usize) -> i32 {
+pub(in crate::solve) fn signed(count: usize) -> i32 {
     count as i32
 }
 
 /// The quantity in a state with so many strokes left.
-pub(super) fn in_state<F: Followed>(
+pub(in crate::solve) fn in_state<F: Followed>(
     quantity: &F,
     by_left: &[ByPlace],
     left: i32,
