@@ -95,7 +95,7 @@ fn a_strategy_asked_by_waves_plays_what_it_answers() {
         }
         let ranking = run.ranking();
         let difference = ranking.difference(0, 1);
-        assert_eq!((difference.better, difference.worse), (0.0, 0.0));
+        assert_eq!((difference.better, difference.worse), (Some(0.0), Some(0.0)));
         assert_eq!(ranking.plays, 6_000);
         asked.push(std::mem::take(&mut *echo.asked.lock().unwrap()));
     }
@@ -203,7 +203,7 @@ fn players_meet_the_same_luck() {
     let run = Comparison::of_players(&hole(), &players, &steady, question(3_000)).unwrap();
     let ranking = played(run);
     let same = ranking.difference(0, 1);
-    assert_eq!((same.better, same.worse), (0.0, 0.0));
+    assert_eq!((same.better, same.worse), (Some(0.0), Some(0.0)));
     let lead = ranking.difference(2, 0);
     assert!(lead.interval.1 < -0.2, "{lead:?}");
     // A player alone scores as in a comparison of plans.

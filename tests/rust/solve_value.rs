@@ -11,8 +11,8 @@ use wideberth::noise::{Noise, PlayNoise, Seed};
 use wideberth::plan::{Aim, Instruction, Plan, Scene, Strategy, Then};
 use wideberth::player::Lie;
 use wideberth::rank::{
-    CompareFault, Comparison, EvenComparison, EvenRanking, Kinds, Length, Losing, Question,
-    Ranking, SETS, record,
+    CompareFault, Comparison, EvenComparison, Kinds, Length, Losing, Question, Ranking, SETS,
+    record,
 };
 use wideberth::rules::Procedure;
 use wideberth::shot::Next;
@@ -84,7 +84,7 @@ fn question(seed: u64, plays: u64) -> Question {
     }
 }
 
-fn even(scene: &Scene, seed: u64, plays: u64, waves: u64) -> EvenRanking {
+fn even(scene: &Scene, seed: u64, plays: u64, waves: u64) -> Ranking {
     let question = question(seed, 1);
     let mut run = EvenComparison::new(scene.clone(), &plans(), question, plays).expect("plans");
     while !run.is_finished() {
@@ -215,12 +215,29 @@ fn even_luck_does_not_depend_on_waves_and_threads() {
         .expect("a thread")
         .install(|| even(&scene, 5, 1_000, 3));
     assert_eq!(one, alone);
-    assert_eq!(one.plays(), 1_024);
+    assert!(one.is_even() && one.plays == 1_024);
     let json = serde_json::to_string(&one).expect("counts");
-    let read: EvenRanking = serde_json::from_str(&json).expect("counts");
+    let read: Ranking = serde_json::from_str(&json).expect("counts");
     assert_eq!(read, one);
-    let fewer = json.replacen("\"of_a_set\":32", "\"of_a_set\":31", 1);
-    assert!(serde_json::from_str::<EvenRanking>(&fewer).is_err());
+    let refused = |from: &str, to: &str| {
+        let broken = json.replacen(from, to, 1);
+        assert_ne!(broken, json);
+        let fault = serde_json::from_str::<Ranking>(&broken).expect_err("sets that do not fit");
+        fault.to_string()
+    };
+    let said = refused("\"plays\":1024", "\"plays\":1023");
+    assert!(
+        said.contains("must add up to plays, which is 1023"),
+        "{said}"
+    );
+    let said = refused(
+        "\"pairs\":[]",
+        "\"pairs\":[{\"scores\":{\"plays\":0,\"sum\":0,\"squares\":0,\"lower\":0,\"higher\":0},\"blow_ups\":{\"plays\":0,\"sum\":0,\"squares\":0,\"lower\":0,\"higher\":0}}]",
+    );
+    assert!(
+        said.contains("pairs has 1 entries; it must have 0"),
+        "{said}"
+    );
 }
 
 /// Forty seeds of 4,000 plays against 400,000 plain plays.
@@ -233,18 +250,18 @@ fn even_luck_does_not_depend_on_waves_and_threads() {
 fn even_luck_is_unbiased_and_its_errors_are_as_told() {
     let scene = scene();
     let many = plain(&scene, 900, 400_000);
-    let runs: Vec<EvenRanking> = (0..40)
+    let runs: Vec<Ranking> = (0..40)
         .map(|seed| even(&scene, seed, 4_000, SETS))
         .collect();
     let (driver, iron) = (0, 1);
     let mut checks = Vec::new();
     for plan in [driver, iron] {
-        let of = |run: &EvenRanking| run.mean(plan);
+        let of = |run: &Ranking| run.mean(plan);
         checks.push((runs.iter().map(of).collect::<Vec<_>>(), many.mean(plan)));
-        let of = |run: &EvenRanking| run.blow_up(plan);
+        let of = |run: &Ranking| run.blow_up(plan);
         checks.push((runs.iter().map(of).collect(), many.blow_up(plan)));
     }
-    let of = |run: &EvenRanking| run.difference(driver, iron).estimate;
+    let of = |run: &Ranking| run.difference(driver, iron).estimate;
     let plain = many.difference(driver, iron).estimate;
     checks.push((runs.iter().map(of).collect(), plain));
     for (number, (found, want)) in checks.iter().enumerate() {
@@ -274,7 +291,7 @@ fn even_luck_is_unbiased_and_its_errors_are_as_told() {
 fn even_luck_is_worth_many_more_plays_on_the_demo_hole() {
     let scene = from_the_library("alder-bend");
     let plays = 20_480;
-    let runs: Vec<EvenRanking> = (0..40)
+    let runs: Vec<Ranking> = (0..40)
         .map(|seed| even(&scene, seed, plays, SETS))
         .collect();
     let differences: Vec<f64> = runs
@@ -287,17 +304,13 @@ fn even_luck_is_worth_many_more_plays_on_the_demo_hole() {
     let plain = plain(&scene, 77, 20_480);
     let mut independent = 0.0;
     for plan in [0, 1] {
-        let strokes: u64 = runs.iter().map(|run| run.strokes(plan)).sum();
-        #[expect(clippy::cast_precision_loss, reason = "counts")]
-        let (mine, a_play) = (
-            strokes as f64 / 40.0,
-            plain.mean(plan).mean - plain.penalties(plan).mean,
-        );
+        let a_play = |run: &Ranking| run.mean(plan).mean - run.penalties(plan).mean;
+        let mine = runs.iter().map(a_play).sum::<f64>() / 40.0 * 20_480.0;
         let variance = plain.mean(plan).standard_error.powi(2) * 20_480.0;
-        independent += variance / (mine / a_play);
+        independent += variance / (mine / a_play(&plain));
     }
     let factor = independent / spread;
-    let told = runs.iter().map(|run| run.difference(0, 1).variance_factor);
+    let told = runs.iter().map(|run| run.variance_factor(0, 1));
     let told = told.sum::<f64>() / 40.0;
     println!("factor {factor:.2}, told {told:.2}");
     assert!(factor > 2.2, "{factor}");

@@ -1,7 +1,7 @@
 //! Plans, or players, under the same luck.
+use super::counts::{Counts, Pair};
 use super::prepare::{apart, names, ready, ready_one};
 use super::question::FIRST_LOOK;
-use super::ranking::{Counts, Pair};
 use super::{CompareFault, Length, Question, Ranking};
 use crate::hole::Hole;
 use crate::noise::PlayNoise;
@@ -259,6 +259,7 @@ impl Comparison {
             names: self.names.clone(),
             tallies: self.sums.tallies.clone(),
             pairs: self.sums.pairs.clone(),
+            sets: Vec::new(),
         })
     }
 }
@@ -287,7 +288,7 @@ impl Run for Comparison {
         self.finished = match self.question.length {
             Length::Plays(n) => stop == n,
             Length::Precision { strokes, most } => {
-                stop == most || (self.is_look(stop) && self.ranking().leads_within(strokes))
+                stop == most || (self.is_look(stop) && self.ranking().widest_lead() <= strokes)
             }
         };
     }

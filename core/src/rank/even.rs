@@ -1,11 +1,11 @@
 //! Plans compared on even luck: the plays of a set share their luck out among themselves.
-use super::even_ranking::EvenRanking;
+use super::counts::Counts;
 use super::prepare::{names, not_own, ready};
-use super::{CompareFault, Length, Question};
+use super::{CompareFault, Length, Question, Ranking};
 use crate::noise::{Seed, keys};
 use crate::plan::{Plan, Ready, Scene};
 use crate::run::Run;
-use crate::simulate::{Playing, Tally};
+use crate::simulate::{Checkpoint, Playing, Tally};
 use crate::solve::scrambled;
 use rayon::prelude::*;
 use std::cmp::Ordering;
@@ -45,25 +45,17 @@ pub struct EvenComparison {
     /// Plays of every plan in a set.
     of_a_set: u32,
     /// The round under way, set by set and in each plan by plan.
-    played: Vec<SetTally>,
+    played: Vec<Tally>,
     /// The round before it: plays in a set, and what was played.
-    before: Option<(u32, Vec<SetTally>)>,
+    before: Option<(u32, Vec<Tally>)>,
     /// Plays of every plan in the rounds before.
     gone: u64,
     finished: bool,
 }
 
-/// What one plan came to in one set.
-#[derive(Clone, Debug)]
-pub(super) struct SetTally {
-    pub(super) tally: Tally,
-    /// Strokes simulated, penalties not counted.
-    pub(super) strokes: u64,
-}
-
 impl EvenComparison {
     /// Checks everything and prepares the plans; nothing has been played yet. Each plan is played `plays` times, rounded
-    /// up to whole plays in [`SETS`] sets of equal size; the question's own length and checkpoints are passed over.
+    /// up to whole plays in [`SETS`] sets of equal size; the question's own length is passed over.
     ///
     /// # Errors
     /// As for [`super::Comparison::new`]; plays outside 64 to 3,200,000.
@@ -148,15 +140,13 @@ impl EvenComparison {
     }
 
     /// Plays one plan through one set.
-    fn play(&self, plan: &Ready, set: u64) -> SetTally {
+    fn play(&self, plan: &Ready, set: u64) -> Tally {
         let blow_up = self.scene.hole().par() + self.question.blow_up;
         let pick_up = self.question.maximum_score.unwrap_or(u8::MAX);
         let seed: Seed = self.question.seed;
         let start = Playing::new(self.question.begins(self.scene.hole()));
-        let mut done = SetTally {
-            tally: Tally::new(0),
-            strokes: 0,
-        };
+        let milestones: Vec<Checkpoint> = self.milestones().collect();
+        let mut tally = Tally::new(milestones.len());
         let mut in_play: Vec<(Order, Playing)> =
             vec![(Order::default(), start); self.of_a_set as usize];
         for stroke in 0.. {
@@ -167,9 +157,8 @@ impl EvenComparison {
             let mut still = Vec::with_capacity(in_play.len());
             for (rank, (_, mut playing)) in (0..).zip(in_play) {
                 let noise = scrambled(rank, &keys);
-                done.strokes += 1;
                 if playing.stroke(&self.scene, plan, &noise, pick_up, &mut ()) {
-                    done.tally.add(&playing.played(pick_up), blow_up, &[]);
+                    tally.add(&playing.played(pick_up), blow_up, &milestones);
                 } else {
                     let ball = playing.ball();
                     let expected = plan.strategy().estimate(&self.scene, ball);
@@ -180,11 +169,15 @@ impl EvenComparison {
             still.sort_by(|a, b| a.0.cmp(b.0));
             in_play = still;
         }
-        done
+        tally
+    }
+
+    fn milestones(&self) -> impl Iterator<Item = Checkpoint> + '_ {
+        self.question.checkpoints.iter().map(|(_, c)| *c)
     }
 
     /// Plays in a set, and what is told: the last round that was played to its end, or the first as far as it is.
-    fn told(&self) -> (u32, &[SetTally]) {
+    fn told(&self) -> (u32, &[Tally]) {
         let plans = self.plans.len();
         let all = self.played.len() as u64 == SETS * plans as u64;
         match &self.before {
@@ -198,15 +191,28 @@ impl EvenComparison {
 
     /// What has been found so far.
     #[must_use]
-    pub fn ranking(&self) -> EvenRanking {
-        let (of_a_set, played) = self.told();
-        EvenRanking::new(
-            self.names.clone(),
-            &self.question,
-            self.scene.hole().par(),
-            u64::from(of_a_set),
-            played,
-        )
+    pub fn ranking(&self) -> Ranking {
+        let (_, played) = self.told();
+        let plans = self.names.len();
+        let of_plan = |plan: usize| -> Vec<Tally> {
+            let sets = played.iter().skip(plan).step_by(plans);
+            sets.cloned().collect()
+        };
+        let sets: Vec<Vec<Tally>> = (0..plans).map(of_plan).collect();
+        let whole = |sets: &Vec<Tally>| {
+            let mut whole = Tally::new(self.question.checkpoints.len());
+            sets.iter().for_each(|set| whole.merge(set));
+            whole
+        };
+        Ranking::of(Counts {
+            plays: self.plays(),
+            question: self.question.clone(),
+            par: self.scene.hole().par(),
+            names: self.names.clone(),
+            tallies: sets.iter().map(whole).collect(),
+            pairs: Vec::new(),
+            sets,
+        })
     }
 }
 
@@ -227,7 +233,7 @@ impl Run for EvenComparison {
             .zip(0..end)
             .filter_map(|(part, number)| (number >= done).then_some(part))
             .collect();
-        let played: Vec<SetTally> = parts
+        let played: Vec<Tally> = parts
             .into_par_iter()
             .with_max_len(1)
             .map(|(set, plan)| self.play(plan, set))

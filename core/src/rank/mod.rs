@@ -2,8 +2,8 @@
 
 mod across;
 mod comparison;
+mod counts;
 mod even;
-mod even_ranking;
 mod explain;
 mod habits;
 mod losses;
@@ -16,7 +16,6 @@ mod usual;
 pub use across::{AcrossPlayers, FALSE_ALARM, FEWEST, MoreShots, TELLING, TellingClub, WORTH};
 pub use comparison::Comparison;
 pub use even::{EvenComparison, SETS};
-pub use even_ranking::{EvenDifference, EvenRanking};
 pub use habits::{HabitsPrice, HabitsRun};
 pub use losses::{Kinds, Losing, Loss, Losses};
 pub use players::{MOST_PLAYERS, PlayersRun};

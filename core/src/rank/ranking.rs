@@ -1,11 +1,11 @@
 //! What was counted over a comparison, and what follows from it.
-use super::{LEVEL, Length, MOST_PLAYS, Question, share};
+use super::counts::{Counts, Pair};
+use super::{LEVEL, Length, Question, share};
 use crate::simulate::{Cause, Tally};
-use crate::stats::{Difference, Estimate, Paired};
+use crate::stats::{Difference, Estimate, Paired, student_quantile};
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeSet;
 
-/// The plans in order, best first, with everything counted about them.
+/// The plans in order, best first, with everything counted about them, on common luck or on even luck.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(try_from = "Counts", into = "Counts")]
 pub struct Ranking {
@@ -16,134 +16,48 @@ pub struct Ranking {
     /// Par of the hole.
     pub par: u8,
     /// Names in the order given.
-    names: Vec<String>,
-    tallies: Vec<Tally>,
-    pairs: Vec<Pair>,
+    pub(super) names: Vec<String>,
+    /// Over all plays, by plan.
+    pub(super) tallies: Vec<Tally>,
+    /// On common luck: pairs (0, 1), (0, 2), ..., (1, 2), ...
+    pub(super) pairs: Vec<Pair>,
+    /// On even luck: by plan, by set.
+    pub(super) sets: Vec<Vec<Tally>>,
     /// Indices of the plans, lowest mean first.
     order: Vec<usize>,
 }
 
-/// What was counted: all that a ranking is made of.
-#[derive(Clone, Debug, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) struct Counts {
-    pub(super) plays: u64,
-    pub(super) question: Question,
-    pub(super) par: u8,
-    pub(super) names: Vec<String>,
-    pub(super) tallies: Vec<Tally>,
-    /// Pairs (0, 1), (0, 2), ..., (1, 2), ...
-    pub(super) pairs: Vec<Pair>,
-}
-
-/// Two plans over the same plays, first minus second.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) struct Pair {
-    /// Their scores.
-    pub(super) scores: Paired,
-    /// Their blow-ups: 1 where a play blew up, else 0.
-    pub(super) blow_ups: Paired,
-}
-
-impl Pair {
-    pub(super) fn merge(&mut self, other: &Pair) {
-        self.scores.merge(&other.scores);
-        self.blow_ups.merge(&other.blow_ups);
-    }
-}
-
-impl From<Ranking> for Counts {
-    fn from(ranking: Ranking) -> Self {
-        Counts {
-            plays: ranking.plays,
-            question: ranking.question,
-            par: ranking.par,
-            names: ranking.names,
-            tallies: ranking.tallies,
-            pairs: ranking.pairs,
-        }
-    }
-}
-
-impl TryFrom<Counts> for Ranking {
-    type Error = String;
-
-    /// Checks that written counts belong together before anything is asked of them.
-    fn try_from(counts: Counts) -> Result<Self, String> {
-        let plans = counts.names.len();
-        let entries = |field: &str, given: usize, needed: usize| {
-            if given == needed {
-                Ok(())
-            } else {
-                Err(format!(
-                    "{field} has {given} entries; it must have {needed}"
-                ))
-            }
-        };
-        if plans == 0 || counts.names.iter().collect::<BTreeSet<_>>().len() < plans {
-            return Err("names must be at least one, and all different".to_owned());
-        }
-        if !(1..=MOST_PLAYS).contains(&counts.plays) {
-            return Err(format!(
-                "plays is {}; it must be 1 to {MOST_PLAYS}",
-                counts.plays
-            ));
-        }
-        counts.question.check_written(counts.par)?;
-        entries("tallies", counts.tallies.len(), plans)?;
-        entries("pairs", counts.pairs.len(), plans * (plans - 1) / 2)?;
-        let whole =
-            |pair: &Pair| pair.scores.is_of(counts.plays) && pair.blow_ups.is_of(counts.plays);
-        if !counts.pairs.iter().all(whole) {
-            return Err(format!(
-                "pairs must hold sums over all plays, {}",
-                counts.plays
-            ));
-        }
-        for (name, tally) in counts.names.iter().zip(&counts.tallies) {
-            let milestones = counts.question.checkpoints.len();
-            entries("checkpoints", tally.checkpoints.len(), milestones)?;
-            if !tally.is_within(counts.plays) {
-                return Err(format!(
-                    "{name:?} has more causes, checkpoints or unfinished plays than plays, {}",
-                    counts.plays
-                ));
-            }
-            for (what, counted) in [
-                ("scores", &tally.scores),
-                ("penalties", &tally.penalties),
-                ("putts", &tally.putts),
-            ] {
-                let plays = counted
-                    .occurring()
-                    .try_fold(0_u64, |sum, (_, count)| sum.checked_add(count));
-                if plays != Some(counts.plays) {
-                    return Err(format!(
-                        "the {what} of {name:?} must add up to plays, which is {}",
-                        counts.plays
-                    ));
-                }
-            }
-        }
-        Ok(Ranking::of(counts))
-    }
+/// What two plans differ in.
+#[derive(Clone, Copy)]
+enum Compared {
+    Scores,
+    BlowUps,
 }
 
 impl Ranking {
     pub(super) fn of(counts: Counts) -> Self {
-        let mean = |plan: usize| counts.tallies[plan].scores.mean().mean;
-        let mut order: Vec<usize> = (0..counts.tallies.len()).collect();
-        order.sort_by(|&a, &b| mean(a).total_cmp(&mean(b)));
-        Ranking {
+        let mut ranking = Ranking {
+            order: (0..counts.names.len()).collect(),
             plays: counts.plays,
             question: counts.question,
             par: counts.par,
             names: counts.names,
             tallies: counts.tallies,
             pairs: counts.pairs,
-            order,
-        }
+            sets: counts.sets,
+        };
+        let plans = ranking.order.iter();
+        let means: Vec<f64> = plans.map(|&plan| ranking.mean(plan).mean).collect();
+        let by_mean = |&a: &usize, &b: &usize| means[a].total_cmp(&means[b]);
+        ranking.order.sort_by(by_mean);
+        ranking
+    }
+
+    /// True of plays on even luck: errors are told from how far independent sets of plays differ, and no two plans met the
+    /// same luck. False of plays on common luck.
+    #[must_use]
+    pub fn is_even(&self) -> bool {
+        !self.sets.is_empty()
     }
 
     /// Indices of the plans as given, lowest mean score first.
@@ -170,25 +84,38 @@ impl Ranking {
         &self.tallies[plan]
     }
 
+    /// An average over the plays of a plan, with the error that all plays tell, or on even luck the sets.
+    fn average(&self, plan: usize, of: impl Fn(&Tally) -> Estimate) -> Estimate {
+        match self.sets.get(plan) {
+            None => of(&self.tallies[plan]),
+            Some(sets) => over_sets(sets.iter().map(|set| of(set).mean)),
+        }
+    }
+
+    /// The share of a plan's plays that `count` counts.
+    fn share(&self, plan: usize, count: impl Fn(&Tally) -> u64) -> Estimate {
+        self.average(plan, |tally| share(count(tally), tally.scores.total()))
+    }
+
     /// Mean score of a plan.
     #[must_use]
     pub fn mean(&self, plan: usize) -> Estimate {
-        self.tallies[plan].scores.mean()
+        self.average(plan, |tally| tally.scores.mean())
     }
 
     /// Share of plays under a plan that scored `score` or more.
     #[must_use]
     pub fn at_least(&self, plan: usize, score: u8) -> Estimate {
-        share(self.tallies[plan].scores.count_at_least(score), self.plays)
+        self.share(plan, |tally| tally.scores.count_at_least(score))
     }
 
     /// Share of plays under a plan that scored `score` or less.
     #[must_use]
     pub fn at_most(&self, plan: usize, score: u8) -> Estimate {
-        let more = score
-            .checked_add(1)
-            .map_or(0, |more| self.tallies[plan].scores.count_at_least(more));
-        share(self.plays - more, self.plays)
+        self.share(plan, |tally| {
+            let more = score.checked_add(1);
+            tally.scores.total() - more.map_or(0, |more| tally.scores.count_at_least(more))
+        })
     }
 
     /// Share of plays that blew up under a plan.
@@ -223,8 +150,9 @@ impl Ranking {
             .checkpoints
             .iter()
             .map(|(name, _)| name.as_str());
-        let counts = self.tallies[plan].checkpoints.iter();
-        names.zip(counts.map(|&count| share(count, self.plays)))
+        names
+            .enumerate()
+            .map(move |(number, name)| (name, self.share(plan, |tally| tally.checkpoints[number])))
     }
 
     /// Share of a plan's blow-ups that each cause began, most frequent first; None stands for those in
@@ -248,7 +176,7 @@ impl Ranking {
     /// Share of a plan's plays that were broken off at the stroke cap.
     #[must_use]
     pub fn unfinished(&self, plan: usize) -> Estimate {
-        share(self.tallies[plan].unfinished, self.plays)
+        self.share(plan, |tally| tally.unfinished)
     }
 
     /// True where the best plan seldom finishes the hole: half of its plays or more were broken off at the stroke cap, so that
@@ -261,32 +189,48 @@ impl Ranking {
     /// Mean penalty strokes a play.
     #[must_use]
     pub fn penalties(&self, plan: usize) -> Estimate {
-        self.tallies[plan].penalties.mean()
+        self.average(plan, |tally| tally.penalties.mean())
     }
 
     /// Mean strokes a play made from the putting green.
     #[must_use]
     pub fn putts(&self, plan: usize) -> Estimate {
-        self.tallies[plan].putts.mean()
+        self.average(plan, |tally| tally.putts.mean())
     }
 
-    /// The paired difference of two plans, first minus second, with an interval of [`LEVEL`].
+    /// The difference of two plans, first minus second, with an interval of [`LEVEL`]: paired on common luck, by the means of
+    /// the sets and Student's t on even luck.
     #[must_use]
     pub fn difference(&self, first: usize, second: usize) -> Difference {
-        self.paired(first, second, |pair| pair.scores)
-            .difference(LEVEL)
+        self.difference_at(first, second, Compared::Scores, LEVEL)
+    }
+
+    /// How many times as many plays it would take, independent ones of each plan, to know the difference of two as well;
+    /// infinite where its error is 0.
+    #[must_use]
+    #[expect(clippy::cast_precision_loss, reason = "a few sets")]
+    pub fn variance_factor(&self, first: usize, second: usize) -> f64 {
+        let error = self.difference(first, second).estimate.standard_error;
+        if error == 0.0 {
+            return f64::INFINITY;
+        }
+        let plain = |plan: usize| self.tallies[plan].scores.mean().standard_error.powi(2);
+        // The inverse of a variance told from n sets is too great by (n - 1) / (n - 3) on average.
+        let fair = self.sets.first().map_or(1.0, |sets| {
+            let n = sets.len() as f64;
+            (n - 3.0) / (n - 1.0)
+        });
+        fair * (plain(first) + plain(second)) / (error * error)
     }
 
     /// The plan with the fewest blow-ups, if they are fewer than the best plan's by more than chance explains; all plans
-    /// are looked at together (Bonferroni), each paired with the best.
+    /// are looked at together (Bonferroni), each compared with the best.
     #[must_use]
     pub fn safer(&self) -> Option<usize> {
         let (best, rivals) = self.order.split_first()?;
         let share = |&plan: &usize| self.blow_up(plan).mean;
         let safest = *rivals.iter().min_by(|a, b| share(a).total_cmp(&share(b)))?;
-        let more = self
-            .paired(safest, *best, |pair| pair.blow_ups)
-            .difference(self.joint_level());
+        let more = self.difference_at(safest, *best, Compared::BlowUps, self.joint_level());
         (more.interval.1 < 0.0).then_some(safest)
     }
 
@@ -298,8 +242,42 @@ impl Ranking {
         1.0 - (1.0 - LEVEL) / rivals
     }
 
-    /// What `of` a pair, first minus second.
-    fn paired(&self, first: usize, second: usize, of: fn(Pair) -> Paired) -> Paired {
+    fn difference_at(&self, first: usize, second: usize, of: Compared, level: f64) -> Difference {
+        if self.is_even() {
+            self.difference_of_sets(first, second, of, level)
+        } else {
+            self.paired(first, second, of).difference(level)
+        }
+    }
+
+    #[expect(clippy::cast_precision_loss, reason = "a few sets")]
+    fn difference_of_sets(
+        &self,
+        first: usize,
+        second: usize,
+        of: Compared,
+        level: f64,
+    ) -> Difference {
+        let blow_up = self.par + self.question.blow_up;
+        let mean = |set: &Tally| match of {
+            Compared::Scores => set.scores.mean().mean,
+            Compared::BlowUps => share(set.scores.count_at_least(blow_up), set.scores.total()).mean,
+        };
+        let pairs = self.sets[first].iter().zip(&self.sets[second]);
+        let estimate = over_sets(pairs.map(|(a, b)| mean(a) - mean(b)));
+        let freedom = self.sets[first].len() as f64 - 1.0;
+        let half = student_quantile(0.5 + level / 2.0, freedom) * estimate.standard_error;
+        Difference {
+            estimate,
+            level,
+            interval: (estimate.mean - half, estimate.mean + half),
+            better: None,
+            worse: None,
+        }
+    }
+
+    /// The paired sums of two plans on common luck, first minus second.
+    fn paired(&self, first: usize, second: usize, of: Compared) -> Paired {
         if first == second {
             let mut none = Paired::default();
             none.add_ties(self.plays);
@@ -307,7 +285,11 @@ impl Ranking {
         }
         let (low, high) = (first.min(second), first.max(second));
         let n = self.names.len();
-        let pair = of(self.pairs[low * n - low * (low + 1) / 2 + high - low - 1]);
+        let pair = self.pairs[low * n - low * (low + 1) / 2 + high - low - 1];
+        let pair = match of {
+            Compared::Scores => pair.scores,
+            Compared::BlowUps => pair.blow_ups,
+        };
         if first < second {
             pair
         } else {
@@ -315,23 +297,25 @@ impl Ranking {
         }
     }
 
+    /// How every rival differs from the best plan, with intervals that hold together with probability [`LEVEL`].
     fn leads(&self) -> impl Iterator<Item = Difference> + '_ {
         let best = self.order[0];
         let level = self.joint_level();
-        self.order[1..].iter().map(move |&rival| {
-            self.paired(rival, best, |pair| pair.scores)
-                .difference(level)
-        })
+        self.order[1..]
+            .iter()
+            .map(move |&rival| self.difference_at(rival, best, Compared::Scores, level))
     }
 
-    /// True when every lead of the best plan is known to within `strokes`.
-    pub(super) fn leads_within(&self, strokes: f64) -> bool {
-        self.leads().all(|lead| lead.half_width() <= strokes)
+    /// Half the width of the widest of those intervals, strokes; 0 without rivals.
+    pub(super) fn widest_lead(&self) -> f64 {
+        self.leads()
+            .map(|lead| lead.half_width())
+            .fold(0.0, f64::max)
     }
 
     /// True when it is settled which plan is best: every rival is worse by more than chance explains
-    /// (all intervals together hold with probability [`LEVEL`], by Bonferroni), or scored the same in every play, or, in a
-    /// run to a precision, is level with the best to within that precision.
+    /// (all intervals together hold with probability [`LEVEL`], by Bonferroni), or scored the same in every play (on even luck: in
+    /// every set), or, in a run to a precision, is level with the best to within that precision.
     #[must_use]
     pub fn settled(&self) -> bool {
         let within = match self.question.length {
@@ -340,6 +324,18 @@ impl Ranking {
         };
         self.leads()
             .all(|lead| lead.interval.0 > 0.0 || lead.half_width() <= within)
+    }
+}
+
+/// The mean of one number a set, with the standard error that the sets tell.
+#[expect(clippy::cast_precision_loss, reason = "a small count")]
+fn over_sets(values: impl Iterator<Item = f64> + Clone) -> Estimate {
+    let n = values.clone().count() as f64;
+    let mean = values.clone().sum::<f64>() / n;
+    let squares: f64 = values.map(|v| (v - mean).powi(2)).sum();
+    Estimate {
+        mean,
+        standard_error: (squares / (n - 1.0) / n).sqrt(),
     }
 }
 
@@ -369,6 +365,7 @@ mod tests {
             names: vec!["a".into(), "b".into()],
             tallies: tallies.to_vec(),
             pairs: vec![pair],
+            sets: Vec::new(),
         })
     }
 
@@ -418,6 +415,7 @@ mod tests {
             names: (0..scores.len()).map(|i| format!("plan {i}")).collect(),
             tallies: scores.iter().map(tally).collect(),
             pairs: pairs.map(pair).collect(),
+            sets: Vec::new(),
         })
     }
 
@@ -505,7 +503,7 @@ mod tests {
                 most: 20_000,
             };
             assert_eq!(ranking.settled(), settled, "{strokes}");
-            assert_eq!(ranking.leads_within(strokes), settled, "{strokes}");
+            assert_eq!(ranking.widest_lead() <= strokes, settled, "{strokes}");
         }
     }
 

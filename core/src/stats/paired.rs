@@ -78,7 +78,7 @@ impl Paired {
         }
     }
 
-    /// What the sums say, with intervals of confidence `level` (such as 0.95).
+    /// What the sums say, with an interval of confidence `level` (such as 0.95) by the normal approximation.
     #[must_use]
     #[expect(
         clippy::cast_precision_loss,
@@ -97,25 +97,25 @@ impl Paired {
             },
             level,
             interval: (mean - half_width, mean + half_width),
-            better: self.lower as f64 / n,
-            worse: self.higher as f64 / n,
+            better: Some(self.lower as f64 / n),
+            worse: Some(self.higher as f64 / n),
         }
     }
 }
 
-/// The paired difference of two plans: first minus second, so a negative mean favours the first.
+/// The difference of two plans: first minus second, so a negative mean favours the first.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Difference {
     /// Mean difference in strokes with its standard error.
     pub estimate: Estimate,
     /// Confidence level of the interval.
     pub level: f64,
-    /// Normal-approximation interval of the mean difference.
+    /// Interval of the mean difference.
     pub interval: (f64, f64),
-    /// Share of plays in which the first plan scored lower (better).
-    pub better: f64,
-    /// Share of plays in which the first plan scored higher (worse).
-    pub worse: f64,
+    /// Share of plays in which the first plan scored lower (better); None where no two plays met the same luck.
+    pub better: Option<f64>,
+    /// Share of plays in which the first plan scored higher (worse); None like `better`.
+    pub worse: Option<f64>,
 }
 
 impl Difference {
@@ -152,12 +152,15 @@ mod tests {
         assert!((d.estimate.mean - 1.0 / 3.0).abs() < 1e-15);
         assert!((d.estimate.standard_error - 7.0f64.sqrt() / 3.0).abs() < 1e-15);
         assert!((d.half_width() - 1.959_963_984_540_054 * 7.0f64.sqrt() / 3.0).abs() < 1e-12);
-        assert!((d.better - 1.0 / 3.0).abs() < 1e-15 && (d.worse - 1.0 / 3.0).abs() < 1e-15);
+        assert_eq!((d.better, d.worse), (Some(1.0 / 3.0), Some(1.0 / 3.0)));
         assert!((p.reversed().difference(0.95).estimate.mean + 1.0 / 3.0).abs() < 1e-15);
         // Seen from the other side who is better is worse: two plays of four against one.
         p.add(3, 4);
         let (from_here, from_there) = (p.difference(0.95), p.reversed().difference(0.95));
-        assert_eq!((from_here.better, from_here.worse), (0.5, 0.25));
-        assert_eq!((from_there.better, from_there.worse), (0.25, 0.5));
+        assert_eq!((from_here.better, from_here.worse), (Some(0.5), Some(0.25)));
+        assert_eq!(
+            (from_there.better, from_there.worse),
+            (Some(0.25), Some(0.5))
+        );
     }
 }
