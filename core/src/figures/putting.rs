@@ -101,8 +101,7 @@ pub const ORDINARY_GRADE: f64 = 0.02;
 /// Metres a second. Published: the usual figure for a Stimpmeter.
 pub(crate) const STIMPMETER_SPEED: f64 = 1.8288;
 
-/// Deceleration on a level green times the Stimpmeter reading: a ball that is released at [`STIMPMETER_SPEED`] rolls the
-/// reading.
+/// Deceleration on a level green times the Stimpmeter reading: a ball that the bar releases rolls the reading.
 ///
 /// Yards a second squared times feet. Computed: v^2 / 2d.
 pub const ROLL_DECELERATION: f64 =
