@@ -24,7 +24,7 @@ import matplotlib.pyplot as plt
 DOCS = Path(__file__).parent
 ASSETS = DOCS / "assets"
 #: Written by programs of their own.
-GENERATED = ("calibration.md",)
+GENERATED = ("calibration.md", "figures.md")
 FENCE = re.compile(r"^```(\w*)[^\n]*\n(.*?)^```$", re.M | re.S)
 NUMBER = re.compile(r"\d+(?:,\d{3})*(?:\.\d+)?")
 

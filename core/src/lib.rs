@@ -30,6 +30,7 @@
 pub mod around;
 pub mod course;
 pub mod explain;
+mod figures;
 pub mod fit;
 pub mod flight;
 pub mod geometry;

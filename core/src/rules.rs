@@ -4,19 +4,13 @@
 //! Each procedure cites its Rule. The options are offered, not chosen: the strategy takes the one it
 //! thinks best. "Not nearer the hole" is measured from the hole position itself.
 
+pub use crate::figures::rules::CLUB_LENGTH;
+use crate::figures::rules::{CLEAR, FARTHEST_BACK, LATERAL, PENALTY, PENALTY_OUT_OF_BUNKER};
 use crate::geometry::{Point, Vector, right_of};
 use crate::hole::{Hole, Surface};
 use crate::player::Lie;
 use crate::situation::Situation;
 use std::ops::ControlFlow;
-
-/// One club-length, yards: the longest club carried other than the putter (Definitions), taken as a
-/// driver of 45.5 inches (from memory; usable defaults run from 45 to 46).
-pub const CLUB_LENGTH: f64 = 45.5 / 36.0;
-
-/// How far back on the line a drop is looked for, yards. The Rule has no limit; farther back than
-/// this no golfer gains.
-const FARTHEST_BACK: f64 = 60.0;
 
 /// Which procedure a drop follows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -143,7 +137,7 @@ impl Options {
 pub fn stroke_and_distance(from: Situation) -> Options {
     Options::starting_with(Drop {
         situation: from,
-        penalty: 1,
+        penalty: PENALTY,
         procedure: Procedure::StrokeAndDistance,
     })
 }
@@ -159,7 +153,7 @@ pub fn penalty_area(hole: &Hole, from: Situation, crossing: Point, area: u16) ->
     back_on_the_line(hole, crossing, outside, |situation| {
         options.push(Drop {
             situation,
-            penalty: 1,
+            penalty: PENALTY,
             procedure: Procedure::BackOnTheLine,
         });
     });
@@ -168,7 +162,7 @@ pub fn penalty_area(hole: &Hole, from: Situation, crossing: Point, area: u16) ->
     {
         options.push(Drop {
             situation,
-            penalty: 1,
+            penalty: PENALTY,
             procedure: Procedure::Lateral,
         });
     }
@@ -188,14 +182,14 @@ pub fn unplayable(hole: &Hole, from: Situation, at: Situation) -> Options {
     back_on_the_line(hole, at.at, allowed, |situation| {
         options.push(Drop {
             situation,
-            penalty: 1,
+            penalty: PENALTY,
             procedure: Procedure::BackOnTheLine,
         });
     });
     if let Some(situation) = lateral(hole, at.at, allowed) {
         options.push(Drop {
             situation,
-            penalty: 1,
+            penalty: PENALTY,
             procedure: Procedure::Lateral,
         });
     }
@@ -207,7 +201,7 @@ pub fn unplayable(hole: &Hole, from: Situation, at: Situation) -> Options {
             |situation| {
                 options.push(Drop {
                     situation,
-                    penalty: 2,
+                    penalty: PENALTY_OUT_OF_BUNKER,
                     procedure: Procedure::BackOutsideTheBunker,
                 });
             },
@@ -235,9 +229,6 @@ pub fn wrong_green(hole: &Hole, at: Point) -> Option<Drop> {
             })
     })
 }
-
-/// How far behind an edge a ball is dropped, yards: clear of it.
-const CLEAR: f64 = 0.25;
 
 /// A lie that no other is preferred to when dropping.
 const GOOD_ENOUGH: u8 = 1;
@@ -292,7 +283,7 @@ fn lateral(
 ) -> Option<Situation> {
     let away = direction(hole.pin(), reference);
     let right = right_of(away);
-    [2.0 * CLUB_LENGTH, CLUB_LENGTH]
+    [LATERAL * CLUB_LENGTH, CLUB_LENGTH]
         .into_iter()
         .find_map(|radius| {
             let places = AWAY.into_iter().flat_map(|(sine, cosine)| {

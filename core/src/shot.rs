@@ -3,6 +3,7 @@
 //! [`resolve`] is the one model of golf in the library. It is pure: the same arguments give the same
 //! outcome and nothing else is touched.
 
+use crate::figures::trees::{SEARCH_IN_DEEP_ROUGH, SEARCH_IN_TREES};
 use crate::flight::{Landing, Track};
 use crate::geometry::{Point, Vector, right_of, unit_or_up};
 use crate::ground::{Ball, Course, Rolling, Run};
@@ -509,12 +510,12 @@ pub struct SearchOdds {
 }
 
 impl SearchOdds {
-    /// The odds on a surface (common practice, no source: inputs of the model, not of the Rules).
+    /// The odds on a surface: inputs of the model, not of the Rules.
     #[must_use]
     pub fn on(surface: Surface) -> Self {
         let (lost, unplayable) = match surface {
-            Surface::Trees => (0.04, 0.06),
-            Surface::DeepRough => (0.03, 0.03),
+            Surface::Trees => SEARCH_IN_TREES,
+            Surface::DeepRough => SEARCH_IN_DEEP_ROUGH,
             _ => (0.0, 0.0),
         };
         SearchOdds { lost, unplayable }

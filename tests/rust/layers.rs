@@ -5,8 +5,10 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The floors from the ground up. A module that is not here has no place yet: give it one.
-const FLOORS: [&[&str]; 11] = [
-    &["units", "noise", "stats", "geometry", "text", "run"],
+const FLOORS: [&[&str]; 13] = [
+    &["units"],
+    &["figures"],
+    &["noise", "stats", "geometry", "text", "run"],
     &["hole"],
     &["course", "player"],
     &["flight", "ground", "putting", "situation", "rules"],

@@ -1,10 +1,6 @@
 //! The sums of the Rules of Handicapping: differentials, the index, strokes received and the most that a hole counts.
-
-/// The Slope Rating of a course of standard difficulty (Rules of Handicapping, published).
-pub const STANDARD_SLOPE: f64 = 113.0;
-
-/// The highest Handicap Index (Rules of Handicapping, from memory).
-pub const MOST_INDEX: f64 = 54.0;
+use crate::figures::handicapping::{LOWEST, NET_DOUBLE_BOGEY, OF_AN_INDEX, OF_FEWER};
+pub use crate::figures::handicapping::{MOST_INDEX, STANDARD_SLOPE};
 
 /// The Score Differential of a round of 18 holes, to a tenth, halves up: 113 over the Slope Rating, times the adjusted gross score
 /// less the Course Rating (Rules of Handicapping, Rule 5.1, published; played in ordinary conditions).
@@ -19,21 +15,12 @@ pub fn differential(adjusted: f64, course_rating: f64, slope: f64) -> f64 {
 /// lowest with an adjustment (from memory). Earlier differentials than the last twenty do not count.
 #[must_use]
 pub fn handicap_index(differentials: &[f64]) -> Option<f64> {
-    let last = &differentials[differentials.len().saturating_sub(20)..];
-    let (lowest, adjustment) = match last.len() {
-        0..=2 => return None,
-        3 => (1, -2.0),
-        4 => (1, -1.0),
-        5 => (1, 0.0),
-        6 => (2, -1.0),
-        7 | 8 => (2, 0.0),
-        9..=11 => (3, 0.0),
-        12..=14 => (4, 0.0),
-        15 | 16 => (5, 0.0),
-        17 | 18 => (6, 0.0),
-        19 => (7, 0.0),
-        _ => (8, 0.0),
-    };
+    let last = &differentials[differentials.len().saturating_sub(OF_AN_INDEX)..];
+    if last.len() < OF_FEWER[0].0 {
+        return None;
+    }
+    let few = OF_FEWER.iter().find(|(most, ..)| last.len() <= *most);
+    let (lowest, adjustment) = few.map_or((LOWEST, 0.0), |&(_, lowest, add)| (lowest, add));
     let mut sorted = last.to_vec();
     sorted.sort_by(f64::total_cmp);
     let counted = &sorted[..lowest];
@@ -72,7 +59,7 @@ pub fn strokes_received(course_handicap: i32, stroke_indexes: &[u8]) -> Vec<i32>
 /// 3.1b, published).
 #[must_use]
 pub fn net_double_bogey(par: u8, received: i32) -> i32 {
-    i32::from(par) + 2 + received
+    i32::from(par) + NET_DOUBLE_BOGEY + received
 }
 
 /// Rounded to a tenth, halves up.

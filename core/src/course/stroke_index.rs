@@ -1,13 +1,9 @@
 //! Stroke indexes by the procedure of the Rules of Handicapping.
+use crate::figures::handicapping::{CLEARLY_HARDER, LOW_INDEX};
 
 /// Holes of a triad, and of a nine.
 const TRIAD: usize = 3;
 const NINE: usize = 9;
-/// Indexes up to this one do not stand on holes that follow each other.
-const LOW: u8 = 6;
-/// The back nine is clearly harder where it lies so many strokes more over par, scratch and bogey golfer added up (common
-/// practice, no source).
-const CLEARLY: f64 = 1.0;
 
 /// Stroke indexes for the holes of a course, told by how hard they are: for each, in the order of play, the strokes over par that a
 /// scratch and a bogey golfer need, added up.
@@ -23,7 +19,7 @@ pub fn stroke_indexes(over_par: &[f64]) -> Vec<u8> {
     match over_par.len() {
         18 => {
             let sum = |nine: &[f64]| nine.iter().sum::<f64>();
-            let back_first = sum(&over_par[NINE..]) - sum(&over_par[..NINE]) > CLEARLY;
+            let back_first = sum(&over_par[NINE..]) - sum(&over_par[..NINE]) > CLEARLY_HARDER;
             let of = |odd: bool| -> Vec<u8> {
                 (0..9)
                     .map(|i| if odd { 2 * i + 1 } else { 2 * i + 2 })
@@ -55,7 +51,7 @@ fn allocate(over_par: &[f64], first: usize, low_to_high: &[u8], indexes: &mut [u
             1 => !is_middle(hole),
             _ => true,
         };
-        let apart = |hole: usize| index > LOW || !beside_a_low(hole, indexes);
+        let apart = |hole: usize| index > LOW_INDEX || !beside_a_low(hole, indexes);
         let pick = left
             .iter()
             .position(|&hole| suits(hole) && apart(hole))
@@ -67,7 +63,7 @@ fn allocate(over_par: &[f64], first: usize, low_to_high: &[u8], indexes: &mut [u
 
 /// True next to a hole that has a low index already.
 fn beside_a_low(hole: usize, indexes: &[u8]) -> bool {
-    let low = |place: Option<&u8>| place.is_some_and(|&index| index > 0 && index <= LOW);
+    let low = |place: Option<&u8>| place.is_some_and(|&index| index > 0 && index <= LOW_INDEX);
     low(hole.checked_sub(1).and_then(|before| indexes.get(before))) || low(indexes.get(hole + 1))
 }
 
@@ -120,7 +116,7 @@ mod tests {
                 sorted.sort_unstable();
                 assert_eq!(sorted, (1..=holes as u8).collect::<Vec<_>>());
                 if holes == 18 {
-                    let low = |i: usize| indexes[i] <= LOW;
+                    let low = |i: usize| indexes[i] <= LOW_INDEX;
                     assert!((1..18).all(|i| !(low(i - 1) && low(i))), "{indexes:?}");
                 }
             }

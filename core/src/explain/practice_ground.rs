@@ -1,18 +1,10 @@
 //! The ground on which a player is explained: level, still, of medium firmness, with a green of ordinary size.
 use super::ExplainFault;
+pub use crate::figures::hole::{FAIRWAY_WIDTH, GREEN_ACROSS, GREEN_SPEED_FT as GREEN_SPEED};
 use crate::geometry::{Point, Polygon};
 use crate::hole::{Feature, Hole, HoleFault, HoleFaults, Sketch, Surface};
 use crate::player::Lie;
 use crate::situation::Situation;
-
-/// Yards across the round green. Common practice, no source: 490 square yards, where 5000 square feet and more are usual.
-pub const GREEN_ACROSS: f64 = 25.0;
-
-/// Yards across the fairway of the tee shot: what a plain sketch of a hole has.
-pub const FAIRWAY_WIDTH: f64 = 35.0;
-
-/// Stimpmeter reading of the green, feet: that of a plain sketch of a hole.
-pub const GREEN_SPEED: f64 = 9.0;
 
 /// Lengths of the approaches, yards, from the fairway to a pin in the middle of the green.
 pub const APPROACHES: [f64; 5] = [75.0, 100.0, 125.0, 150.0, 175.0];

@@ -1,6 +1,7 @@
 //! The density of a mixture of strikes and background, and the sums over shots from which its slopes come.
-use super::pattern::{BACKGROUND, Fixed, Part, Parts, STRIKES, background};
+use super::pattern::{Fixed, Part, Parts, STRIKES, background};
 use super::prior::{BIAS, CARRY, CARRY_SD, CORRELATION, LATERAL_SD, MISHITS};
+use crate::figures::differences::BACKGROUND;
 use std::f64::consts::PI;
 
 /// The density of shots, ready to be asked for many of them.

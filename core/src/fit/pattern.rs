@@ -10,11 +10,9 @@ use super::prior::{
     BIAS, CARRY, CARRY_SD, CORRELATION, FIGURES, LATERAL_SD, MISHITS, Scaled, share,
 };
 use super::{Finish, Ground};
-use crate::player::{MISHIT, MishitShape};
-
-/// Share of shots that no strike explains. Common practice, no source: with it a shot 4 or 5 standard deviations from
-/// everything counts as an outlier.
-pub(super) const BACKGROUND: f64 = 0.005;
+use crate::figures::differences::BACKGROUND;
+use crate::figures::strike::MISHIT;
+use crate::player::MishitShape;
 
 /// What a lie does: multiples of carry, of spread and of the odds of a mishit.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,6 +1,8 @@
 //! What a level tells about one golfer: how far players of a level differ, and how alike one player's clubs are.
 use super::linear::{Square, Triangle};
-use crate::player::{ClubParts, MISHIT};
+use crate::figures::differences as figures;
+use crate::figures::strike::MISHIT;
+use crate::player::ClubParts;
 
 /// How many figures a club's pattern has.
 pub(super) const FIGURES: usize = 6;
@@ -18,52 +20,15 @@ pub(super) const LATERAL_SD: usize = 3;
 pub(super) const CORRELATION: usize = 4;
 pub(super) const MISHITS: usize = 5;
 
-/// How far one figure of a player strays from that of the level, as standard deviations on its scale: with all
-/// clubs together, with clubs of like carry together, and with each club by itself.
-struct Spread {
-    player: f64,
-    like: f64,
-    club: f64,
-}
-
-/// Between players of one level. Common practice, no source: of three players of a handicap one hits it more than 8 %
-/// longer or shorter than usual, one has spreads a third wider or narrower, one has a bias of more than 2 degrees.
-const SPREADS: [Spread; FIGURES] = [
-    Spread {
-        player: 0.07,
-        like: 0.03,
-        club: 0.02,
-    },
-    Spread {
-        player: 0.25,
-        like: 0.10,
-        club: 0.10,
-    },
-    Spread {
-        player: 0.03,
-        like: 0.02,
-        club: 0.01,
-    },
-    Spread {
-        player: 0.25,
-        like: 0.10,
-        club: 0.10,
-    },
-    Spread {
-        player: 0.20,
-        like: 0.10,
-        club: 0.10,
-    },
-    Spread {
-        player: 0.50,
-        like: 0.20,
-        club: 0.20,
-    },
+/// How far each figure of a player strays from that of the level, in the order of [`Scaled`].
+const SPREADS: [figures::Spread; FIGURES] = [
+    figures::CARRY,
+    figures::SPREAD,
+    figures::BIAS,
+    figures::SPREAD,
+    figures::CORRELATION,
+    figures::MISHITS,
 ];
-
-/// Clubs are alike when their carries differ by less than about this, on the log scale: three or four clubs. Common
-/// practice, no source.
-const LIKE: f64 = 0.30;
 
 /// Smallest spread per yard of carry and smallest mishit share that a fit starts from: a club that was called
 /// perfect may prove otherwise.
@@ -72,10 +37,10 @@ const LEAST_MISHITS: f64 = 0.005;
 
 /// The covariance of one figure's deviations from the level over the clubs of a bag.
 pub(super) fn covariance(figure: usize, clubs: &[ClubParts]) -> Square {
-    let Spread { player, like, club } = SPREADS[figure];
+    let figures::Spread { player, like, club } = SPREADS[figure];
     let logs: Vec<f64> = clubs.iter().map(|c| libm::log(c.carry)).collect();
     Square::of(clubs.len(), |i, j| {
-        let apart = (logs[i] - logs[j]) / LIKE;
+        let apart = (logs[i] - logs[j]) / figures::LIKE;
         let own = if i == j { club * club } else { 0.0 };
         player * player + like * like * libm::exp(-0.5 * apart * apart) + own
     })

@@ -1,6 +1,7 @@
 //! Drag and lift of a dimpled ball: published laws, and the smooth one that is the default.
 use super::BALL_RADIUS;
 use super::fault::{FlightFault, check, find};
+use crate::figures::flight as figures;
 use std::f64::consts::PI;
 
 /// A law for the coefficients of drag and lift, and the rate at which spin dies away.
@@ -23,14 +24,6 @@ enum Law {
     Smooth,
     Fixed { drag: f64, lift: f64 },
 }
-
-/// Spin decay of Smits & Smith 1994 (Science and Golf II, from memory). The form quoted from that paper in
-/// golf's units, a loss of 0.0004 * mph * rpm a second (published extract), agrees within 5 %.
-const SPIN_DECAY: f64 = 2.0e-5;
-
-/// Lift is brought linearly to nothing below this spin ratio, far outside what was measured: without it
-/// the law that is linear in S would lift a ball without spin.
-const LEAST_SPIN_RATIO: f64 = 0.02;
 
 impl Default for Aerodynamics {
     fn default() -> Self {
@@ -66,7 +59,7 @@ impl Aerodynamics {
     const fn of(law: Law) -> Self {
         Aerodynamics {
             law,
-            spin_decay: SPIN_DECAY,
+            spin_decay: figures::SPIN_DECAY,
         }
     }
 
@@ -128,17 +121,23 @@ impl Aerodynamics {
         let s = spin_ratio;
         match self.law {
             Law::Penner2001 => {
-                let fade = (s * (1.0 / LEAST_SPIN_RATIO)).min(1.0);
-                (0.171 + 0.62 * s, fade * (0.083 + 0.885 * s))
+                let ((a, b), (c, d)) = (figures::PENNER_DRAG, figures::PENNER_LIFT);
+                let fade = (s * (1.0 / figures::LEAST_SPIN_RATIO)).min(1.0);
+                (a + b * s, fade * (c + d * s))
             }
             Law::SmitsSmith1994 => {
-                let wave = libm::sin(PI * (reynolds - 90_000.0) / 200_000.0);
-                (0.24 + 0.18 * s + 0.06 * wave, 0.54 * libm::pow(s, 0.4))
+                let ([a, b, c, d, e], (f, g)) =
+                    (figures::SMITS_SMITH_DRAG, figures::SMITS_SMITH_LIFT);
+                let wave = libm::sin(PI * (reynolds - d) / e);
+                (a + b * s + c * wave, f * libm::pow(s, g))
             }
-            Law::Smooth => (
-                0.167 + 0.816 * s / (1.0 + 1.739 * s),
-                0.414 * (1.0 - libm::exp(s * (-1.0 / 0.2016))),
-            ),
+            Law::Smooth => {
+                let ([a, b, c], (d, e)) = (figures::SMOOTH_DRAG, figures::SMOOTH_LIFT);
+                (
+                    a + b * s / (1.0 + c * s),
+                    d * (1.0 - libm::exp(s * (-1.0 / e))),
+                )
+            }
             Law::Fixed { drag, lift } => (drag, lift),
         }
     }

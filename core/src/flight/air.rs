@@ -1,16 +1,9 @@
 //! The air a ball flies through: its density from the weather and the height above the sea.
 use super::fault::{FlightFault, check};
+use crate::figures::flight::{
+    AIR_DENSITY, AIR_TEMPERATURE, DENSITY_POWER, FREEZING, LAPSE, PRESSURE_POWER,
+};
 use crate::units::METRES_PER_YARD;
-
-/// Density at sea level, kg/m^3 (standard atmosphere, from memory).
-const DENSITY: f64 = 1.225;
-/// Temperature at which water freezes, K (exact by convention).
-const FREEZING: f64 = 273.15;
-/// Temperature at sea level, K: 15 degrees C (standard atmosphere, from memory).
-const TEMPERATURE: f64 = 15.0 + FREEZING;
-/// Viscosity at 15 to 20 degrees C, Pa s (textbook, from memory). It enters through the Reynolds number
-/// alone, and only one of the models reads that.
-pub(super) const VISCOSITY: f64 = 1.81e-5;
 
 /// The air. Humidity is left out: moist air is lighter by less than 1 % (published: "almost nil").
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -21,7 +14,9 @@ pub struct Air {
 impl Default for Air {
     /// 15 degrees C at sea level: 1.225 kg/m^3 (standard atmosphere).
     fn default() -> Self {
-        Air { density: DENSITY }
+        Air {
+            density: AIR_DENSITY,
+        }
     }
 }
 
@@ -45,7 +40,7 @@ impl Air {
     pub fn at_altitude(altitude_ft: f64) -> Result<Self, FlightFault> {
         let lapse = lapse(altitude_ft)?;
         Ok(Air {
-            density: DENSITY * libm::pow(lapse, 4.2559),
+            density: AIR_DENSITY * libm::pow(lapse, DENSITY_POWER),
         })
     }
 
@@ -80,9 +75,9 @@ impl Air {
     }
 
     fn of_weather(temperature_c: f64, altitude_ft: f64) -> Result<Self, FlightFault> {
-        let pressure = libm::pow(lapse(altitude_ft)?, 5.2559);
+        let pressure = libm::pow(lapse(altitude_ft)?, PRESSURE_POWER);
         Ok(Air {
-            density: DENSITY * pressure * (TEMPERATURE / (temperature_c + FREEZING)),
+            density: AIR_DENSITY * pressure * (AIR_TEMPERATURE / (temperature_c + FREEZING)),
         })
     }
 
@@ -102,7 +97,7 @@ fn lapse(altitude_ft: f64) -> Result<f64, FlightFault> {
         "-1500 to 20000 ft",
     )?;
     let metres = altitude_ft / 3.0 * METRES_PER_YARD;
-    Ok(1.0 - 2.255_77e-5 * metres)
+    Ok(1.0 - LAPSE * metres)
 }
 
 #[cfg(test)]

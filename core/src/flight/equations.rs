@@ -1,7 +1,7 @@
 //! The equations of motion and their integration up to the landing.
-use super::air::VISCOSITY;
 use super::wind::Stream;
 use super::{Aerodynamics, Air, BALL_MASS, BALL_RADIUS, FlightFault, GRAVITY};
+use crate::figures::flight::VISCOSITY;
 use crate::units::{feet_from_yards, yards_from_metres};
 use std::f64::consts::PI;
 

@@ -1,5 +1,6 @@
 //! How a ball leaves the club.
 use super::fault::{FlightFault, check};
+use crate::figures::launch as figures;
 
 /// One ball leaving the club.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -67,14 +68,18 @@ pub struct LaunchConditions {
 }
 
 impl LaunchConditions {
-    /// A chip: low, most of the way along the ground (common practice, no source).
-    pub const CHIP: Self = Self::of(20.0, 2000.0);
-    /// A pitch: high, most of the way through the air (common practice, no source).
-    pub const PITCH: Self = Self::of(36.0, 5500.0);
-    /// A lob: as high as it goes (common practice, no source).
-    pub const LOB: Self = Self::of(52.0, 5500.0);
-    /// A splash from a bunker near the green (common practice, no source).
-    pub const BUNKER_SHOT: Self = Self::of(45.0, 4500.0);
+    /// A chip: low, most of the way along the ground.
+    pub const CHIP: Self = Self::told(figures::CHIP);
+    /// A pitch: high, most of the way through the air.
+    pub const PITCH: Self = Self::told(figures::PITCH);
+    /// A lob: as high as it goes.
+    pub const LOB: Self = Self::told(figures::LOB);
+    /// A splash from a bunker near the green.
+    pub const BUNKER_SHOT: Self = Self::told(figures::BUNKER_SHOT);
+
+    const fn told((launch_deg, spin_rpm): (f64, f64)) -> Self {
+        Self::of(launch_deg, spin_rpm)
+    }
 
     pub(super) const fn of(launch_deg: f64, spin_rpm: f64) -> Self {
         LaunchConditions {
@@ -103,11 +108,11 @@ impl LaunchConditions {
         check("spin_rpm", self.spin_rpm, 0.0..=15_000.0, "0 to 15000 rpm")
     }
 
-    /// The same club swung low to keep the ball under branches or wind: half the launch angle and three
-    /// quarters of the spin (common practice, no source).
+    /// The same club swung low to keep the ball under branches or wind.
     #[must_use]
     pub fn punched(self) -> Self {
-        Self::of(0.5 * self.launch_deg, 0.75 * self.spin_rpm)
+        let (launch, spin) = figures::PUNCHED;
+        Self::of(launch * self.launch_deg, spin * self.spin_rpm)
     }
 
     /// The ball at a speed, bearing 0, straight.

@@ -22,22 +22,17 @@ mod usual;
 mod weather;
 mod wind;
 
+pub use crate::figures::ball::{BALL_MASS, BALL_RADIUS, GRAVITY};
+pub use crate::figures::flight::MOST_SPEED_MPH;
 pub use aerodynamics::Aerodynamics;
 pub use air::Air;
 pub use fault::FlightFault;
 pub use launch::{Launch, LaunchConditions};
 pub use path::{Flight, fly};
-pub use solve::{MOST_SPEED_MPH, check_carry, fly_carry, full_strike, solve_speed};
+pub use solve::{check_carry, fly_carry, full_strike, solve_speed};
 pub use table::{Bearing, FlightTable, Landing, Track};
 pub use weather::Weather;
 pub use wind::WindProfile;
-
-/// Mass of the ball, kg (1.620 oz, the most the Equipment Rules allow; published).
-pub const BALL_MASS: f64 = 0.045_93;
-/// Radius of the ball, m (half of 42.67 mm, the least the Equipment Rules allow; published).
-pub const BALL_RADIUS: f64 = 0.021_335;
-/// Standard acceleration of free fall, m/s^2 (exact by convention).
-pub const GRAVITY: f64 = 9.806_65;
 
 /// Metres a second in one mile an hour (exact).
 pub(crate) const MPS_PER_MPH: f64 = 0.447_04;

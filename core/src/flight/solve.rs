@@ -4,12 +4,9 @@ use super::fault::check;
 use super::path::{fly, start};
 use super::wind::Stream;
 use super::{Aerodynamics, Air, Flight, FlightFault, Launch, LaunchConditions, Weather};
+use crate::figures::flight::MOST_SPEED_MPH;
 use crate::player::Club;
 use crate::units::yards_from_metres;
-
-/// The fastest ball that is believed, mph. The Overall Distance Standard tests at 183 mph (published); the
-/// hardest hitters reach some 10 % more (from memory), the rest is margin.
-pub const MOST_SPEED_MPH: f64 = 230.0;
 
 /// Step for the last digits, s. A test holds the carries of a bag in steps of 5 ms to 2e-5 yards.
 const FINE_STEP: f64 = 0.03;

@@ -1,52 +1,11 @@
 //! The launch of a club of which only the name and the carry are known.
 use super::fault::check;
 use super::{FlightFault, LaunchConditions};
+use crate::figures::launch::{
+    BY_LOFT, DRIVER_LOFT, FIVE_IRON_LOFT, HYBRID_LOFT, IRON_STEPS, LEAST_LAUNCH, Row,
+    SLOWER_IS_HIGHER, SPIN_POWER, SPINS, UNNAMED_SHARE, WEDGE_LOFTS, WOOD_LOFT,
+};
 use crate::player::Club;
-
-/// One row of the usual launches: what a long hitter's full shot does with a club of a loft.
-struct Row {
-    loft: f64,
-    launch: f64,
-    spin: f64,
-    carry: f64,
-}
-
-const fn row(loft: f64, launch: f64, spin: f64, carry: f64) -> Row {
-    Row {
-        loft,
-        launch,
-        spin,
-        carry,
-    }
-}
-
-/// Full shots of a tour professional by loft: commonly quoted averages, rounded (from memory); above 46
-/// degrees common practice, no source.
-const ROWS: [Row; 14] = [
-    row(10.5, 11.0, 2700.0, 275.0),
-    row(15.0, 9.6, 3650.0, 243.0),
-    row(18.0, 9.8, 4300.0, 230.0),
-    row(21.0, 10.6, 4550.0, 217.0),
-    row(23.0, 11.2, 4850.0, 206.0),
-    row(26.0, 12.3, 5400.0, 195.0),
-    row(30.0, 14.2, 6200.0, 183.0),
-    row(34.0, 16.4, 7000.0, 172.0),
-    row(38.0, 18.3, 7900.0, 160.0),
-    row(42.0, 20.5, 8600.0, 148.0),
-    row(46.0, 24.0, 9200.0, 136.0),
-    row(51.0, 27.0, 9600.0, 120.0),
-    row(55.0, 30.0, 9900.0, 105.0),
-    row(60.0, 33.0, 10_000.0, 88.0),
-];
-
-/// Spin grows with this power of the carry: spin is about in proportion to speed, and carry grows faster
-/// than speed (mechanics of an oblique blow; the power is ours).
-const SPIN_POWER: f64 = 0.7;
-/// Degrees more launch for a player who hits the ball half as far: slower players hit it higher
-/// (common practice, no source).
-const SLOWER_IS_HIGHER: f64 = 4.0;
-/// A club without a name we know is taken for that of a player who carries it this share of [`ROWS`].
-const UNNAMED_SHARE: f64 = 0.8;
 
 impl LaunchConditions {
     /// The launch of a full strike of a club that carries `carry` yards: the player's own angle and spin where the club
@@ -81,27 +40,27 @@ impl LaunchConditions {
         let share = carry / by_loft(|r| r.carry);
         let launch = by_loft(|r| r.launch) + 2.0 * SLOWER_IS_HIGHER * (1.0 - share);
         let spin = by_loft(|r| r.spin) * libm::pow(share, SPIN_POWER);
-        let least = 0.6 * by_loft(|r| r.launch);
-        LaunchConditions::new(launch.max(least), spin.clamp(500.0, 12_000.0))
+        let least = LEAST_LAUNCH * by_loft(|r| r.launch);
+        LaunchConditions::new(launch.max(least), spin.clamp(SPINS.0, SPINS.1))
     }
 }
 
 /// A value at `x`, straight between the rows (whose keys times `sign` rise) and level beyond them.
 fn between(x: f64, key: impl Fn(&Row) -> f64, sign: f64, value: impl Fn(&Row) -> f64) -> f64 {
     let x = x * sign;
-    let place = ROWS.iter().position(|r| !(key(r) < x));
+    let place = BY_LOFT.iter().position(|r| !(key(r) < x));
     match place {
-        None => value(&ROWS[ROWS.len() - 1]),
-        Some(0) => value(&ROWS[0]),
+        None => value(&BY_LOFT[BY_LOFT.len() - 1]),
+        Some(0) => value(&BY_LOFT[0]),
         Some(i) => {
-            let (a, b) = (&ROWS[i - 1], &ROWS[i]);
+            let (a, b) = (&BY_LOFT[i - 1], &BY_LOFT[i]);
             let t = (x - key(a)) / (key(b) - key(a));
             value(a) + t * (value(b) - value(a))
         }
     }
 }
 
-/// The loft that the name of a club tells, degrees (common practice, no source).
+/// The loft that the name of a club tells, degrees.
 fn loft_of(name: &str) -> Option<f64> {
     let plain: String = name
         .chars()
@@ -111,26 +70,19 @@ fn loft_of(name: &str) -> Option<f64> {
     let number = f64::from(plain.chars().find_map(|c| c.to_digit(10)).unwrap_or(0));
     let within = |low: f64, high: f64| (low..=high).contains(&number);
     if plain.contains("driver") {
-        Some(10.5)
+        Some(DRIVER_LOFT)
     } else if plain.contains("wood") && within(1.0, 11.0) {
-        Some(10.5 + 1.5 * number)
+        Some(WOOD_LOFT.0 + WOOD_LOFT.1 * number)
     } else if plain.contains("hybrid") && within(1.0, 7.0) {
-        Some(12.0 + 2.5 * number)
+        Some(HYBRID_LOFT.0 + HYBRID_LOFT.1 * number)
     } else if plain.contains("iron") && within(1.0, 9.0) {
-        // Four degrees apart from the 5-iron on, three before it.
         Some(if number < 5.0 {
-            26.0 - 3.0 * (5.0 - number)
+            FIVE_IRON_LOFT - IRON_STEPS.0 * (5.0 - number)
         } else {
-            26.0 + 4.0 * (number - 5.0)
+            FIVE_IRON_LOFT + IRON_STEPS.1 * (number - 5.0)
         })
     } else if plain.contains("wedge") {
-        let kinds = [
-            ("pitching", 46.0),
-            ("gap", 51.0),
-            ("sand", 55.0),
-            ("lob", 60.0),
-        ];
-        let kind = kinds.iter().find(|(kind, _)| plain.contains(kind));
+        let kind = WEDGE_LOFTS.iter().find(|(kind, _)| plain.contains(kind));
         kind.map(|&(_, loft)| loft)
     } else {
         None
@@ -163,7 +115,7 @@ mod tests {
 
     #[test]
     fn rows_rise_in_loft_and_fall_in_carry() {
-        for pair in ROWS.windows(2) {
+        for pair in BY_LOFT.windows(2) {
             assert!(pair[0].loft < pair[1].loft && pair[0].carry > pair[1].carry);
         }
     }

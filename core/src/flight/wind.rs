@@ -1,12 +1,8 @@
 //! What a wind is in the frame of a shot, and how it grows with height.
 use super::MPS_PER_MPH;
 use super::fault::{FlightFault, find};
+use crate::figures::flight::{ROUGHNESS, WIND_HEIGHT};
 use crate::hole::Wind;
-
-/// Height at which wind is measured, m (the meteorological convention).
-const REFERENCE_HEIGHT: f64 = 10.0;
-/// Roughness length of open mown grass, m (wind-engineering handbooks, from memory: 0.01 to 0.05).
-const ROUGHNESS: f64 = 0.03;
 
 /// How the wind changes with height above the ground.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -77,7 +73,7 @@ impl Stream {
     /// A wind of `mph` miles an hour that blows along a unit vector in the frame of the shot.
     pub(super) fn towards(mph: f64, profile: WindProfile, right: f64, along: f64) -> Self {
         let speed = mph * MPS_PER_MPH;
-        let scale = 1.0 / libm::log1p(REFERENCE_HEIGHT / ROUGHNESS);
+        let scale = 1.0 / libm::log1p(WIND_HEIGHT / ROUGHNESS);
         Stream {
             right: right * speed,
             along: along * speed,

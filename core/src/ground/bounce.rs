@@ -3,26 +3,14 @@
 //! Hot path: vectors throughout, no trigonometry from the library, no allocation.
 use super::Turf;
 use super::roll::rolling_deceleration;
+use crate::figures::ball::GRIP;
+use crate::figures::ground::{
+    FAST_RESTITUTION, GIVE, LOW_HOP, MOST_GIVE, MOST_OF_ANGLE, RESTITUTION,
+};
 use crate::flight::{BALL_RADIUS, GRAVITY, Landing};
 use crate::geometry::{Vector, right_of};
 use crate::units::METRES_PER_YARD;
 use nalgebra::Vector3;
-use std::f64::consts::FRAC_PI_4;
-
-/// Angle by which turf gives, per m/s of speed and radian of angle from the vertical: 15.4 degrees at 18.6 m/s
-/// and 44.4 degrees (Penner 2002, Can. J. Phys. 80, after Haake's impacts; from memory).
-const GIVE: f64 = 15.4 / (18.6 * 44.4);
-
-/// Turf gives by at most this share of the angle of the blow and at most this angle. Penner's line is for
-/// the speeds of a landing ball; a hard low ball would otherwise be thrown back by a wall of turf.
-const MOST_OF_ANGLE: f64 = 0.85;
-const MOST_GIVE: f64 = FRAC_PI_4;
-
-/// What of its slip a rigid sphere loses where friction turns it into roll (mechanics).
-const GRIP: f64 = 2.0 / 7.0;
-
-/// A ball that comes down from no higher than this, m, and rolls, skips on.
-const LOW_HOP: f64 = 0.30;
 
 /// A ball in motion: x to the right, y up the plan, z up; SI.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -216,13 +204,15 @@ fn sine(x: f64) -> f64 {
     x * (low + square * high)
 }
 
-/// Restitution of turf at a speed into it, m/s (Penner 2002, from memory; continuous at 20 m/s within 1 %).
+/// Restitution of turf at a speed into it, m/s.
 #[inline]
 fn restitution(into: f64) -> f64 {
-    if into > 20.0 {
-        0.120
+    let (fast, at_speed) = FAST_RESTITUTION;
+    if into > fast {
+        at_speed
     } else {
-        0.510 - into * (0.0375 - 0.000_903 * into)
+        let [a, b, c] = RESTITUTION;
+        a - into * (b - c * into)
     }
 }
 
@@ -313,7 +303,7 @@ mod tests {
         for i in 0..=1000 {
             let x = f64::from(i) / 1000.0;
             assert!((arc_tangent(x) - libm::atan(x)).abs() < 1.2e-5, "{x}");
-            let angle = x * FRAC_PI_4;
+            let angle = x * std::f64::consts::FRAC_PI_4;
             assert!((sine(angle) - libm::sin(angle)).abs() < 2e-9, "{x}");
         }
     }

@@ -5,13 +5,12 @@
 //! physics of putting", Can. J. Phys. 80:83). Hot path: no trigonometry, no allocation.
 use super::bounce::Rolling;
 use super::{Slope, Turf};
+use crate::figures::ball::ROLLING_SHARE;
 use crate::flight::GRAVITY;
 use crate::geometry::Vector;
 use crate::units::METRES_PER_YARD;
 use nalgebra::Vector3;
 
-/// Share of forces that moves a rolling sphere; the rest turns it.
-const ROLLING_SHARE: f64 = 5.0 / 7.0;
 /// How fast a level roll slows on ground of a rolling resistance, m/s^2.
 #[inline]
 pub(super) fn rolling_deceleration(resistance: f64) -> f64 {

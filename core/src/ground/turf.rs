@@ -1,5 +1,6 @@
 //! The turf under a ball: how it gives at a blow and how it slows a rolling ball.
 use super::fault::{GroundFault, check};
+use crate::figures::ground::{self as figures, FAIRWAY_ROLLING, FRICTION, GREEN_ROLLING, MOWN};
 use crate::flight::GRAVITY;
 use crate::hole::{Firmness, Surface};
 
@@ -8,9 +9,8 @@ use crate::hole::{Firmness, Surface};
 /// *Skipping.* When a ball has found its roll, each blow tilts it up a little, and it goes on in ever smaller hops
 /// until one no longer clears the grass. Worked out hop by hop, its speed falls by the same amount with
 /// every yard (the tilt grows with the speed, so the resistance does), and the height of a hop goes with the
-/// fourth power of the speed. Two numbers, fitted here to chains of hops on turf of factors 0.6 to 1.25, tell it all:
-/// the speed lost per metre is 0.0196 g times the factor, and the rebound, m/s, is 0.0785 times the
-/// factor times the square of the speed.
+/// fourth power of the speed. Two numbers, fitted to chains of hops, tell it all: the speed lost per metre over gravity, and
+/// the rebound over the square of the speed; both go with the factor on give.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Turf {
     /// Factor on the angle by which the turf gives at a blow.
@@ -26,23 +26,6 @@ pub struct Turf {
     /// Speed at which skipping turns to rolling, m/s.
     pub(super) skip_end: f64,
 }
-
-/// Fitted: see [`Turf`].
-const SKIP_LOSS: f64 = 0.0196;
-const SKIP_REBOUND: f64 = 0.0785;
-
-/// Height below which a rebound from fairway is a roll, m.
-const FAIRWAY_CLEARANCE: f64 = 0.020;
-
-/// Friction of a sliding ball in Penner 2002 (from memory).
-const FRICTION: f64 = 0.40;
-
-/// Rolling resistance of a fairway (published runs of drives are met with it; common practice).
-const FAIRWAY_ROLLING: f64 = 0.20;
-
-/// Rolling resistance of a green times its Stimpmeter reading in feet: the bar releases the ball at
-/// 1.8288 m/s, v^2 / 2d = 5/7 rolling g (published for the bar, computed for the rest).
-const GREEN_ROLLING: f64 = 0.783;
 
 impl Turf {
     /// Turf by its numbers: give 0.3 to 3 (1 is Penner's), friction 0.05 to 1, rolling 0.03 to 5, clearance 5 to 500 mm.
@@ -69,41 +52,42 @@ impl Turf {
             friction,
             rolling,
             clearance,
-            skip_loss: SKIP_LOSS * give * GRAVITY,
-            skip_end: (rebound / (SKIP_REBOUND * give)).sqrt(),
+            skip_loss: figures::SKIP_LOSS * give * GRAVITY,
+            skip_end: (rebound / (figures::SKIP_REBOUND * give)).sqrt(),
         }
     }
 
     /// Fairway of a firmness.
     #[must_use]
     pub fn fairway(firmness: Firmness) -> Self {
-        Self::of(
-            firmness.factor(),
-            FRICTION,
-            FAIRWAY_ROLLING,
-            FAIRWAY_CLEARANCE,
-        )
+        Self::of(firmness.factor(), FRICTION, FAIRWAY_ROLLING, MOWN.clearance)
     }
 
     /// A surface on a course of that firmness whose greens read `green_speed` feet on the Stimpmeter. None
     /// for water, where a ball stops.
     ///
-    /// A surface's factors on give and on rolling resistance and what a ball has to clear there are common practice,
-    /// no source: rolling as the toll a yard of it takes, give by how much of the blow long grass, litter or
-    /// sand takes up. To be worked out once for each surface, not for each ball.
+    /// To be worked out once for each surface, not for each ball.
     #[must_use]
     pub fn on(surface: Surface, firmness: Firmness, green_speed: f64) -> Option<Self> {
         let green = GREEN_ROLLING / (FAIRWAY_ROLLING * green_speed.max(1.0));
-        let (give, rolling, clearance) = match surface {
-            Surface::Tee | Surface::Fairway | Surface::Fringe => (1.0, 1.0, 0.020),
-            Surface::Green => (1.0, green, 0.020),
-            Surface::FirstCut => (1.05, 1.6, 0.035),
-            Surface::Rough | Surface::OutOfBounds => (1.15, 2.5, 0.060),
-            Surface::Trees => (1.2, 4.0, 0.080),
-            Surface::DeepRough => (1.3, 6.0, 0.150),
-            Surface::Bunker => (1.8, 12.0, 0.250),
+        let next_to_fairway = match surface {
+            Surface::Tee | Surface::Fairway | Surface::Fringe => MOWN,
+            Surface::Green => figures::Surface {
+                rolling: green,
+                ..MOWN
+            },
+            Surface::FirstCut => figures::FIRST_CUT,
+            Surface::Rough | Surface::OutOfBounds => figures::ROUGH,
+            Surface::Trees => figures::TREES,
+            Surface::DeepRough => figures::DEEP_ROUGH,
+            Surface::Bunker => figures::BUNKER,
             Surface::PenaltyRed | Surface::PenaltyYellow => return None,
         };
+        let figures::Surface {
+            give,
+            rolling,
+            clearance,
+        } = next_to_fairway;
         let give = firmness.factor() * give;
         Some(Self::of(
             give,

@@ -1,6 +1,7 @@
 //! What must hold between the parts of a hole: the card, the tee, the pin, the line and the features.
 use super::draft::{check_point, is_sane};
 use super::{Feature, FeatureRef, HoleFault, Surface};
+use crate::figures::hole::LINE_END;
 use crate::geometry::{LayerIndex, Line, Point};
 use crate::text::is_plain;
 
@@ -13,8 +14,6 @@ const MOST_VERTICES: usize = 150_000;
 /// The most edges of outlines in one square of the index. Detailed maps have some dozens; a comb of thousands of teeth would
 /// make every look at the ground there a look at all of them.
 const MOST_TOGETHER: usize = 1_000;
-/// The line of play starts this close to the tee and ends this close to a green, yards.
-const NEAR: f64 = 30.0;
 /// The most characters of a name.
 const LONGEST_NAME: usize = 200;
 /// The shortest and the longest hole, yards; 2640 yards are 1.5 miles.
@@ -226,12 +225,12 @@ impl Plan<'_> {
         };
         if let Some(tee) = self.tee {
             let distance = (start - tee).norm();
-            if distance > NEAR {
+            if distance > LINE_END {
                 faults.push(HoleFault::LineStart { distance });
             }
         }
         if let Some((_, distance)) = self.nearest_green(end).filter(|_| !self.green_was_broken())
-            && distance > NEAR
+            && distance > LINE_END
         {
             faults.push(HoleFault::LineEnd { distance });
         }

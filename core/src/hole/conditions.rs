@@ -3,6 +3,9 @@
 //! Plain data. What the wind and the air do to a ball is the business of the flight, what firm ground does that of the
 //! bounce.
 use super::{HoleFault, HoleFaults, check};
+use crate::figures::ball::HOLE_DIAMETER_IN;
+use crate::figures::flight::AIR_FAHRENHEIT;
+use crate::figures::ground;
 use std::ops::RangeInclusive;
 
 /// A steady wind. Gusts are not modelled.
@@ -81,13 +84,13 @@ impl Default for Firmness {
 
 impl Firmness {
     /// After rain: 1.25.
-    pub const SOFT: Self = Firmness(1.25);
+    pub const SOFT: Self = Firmness(ground::SOFT);
     /// An ordinary day, the turf of Penner 2002: 1.
-    pub const MEDIUM: Self = Firmness(1.0);
+    pub const MEDIUM: Self = Firmness(ground::MEDIUM);
     /// Dry: 0.75.
-    pub const FIRM: Self = Firmness(0.75);
+    pub const FIRM: Self = Firmness(ground::FIRM);
     /// Baked seaside turf: 0.6.
-    pub const LINKS_FIRM: Self = Firmness(0.6);
+    pub const LINKS_FIRM: Self = Firmness(ground::LINKS_FIRM);
     /// The names there are.
     const NAMED: [(&'static str, Self); 4] = [
         ("soft", Self::SOFT),
@@ -162,9 +165,9 @@ impl Default for Conditions {
             wind: Wind::CALM,
             firmness: Firmness::MEDIUM,
             green_speed: None,
-            temperature_f: 59.0,
+            temperature_f: AIR_FAHRENHEIT,
             altitude_ft: 0.0,
-            hole_diameter_in: 4.25,
+            hole_diameter_in: HOLE_DIAMETER_IN,
         }
     }
 }
@@ -212,7 +215,7 @@ impl Conditions {
     #[must_use]
     #[inline]
     pub fn hole_scale(&self) -> f64 {
-        self.hole_diameter_in / 4.25
+        self.hole_diameter_in / HOLE_DIAMETER_IN
     }
 
     /// True for the usual day, which a document need not tell.

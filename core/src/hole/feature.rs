@@ -1,5 +1,6 @@
 //! One feature of a hole: a surface, its outline and what is known of it.
 use super::Surface;
+use crate::figures::trees;
 use crate::geometry::Polygon;
 
 /// The canopy of a stand of trees.
@@ -16,8 +17,8 @@ impl Default for Canopy {
     /// Forty feet high and half open over ten yards (common practice, no source).
     fn default() -> Self {
         Canopy {
-            height_ft: 40.0,
-            openness: 0.5,
+            height_ft: trees::HEIGHT_FT,
+            openness: trees::OPENNESS,
         }
     }
 }

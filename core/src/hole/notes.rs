@@ -1,6 +1,6 @@
 //! What whoever plays a hole should know of it: what was assumed, what is not told, what is out of the ordinary.
-use super::terrain::greens::{SPACING, STEEP, STEP_FT};
 use super::{FeatureRef, Hole, Warning, woods};
+use crate::figures::hole::{STEEP_GREEN, SURVEY_SPACING, SURVEY_STEP_FT};
 
 impl Hole {
     /// Everything that should be known of the hole, one sentence each: what the reader of the map assumed
@@ -20,8 +20,8 @@ impl Hole {
     #[must_use]
     pub fn steep_pin(&self) -> Option<Warning> {
         let slope = self.terrain().slope(self.pin()).norm();
-        (self.terrain().tells_greens() && slope > STEEP).then(|| {
-            let (is, most) = (100.0 * slope, 100.0 * STEEP);
+        (self.terrain().tells_greens() && slope > STEEP_GREEN).then(|| {
+            let (is, most) = (100.0 * slope, 100.0 * STEEP_GREEN);
             Warning(format!(
                 "the green falls {is:.1} % at the pin; holes are seldom cut where it is more than 3 to {most} %"
             ))
@@ -32,11 +32,11 @@ impl Hole {
         let landform = self.terrain().landform().filter(|l| l.ordinary_greens)?;
         let survey = landform.survey_ft.as_ref()?;
         let apart = survey.cell().amax();
-        let coarse = if apart > SPACING {
-            format!("are {apart:.1} yards apart, more than {SPACING}")
+        let coarse = if apart > SURVEY_SPACING {
+            format!("are {apart:.1} yards apart, more than {SURVEY_SPACING}")
         } else {
-            let step = survey.least_step().filter(|step| *step > STEP_FT)?;
-            format!("are told in steps of {step:.2} feet, more than {STEP_FT}")
+            let step = survey.least_step().filter(|step| *step > SURVEY_STEP_FT)?;
+            format!("are told in steps of {step:.2} feet, more than {SURVEY_STEP_FT}")
         };
         Some(Warning(format!(
             "the heights of the survey {coarse}: they do not tell the slopes of greens, which are taken for ordinary \

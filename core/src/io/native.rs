@@ -30,6 +30,7 @@ mod ground;
 
 use super::json::{self, Fields, wrong};
 use super::{ReadFault, ReadFaults};
+use crate::figures::hole::GREEN_SPEED_FT;
 use crate::geometry::{Point, Ring};
 use crate::hole::{
     Canopy, Conditions, Draft, DraftBoundary, DraftFeature, Feature, Hole, HoleFaults, Landform,
@@ -41,9 +42,6 @@ use serde_json::{Value, json};
 const FORMAT: &str = "wideberth-hole";
 /// The version written and read.
 const VERSION: u64 = 1;
-/// The Stimpmeter reading of a hole that tells none, feet (most readings were 7 to 12 in 2003, United States
-/// Golf Association Green Section).
-pub(super) const GREEN_SPEED_FT: f64 = 9.0;
 
 /// Reads a document.
 ///

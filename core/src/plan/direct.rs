@@ -1,8 +1,8 @@
 //! `direct`: the golfer whom nobody advises. At the flag whenever it can be reached, else as far down the line of play as
 //! can be, with the habits of the player.
 use super::stations::Stations;
-use super::steady::AT_THE_PIN;
 use super::{Scene, Strategy};
+use crate::figures::choice::{AT_THE_PIN, NEARLY};
 use crate::geometry::{Point, unit_or_up};
 use crate::player::Lie;
 use crate::shot::Shot;
@@ -41,10 +41,6 @@ impl Strategy for Direct {
         scene.shot_by_habit(from, target)
     }
 }
-
-/// A pin that is no farther than this many times the longest stroke is played at, though it is not reached (common practice,
-/// no source).
-const NEARLY: f64 = 1.1;
 
 /// The farthest point of the line of play within reach of a situation; the pin if that is in reach.
 pub(super) fn farthest_on_line(scene: &Scene, from: Situation) -> Point {

@@ -1,6 +1,7 @@
 //! The way out of the trees: a low punch through the safest gap.
 
 use super::Scene;
+use crate::figures::choice::{ASTRAY_UNDER_TREES, CAUTION_OF_WATER, CAUTION_UNDER_TREES};
 use crate::geometry::{Point, Vector, right_of};
 use crate::hole::{Hole, Surface};
 use crate::noise::{self, Noise};
@@ -15,8 +16,6 @@ const CELL: f64 = 5.0;
 const DIRECTIONS: u16 = 30;
 /// Lengths tried in each.
 const LENGTHS: u16 = 6;
-/// What a ball still in the trees, or in other trouble, costs beyond the strokes to come (common practice, no source).
-const STOPPED: f64 = 1.0;
 /// Ways that are played out before one is chosen, and the luck over which each is.
 const PLAYED_OUT: usize = 8;
 const LUCK: u32 = 16;
@@ -147,7 +146,7 @@ fn safest(scene: &Scene, at: Point, luck: &[Noise]) -> Vector {
         lie: Lie::Trees,
     };
     let full = longest_punch(scene);
-    let stopped = scene.outlook.strokes(scene.hole(), from) + STOPPED;
+    let stopped = scene.outlook.strokes(scene.hole(), from) + CAUTION_UNDER_TREES;
     let mut tries = [(0.0, Vector::zeros()); (DIRECTIONS * LENGTHS) as usize];
     for (i, slot) in (0..).zip(&mut tries) {
         let angle = f64::from(i / LENGTHS) * std::f64::consts::TAU / f64::from(DIRECTIONS);
@@ -189,25 +188,25 @@ fn played_out(
         let ways = &mut ways[..left];
         for (value, way) in ways.iter_mut().filter(|(value, _)| value.is_finite()) {
             let assessed = scene.assess(from, &punch(scene, from.at, *way), luck);
-            *value += assessed.strokes + STOPPED * assessed.trouble;
+            *value += assessed.strokes + CAUTION_UNDER_TREES * assessed.trouble;
         }
         ways.sort_by(|a, b| a.0.total_cmp(&b.0));
     }
     ways[0].1
 }
 
-/// Mean strokes to come over where a punch may finish: as meant, and 12 % to either side and 15 %
-/// short or long (common practice, no source). A finish in a penalty area or out of bounds costs two
-/// strokes, to keep well away from.
+/// Mean strokes to come over where a punch may finish: as meant, to either side, short and long. A finish in a penalty area or
+/// out of bounds costs more than it does, to keep well away from.
 fn worth(scene: &Scene, at: Point, way: Vector) -> f64 {
     let (hole, outlook) = (scene.hole(), &scene.outlook);
     let right = right_of(way);
+    let (aside, deep) = ASTRAY_UNDER_TREES;
     let finishes = [
         way,
-        way + right * 0.12,
-        way - right * 0.12,
-        way * 1.15,
-        way * 0.85,
+        way + right * aside,
+        way - right * aside,
+        way * (1.0 + deep),
+        way * (1.0 - deep),
     ];
     let total: f64 = finishes
         .into_iter()
@@ -222,7 +221,7 @@ fn worth(scene: &Scene, at: Point, way: Vector) -> f64 {
                             at: p,
                             lie: Lie::Rough,
                         },
-                    ) + 2.0
+                    ) + CAUTION_OF_WATER
                 }
             }
         })

@@ -1,5 +1,6 @@
 //! A plan: instructions for the first strokes, then a strategy for the rest.
 use super::{Direct, Scene, Steady, Strategy, Waves};
+use crate::figures::choice::OVERTAKEN;
 use crate::geometry::Point;
 use crate::hole::Hole;
 use crate::player::{ClubId, Lie, PlayerFault};
@@ -577,9 +578,6 @@ enum Step {
     },
     Exactly(Shot),
 }
-
-/// A landing place closer to the ball than this, yards, is not worth a stroke of its own: the ball is as good as there.
-const OVERTAKEN: f64 = 20.0;
 
 impl Ready {
     /// The shot of the instruction that is played from a situation, if any is, and which comes after it; `next` is the one

@@ -3,24 +3,13 @@
 //! Instructions, strategies, proposals, the solver and the strokes around the green all choose from it.
 use super::Scene;
 use super::scene::Goal;
+use crate::figures::choice::{LONGEST_CHIP, LONGEST_FRINGE_PUTT};
 use crate::geometry::{Point, Vector, unit_or_up};
 use crate::hole::Surface;
 use crate::player::{ClubId, Lie, PlayerFault, Touch};
 use crate::shot::{Shot, Stroke};
 use crate::situation::Situation;
 use std::ops::ControlFlow;
-
-/// The longest putt at the hole from the fringe, yards; from farther off the ball is pitched (common practice, no
-/// source).
-pub(super) const LONGEST_FRINGE_PUTT: f64 = 30.0;
-
-/// Within this distance of the hole, yards, even those putt from the fringe who would rather chip (common practice, no source).
-pub(super) const EVERYBODY_PUTTS: f64 = 15.0;
-
-/// The longest chip, and the longest putt from off the fringe, yards: from farther off a pitch takes no more strokes, as
-/// `around` ranks them for handicaps of 0 to 36 on a plain green (computed with these players, no outside source). From rough
-/// chip and pitch are close.
-pub(super) const LONGEST_CHIP: f64 = 20.0;
 
 /// What a stroke with the putter at the hole is called.
 const PUTT: &str = "putt";

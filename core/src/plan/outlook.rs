@@ -5,6 +5,9 @@
 //! the player's own strokes over some luck. What lies on the hole is for whoever asks to see.
 
 use super::Reach;
+use crate::figures::choice::{
+    FIRST_CUT, HALF_APRON, HALF_FAIRWAY, HALF_GREEN, LEFT_AFTER_WAY_OUT, OUT_ON_FAIRWAY, WAY_OUT,
+};
 use crate::geometry::Vector;
 use crate::hole::Hole;
 use crate::noise::{self, Noise};
@@ -34,19 +37,9 @@ const NEAR_STEPS: u16 = 20;
 const FAR: f64 = 20.0;
 const STEPS: u16 = 60;
 
-/// The open ground: half the width of the fairway, and how far from its middle the green and the mown ground around it
-/// reach, yards (common practice, no source).
-const FAIRWAY: f64 = 17.0;
-const GREEN: f64 = 13.0;
-const APRON: f64 = 16.0;
-
 /// Strokes of luck that are averaged, and how often the whole table is worked out again: each value hangs on others.
 const LUCK: u32 = 32;
 const SWEEPS: usize = 2;
-
-/// Under trees a stroke goes into getting out, some yards on, mostly to mown ground (common practice, no source).
-const WAY_OUT: f64 = 50.0;
-const OUT_ON_FAIRWAY: f64 = 0.6;
 
 impl Outlook {
     /// Works the table out for a player on a day, on greens like `green`.
@@ -90,12 +83,12 @@ impl Outlook {
         match lie {
             Lie::Green => self.putts(distance),
             Lie::Tee | Lie::Fairway | Lie::Fringe => row(0),
-            Lie::FirstCut => 0.7 * row(0) + 0.3 * row(1),
+            Lie::FirstCut => FIRST_CUT.0 * row(0) + FIRST_CUT.1 * row(1),
             Lie::Rough => row(1),
             Lie::DeepRough => row(2),
             Lie::Bunker => row(3),
             Lie::Trees => {
-                let out = (distance - WAY_OUT).max(0.5 * distance);
+                let out = (distance - WAY_OUT).max(LEFT_AFTER_WAY_OUT * distance);
                 1.0 + OUT_ON_FAIRWAY * self.read(0, out)
                     + (1.0 - OUT_ON_FAIRWAY) * self.read(1, out)
             }
@@ -132,10 +125,10 @@ impl Outlook {
                 };
                 let (short, aside) = (distance - total, strike.lateral);
                 let left = short.hypot(aside);
-                let mown = aside.abs() < FAIRWAY && short > -APRON;
+                let mown = aside.abs() < HALF_FAIRWAY && short > -HALF_APRON;
                 match left {
-                    l if l < GREEN => self.putts(l),
-                    l if mown || l < APRON => self.from(l, Lie::Fairway),
+                    l if l < HALF_GREEN => self.putts(l),
+                    l if mown || l < HALF_APRON => self.from(l, Lie::Fairway),
                     l => self.from(l, Lie::Rough),
                 }
             })

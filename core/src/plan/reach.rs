@@ -1,4 +1,5 @@
 //! How far each club goes from each lie, and which club covers a distance.
+use crate::figures::choice::LEAST_SWING;
 use crate::geometry::Vector;
 use crate::player::{ClubId, Lie};
 use crate::setting::{Planned, Setting};
@@ -16,10 +17,6 @@ struct Total {
     yards: f64,
     club: ClubId,
 }
-
-/// A club is swung for at least this share of its full distance; for less, the stroke is a pitch (common practice, no
-/// source).
-const LEAST_SWING: f64 = 0.75;
 
 /// Shares of the wind along the aim that are told apart when a club is chosen: -1, -1/2, 0, 1/2, 1.
 const WINDS: usize = 5;

@@ -1,6 +1,6 @@
 //! A player on a hole, prepared: everything that choosing and playing shots looks up.
-use super::menu::{EVERYBODY_PUTTS, LONGEST_FRINGE_PUTT};
 use super::{Escapes, Outlook, Reach};
+use crate::figures::choice::{AHEAD, BLOCKED, ENOUGH, EVERYBODY_PUTTS, LONGEST_FRINGE_PUTT};
 use crate::geometry::{Point, Vector, unit_of, unit_or_up};
 use crate::hole::{Hole, Surface};
 use crate::noise::Noise;
@@ -31,18 +31,6 @@ pub struct Assessment {
     /// Share of balls in a penalty area, out of bounds, lost, unplayable or in trees.
     pub trouble: f64,
 }
-
-/// A club is enough for a carry of this many times its full one: nobody takes a longer one for the last yards (common
-/// practice, no source).
-const ENOUGH: f64 = 1.025;
-
-/// Strokes lost where trees stop the next stroke for certain: most of one, to get around them (a professional loses 0.7 to
-/// 0.9 by recoveries, Broadie, from memory).
-const BLOCKED: f64 = 0.8;
-
-/// Where the pin is out of reach the next stroke goes on by this share of the longest club's way (common practice, no
-/// source).
-const AHEAD: f64 = 0.8;
 
 /// A target as it is seen from a ball: yards to it, the unit vector along them, and yards by which it lies higher.
 pub(super) struct Goal {

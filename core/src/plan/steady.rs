@@ -1,8 +1,8 @@
 //! `steady`: what a sensible golfer does without knowing the hole by heart.
 use super::direct::farthest_on_line;
-use super::menu::LONGEST_CHIP;
 use super::stations::Stations;
 use super::{Scene, Strategy};
+use crate::figures::choice::{AT_THE_GREEN, AT_THE_PIN, CAUTION, INWARD, LONGEST_CHIP};
 use crate::geometry::{Point, right_of, unit_or_up};
 use crate::noise::{self, Noise};
 use crate::player::Lie;
@@ -17,20 +17,9 @@ pub struct Steady {
     stations: Stations,
 }
 
-/// Strokes charged for a ball in trouble on top of what it costs (common practice, no source): what makes the strategy
-/// cautious.
-const CAUTION: f64 = 0.1;
-
 /// Strokes that another way must gain over the plain one to be taken: less is not seen from where the ball lies, and is
 /// within the luck over which ways are judged.
 const CLEARLY: f64 = 0.004;
-
-/// Within this distance of the pin, yards, it is played at (common practice, no source).
-pub(super) const AT_THE_PIN: f64 = 60.0;
-
-/// From farther off than a chip it is played at a place by so large a share of the way from the pin inward to the middle of
-/// the green (common practice, no source: about what solving chooses for pins near an edge).
-const INWARD: f64 = 0.35;
 
 /// Luck over which a way is judged, and over which it is looked at first: one that is then behind the best so far by more
 /// than so many strokes is out.
@@ -128,6 +117,3 @@ fn sensible(scene: &Scene, from: Situation, [few, luck]: &[Vec<Noise>; 2]) -> Po
     }
     best.1
 }
-
-/// A target closer to the middle of the green than this, yards, is one on the green.
-const AT_THE_GREEN: f64 = 25.0;

@@ -1,17 +1,12 @@
 //! Proposals: every sensible club off the tee, going for it and laying up.
 use super::{Aim, Instruction, Plan, Scene, Then};
+use crate::figures::choice::{CAUTION_OF_PROPOSALS, CLUBS_APART, LAY_UPS, ONE_PLACE};
 use crate::noise::{self, Noise};
 use crate::player::{ClubId, Lie};
 use crate::setting::allowing;
 use crate::shot::Stroke;
 use crate::situation::Situation;
 
-/// Distances worth leaving, yards (common practice, no source: a full wedge or short iron).
-const LAY_UPS: [f64; 2] = [100.0, 70.0];
-/// Clubs closer together than this off the tee, yards, are not worth telling apart.
-const APART: f64 = 10.0;
-/// Places on the green closer together than this, yards, are one to a golfer.
-const ONE_PLACE: f64 = 2.0;
 /// Luck over which an aim is judged.
 const LUCK: u32 = 48;
 
@@ -143,7 +138,7 @@ fn tee_clubs(scene: &Scene) -> Vec<ClubId> {
         let far_enough = distance(club) > 0.66 * longest;
         let apart = chosen
             .last()
-            .is_none_or(|&c| distance(c) - distance(club) >= APART);
+            .is_none_or(|&c| distance(c) - distance(club) >= CLUBS_APART);
         if far_enough && apart && chosen.len() < 5 {
             chosen.push(club);
         }
@@ -161,7 +156,7 @@ fn best_aim(scene: &Scene, tee: Situation, club: ClubId, luck: &[Noise]) -> Aim 
         let target = scene.hole().line().at(along, right);
         let shot = scene.swing_over(tee, club, target, f64::INFINITY);
         let assessed = scene.assess(tee, &shot, luck);
-        assessed.strokes + 0.5 * assessed.trouble
+        assessed.strokes + CAUTION_OF_PROPOSALS * assessed.trouble
     };
     let mut best = (cost(0.0), 0.0);
     for right in [

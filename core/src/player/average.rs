@@ -1,6 +1,7 @@
 //! A player by average score, as golfers know it: the handicap that such scores give.
 use super::fault::{PlayerFault, check};
 use super::{Player, Reference};
+use crate::figures::handicapping::{LOWEST_EIGHT, SLOPES, SPREAD, STANDARD_SLOPE, USUAL_RATING};
 
 /// Scores of a golfer, and how hard the course is that they were made on.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -12,26 +13,6 @@ pub struct AverageScore {
     /// Slope Rating, how much harder it is for a bogey golfer: 55 to 155.
     pub slope: f64,
 }
-
-/// Course Rating of a men's course of 6,400 yards without obstacles, L / 220 + 40.9 (Course Rating System, published).
-const USUAL_RATING: f64 = 70.0;
-
-/// The standard Slope Rating (Rules of Handicapping, published).
-const STANDARD_SLOPE: f64 = 113.0;
-
-/// By how many standard deviations the mean of the lowest 8 of 20 normals lies below the mean of all: the mean of the first
-/// eight order statistics, by integration.
-const LOWEST_EIGHT: f64 = 0.928_244;
-
-/// Standard deviation of a golfer's score differentials in the middle of bands of the Handicap Index: below 6, 6 to 13, 13 to
-/// 22, 22 to 31, above 31. Computed from the USGA Handicap System Manual, Appendix E (published).
-const SPREAD: [(f64, f64); 5] = [
-    (3.0, 2.7),
-    (9.5, 2.9),
-    (17.5, 3.1),
-    (26.5, 3.8),
-    (36.0, 4.7),
-];
 
 impl AverageScore {
     /// An average on a course of rating 70 and the standard slope of 113.
@@ -55,7 +36,7 @@ impl AverageScore {
     pub fn handicap(&self) -> Result<f64, PlayerFault> {
         let (rating, slope) = (self.rating, self.slope);
         check("", "course_rating", rating, 50.0..=90.0, "50 to 90 strokes")?;
-        check("", "slope_rating", slope, 55.0..=155.0, "55 to 155")?;
+        check("", "slope_rating", slope, SLOPES.0..=SLOPES.1, "55 to 155")?;
         let score_of = |handicap: f64| rating + slope / STANDARD_SLOPE * average(handicap);
         let (least, most) = (score_of(0.0), score_of(54.0));
         if !(least..=most).contains(&self.score) {

@@ -1,5 +1,7 @@
 //! A club in one player's hands: how far it carries and how its shots scatter.
 use super::fault::{PlayerFault, check, check_name};
+use crate::figures::level::{DRIVE_CARRY, DRIVE_RUN, LEAST_RUN, LONGEST_DRIVE};
+use crate::figures::strike::FULL_SWING;
 use serde::{Deserialize, Serialize};
 use std::ops::Deref;
 
@@ -38,19 +40,19 @@ pub struct MishitShape {
 }
 
 impl Default for MishitShape {
-    /// The shape of a middling golfer's mishits with a full swing. Common practice, no source.
+    /// The shape of a middling golfer's mishits with a full swing.
     fn default() -> Self {
         MishitShape {
-            duff_part: 0.5,
-            duff_carry: 0.25,
-            duff_carry_sd: 0.12,
-            duff_side: 0.8,
-            duff_run: 0.15,
-            wild_carry: 0.80,
-            wild_carry_sd: 0.10,
-            wild_side: 4.0,
-            wild_run: 0.12,
-            mildness: 2.0,
+            duff_part: FULL_SWING.duff_part,
+            duff_carry: FULL_SWING.duff_carry,
+            duff_carry_sd: FULL_SWING.duff_carry_sd,
+            duff_side: FULL_SWING.duff_side,
+            duff_run: FULL_SWING.duff_run,
+            wild_carry: FULL_SWING.wild_carry,
+            wild_carry_sd: FULL_SWING.wild_carry_sd,
+            wild_side: FULL_SWING.wild_side,
+            wild_run: FULL_SWING.wild_run,
+            mildness: FULL_SWING.mildness,
         }
     }
 }
@@ -193,8 +195,8 @@ impl ClubParts {
     /// them (common practice, no source).
     #[must_use]
     pub fn usual_run(carry: f64) -> f64 {
-        let length = (carry / 230.0).clamp(0.0, 1.1);
-        0.02 + 0.067 * length * length * length
+        let length = (carry / DRIVE_CARRY).clamp(0.0, LONGEST_DRIVE);
+        LEAST_RUN + DRIVE_RUN * length * length * length
     }
 
     /// Makes it carry so many yards, its spreads and bias keeping their share of the carry.

@@ -4,14 +4,9 @@ use super::fault::{PlayerFault, check, check_name};
 use super::lie_effect::Effect;
 use super::swing::{Mishit, Swing};
 use super::{Club, Habits, Lie, LieEffect, Putting, ShortGame, TouchSkill};
+use crate::figures::short_game as figures;
+use crate::figures::strike::SPREAD_FLOOR;
 use std::ops::Deref;
-
-/// The part of a full swing's spread in depth that the shortest swing has, too: spreads of clubs grow with about the square
-/// root of their carry (Course Rating System Manual 2020, 4-4), and so does a partial swing's near the full one.
-const SPREAD_FLOOR: f64 = 0.5;
-
-/// How many misses around the green are slight; see [`Mishit::mildness`]. Common practice, no source.
-const MILDNESS: f64 = 2.0;
 
 /// What a player is made of; every field is public, [`Player::new`] checks them together.
 #[derive(Clone, Debug, PartialEq)]
@@ -279,19 +274,18 @@ fn longest_from(swings: &[[Swing; 9]], lie: Lie) -> ClubId {
 
 /// A stroke around the green under the effect of a lie.
 ///
-/// The worst duff flies a tenth of the way of a flush strike. The worst thin strike flies low and runs: it ends 2.1 times as
-/// far as a flush one; a bunker shot or lob, from which sand or an open face was to take the speed, 2.8 times. A putt
-/// cannot fly: what is not struck well rolls less. Common practice, no source.
+/// The worst duff flies a short part of the way of a flush strike. The worst thin strike flies low and runs well past; a putt
+/// cannot fly: what is not struck well rolls less.
 fn touch_swing(skill: &TouchSkill, touch: Touch, effect: Effect) -> Swing {
     let total = 1.0 + skill.run;
     let missed = skill.duffs + skill.thins;
     let scale = effect.mishit_share(missed) / missed.max(f64::MIN_POSITIVE);
-    let (thin_carry, duff_run) = (0.85, 0.15 * total);
+    let (thin_carry, duff_run) = (figures::THIN_CARRY, figures::DUFF_RUN * total);
     let (thin_run, duff_run) = match touch {
         Touch::Putter => (0.0, 0.0),
-        Touch::Chip | Touch::Pitch => (2.1 * total - thin_carry, duff_run),
-        Touch::Lob | Touch::BunkerShot => (2.8 * total - thin_carry, duff_run),
-        Touch::Punch => (total - 0.7, duff_run),
+        Touch::Chip | Touch::Pitch => (figures::THIN_TOTAL * total - thin_carry, duff_run),
+        Touch::Lob | Touch::BunkerShot => (figures::THIN_SPLASH * total - thin_carry, duff_run),
+        Touch::Punch => (total - figures::THIN_PUNCH, duff_run),
     };
     Swing {
         full_carry: skill.full_carry * effect.carry,
@@ -307,19 +301,19 @@ fn touch_swing(skill: &TouchSkill, touch: Touch, effect: Effect) -> Swing {
         run: skill.run,
         duff: Mishit {
             share: skill.duffs * scale,
-            carry: 0.10,
-            carry_sd: 0.08,
-            side: 1.0,
+            carry: figures::DUFF_CARRY,
+            carry_sd: figures::DUFF_CARRY_SD,
+            side: figures::DUFF_SIDE,
             run: duff_run,
-            mildness: MILDNESS,
+            mildness: figures::MILDNESS,
         },
         thin: Mishit {
             share: skill.thins * scale,
             carry: thin_carry,
-            carry_sd: 0.15,
-            side: 1.5,
+            carry_sd: figures::THIN_CARRY_SD,
+            side: figures::THIN_SIDE,
             run: thin_run,
-            mildness: MILDNESS,
+            mildness: figures::MILDNESS,
         },
     }
     .told_by_its_middle()

@@ -1,29 +1,15 @@
 //! Players by level: from a handicap, and a tour professional.
 use super::fault::PlayerFault;
-use super::figures::LevelFigures;
 use super::model::Model;
 use super::reference::Reference;
-use super::swing::MISHIT;
 use super::{
     Club, ClubParts, Habits, Lie, LieEffect, Player, PlayerParts, Putting, ShortGame, TouchSkill,
 };
-
-/// The clubs but the driver, with their carry as a share of the 3-wood's from a tee. Common practice, no
-/// source; all levels alike.
-const SHARES: [(&str, f64); 12] = [
-    ("3-wood", 1.0),
-    ("5-wood", 0.95),
-    ("4-hybrid", 0.91),
-    ("5-hybrid", 0.87),
-    ("5-iron", 0.84),
-    ("6-iron", 0.785),
-    ("7-iron", 0.73),
-    ("8-iron", 0.675),
-    ("9-iron", 0.62),
-    ("pitching wedge", 0.565),
-    ("gap wedge", 0.485),
-    ("sand wedge", 0.40),
-];
+use crate::figures::level::{
+    CLUBS, DRIVER_OFF_GROUND, LevelFigures, NINETY, PROFESSIONAL, WOOD_OFF_GROUND,
+};
+use crate::figures::short_game as figures;
+use crate::figures::{putting as putters, strike::MISHIT};
 
 impl Player {
     /// A man of a handicap of 0 to 54, read against the reference golfers of course rating.
@@ -124,10 +110,6 @@ fn habits(model: &Model) -> Habits {
     }
 }
 
-/// Carry off the ground of the driver and the 3-wood as a share of their carry from a tee. Common practice, no source.
-const DRIVER_OFF_GROUND: f64 = 0.84;
-const WOOD_OFF_GROUND: f64 = 0.97;
-
 /// The thirteen clubs of a level.
 fn bag_of(model: &Model) -> Result<Vec<Club>, PlayerFault> {
     let driver = model.driver_carry();
@@ -136,7 +118,7 @@ fn bag_of(model: &Model) -> Result<Vec<Club>, PlayerFault> {
         model.club("driver", driver)?,
         DRIVER_OFF_GROUND,
     )?];
-    for (name, share) in SHARES {
+    for (name, share) in CLUBS {
         clubs.push(model.club(name, share * wood)?);
     }
     clubs[1] = off_ground(clubs[1].clone(), WOOD_OFF_GROUND)?;
@@ -184,38 +166,9 @@ fn share_between(scratch: f64, bogey: f64, level: f64) -> f64 {
     MISHIT * odds / (1.0 + odds)
 }
 
-/// Level of the professional's short game and putting: half as far above scratch as the bogey golfer is below.
-const PROFESSIONAL: f64 = -0.5;
-
-/// Handicap of a golfer whose average score is about 90.
-const NINETY: f64 = 17.0;
-
-/// Fitted to the makes of tour professionals in 2016-18 (31 rows of 1.25 million putts, A. Gelman's golf putting
-/// case study, 2019, published) on a green of Stimpmeter 11; see `examples/fit_putting.rs`.
-///
-/// The aim past the hole follows from the share of 10-foot putts that professionals leave short, 7 %
-/// (Broadie, published), at that pace; it is taken to be the same for all levels.
-const PROFESSIONAL_PUTTING: Putting = Putting {
-    direction_deg: 1.086,
-    misread_deg: 1.140,
-    pace: 0.0714,
-    past_ft: 1.25,
-    read: 0.95,
-};
-
-/// Fitted to the makes of golfers who score about 90 at 3, 5 and 8 feet, their mean of 2.0 putts from 19 feet and
-/// the 17 % of 10-foot putts they leave short (Broadie, published), on a green of Stimpmeter 10.
-const NINETY_PUTTING: Putting = Putting {
-    direction_deg: 1.368,
-    misread_deg: 3.506,
-    pace: 0.1116,
-    past_ft: 1.25,
-    read: 0.85,
-};
-
 /// Putting moves in equal proportions through the two fitted levels.
 fn putting(level: f64, ninety: f64) -> Putting {
-    let (a, b) = (PROFESSIONAL_PUTTING, NINETY_PUTTING);
+    let (a, b) = (putters::PROFESSIONAL, putters::NINETY);
     let at = (level - PROFESSIONAL) / (ninety - PROFESSIONAL);
     Putting {
         direction_deg: between(a.direction_deg, b.direction_deg, at),
@@ -227,97 +180,17 @@ fn putting(level: f64, ninety: f64) -> Putting {
     }
 }
 
-/// Figures of one stroke around the green for the scratch and the bogey golfer.
-struct TouchRow {
-    full_carry: f64,
-    run: f64,
-    depth: (f64, f64),
-    depth_floor: (f64, f64),
-    direction_deg: (f64, f64),
-    mishits: (f64, f64),
-    /// Share of the mishits that are duffs.
-    duff_part: f64,
-}
-
-/// Carry to run: a chip flies a third of the way, a pitch three quarters, a bunker shot seven tenths. Common
-/// practice, no source. Spreads and mishits are set by hand so that the shares of shots from inside 60
-/// yards that finish on the green come out as Broadie published them, and a professional's expected strokes as
-/// in his tables from 20 to 60 yards, from fairway, rough and sand.
-const CHIP: TouchRow = TouchRow {
-    full_carry: 35.0,
-    run: 2.0,
-    depth: (0.22, 0.29),
-    depth_floor: (0.25, 0.35),
-    direction_deg: (2.5, 3.6),
-    mishits: (0.02, 0.05),
-    duff_part: 0.5,
-};
-const PITCH: TouchRow = TouchRow {
-    full_carry: 75.0,
-    run: 0.33,
-    depth: (0.075, 0.115),
-    depth_floor: (1.5, 1.9),
-    direction_deg: (3.2, 4.4),
-    mishits: (0.035, 0.075),
-    duff_part: 0.5,
-};
-/// A lob flies nine tenths of the way, with a pitch's swing and less room for error: a seventh more spread and twice
-/// the mishits. Common practice, no source.
-const LOB: TouchRow = TouchRow {
-    full_carry: 35.0,
-    run: 0.12,
-    depth: (1.15 * PITCH.depth.0, 1.15 * PITCH.depth.1),
-    depth_floor: (1.15 * PITCH.depth_floor.0, 1.15 * PITCH.depth_floor.1),
-    direction_deg: (1.15 * PITCH.direction_deg.0, 1.15 * PITCH.direction_deg.1),
-    mishits: (2.0 * PITCH.mishits.0, 2.0 * PITCH.mishits.1),
-    duff_part: 0.5,
-};
-const BUNKER_SHOT: TouchRow = TouchRow {
-    full_carry: 40.0,
-    run: 0.43,
-    depth: (0.18, 0.29),
-    depth_floor: (1.9, 4.4),
-    direction_deg: (4.8, 8.4),
-    mishits: (0.10, 0.38),
-    duff_part: 0.6,
-};
-/// A low half swing with a middle iron: it flies little more than a third as far as a scratch golfer's driver and runs half
-/// as far again on mown ground. Common practice, no source.
-const PUNCH: TouchRow = TouchRow {
-    full_carry: 85.0,
-    run: 0.45,
-    depth: (0.08, 0.13),
-    depth_floor: (1.5, 2.2),
-    direction_deg: (2.6, 4.2),
-    mishits: (0.04, 0.12),
-    duff_part: 0.5,
-};
-
-/// The weakest golfers miss no more of these strokes than this share (common practice, no source).
-const MOST_MISSED: f64 = 0.44;
-
-/// The longest putt from off the green that a player tries, yards. Common practice, no source.
-const LONGEST_ROLL: f64 = 60.0;
-
-/// How much less sure the pace of a putt from off the green is than that of one on it: the grass before the green takes
-/// more or less of it. Common practice, no source.
-const OFF_GREEN: f64 = 1.5;
-
-/// Share of putts from off the green that are stubbed, for the scratch and the bogey golfer. Common practice, no source.
-const STUBBED: (f64, f64) = (0.005, 0.015);
-
 /// The putter from off the green: the player's own putting, less sure.
 fn putter(level: f64, ninety: f64) -> TouchSkill {
     let on_green = putting(level, ninety);
-    // From off the green most of the misread of the longest putts is felt.
-    let misread = 0.75 * on_green.misread_deg;
+    let misread = figures::OFF_GREEN_MISREAD * on_green.misread_deg;
     TouchSkill {
-        full_carry: LONGEST_ROLL,
+        full_carry: figures::LONGEST_ROLL,
         run: 0.0,
-        depth: OFF_GREEN * on_green.pace,
-        depth_floor: 0.15,
+        depth: figures::OFF_GREEN * on_green.pace,
+        depth_floor: figures::ROLL_FLOOR,
         direction_deg: on_green.direction_deg.hypot(misread),
-        duffs: between(STUBBED.0, STUBBED.1, level),
+        duffs: between(figures::STUBBED.0, figures::STUBBED.1, level),
         thins: 0.0,
     }
 }
@@ -325,10 +198,10 @@ fn putter(level: f64, ninety: f64) -> TouchSkill {
 /// The strokes around the green. A short hitter's are bounded by a share of the driver's carry.
 fn short_game(level: f64, model: &Model, ninety: f64) -> ShortGame {
     let driver = model.driver_carry();
-    let skill = |row: &TouchRow, longest: f64| {
-        let missed = share_between(row.mishits.0, row.mishits.1, level).min(MOST_MISSED);
+    let skill = |row: &figures::Touch| {
+        let missed = share_between(row.mishits.0, row.mishits.1, level).min(figures::MOST_MISSED);
         TouchSkill {
-            full_carry: row.full_carry.min(longest * driver),
+            full_carry: row.full_carry.min(row.longest * driver),
             run: row.run,
             depth: between(row.depth.0, row.depth.1, level),
             depth_floor: between(row.depth_floor.0, row.depth_floor.1, level),
@@ -339,10 +212,10 @@ fn short_game(level: f64, model: &Model, ninety: f64) -> ShortGame {
     };
     ShortGame {
         putter: putter(level, ninety),
-        chip: skill(&CHIP, 0.25),
-        pitch: skill(&PITCH, 0.4),
-        lob: skill(&LOB, 0.2),
-        bunker_shot: skill(&BUNKER_SHOT, 0.25),
-        punch: skill(&PUNCH, 0.45),
+        chip: skill(&figures::CHIP),
+        pitch: skill(&figures::PITCH),
+        lob: skill(&figures::LOB),
+        bunker_shot: skill(&figures::BUNKER_SHOT),
+        punch: skill(&figures::PUNCH),
     }
 }

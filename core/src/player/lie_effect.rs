@@ -1,7 +1,8 @@
 //! What a lie does to a stroke: less carry, more spread, more mishits, and more so for long clubs.
 use super::fault::{PlayerFault, check};
-use super::swing::MISHIT;
 use super::{Lie, Touch};
+use crate::figures::lie as figures;
+use crate::figures::strike::MISHIT;
 use serde::{Deserialize, Serialize};
 
 /// What a lie does to a stroke, next to the lie the club's figures were taken from.
@@ -55,21 +56,23 @@ impl LieEffect {
         mishits_long: 0.0,
     };
 
-    /// The usual effect of a lie on a scratch golfer. Common practice, no source, but for the
-    /// direction of each: irons are straighter and better struck from a tee (a weaker golfer's pattern is "clearly
-    /// tighter" from there, Broadie, published). A long club off the ground is mishit more.
+    /// The usual effect of a lie on a scratch golfer.
     ///
     /// Teed up the longest club is at home, on the fairway the shortest: there the effect is none.
     #[must_use]
     pub fn usual(lie: Lie) -> Self {
-        let (carry, spread, mishits) = match lie {
-            Lie::Tee => ((1.0, 0.0), (0.90, 0.10), (0.7, 0.3)),
-            Lie::Fairway | Lie::Green | Lie::Fringe => ((1.0, 0.0), (1.0, 0.35), (1.0, 0.6)),
-            Lie::FirstCut => ((0.98, 0.03), (1.1, 0.4), (1.1, 0.65)),
-            Lie::Rough => ((0.94, 0.10), (1.55, 0.4), (1.7, 1.0)),
-            Lie::DeepRough => ((0.78, 0.35), (1.8, 0.6), (2.2, 1.5)),
-            Lie::Bunker => ((0.92, 0.15), (2.35, 0.0), (5.0, 0.0)),
-            Lie::Trees => ((0.85, 0.20), (1.55, 0.5), (1.7, 1.0)),
+        let figures::Effect {
+            carry,
+            spread,
+            mishits,
+        } = match lie {
+            Lie::Tee => figures::TEE,
+            Lie::Fairway | Lie::Green | Lie::Fringe => figures::MOWN,
+            Lie::FirstCut => figures::FIRST_CUT,
+            Lie::Rough => figures::ROUGH,
+            Lie::DeepRough => figures::DEEP_ROUGH,
+            Lie::Bunker => figures::BUNKER,
+            Lie::Trees => figures::TREES,
         };
         LieEffect {
             carry: carry.0,
@@ -146,12 +149,11 @@ impl LieEffect {
     ///
     /// A lob wants a cushion under the ball: its figures are those of a tight lie, and grass costs it few more mishits. A
     /// chip or pitch from sand is picked clean, which is missed far more often. A bunker shot's figures are those of sand.
-    /// Common practice, no source.
     pub(super) fn on_touch(&self, touch: Touch, lie: Lie) -> Effect {
         let (carry, spread, mishits) = match (touch, lie) {
             (Touch::BunkerShot, Lie::Bunker) => (0.0, 0.0, 0.0),
-            (Touch::Chip | Touch::Pitch, Lie::Bunker) => (1.0, 1.0, 1.5),
-            (Touch::Lob, _) => (1.0, 1.0, 0.25),
+            (Touch::Chip | Touch::Pitch, Lie::Bunker) => (1.0, 1.0, figures::PICKED_CLEAN),
+            (Touch::Lob, _) => (1.0, 1.0, figures::LOB_ON_GRASS),
             _ => (1.0, 1.0, 1.0),
         };
         let short = self.on(0.0);

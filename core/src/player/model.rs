@@ -1,28 +1,13 @@
 //! A golfer of some level, as the source of clubs.
 use super::club::{Club, ClubParts, MOST_MISHITS, MishitShape};
 use super::fault::{PlayerFault, check};
-use super::figures::{Anchors, LevelFigures};
 use super::lie_effect::Effect;
-use super::reference::{Reference, TEE_RUN};
-use super::swing::MISHIT;
-
-/// Run per yard of carry of a club that carries next to nothing. Common practice, no source.
-const LEAST_RUN: f64 = 0.02;
-
-/// How fast length levels off with handicap, strokes. With the two reference golfers it gives mean
-/// drives of 240, 223, 208 and 190 yards at handicaps of 3, 9, 16 and 26; measured were 240, 220, 204 and 187
-/// for "5 or less", 6-12, 13-20 and 21+ (UK men, R&A/USGA distance report 2018, published).
-const LEVELLING: f64 = 30.0;
-
-/// Mean tee shot of the professional, yards: a little longer than the 280 published for the tour of 2003 to 2010
-/// (Broadie 2008).
-const PROFESSIONAL_TEE: f64 = 285.0;
-
-/// The club that the spread in depth is told for, as a share of the driver's carry, and the power of the length with which
-/// that share of the carry falls: the depth of the published areas grows with about the square root of the length (Course
-/// Rating System Manual 2020, 4-4).
-const MIDDLING: f64 = 0.6;
-const LESS_DEEP: f64 = 0.5;
+use super::reference::Reference;
+use crate::figures::level::{
+    Anchors, LEAST_RUN, LENGTH_LEVELLING, LESS_DEEP, LevelFigures, MIDDLING, PROFESSIONAL_TEE,
+    TEE_RUN,
+};
+use crate::figures::strike::MISHIT;
 
 /// A golfer of some level.
 #[derive(Clone, Copy, Debug)]
@@ -67,12 +52,12 @@ impl Model {
         handicap: f64,
     ) -> Result<Self, PlayerFault> {
         check("", "handicap", handicap, 0.0..=54.0, "0 to 54")?;
-        let length = reference.level(handicap, LEVELLING);
+        let length = reference.level(handicap, LENGTH_LEVELLING);
         let touch = Reference::Men.level(handicap, figures.levelling);
         // Spreads move in equal proportions, read along the golfer's own reference.
         let area = reference.level(handicap, figures.levelling);
         let spread = |a: &Anchors| a.scratch * libm::pow(a.bogey / a.scratch, area);
-        let figure = |a: &Anchors| a.at(touch);
+        let figure = |a: &Anchors| between((a.scratch, a.bogey), touch);
         Ok(Self::new(
             figures,
             reference,

@@ -1,5 +1,6 @@
 //! How a player putts.
 use super::fault::{PlayerFault, check};
+use crate::figures::putting::USUAL_READ;
 use serde::{Deserialize, Serialize};
 
 /// The spread of a player's putts, on ordinary greens: those published makes come from, with the slopes greens have.
@@ -28,7 +29,7 @@ pub struct Putting {
 
 /// The share of a slope that a player allows for when a document does not say.
 fn usual_read() -> f64 {
-    0.9
+    USUAL_READ
 }
 
 impl Putting {

@@ -1,8 +1,8 @@
 //! The reference golfers of course rating: how far they hit it and how closely their shots lie.
 use super::club::Club;
 use super::fault::{PlayerFault, check};
-use super::figures::LevelFigures;
 use super::model::Model;
+use crate::figures::level::{LevelFigures, MEN, ReferenceGolfers, WOMEN};
 use serde::{Deserialize, Serialize};
 
 /// Whose reference golfers a handicap is read against.
@@ -15,39 +15,6 @@ pub enum Reference {
     /// Women: bogey golfer at a handicap of 24.
     Women,
 }
-
-/// Published lengths of a pair of reference golfers.
-///
-/// Source: Course Rating System Manual (2020), sections 8 and 9; Rules of Handicapping.
-pub(super) struct Tables {
-    /// Handicap of the bogey golfer.
-    pub(super) bogey: f64,
-    /// Length of the tee shot, scratch and bogey, yards.
-    pub(super) tee: (f64, f64),
-    /// Length of the shot after it: what is reached in two less the tee shot.
-    pub(super) second: (f64, f64),
-    /// How much wider shots lie than a man's at the same share of the longest club's carry.
-    pub(super) wide: f64,
-}
-
-const MEN: Tables = Tables {
-    bogey: 20.0,
-    tee: (250.0, 200.0),
-    second: (220.0, 170.0),
-    wide: 1.0,
-};
-
-/// The areas that hold two thirds of women's shots are 1.15 to 1.3 times as wide and deep as men's at the same share of the
-/// tee shot (Course Rating System Manual 2020, 4-4, published).
-const WOMEN: Tables = Tables {
-    bogey: 24.0,
-    tee: (210.0, 150.0),
-    second: (190.0, 130.0),
-    wide: 1.25,
-};
-
-/// Run of the tee shot on a level fairway, yards (Course Rating System, published; scratch and bogey alike).
-pub(super) const TEE_RUN: f64 = 20.0;
 
 impl Reference {
     /// The reference golfers of a name: `men` or `women`.
@@ -64,7 +31,8 @@ impl Reference {
         }
     }
 
-    pub(super) fn tables(self) -> &'static Tables {
+    /// Published figures of the pair of golfers.
+    pub(crate) fn tables(self) -> &'static ReferenceGolfers {
         match self {
             Reference::Men => &MEN,
             Reference::Women => &WOMEN,

@@ -1,9 +1,6 @@
 //! One kind of stroke from one kind of lie, in the numbers the simulation reads.
+use crate::figures::strike::{LEAST_CARRY, MISHIT};
 use crate::noise::Noise;
-
-/// A strike never carries less than this share of the meant carry: the far tail of the normal law
-/// would otherwise send a ball backwards.
-pub const LEAST_CARRY: f64 = 0.02;
 
 /// One way to miss a strike, told by its worst: how much of the meant carry that flies, and how far it strays.
 ///
@@ -24,9 +21,6 @@ pub struct Mishit {
     /// The power of the severity: the higher, the more of the misses are slight; with 0 all are the worst.
     pub mildness: f64,
 }
-
-/// The severity from which a strike counts as a mishit: half of the way, in rank, from flush to the worst.
-pub(crate) const MISHIT: f64 = 0.5;
 
 impl Mishit {
     /// How far a strike lies from flush (0) to the worst (1) at a severity.

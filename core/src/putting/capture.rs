@@ -1,6 +1,7 @@
 //! Capture by the hole: how fast a ball may arrive for how far off centre it is.
 use super::fault::check;
 use super::{HOLE_RADIUS, PuttFault};
+use crate::figures::putting::CAPTURE as CAPTURE_M_S;
 use crate::flight::BALL_RADIUS;
 use crate::units::{METRES_PER_YARD, yards_from_feet, yards_from_inches};
 
@@ -70,29 +71,6 @@ fn usual_capture_speed(offset: f64) -> f64 {
 /// The speeds, computed once from [`CAPTURE_M_S`]; its offsets all fall on the half millimetre, so this
 /// is the same broken line.
 static CAPTURE: [f64; STEPS + 1] = fine_table();
-
-/// Offset of the path from the centre in millimetres, and the fastest speed in m/s at which the ball is
-/// taken. Computed for a rolling sphere that flies from the near rim and meets the far
-/// one without rebound; it gives the 1.63 m/s of Holmes 1991 ("Putting: how a golf ball and hole
-/// interact", Am. J. Phys. 59, 129) through the centre.
-const CAPTURE_M_S: [(f64, f64); 16] = [
-    (0.0, 1.63),
-    (2.5, 1.62),
-    (5.0, 1.60),
-    (7.5, 1.56),
-    (10.0, 1.52),
-    (15.0, 1.41),
-    (20.0, 1.30),
-    (25.0, 1.19),
-    (30.0, 1.06),
-    (35.0, 0.90),
-    (40.0, 0.66),
-    (45.0, 0.49),
-    (50.0, 0.35),
-    (52.0, 0.25),
-    (53.5, 0.13),
-    (54.0, 0.0),
-];
 
 /// [`CAPTURE_M_S`] at every half millimetre, in yards a second.
 const fn fine_table() -> [f64; STEPS + 1] {

@@ -11,6 +11,8 @@ mod plane;
 mod roll;
 mod sloped;
 
+pub use crate::figures::ball::HOLE_RADIUS;
+pub use crate::figures::putting::{ORDINARY_GRADE, ROLL_DECELERATION};
 pub use breaks::Breaks;
 pub(crate) use capture::captured_by;
 pub use capture::{captured, captured_at};
@@ -18,29 +20,19 @@ pub use choice::Choice;
 pub use fault::PuttFault;
 pub use green::{Green, Slope};
 pub use roll::{Ending, Entry, Path, roll};
-pub use sloped::{ORDINARY_GRADE, make_chance, stroke};
+pub use sloped::{make_chance, stroke};
 
+use crate::figures::ball::GRAVITY;
+use crate::figures::putting::{LEAST_ROLL, MISREAD_HALF};
 use crate::noise::Noise;
 use crate::player::Putting;
 use crate::units::{FEET_PER_YARD, METRES_PER_YARD};
 use capture::capture_speed;
 
-/// Radius of the hole, yards (108 mm across, Rules of Golf).
-pub const HOLE_RADIUS: f64 = 0.054 / METRES_PER_YARD;
-
-/// Deceleration on a level green times the Stimpmeter reading, yards a second squared times feet.
-///
-/// The bar releases the ball at 1.8288 m/s (6 ft/s, the usual figure) and it rolls the reading:
-/// v^2 / 2d = 5.486 m/s^2 over the reading in feet.
-pub const ROLL_DECELERATION: f64 = 1.8288 * 1.8288 / (2.0 * 0.3048) / METRES_PER_YARD;
-
-/// Standard gravity, m/s^2.
-const GRAVITY: f64 = 9.806_65;
-
 /// The grade at which a ball no longer comes to rest, times the Stimpmeter reading: 0.783.
 ///
-/// A rolling sphere feels 5/7 of gravity along the slope (the rest turns it; Penner 2002, "The physics of putting",
-/// Can. J. Phys. 80:83), so rolling resistance is this share of its weight: [`ROLL_DECELERATION`] over 5 g / 7.
+/// A rolling sphere feels 5/7 of gravity along the slope, so rolling resistance is this share of its weight:
+/// [`ROLL_DECELERATION`] over 5 g / 7.
 const RESISTANCE: f64 = ROLL_DECELERATION * METRES_PER_YARD * 7.0 / (5.0 * GRAVITY);
 
 /// The grade (rise over run) at and beyond which a ball does not come to rest on a green of that Stimpmeter reading, feet.
@@ -48,13 +40,6 @@ const RESISTANCE: f64 = ROLL_DECELERATION * METRES_PER_YARD * 7.0 / (5.0 * GRAVI
 pub fn no_rest_grade(green_speed: f64) -> f64 {
     RESISTANCE / green_speed
 }
-
-/// Putt length at which half of a player's misreading is felt, yards. Common practice, no source: of 10, 20, 50
-/// and 100 feet it is the shortest that leaves no row of the makes of 2016-18 from 3 to 40 feet off by a point.
-const MISREAD_HALF: f64 = 20.0 / FEET_PER_YARD;
-
-/// The hardest roll-out error that is believed: a putt goes at least this share of what was meant.
-const LEAST_ROLL: f64 = 0.05;
 
 /// What a putt did, in the frame of the line from ball to hole.
 #[derive(Clone, Copy, Debug, PartialEq)]

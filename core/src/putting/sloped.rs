@@ -3,41 +3,17 @@ use super::breaks::{Breaks, STEEPEST};
 use super::capture::capture_speed;
 use super::plane::{Launch, Plane};
 use super::{
-    Green, HOLE_RADIUS, LEAST_ROLL, Misreading, ORDINARY, RESISTANCE, ROLL_DECELERATION, Rolled,
-    Slope, direction_error, putt_level,
+    Green, HOLE_RADIUS, Misreading, ORDINARY, RESISTANCE, ROLL_DECELERATION, Rolled, Slope,
+    direction_error, putt_level,
 };
+use crate::figures::putting::{LEAST_ROLL, MISREAD_RATE, MOST_MISREAD, SLOPE_SHARE, STRIKE_SHARE};
 use crate::geometry::Vector;
 use crate::noise::{self, Noise};
 use crate::player::Putting;
 use crate::units::FEET_PER_YARD;
 
-/// Share of the variance of roll-out that comes from the strike and grows with its energy; the rest is reading
-/// and the surface, and is felt in the energy a level putt of the length needs.
-///
-/// Published: technique 34 %, green reading 60 %, surface 6 % of the variance of distance (Karlsen and Nilsson 2008).
-const STRIKE_SHARE: f64 = 0.34;
-
-/// Share of the variance of roll-out that comes from a misread slope: half of the reading, whose other half is distance
-/// and green speed. Common practice, no source.
-const SLOPE_SHARE: f64 = 0.30;
-
 /// The share of the variance that no slope changes and no energy.
 const STEADY_SHARE: f64 = 1.0 - STRIKE_SHARE - SLOPE_SHARE;
-
-/// Misreading of a known slope over that of an ordinary green, for each unit of its steepness, the grade over
-/// [`super::no_rest_grade`]: a slope is misread in proportion to it, and breaks a putt in proportion to green speed.
-///
-/// Worked out here: with it, on planes of [`ORDINARY_GRADE`] that fall in all directions alike, makes and mean putts come
-/// out as on greens whose slope is not told, at every level (`examples/fit_putting.rs`). There it amounts to
-/// eight to nine tenths; the rest of what figures fitted without slopes call misreading arises on the slope itself, as
-/// pace changes the break and as less of it is played than there is.
-const MISREAD_RATE: f64 = 3.1;
-
-/// The most that misreading counts, which keeps angles small on slopes that hardly hold a ball.
-const MOST_MISREAD: f64 = 4.0;
-
-/// The grade of an ordinary green around the hole, rise over run. From memory: 1 to 3 % is usual.
-pub const ORDINARY_GRADE: f64 = 0.02;
 
 /// A slope or a length so small that it is none; it keeps their quotients finite.
 const FLAT: f64 = 1e-9;

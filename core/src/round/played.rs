@@ -6,6 +6,7 @@ use super::{Rating, RoundFault};
 use crate::course::{
     Course, course_handicap, differential, handicap_index, net_double_bogey, strokes_received,
 };
+use crate::figures::handicapping::{MOST_WITHOUT_INDEX, OF_AN_INDEX};
 use crate::noise::Seed;
 use crate::simulate::{Cause, Tally};
 use crate::stats::Estimate;
@@ -58,9 +59,6 @@ pub struct HolePlayed {
     /// single thing did.
     pub cause: Option<Cause>,
 }
-
-/// Differentials that make an index.
-const OF_AN_INDEX: usize = 20;
 
 /// The sum of counts, if it is one.
 fn sum(counts: &[u64]) -> Option<u64> {
@@ -307,7 +305,9 @@ impl PlayedRounds {
     fn caps(&self, rating: &Rating, index: Option<f64>) -> Vec<i32> {
         let pars = self.course.holes().iter().map(|hole| hole.par());
         let Some(index) = index else {
-            return pars.map(|par| i32::from(par) + 5).collect();
+            return pars
+                .map(|par| i32::from(par) + MOST_WITHOUT_INDEX)
+                .collect();
         };
         let par = f64::from(self.course.par());
         let handicap = course_handicap(

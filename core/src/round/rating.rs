@@ -3,24 +3,13 @@ use super::played::{PlayedRounds, number};
 use super::rounds::check_rounds;
 use super::{Field, RoundFault, Rounds, Way};
 use crate::course::{Course, stroke_indexes};
+use crate::figures::handicapping::SLOPES;
 use crate::noise::Seed;
 use crate::player::{Player, Reference};
 use crate::run::Run;
 use crate::stats::Estimate;
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
-
-/// The bounds of a Slope Rating for 18 holes (Rules of Handicapping, published).
-const SLOPES: (f64, f64) = (55.0, 155.0);
-
-/// Handicaps of the bogey golfers, and the Slope Rating a stroke between bogey and scratch rating (Course Rating System,
-/// published).
-fn bogey(reference: Reference) -> (f64, f64) {
-    match reference {
-        Reference::Men => (20.0, 5.381),
-        Reference::Women => (24.0, 4.24),
-    }
-}
 
 /// What a course is rated by two simulated reference golfers, a scratch and a bogey golfer.
 ///
@@ -122,7 +111,7 @@ impl RatingRun {
             reference,
             seed,
             scratch: golfer(0.0)?,
-            bogey: golfer(bogey(reference).0)?,
+            bogey: golfer(reference.tables().bogey)?,
         })
     }
 
@@ -133,7 +122,7 @@ impl RatingRun {
         let course = scratch.course.clone();
         let (rated, bogey_rated) = (better_half(&scratch), better_half(&bogey_golfer));
         let eighteen = 18.0 / number(course.holes().len() as u64);
-        let a_stroke = bogey(self.reference).1 * eighteen;
+        let a_stroke = self.reference.tables().slope * eighteen;
         let slope = a_stroke * (bogey_rated.mean - rated.mean);
         let found = Rated {
             reference: self.reference,

@@ -5,6 +5,7 @@ use super::played::PlayedRounds;
 use super::statistics::{Keeper, Kept};
 use super::{Field, RoundFault, Way};
 use crate::course::MOST_HOLES;
+use crate::figures::round::BLOW_UP;
 use crate::noise::{PlayNoise, Seed};
 use crate::plan::{Plan, Ready};
 use crate::run::Run;
@@ -17,9 +18,6 @@ pub const MOST_ROUNDS: u64 = 100_000_000;
 
 /// Rounds whose scores are kept hole by hole, for what is told of rounds in their order, such as an index.
 pub(super) const MOST_KEPT: u64 = 20_000;
-
-/// So many over par or worse, a hole's first mistake is counted.
-pub(super) const BLOW_UP: u8 = 2;
 
 /// Rounds of a course under way: they advance in waves, and can be left at any time.
 ///

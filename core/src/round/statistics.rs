@@ -1,11 +1,9 @@
 //! The statistics that golfers keep, read off the strokes of a play.
+use crate::figures::round::AROUND_THE_GREEN;
 use crate::hole::Hole;
 use crate::player::Lie;
 use crate::shot::Events;
 use crate::simulate::{Listener, Played, Told};
-
-/// From no farther than this a stroke from off the green is one around it, yards (common practice, no source).
-const AROUND: f64 = 50.0;
 
 /// Something that golfers keep count of in a round.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -233,7 +231,7 @@ impl<'a> Keeper<'a> {
         let zone = match to_pin {
             far if far >= 200.0 => Statistic::Beyond200,
             far if far >= 100.0 => Statistic::From100,
-            far if far >= AROUND => Statistic::From50,
+            far if far >= AROUND_THE_GREEN => Statistic::From50,
             _ => Statistic::Within50,
         };
         self.kept.count(zone, 1);

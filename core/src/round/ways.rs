@@ -1,5 +1,6 @@
 //! A few ways to play each hole of a course, solved.
 use super::{Field, RoundFault};
+use crate::figures::round::{SAFE_FROM, SAFE_PRICE};
 use crate::hole::Hole;
 use crate::run::Run;
 use crate::solve::{Objective, Solution, Solving, Task};
@@ -23,11 +24,6 @@ pub enum HoleWay {
     /// Fewest strokes where three over par or worse costs a stroke more.
     Safe,
 }
-
-/// A hole of three over par or worse is what [`HoleWay::Safe`] pays for to avoid.
-const BLOW_UP: u8 = 3;
-/// The strokes it pays.
-const PRICE: f64 = 1.0;
 
 impl HoleWay {
     /// Every way, in the order of the discriminants.
@@ -64,8 +60,8 @@ impl HoleWay {
             HoleWay::Bogey => Objective::AtMost(par + 1),
             HoleWay::Double => Objective::AtMost(par + 2),
             HoleWay::Safe => Objective::Safe {
-                blow_up: BLOW_UP,
-                price: PRICE,
+                blow_up: SAFE_FROM,
+                price: SAFE_PRICE,
             },
         }
     }

@@ -1,4 +1,5 @@
 //! How a player's own run is met: by how that player's ball comes down.
+use crate::figures::ground::LANDINGS;
 use crate::flight::{FlightTable, Landing};
 use crate::geometry::Vector;
 use crate::ground::{Ball, Slope, Turf, run_out};
@@ -56,8 +57,8 @@ impl LandingFactors {
         }
     }
 
-    /// One way from the least run to the most: from [`SHORT`] of the pace, the usual landing at 1, without backspin
-    /// at 2, then faster.
+    /// One way from the least run to the most, as [`LANDINGS`] tells it: at less than the usual pace, as usual at 1, without
+    /// backspin at 2, then faster.
     fn at(place: f64) -> Self {
         LandingFactors {
             pace: place.min(1.0) + (place - 2.0).max(0.0),
@@ -66,9 +67,6 @@ impl LandingFactors {
     }
 }
 
-/// The ends of that way that are believable.
-const SHORT: f64 = 0.3;
-const LONG: f64 = 2.5;
 /// Places looked at before the closest search: a ball that comes in very fast and low is thrown up by the turf, so that
 /// beyond some pace it runs less.
 const PLACES: u32 = 22;
@@ -120,13 +118,14 @@ pub(super) fn anchor(flight: &FlightTable, carry: f64, run: f64, home: Home) -> 
         let factors = LandingFactors::at(place);
         level_run(flight, carry, Vector::y(), factors, &turf).y
     };
-    let step = (LONG - SHORT) / f64::from(PLACES);
-    let mut longest = (SHORT, runs(SHORT));
+    let (short, long) = LANDINGS;
+    let step = (long - short) / f64::from(PLACES);
+    let mut longest = (short, runs(short));
     for k in 1..=PLACES {
         if longest.1 >= run {
             break;
         }
-        let place = SHORT + step * f64::from(k);
+        let place = short + step * f64::from(k);
         let there = runs(place);
         if there >= run {
             let place = between(place - step, place, |place| runs(place) < run);

@@ -3,6 +3,8 @@ use super::anchor::{Home, anchor, level_run, side_kick};
 use super::distances::Distances;
 use super::level::LevelRuns;
 use super::{LandingFactors, Planned, Prepared, launch_of};
+use crate::figures::hole::GREEN_SPEED_FT;
+use crate::figures::short_game::{USUAL_CHIP, USUAL_PITCH, USUAL_PUNCH, USUAL_SPLASH};
 use crate::flight::{FlightFault, FlightTable, LaunchConditions, Weather};
 use crate::geometry::Vector;
 use crate::ground::Turfs;
@@ -12,12 +14,12 @@ use crate::player::{Bag, Club, Lie, Swing, Touch};
 /// Where a player's run is told for a club: fairway.
 const FAIRWAY: Home = Home {
     surface: Surface::Fairway,
-    green_speed: 9.0,
+    green_speed: GREEN_SPEED_FT,
 };
 /// Where it is told for a stroke around the green: a medium green.
 const GREEN: Home = Home {
     surface: Surface::Green,
-    green_speed: 9.0,
+    green_speed: GREEN_SPEED_FT,
 };
 
 /// The lie that a stroke around the green, or a punch, is prepared from.
@@ -64,13 +66,13 @@ impl Day {
     pub(super) fn touch(&self, bag: &Bag, touch: Touch) -> Result<Prepared, FlightFault> {
         let swing = bag.touch(touch, lie_of(touch));
         let launch = launch_of(touch, swing.full_carry)?;
-        // A stroke around the green is told at the length it mostly has (common practice, no source).
+        // A stroke around the green is told at the length it mostly has.
         let (usual, home) = match touch {
             Touch::Putter => return self.roll(swing, launch),
-            Touch::Chip => (7.0, GREEN),
-            Touch::Pitch => (30.0, GREEN),
-            Touch::Lob | Touch::BunkerShot => (12.0, GREEN),
-            Touch::Punch => (0.6 * swing.full_carry, FAIRWAY),
+            Touch::Chip => (USUAL_CHIP, GREEN),
+            Touch::Pitch => (USUAL_PITCH, GREEN),
+            Touch::Lob | Touch::BunkerShot => (USUAL_SPLASH, GREEN),
+            Touch::Punch => (USUAL_PUNCH * swing.full_carry, FAIRWAY),
         };
         self.prepare(swing, launch, usual.min(swing.full_carry), home)
     }

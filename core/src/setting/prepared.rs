@@ -1,6 +1,7 @@
 //! One stroke prepared for a day.
 use super::level::{LevelRun, LevelRuns};
 use super::{Distances, LandingFactors};
+use crate::figures::ground::PLANNED_RUNS;
 use crate::flight::FlightTable;
 use crate::geometry::{Vector, right_of};
 use crate::ground::Turf;
@@ -43,9 +44,6 @@ pub struct Prepared {
     /// Its runs on level ground in still air.
     pub(super) level: LevelRuns,
 }
-
-/// The slope of the ground changes a planned run by no more than these factors.
-const RUN_FACTORS: (f64, f64) = (0.4, 2.5);
 
 /// How often a stroke on a slope is tried to find what must be meant for it to end where it should, and the error that is
 /// left, yards.
@@ -121,9 +119,9 @@ impl Planned {
     /// as by the turf.
     fn run_factor(&self, uphill: f64) -> f64 {
         if uphill <= -self.rolling {
-            return RUN_FACTORS.1;
+            return PLANNED_RUNS.1;
         }
         let factor = self.rolling / (self.rolling + uphill).max(1e-3);
-        factor.clamp(RUN_FACTORS.0, RUN_FACTORS.1)
+        factor.clamp(PLANNED_RUNS.0, PLANNED_RUNS.1)
     }
 }

@@ -1,5 +1,6 @@
 //! A ball that lies on a slope.
 use super::Prepared;
+use crate::figures::lie::{NOTICED_SLOPE, SLOPE_MISHITS, SLOPE_SPREAD};
 use crate::geometry::{Vector, right_of};
 
 /// How the ground lies under a ball, seen along the aim.
@@ -10,13 +11,6 @@ pub struct SideHill {
     /// How steep it is in all, rise over run.
     pub steep: f64,
 }
-
-/// Below this slope a lie is taken as level, from twice this on it turns a stroke in full (common practice, no source).
-const NOTICED: f64 = 0.03;
-/// Growth of the spread, and of the share of mishits, per unit of slope beyond that: at 10 % a fifth more spread
-/// and a half more mishits (common practice, no source).
-const SPREAD: f64 = 3.0;
-const MISHITS: f64 = 7.0;
 
 impl SideHill {
     /// Level ground.
@@ -40,7 +34,7 @@ impl SideHill {
     #[must_use]
     #[inline]
     pub fn pull(&self, stroke: &Prepared) -> f64 {
-        let share = (self.steep / NOTICED - 1.0).clamp(0.0, 1.0);
+        let share = (self.steep / NOTICED_SLOPE - 1.0).clamp(0.0, 1.0);
         -self.right * stroke.lift * share
     }
 
@@ -48,14 +42,14 @@ impl SideHill {
     #[must_use]
     #[inline]
     pub fn spread(&self) -> f64 {
-        1.0 + SPREAD * (self.steep - NOTICED).max(0.0)
+        1.0 + SLOPE_SPREAD * (self.steep - NOTICED_SLOPE).max(0.0)
     }
 
     /// Factor on the share of mishits.
     #[must_use]
     #[inline]
     pub fn mishits(&self) -> f64 {
-        1.0 + MISHITS * (self.steep - NOTICED).max(0.0)
+        1.0 + SLOPE_MISHITS * (self.steep - NOTICED_SLOPE).max(0.0)
     }
 }
 

@@ -1,5 +1,6 @@
 //! Stands of trees in the way of a ball.
 use super::clearing::Clearing;
+use crate::figures::trees::{LOWEST_BRANCH, OPENNESS_OVER, TRUNKS};
 use crate::geometry::Point;
 use crate::hole::{Canopy, Feature, Hole, Surface};
 use crate::units::yards_from_feet;
@@ -27,10 +28,6 @@ struct Wood {
     per_yard: f64,
 }
 
-/// A ball below the lowest branches meets trunks: this share of what the canopy stops (common practice, no source).
-const TRUNKS: f64 = 0.5;
-/// The lowest branches are at this share of the height of the trees (common practice, no source).
-const LOWEST_BRANCH: f64 = 0.3;
 /// A path through trees is judged in steps of this many yards.
 const STEP: f64 = 4.0;
 /// A stand with no opening at all is one with next to none.
@@ -40,7 +37,7 @@ impl Wood {
     fn of(canopy: Canopy) -> Self {
         Wood {
             height: yards_from_feet(canopy.height_ft),
-            per_yard: -libm::log(canopy.openness.max(LEAST_OPENNESS)) / 10.0,
+            per_yard: -libm::log(canopy.openness.max(LEAST_OPENNESS)) / OPENNESS_OVER,
         }
     }
 

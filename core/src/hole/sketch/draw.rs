@@ -3,6 +3,7 @@ use super::super::draft::DraftFeature;
 use super::super::shapes::{self, Spine};
 use super::super::{Canopy, HoleFault, HoleFaults, Surface};
 use super::{Hazard, ROUND, Sketch};
+use crate::figures::hole as figures;
 use crate::geometry::{Line, Point, Polygon};
 
 /// A crossing reaches this far to each side of the line of play, yards.
@@ -46,7 +47,7 @@ impl Drawing<'_> {
     fn draw(&mut self) {
         let sketch = self.sketch;
         for (i, trees) in sketch.trees.iter().enumerate() {
-            let (length, width) = trees.size(60.0, 20.0);
+            let (length, width) = trees.size(figures::STAND);
             let ring = self.stand(trees, length, width);
             self.hazard(
                 &format!("trees[{i}]"),
@@ -58,7 +59,7 @@ impl Drawing<'_> {
         }
         self.fairway();
         for (i, water) in sketch.water.iter().enumerate() {
-            let ring = self.oval(water, 40.0, 25.0);
+            let ring = self.oval(water, figures::WATER);
             self.hazard(
                 &format!("water[{i}]"),
                 Surface::PenaltyRed,
@@ -91,7 +92,7 @@ impl Drawing<'_> {
             None,
         );
         for (i, bunker) in sketch.bunkers.iter().enumerate() {
-            let ring = self.oval(bunker, 12.0, 7.0);
+            let ring = self.oval(bunker, figures::BUNKER);
             self.hazard(
                 &format!("bunkers[{i}]"),
                 Surface::Bunker,
@@ -149,8 +150,8 @@ impl Drawing<'_> {
     }
 
     /// An oval beside the line of play.
-    fn oval(&self, hazard: &Hazard, length: f64, width: f64) -> Vec<Point> {
-        let (length, width) = hazard.size(length, width);
+    fn oval(&self, hazard: &Hazard, usual: (f64, f64)) -> Vec<Point> {
+        let (length, width) = hazard.size(usual);
         let along = self.sketch.yards_out(hazard.along);
         let center = self.line.at(along, hazard.middle(width));
         shapes::ellipse(
@@ -226,7 +227,7 @@ impl Drawing<'_> {
 
 impl Hazard {
     /// Length and width, with those usual for its kind where none are given.
-    fn size(&self, length: f64, width: f64) -> (f64, f64) {
+    fn size(&self, (length, width): (f64, f64)) -> (f64, f64) {
         (self.length.unwrap_or(length), self.width.unwrap_or(width))
     }
 

@@ -6,6 +6,7 @@ use super::boundary::{DraftBoundary, Side};
 use super::draft::Draft;
 use super::shapes::Spine;
 use super::{Canopy, Contours, Hole, HoleFault, HoleFaults};
+use crate::figures::hole as figures;
 use crate::geometry::{Line, Point, Vector, right_of};
 
 /// Fairways and their first cut end in a half ellipse this long, yards.
@@ -182,10 +183,10 @@ impl Sketch {
             fairway_width: None,
             fairway_from: None,
             fairway_to: None,
-            green_depth: 28.0,
-            green_width: 26.0,
-            first_cut_width: 4.0,
-            fringe_width: 1.5,
+            green_depth: figures::GREEN.0,
+            green_width: figures::GREEN.1,
+            first_cut_width: figures::FIRST_CUT,
+            fringe_width: figures::FRINGE,
             pin_back: 0.0,
             pin_right: 0.0,
             bunkers: Vec::new(),
@@ -193,8 +194,8 @@ impl Sketch {
             crossings: Vec::new(),
             trees: Vec::new(),
             out_of_bounds: None,
-            out_of_bounds_offset: 35.0,
-            green_speed: 9.0,
+            out_of_bounds_offset: figures::OUT_OF_BOUNDS,
+            green_speed: figures::GREEN_SPEED_FT,
             contours: Contours::default(),
         }
     }
@@ -203,7 +204,7 @@ impl Sketch {
         self.fairway_width.unwrap_or(if self.par == 3 {
             self.green_width
         } else {
-            35.0
+            figures::FAIRWAY_WIDTH
         })
     }
 
@@ -223,9 +224,10 @@ impl Sketch {
     /// Where the fairway starts and ends, yards from the tee.
     fn fairway(&self) -> (f64, f64) {
         let usual = if self.par == 3 {
-            self.front() - 25.0
+            self.front() - figures::APRON_LENGTH
         } else {
-            (0.35 * self.length).min(90.0)
+            let (from, share) = figures::FAIRWAY_FROM;
+            (share * self.length).min(from)
         };
         (
             self.fairway_from.unwrap_or(usual),

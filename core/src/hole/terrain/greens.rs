@@ -3,25 +3,16 @@ use super::super::{HoleParts, Surface};
 use super::patch::Laid;
 use super::sum::Base;
 use super::{Contours, Landform, Over, Patch, Step};
+use crate::figures::hole::{RIM, RIM_SLOPE, SURVEY_SPACING, SURVEY_STEP_FT};
 use crate::geometry::{HeightGrid, Vector, right_of};
-
-/// The heights of a survey that tells greens are no farther apart than this, yards: a metre, and a little for rounding,
-pub(in super::super) const SPACING: f64 = 1.1;
-/// and told in steps no larger than this, feet: rounding to centimetres (0.033 ft) puts slopes over a yard off by 0.1 %
-/// (common practice, no source).
-pub(in super::super) const STEP_FT: f64 = 0.05;
-/// Holes are seldom cut where a green is steeper than 3 to 5 % (common practice, no source).
-pub(in super::super) const STEEP: f64 = 0.05;
-
-/// A rim is at least this wide, yards,
-const RIM: f64 = 8.0;
-/// and so wide that it is no steeper than this (common practice, no source).
-const RIM_SLOPE: f64 = 0.25;
 
 /// True for a survey that tells the slopes of greens: fine enough, and not rounded to more than centimetres. Level ground
 /// tells that greens are level.
 pub(super) fn are_told_by(survey: &HeightGrid) -> bool {
-    survey.cell().amax() <= SPACING && survey.least_step().is_none_or(|step| step <= STEP_FT)
+    survey.cell().amax() <= SURVEY_SPACING
+        && survey
+            .least_step()
+            .is_none_or(|step| step <= SURVEY_STEP_FT)
 }
 
 /// The green that holds the pin: the feature on top there.

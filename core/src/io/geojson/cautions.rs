@@ -5,12 +5,9 @@ use super::nearby::{Nearest, bounds, encloses, nearest};
 use super::play::Layout;
 use super::shape::Shape;
 use super::{Options, on_plane};
+use crate::figures::hole::CAUTION_REACH;
 use crate::geometry::Point;
 
-/// What lies farther from the line of play than this is told of no hole, yards: about one tee shot in a hundred of the
-/// wildest golfers ends that far off line (normal errors of direction of 11 degrees over 200 yards: the spread of the
-/// wildest who score 100, Broadie, Every Shot Counts, chapter 6).
-const REACH: f64 = 100.0;
 /// The most cautions of a hole.
 const MOST: usize = 12;
 
@@ -23,7 +20,7 @@ pub(super) fn of(map: &Map, layout: &Layout, options: &Options) -> Vec<String> {
             Kind::Building => "building",
             _ => continue,
         };
-        let Some(near) = nearest_of(feature, layout, REACH.min(options.reach)) else {
+        let Some(near) = nearest_of(feature, layout, CAUTION_REACH.min(options.reach)) else {
             continue;
         };
         let name = feature.name();

@@ -6,21 +6,14 @@ use super::nearby::near;
 use super::shape::{Position, Shape};
 use super::surfaces::Drawing;
 use super::{Bound, Notes, Obstruction, on_plane};
+use crate::figures::hole::{BARRIER, BUILDING_FT, LEAST_BOUND, LEVEL_FT};
 use crate::geometry::{Point, Polygon};
 use crate::hole::{Canopy, DraftBoundary, Side, Surface, area_beside, ribbon};
 use crate::io::fault::wrong;
 use crate::units::feet_from_yards;
 
-/// Walls, fences, hedges and roads that run past a hole for less than this are no boundary of it, yards (common practice, no
-/// source).
-const LEAST_BOUND: f64 = 100.0;
 /// Where a boundary cannot be drawn on for ever, ground is out of bounds so far behind it, yards.
 const BEHIND: f64 = 80.0;
-/// How high and wide an obstruction is that does not tell: feet, and yards (common practice, no source).
-const BUILDING_FT: f64 = 20.0;
-const LEVEL_FT: f64 = 10.0;
-const BARRIER_FT: f64 = 5.0;
-const BARRIER: f64 = 1.5;
 
 impl Drawing<'_> {
     /// Adds what the options ask for and what safety asks for.
@@ -268,8 +261,8 @@ impl Drawing<'_> {
             Ok(Shape::Areas(areas)) => areas.iter().map(|a| a.iter().map(ring).collect()).collect(),
             Ok(Shape::Lines(lines)) => {
                 let width = self
-                    .measure(feature, "width", BARRIER, notes)
-                    .unwrap_or(BARRIER);
+                    .measure(feature, "width", BARRIER.1, notes)
+                    .unwrap_or(BARRIER.1);
                 let parts = lines.iter().flat_map(|line| self.window.line(&ring(line)));
                 parts
                     .flat_map(|part| ribbon(&part, width))
@@ -287,7 +280,7 @@ impl Drawing<'_> {
         let usual_ft = match (is_building, levels_ft) {
             (true, Some(feet)) => feet,
             (true, None) => BUILDING_FT,
-            (false, _) => BARRIER_FT,
+            (false, _) => BARRIER.0,
         };
         let told = self.measure(feature, "height", usual_ft / 3.0, notes);
         let height_ft = told.map_or(usual_ft, feet_from_yards).min(300.0);

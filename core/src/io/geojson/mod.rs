@@ -124,7 +124,7 @@ impl Default for Options {
             obstructions: Vec::new(),
             attribution: None,
             reach: 150.0,
-            green_speed_ft: super::native::GREEN_SPEED_FT,
+            green_speed_ft: crate::figures::hole::GREEN_SPEED_FT,
         }
     }
 }

@@ -6,11 +6,9 @@ use super::plays::{self, Play};
 use super::shape::{Position, Shape};
 use super::tees::{self, has_reference};
 use super::{Assumed, Notes, Options, Tee, join, on_plane};
+use crate::figures::hole::LINE_END;
 use crate::geometry::{LocalPlane, Point, Polygon};
 use crate::hole::{NamedTee, Surface, from_tee};
-
-/// A line of play ends within so many yards of its green, or the green is not its own.
-const NEAR: f64 = 30.0;
 
 /// A hole laid out on a plane.
 pub(super) struct Layout {
@@ -154,11 +152,11 @@ impl Finder<'_> {
             areas.fold(f64::INFINITY, f64::min)
         };
         nearest(Surface::Green, start) == 0.0
-            && nearest(Surface::Green, end) > NEAR
-            && nearest(Surface::Tee, end) < NEAR
+            && nearest(Surface::Green, end) > LINE_END
+            && nearest(Surface::Tee, end) < LINE_END
     }
 
-    /// The green of the hole: the one with its number, or else the nearest to the end of the line within [`NEAR`] yards.
+    /// The green of the hole: the one with its number, or else the nearest to the end of the line within [`LINE_END`] yards.
     fn green(&self) -> Option<(usize, Vec<Vec<Point>>)> {
         let end = *self.line.last()?;
         let features = &self.map.features;
@@ -166,7 +164,7 @@ impl Finder<'_> {
         let greens = self.areas(Surface::Green);
         let near = greens
             .map(|(i, rings)| (far_from(&rings, end), i, rings))
-            .filter(|&(far, i, _)| far <= NEAR || (own(i) && far <= 3.0 * NEAR));
+            .filter(|&(far, i, _)| far <= LINE_END || (own(i) && far <= 3.0 * LINE_END));
         near.min_by(|a, b| (!own(a.1)).cmp(&!own(b.1)).then(a.0.total_cmp(&b.0)))
             .map(|(_, i, rings)| (i, rings))
     }
@@ -218,7 +216,7 @@ impl Finder<'_> {
             }
             let places: Vec<Position> = feature.positions().collect();
             if feature.shape.is_err() {
-                if own || to_line(end, &on_plane(&self.plane, &places)) < NEAR {
+                if own || to_line(end, &on_plane(&self.plane, &places)) < LINE_END {
                     notes.warn(format!("{} is faulty: left out", feature.label()));
                 }
                 continue;
@@ -228,7 +226,7 @@ impl Finder<'_> {
                 let on = green.is_none_or(|rings| far_from(rings, at) == 0.0);
                 if !on {
                     self.note_pin_off_green(feature, green, (own, at), options.reach, notes);
-                } else if (green.is_some() || far < NEAR)
+                } else if (green.is_some() || far < LINE_END)
                     && best.is_none_or(|b| (!own, far) < (!b.0, b.1))
                 {
                     best = Some((own, far, at));

@@ -7,17 +7,11 @@ use super::play::Layout;
 use super::plays;
 use super::shape::{Position, Shape};
 use super::{Assumed, Notes, Options, measure, on_plane};
+use crate::figures::hole::{CROWN, FAIRWAY_WIDTH, GREEN, STREAM};
 use crate::geometry::{Point, Polygon, Vector};
 use crate::hole::{Canopy, Draft, DraftFeature, Surface, ellipse, ribbon};
 use crate::units::feet_from_yards;
 
-/// The width of a watercourse that tells none, yards (common practice, no source).
-const STREAM: f64 = 4.0;
-/// The width of the crown of a tree or a row of trees that tells none, yards (common practice, no source).
-const CROWN: f64 = 7.0;
-/// Length and width of a green that is assumed, and width of a fairway, yards: those of a sketched hole.
-const GREEN: (f64, f64) = (28.0, 26.0);
-const FAIRWAY: f64 = 35.0;
 /// Yards around what belongs to a hole that shapes are cut to, at the least.
 const MARGIN: f64 = 150.0;
 
@@ -426,10 +420,10 @@ impl<'a> Drawing<'a> {
         let has_fairway = self.par == Some(3) || has(Surface::Fairway);
         if asked(Assumed::Fairway) && !has_fairway {
             let drawn = stretch_of(line);
-            let bands = ribbon(&drawn, FAIRWAY);
+            let bands = ribbon(&drawn, FAIRWAY_WIDTH);
             if !bands.is_empty() {
                 notes.warn(format!(
-                    "no fairway is mapped on the line of play: one {FAIRWAY} yards wide is assumed"
+                    "no fairway is mapped on the line of play: one {FAIRWAY_WIDTH} yards wide is assumed"
                 ));
             }
             made.extend(bands.into_iter().map(|ring| (Surface::Fairway, ring)));

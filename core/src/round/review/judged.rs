@@ -4,6 +4,7 @@ use super::outcomes::{ShotOutcome, outcome};
 use super::place::situation;
 use super::read::{WrittenRound, WrittenStroke};
 use crate::course::Course;
+use crate::figures::round::AROUND_THE_GREEN;
 use crate::plan::{Scene, Strategy};
 use crate::player::Lie;
 use crate::run::Run;
@@ -12,9 +13,6 @@ use crate::situation::Situation;
 use crate::solve::{Gained, Recorded, Solution, Split, Valuation, Valued};
 use rayon::prelude::*;
 use std::sync::Arc;
-
-/// From no farther than this a stroke from off the green is one around it, yards (common practice, no source).
-const AROUND: f64 = 50.0;
 
 /// A part of the game.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -283,7 +281,7 @@ fn part(scene: &Scene, stroke: &WrittenStroke, from: Situation) -> Part {
     match from.lie {
         Lie::Green => Part::Putting,
         _ if stroke.number == 1 && scene.hole().par() > 3 => Part::TeeShots,
-        _ if from.to_pin(scene.hole()) <= AROUND => Part::AroundTheGreen,
+        _ if from.to_pin(scene.hole()) <= AROUND_THE_GREEN => Part::AroundTheGreen,
         _ => Part::Approaches,
     }
 }

@@ -1,6 +1,7 @@
 //! Full shots of a round of which it is known whether they hit what they were for: what a player is fitted to.
 use super::judged::is_swing;
 use super::read::WrittenStroke;
+use crate::figures::round::AT_THE_GREEN;
 use crate::geometry::{Point, Vector, right_of, unit_or_up};
 use crate::hole::{Hole, Surface};
 use crate::plan::Scene;
@@ -8,8 +9,6 @@ use crate::player::Lie;
 use crate::shot::Stroke;
 use crate::situation::Situation;
 
-/// A shot counts as one at the green if the club, in the middle of its pattern, carries within this share of the way to the pin.
-const AT_IT: f64 = 0.12;
 /// How far from the line of play the edge of a fairway is looked for, yards, and how closely.
 const FAR: f64 = 60.0;
 const STEP: f64 = 0.5;
@@ -87,7 +86,7 @@ fn is_at_the_green(scene: &Scene, stroke: Stroke, from: Situation) -> bool {
     };
     let to_pin = from.to_pin(scene.hole());
     let swing = scene.bag().swing(club, from.lie);
-    (swing.full_carry - to_pin).abs() <= AT_IT * to_pin
+    (swing.full_carry - to_pin).abs() <= AT_THE_GREEN * to_pin
 }
 
 /// How a shot at the green finished, and how wide and deep the green is seen from where it was played.
