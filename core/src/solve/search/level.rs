@@ -49,12 +49,12 @@ impl Luck {
         let more = if thorough { 2 } else { 0 };
         Luck {
             choosing: (0..CHOOSING)
-                .map(|set| luck::levelled(7 + more, 1000 + set))
+                .map(|set| luck::even(7 + more, 1000 + set))
                 .collect(),
             valuing: (0..VALUING)
                 .map(|set| luck::even(6 + more, 100 + set))
                 .collect(),
-            thorough: luck::levelled(12, 3),
+            thorough: luck::even(12, 3),
             thorough_value: luck::even(13, 4),
         }
     }

@@ -25,15 +25,6 @@ pub(in crate::solve) fn even(bits: u32, scramble: u32) -> Vec<Noise> {
         .collect()
 }
 
-/// The same with its normals brought to mean 0 and variance 1, to tell actions apart by: no set errs in these. A set with a
-/// stroke far out is squeezed by that, and of 64 strokes an eighth too few fly more than 3 spreads astray: nothing is valued over it.
-pub(in crate::solve) fn levelled(bits: u32, scramble: u32) -> Vec<Noise> {
-    let mut set = even(bits, scramble);
-    standardise(&mut set, |n| &mut n.depth);
-    standardise(&mut set, |n| &mut n.side);
-    set
-}
-
 /// Point `i` of Sobol' as the luck of a stroke, each number scrambled by its key. Under random keys every point by itself
 /// is as random as can be, while all together are even.
 pub(crate) fn scrambled(i: u32, keys: &[u32; DIMENSIONS]) -> Noise {
@@ -45,22 +36,6 @@ pub(crate) fn scrambled(i: u32, keys: &[u32; DIMENSIONS]) -> Noise {
         side: normal_quantile(at[2]),
         trees: at[3],
         search: at[4],
-    }
-}
-
-/// Brings one number of a set to mean 0 and variance 1.
-fn standardise(set: &mut [Noise], of: impl Fn(&mut Noise) -> &mut f64) {
-    #[expect(clippy::cast_precision_loss, reason = "a small count")]
-    let n = set.len() as f64;
-    let mean = set.iter_mut().map(|x| *of(x)).sum::<f64>() / n;
-    let square = set.iter_mut().map(|x| (*of(x) - mean).powi(2)).sum::<f64>() / n;
-    let scale = if square > 0.0 {
-        1.0 / square.sqrt()
-    } else {
-        1.0
-    };
-    for x in set {
-        *of(x) = (*of(x) - mean) * scale;
     }
 }
 
@@ -153,29 +128,23 @@ mod tests {
         [7, 7, 1, 3, 7],
     ];
 
-    /// Of a normal 0.0026998 lies more than 3 from the middle. So much does of the sets that are valued over, within 4.5 standard
-    /// errors of what the sets scatter (false-alarm rate 7e-6); levelled ones fall short, which is why none is valued over them.
+    /// Of a normal 0.0026998 lies more than 3 from the middle. So much does of the sets, within 4.5 standard errors of what they
+    /// scatter (false-alarm rate 7e-6).
     #[test]
-    fn sets_to_value_over_have_the_tails_of_a_normal() {
+    fn sets_have_the_tails_of_a_normal() {
         const SETS: u32 = 4_000;
         let far = |set: Vec<Noise>| {
             let far = set.iter().filter(|n| n.side.abs() > 3.0);
             f64::from(u32::try_from(far.count()).unwrap()) / 64.0
         };
-        let told = |set: fn(u32, u32) -> Vec<Noise>| {
-            let all: Vec<f64> = (0..SETS).map(|s| far(set(6, 100 + s))).collect();
-            let mean = all.iter().sum::<f64>() / f64::from(SETS);
-            let square = all.iter().map(|x| (x - mean).powi(2)).sum::<f64>() / f64::from(SETS);
-            (mean, (square / f64::from(SETS)).sqrt())
-        };
-        let (share, error) = told(even);
+        let all: Vec<f64> = (0..SETS).map(|s| far(even(6, 100 + s))).collect();
+        let mean = all.iter().sum::<f64>() / f64::from(SETS);
+        let square = all.iter().map(|x| (x - mean).powi(2)).sum::<f64>() / f64::from(SETS);
+        let error = (square / f64::from(SETS)).sqrt();
         assert!(
-            (share - 0.002_699_8).abs() < 4.5 * error,
-            "{share} +- {error}"
+            (mean - 0.002_699_8).abs() < 4.5 * error,
+            "{mean} +- {error}"
         );
-        // 0.00238 +- 0.00009 by these seeds.
-        let (squeezed, _) = told(levelled);
-        assert!(squeezed < 0.0025, "{squeezed}");
     }
 
     #[test]
@@ -200,18 +169,18 @@ mod tests {
         }
     }
 
+    /// A normal has mean 0, variance 1 and fourth moment 3; a finite set misses the far tail.
     #[test]
-    fn sets_have_the_moments_they_claim_and_differ() {
-        let (one, other) = (levelled(8, 1), levelled(8, 2));
+    fn sets_have_the_moments_of_a_normal_and_differ() {
+        let (one, other) = (even(8, 1), even(8, 2));
         assert_ne!(one, other);
         for set in [one, other] {
             let mean = |f: &dyn Fn(&Noise) -> f64| set.iter().map(f).sum::<f64>() / 256.0;
-            assert!(mean(&|n| n.depth).abs() < 1e-12);
-            assert!((mean(&|n| n.side * n.side) - 1.0).abs() < 1e-12);
+            assert!(mean(&|n| n.depth).abs() < 0.02);
+            assert!((mean(&|n| n.side * n.side) - 1.0).abs() < 0.05);
             assert!(mean(&|n| n.side * n.depth).abs() < 0.02);
             assert!((mean(&|n| n.strike) - 0.5).abs() < 0.003);
-            // The fourth moment of a normal is 3; a finite set misses the far tail.
-            assert!((mean(&|n| n.depth.powi(4)) - 3.0).abs() < 0.3);
+            assert!((mean(&|n| n.depth.powi(4)) - 3.0).abs() < 0.5);
         }
     }
 }
