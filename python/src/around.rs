@@ -5,19 +5,15 @@ use pyo3::types::PyType;
 use std::collections::BTreeMap;
 use wideberth::around::{Around, AroundRanking, MOST_LEFT_FT, Opening};
 use wideberth::plan::{Scene, Then};
-use wideberth::rank::{Length, Question};
+use wideberth::rank::Question;
 
+use crate::asked::Asked;
 use crate::best;
 use crate::compare::PyDifference;
 use crate::errors::{input_error, refused};
-use crate::given::given;
-use crate::hole::PyHole;
-use crate::places;
-use crate::player::PyPlayer;
-use crate::pool;
+use crate::given::{Text, checked_share, given};
 use crate::ranking::{index, names, pair};
 use crate::travel::{Written, written};
-use crate::whole::{SeedGiven, Whole};
 
 /// Everything that `around_the_green` counted, by name of the option; `AroundTheGreen` makes its tables of it.
 ///
@@ -72,30 +68,23 @@ impl PyAroundRanking {
     }
 
     /// Mean strokes to hole out.
-    fn mean(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
-        Ok(pair(self.0.ranking.mean(self.index(name)?)))
+    fn mean(&self, name: Text) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.ranking.mean(self.index(&name)?)))
     }
 
     /// Share of plays down in `strokes` (0 to 255) or fewer.
-    fn down_in(
-        &self,
-        #[pyo3(from_py_with = given)] name: &str,
-        strokes: u8,
-    ) -> PyResult<(f64, f64)> {
-        Ok(pair(self.0.down_in(self.index(name)?, strokes)))
+    fn down_in(&self, name: Text, strokes: u8) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.down_in(self.index(&name)?, strokes)))
     }
 
     /// Share of plays by strokes to hole out, fewest first.
-    fn distribution(
-        &self,
-        #[pyo3(from_py_with = given)] name: &str,
-    ) -> PyResult<BTreeMap<u8, f64>> {
-        Ok(self.0.ranking.distribution(self.index(name)?).collect())
+    fn distribution(&self, name: Text) -> PyResult<BTreeMap<u8, f64>> {
+        Ok(self.0.ranking.distribution(self.index(&name)?).collect())
     }
 
     /// Mean strokes made from the putting green, and its standard error.
-    fn putts(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
-        Ok(pair(self.0.ranking.putts(self.index(name)?)))
+    fn putts(&self, name: Text) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.ranking.putts(self.index(&name)?)))
     }
 
     /// True where half of the best option's plays or more were broken off at the stroke cap: means say no more then.
@@ -105,47 +94,43 @@ impl PyAroundRanking {
     }
 
     /// Plays broken off at the stroke cap.
-    fn unfinished(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<u64> {
-        Ok(self.0.ranking.tally(self.index(name)?).unfinished)
+    fn unfinished(&self, name: Text) -> PyResult<u64> {
+        Ok(self.0.ranking.tally(self.index(&name)?).unfinished)
     }
 
     /// The paired difference of two options, first minus second.
-    fn difference(
-        &self,
-        #[pyo3(from_py_with = given)] first: &str,
-        #[pyo3(from_py_with = given)] second: &str,
-    ) -> PyResult<PyDifference> {
-        let (first, second) = (self.index(first)?, self.index(second)?);
+    fn difference(&self, first: Text, second: Text) -> PyResult<PyDifference> {
+        let (first, second) = (self.index(&first)?, self.index(&second)?);
         Ok(self.0.ranking.difference(first, second).into())
     }
 
     /// How far the first stroke carries and then runs when solid and without luck, yards.
-    fn meant(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
-        let Opening { carry, run, .. } = self.0.openings[self.index(name)?];
+    fn meant(&self, name: Text) -> PyResult<(f64, f64)> {
+        let Opening { carry, run, .. } = self.0.openings[self.index(&name)?];
         Ok((carry, run))
     }
 
     /// Share of first strokes that finish on the green or in the hole.
-    fn on_green(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
-        let first = &self.0.firsts[self.index(name)?];
+    fn on_green(&self, name: Text) -> PyResult<(f64, f64)> {
+        let first = &self.0.firsts[self.index(&name)?];
         Ok(pair(first.share(first.on_green)))
     }
 
     /// Share of first strokes that are holed.
-    fn holed(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
-        let first = &self.0.firsts[self.index(name)?];
+    fn holed(&self, name: Text) -> PyResult<(f64, f64)> {
+        let first = &self.0.firsts[self.index(&name)?];
         Ok(pair(first.share(first.holed)))
     }
 
     /// Share of first strokes that are chunked.
-    fn chunked(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
-        let first = &self.0.firsts[self.index(name)?];
+    fn chunked(&self, name: Text) -> PyResult<(f64, f64)> {
+        let first = &self.0.firsts[self.index(&name)?];
         Ok(pair(first.share(first.chunked)))
     }
 
     /// Share of first strokes that are thinned.
-    fn thinned(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
-        let first = &self.0.firsts[self.index(name)?];
+    fn thinned(&self, name: Text) -> PyResult<(f64, f64)> {
+        let first = &self.0.firsts[self.index(&name)?];
         Ok(pair(first.share(first.thinned)))
     }
 
@@ -155,15 +140,8 @@ impl PyAroundRanking {
     ///
     /// Raises:
     ///     InputError: a share outside 0 to 1.
-    fn left_ft(
-        &self,
-        #[pyo3(from_py_with = given)] name: &str,
-        #[pyo3(from_py_with = given)] share: f64,
-    ) -> PyResult<f64> {
-        if !(0.0..=1.0).contains(&share) {
-            return Err(input_error(format!("share is {share}; it must be 0 to 1")));
-        }
-        Ok(self.0.firsts[self.index(name)?].left_ft(share))
+    fn left_ft(&self, name: Text, #[pyo3(from_py_with = given)] share: f64) -> PyResult<f64> {
+        Ok(self.0.firsts[self.index(&name)?].left_ft(checked_share(share)?))
     }
 
     /// Share of first strokes left within so many feet of the pin.
@@ -172,10 +150,10 @@ impl PyAroundRanking {
     ///     InputError: a distance that is not a multiple of half a foot from 0 to 300.
     fn within_ft(
         &self,
-        #[pyo3(from_py_with = given)] name: &str,
+        name: Text,
         #[pyo3(from_py_with = given)] feet: f64,
     ) -> PyResult<(f64, f64)> {
-        let first = &self.0.firsts[self.index(name)?];
+        let first = &self.0.firsts[self.index(&name)?];
         if !((0.0..=MOST_LEFT_FT).contains(&feet) && (2.0 * feet).fract() == 0.0) {
             return Err(input_error(format!(
                 "feet is {feet}; it must be a multiple of 0.5 from 0 to {MOST_LEFT_FT}"
@@ -191,18 +169,9 @@ impl PyAroundRanking {
     }
 
     /// Reads a ranking back from the text that `to_json` wrote.
-    ///
-    /// Args:
-    ///     text: the JSON text.
-    ///
-    /// Raises:
-    ///     InputError: the text is no JSON, or no such ranking.
     #[classmethod]
-    fn from_json(
-        _: &Bound<'_, PyType>,
-        #[pyo3(from_py_with = given)] text: &str,
-    ) -> PyResult<Self> {
-        serde_json::from_str(text)
+    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
+        serde_json::from_str(&text)
             .map(PyAroundRanking)
             .map_err(refused)
     }
@@ -223,47 +192,21 @@ impl PyAroundRanking {
     }
 }
 
-/// Plays every stroke around the green from a place; `wideberth.around_the_green` says what each argument is.
-///
-/// Raises:
-///     InputError: before anything is played, naming the field, the value and what is allowed.
+/// Plays every stroke around the green from a place.
 #[pyfunction]
-#[pyo3(signature = (hole, player, *, at, plays, precision, seed, then, threads, progress))]
-#[expect(
-    clippy::too_many_arguments,
-    reason = "keyword arguments of the Python function"
-)]
-pub(crate) fn around_the_green(
-    py: Python<'_>,
-    #[pyo3(from_py_with = given)] hole: &PyHole,
-    #[pyo3(from_py_with = given)] player: &PyPlayer,
-    at: &Bound<'_, PyAny>,
-    plays: Whole,
-    #[pyo3(from_py_with = given)] precision: Option<f64>,
-    seed: SeedGiven,
-    #[pyo3(from_py_with = given)] then: &str,
-    threads: Option<Whole>,
-    progress: Option<Bound<'_, PyAny>>,
-) -> PyResult<PyAroundRanking> {
-    let plays = plays.fit("plays", "1 to 1,000,000,000")?;
-    let mut question = Question::new(seed.fit()?);
-    question.length = precision.map_or(Length::Plays(plays), |strokes| Length::Precision {
-        strokes,
-        most: plays,
-    });
-    let then = Then::from_name(then).map_err(refused)?;
-    let at = places::point(&hole.0, "at", at)?;
-    let pool = pool::pool(
-        threads
-            .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
-            .transpose()?,
-    )?;
-    let then = best::going_on(py, &pool, (hole, player), then)?;
+pub(crate) fn around_the_green(asked: Asked<'_>) -> PyResult<PyAroundRanking> {
+    let (hole, player) = asked.on()?;
+    let (hole, player) = (hole.get(), player.get());
+    let mut question = Question::new(asked.seed()?);
+    question.length = asked.length()?;
+    let then = Then::from_name(&asked.get::<String>("then")?).map_err(refused)?;
+    let at = asked.point("at", &hole.0)?;
+    let workers = asked.workers()?;
+    let then = best::going_on(&workers, (hole, player), then)?;
     let (hole, bag) = (hole.0.clone(), player.bag.clone());
-    let around = pool::ask(py, &pool, move || {
+    let around = workers.ask(move || {
         let scene = Scene::new(hole, bag).map_err(refused)?;
         Around::new(scene, at, &then, question).map_err(refused)
     })??;
-    let around = pool::run(py, &pool, around, progress.as_ref())?;
-    Ok(PyAroundRanking(around.found()))
+    Ok(PyAroundRanking(workers.run(around)?.found()))
 }

@@ -1,16 +1,15 @@
 //! `then="best"`: plans that go on by the best play of the hole, which is solved once for a player and kept.
 
 use pyo3::prelude::*;
-use rayon::ThreadPool;
 use std::sync::{Arc, Mutex, PoisonError};
 use wideberth::plan::{Plan, Strategy, Then};
 use wideberth::solve::{Solution, Solving, Task};
 
+use crate::asked::Workers;
 use crate::errors::refused;
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
-use crate::pool;
 use crate::prepared::prepared;
 use crate::solve::solved;
 
@@ -33,8 +32,7 @@ const CELL: f64 = 4.0;
 
 /// The plans as they are played by a player on a hole.
 pub(crate) fn played(
-    py: Python<'_>,
-    pool: &Arc<ThreadPool>,
+    workers: &Workers<'_>,
     (hole, player): (&PyHole, &PyPlayer),
     plans: &[PyPlan],
 ) -> PyResult<Vec<Plan>> {
@@ -42,19 +40,18 @@ pub(crate) fn played(
     if !plans.clone().any(|plan| plan.then().is_best()) {
         return Ok(plans.cloned().collect());
     }
-    let best = best(py, pool, (hole, player))?;
+    let best = best(workers, (hole, player))?;
     Ok(plans.map(|plan| plan.going_on_by(&best)).collect())
 }
 
 /// How a player goes on on a hole.
 pub(crate) fn going_on(
-    py: Python<'_>,
-    pool: &Arc<ThreadPool>,
+    workers: &Workers<'_>,
     on: (&PyHole, &PyPlayer),
     then: Then,
 ) -> PyResult<Then> {
     if then.is_best() {
-        Ok(then.going_on_by(&best(py, pool, on)?))
+        Ok(then.going_on_by(&best(workers, on)?))
     } else {
         Ok(then)
     }
@@ -62,22 +59,20 @@ pub(crate) fn going_on(
 
 /// The best play of a hole by a player: kept, or worked out now.
 fn best(
-    py: Python<'_>,
-    pool: &Arc<ThreadPool>,
+    workers: &Workers<'_>,
     (hole, player): (&PyHole, &PyPlayer),
 ) -> PyResult<Arc<dyn Strategy>> {
     if let Some(known) = found(hole, player) {
         return Ok(known);
     }
     let (map, bag) = (hole.0.clone(), player.bag.clone());
-    let solving = pool::ask(py, pool, move || {
-        let task = Task {
-            cell: CELL,
-            ..Task::default()
-        };
+    let task = Task {
+        cell: CELL,
+        ..Task::default()
+    };
+    let solution = solved(&workers.quiet(), move || {
         Solving::new(prepared(&map, &bag)?, task).map_err(refused)
-    })??;
-    let solution = solved(py, pool, solving, None)?;
+    })?;
     let mut kept = KEPT.lock().unwrap_or_else(PoisonError::into_inner);
     kept.insert(
         0,

@@ -7,7 +7,7 @@ use wideberth::player::{Club, ClubParts, MishitShape};
 use crate::ball::PyFlight;
 use crate::errors::{input_error, refused};
 use crate::fork;
-use crate::given::Item;
+use crate::given::{Item, Text};
 use crate::given::{given, taken_as};
 use crate::mishit_shape::PyMishitShape;
 use crate::travel::{Written, written};
@@ -261,11 +261,8 @@ impl PyClub {
     /// Raises:
     ///     InputError: the text is no JSON, or no club, or a number in it is out of range.
     #[classmethod]
-    fn from_json(
-        _: &Bound<'_, PyType>,
-        #[pyo3(from_py_with = given)] text: &str,
-    ) -> PyResult<Self> {
-        PyClub::playable(serde_json::from_str(text).map_err(refused)?)
+    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
+        PyClub::playable(serde_json::from_str(&text).map_err(refused)?)
     }
 
     /// The club as JSON text with all its figures; `from_json` gives an equal club back.

@@ -5,32 +5,31 @@ use pyo3::types::{PyDict, PyType};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use wideberth::player::Bag;
-use wideberth::rank::{Comparison, Length, MOST_PLAYERS, PlayersRun, Question, Ranking};
+use wideberth::rank::{Comparison, MOST_PLAYERS, PlayersRun, Ranking};
 use wideberth::simulate::Checkpoint;
 use wideberth::stats::Difference;
 
+use crate::asked::Asked;
 use crate::best;
 use crate::errors::{input_error, refused};
-use crate::given::given;
+use crate::given::{Text, checked_share, given};
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
 use crate::players::{Both, PyAcrossPlayers};
-use crate::pool;
 use crate::prepared::prepared;
 use crate::ranking::{index, names, pair};
-use crate::solve;
-use crate::start::{Told, start, told};
+use crate::start::{Told, told};
 use crate::travel::{Written, written};
 use crate::wave;
-use crate::whole::{SeedGiven, Whole};
+use crate::whole::Whole;
 
 /// A milestone that a play may reach, to be counted by `compare`; made with `first_putt`.
 ///
 /// Immutable; equal when its numbers are; can be pickled.
 #[pyclass(frozen, eq, name = "Checkpoint", module = "wideberth")]
 #[derive(Clone, PartialEq)]
-pub(crate) struct PyCheckpoint(Checkpoint);
+pub(crate) struct PyCheckpoint(pub(crate) Checkpoint);
 
 #[pymethods]
 impl PyCheckpoint {
@@ -235,81 +234,63 @@ impl PyRanking {
     }
 
     /// Mean score of a plan and its standard error, strokes; the error is NaN after a single play.
-    fn mean(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
-        Ok(pair(self.0.mean(self.index(name)?)))
+    fn mean(&self, name: Text) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.mean(self.index(&name)?)))
     }
 
     /// Share of a plan's plays that scored `score` (0 to 255) or more, and its binomial standard error.
-    fn at_least(
-        &self,
-        #[pyo3(from_py_with = given)] name: &str,
-        score: u8,
-    ) -> PyResult<(f64, f64)> {
-        Ok(pair(self.0.at_least(self.index(name)?, score)))
+    fn at_least(&self, name: Text, score: u8) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.at_least(self.index(&name)?, score)))
     }
 
     /// Share of a plan's plays by score, lowest score first.
-    fn distribution(
-        &self,
-        #[pyo3(from_py_with = given)] name: &str,
-    ) -> PyResult<BTreeMap<u8, f64>> {
-        Ok(self.0.distribution(self.index(name)?).collect())
+    fn distribution(&self, name: Text) -> PyResult<BTreeMap<u8, f64>> {
+        Ok(self.0.distribution(self.index(&name)?).collect())
     }
 
     /// The smallest score that a share (0 to 1) of a plan's plays do not exceed.
     ///
     /// Raises:
     ///     InputError: a share outside 0 to 1.
-    fn quantile(
-        &self,
-        #[pyo3(from_py_with = given)] name: &str,
-        #[pyo3(from_py_with = given)] share: f64,
-    ) -> PyResult<u8> {
-        if !(0.0..=1.0).contains(&share) {
-            return Err(input_error(format!("share is {share}; it must be 0 to 1")));
-        }
-        Ok(self.0.tally(self.index(name)?).scores.quantile(share))
+    fn quantile(&self, name: Text, #[pyo3(from_py_with = given)] share: f64) -> PyResult<u8> {
+        Ok(self
+            .0
+            .tally(self.index(&name)?)
+            .scores
+            .quantile(checked_share(share)?))
     }
 
     /// Share of a plan's plays that reached each checkpoint, with its binomial standard error.
-    fn checkpoints<'py>(
-        &self,
-        py: Python<'py>,
-        #[pyo3(from_py_with = given)] name: &str,
-    ) -> PyResult<Bound<'py, PyDict>> {
+    fn checkpoints<'py>(&self, py: Python<'py>, name: Text) -> PyResult<Bound<'py, PyDict>> {
         let shares = PyDict::new(py);
-        for (checkpoint, e) in self.0.checkpoints(self.index(name)?) {
+        for (checkpoint, e) in self.0.checkpoints(self.index(&name)?) {
             shares.set_item(checkpoint, pair(e))?;
         }
         Ok(shares)
     }
 
     /// What began a plan's blow-ups, as shares of them, most frequent first.
-    fn blow_up_causes<'py>(
-        &self,
-        py: Python<'py>,
-        #[pyo3(from_py_with = given)] name: &str,
-    ) -> PyResult<Bound<'py, PyDict>> {
+    fn blow_up_causes<'py>(&self, py: Python<'py>, name: Text) -> PyResult<Bound<'py, PyDict>> {
         let shares = PyDict::new(py);
-        for (cause, share) in self.0.blow_up_causes(self.index(name)?) {
+        for (cause, share) in self.0.blow_up_causes(self.index(&name)?) {
             shares.set_item(cause.map_or("no single thing", |c| c.name()), share)?;
         }
         Ok(shares)
     }
 
     /// Mean penalty strokes of a plan, a play, and its standard error.
-    fn penalties(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
-        Ok(pair(self.0.penalties(self.index(name)?)))
+    fn penalties(&self, name: Text) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.penalties(self.index(&name)?)))
     }
 
     /// Mean strokes from the putting green of a plan, a play, and its standard error.
-    fn putts(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
-        Ok(pair(self.0.putts(self.index(name)?)))
+    fn putts(&self, name: Text) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.putts(self.index(&name)?)))
     }
 
     /// Plays of a plan that were broken off at the stroke cap.
-    fn unfinished(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<u64> {
-        Ok(self.0.tally(self.index(name)?).unfinished)
+    fn unfinished(&self, name: Text) -> PyResult<u64> {
+        Ok(self.0.tally(self.index(&name)?).unfinished)
     }
 
     /// True where half of the best plan's plays or more were broken off at the stroke cap: means say no more then.
@@ -319,30 +300,17 @@ impl PyRanking {
     }
 
     /// The paired difference of two plans, first minus second.
-    fn difference(
-        &self,
-        #[pyo3(from_py_with = given)] first: &str,
-        #[pyo3(from_py_with = given)] second: &str,
-    ) -> PyResult<PyDifference> {
+    fn difference(&self, first: Text, second: Text) -> PyResult<PyDifference> {
         Ok(self
             .0
-            .difference(self.index(first)?, self.index(second)?)
+            .difference(self.index(&first)?, self.index(&second)?)
             .into())
     }
 
     /// Reads a ranking back from the text that `to_json` wrote.
-    ///
-    /// Args:
-    ///     text: the JSON text.
-    ///
-    /// Raises:
-    ///     InputError: the text is no JSON, or no ranking.
     #[classmethod]
-    fn from_json(
-        _: &Bound<'_, PyType>,
-        #[pyo3(from_py_with = given)] text: &str,
-    ) -> PyResult<Self> {
-        serde_json::from_str(text).map(PyRanking).map_err(refused)
+    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
+        serde_json::from_str(&text).map(PyRanking).map_err(refused)
     }
 
     /// The counts as JSON text; `from_json` gives equal counts back.
@@ -361,102 +329,24 @@ impl PyRanking {
     }
 }
 
-/// What Python gives for a question, as it comes.
-struct Asked<'a, 'py> {
-    plays: Whole,
-    precision: Option<f64>,
-    seed: SeedGiven,
-    blow_up: Whole,
-    checkpoints: &'a [(String, PyRef<'py, PyCheckpoint>)],
-    maximum_score: Option<Whole>,
-    at: Option<&'a Bound<'py, PyAny>>,
-    lie: Option<&'a str>,
-}
-
-impl Asked<'_, '_> {
-    fn question(self, hole: &PyHole) -> PyResult<Question> {
-        let plays = self.plays.fit("plays", "1 to 1,000,000,000")?;
-        Ok(Question {
-            seed: self.seed.fit()?,
-            length: self
-                .precision
-                .map_or(Length::Plays(plays), |strokes| Length::Precision {
-                    strokes,
-                    most: plays,
-                }),
-            blow_up: self.blow_up.fit("blow_up", "1 to 20 over par")?,
-            checkpoints: self
-                .checkpoints
-                .iter()
-                .map(|(name, c)| (name.clone(), c.0))
-                .collect(),
-            maximum_score: self
-                .maximum_score
-                .map(|most| most.fit("maximum_score", "above par and at most 60"))
-                .transpose()?,
-            start: start(&hole.0, self.at, self.lie)?,
-        })
-    }
-}
-
-/// Plays every plan `plays` times with the same luck and counts; `wideberth.compare` says what each argument is.
-///
-/// `plays` is the number of plays, or with a `precision` the most plays. With `player_draws` plausible players play the
-/// plans, too, and what they made of them is given back beside the ranking. The GIL is released while the core
-/// plays; between waves of some 60 milliseconds signals are looked for and `progress(done, goal)` is called.
-///
-/// Raises:
-///     InputError: before anything is played, naming the field, the value and what is allowed.
+/// Plays every plan with the same luck and counts. With `player_draws` plausible players play the plans, too, and what they
+/// made of them is given back beside the ranking.
 #[pyfunction]
-#[pyo3(signature = (hole, player, plans, *, plays, precision, seed, blow_up, checkpoints, maximum_score, player_draws, at, lie, threads, progress))]
-#[expect(
-    clippy::too_many_arguments,
-    reason = "keyword arguments of the Python function"
-)]
-#[expect(
-    clippy::needless_pass_by_value,
-    reason = "extracted from Python objects"
-)]
-pub(crate) fn compare(
-    py: Python<'_>,
-    #[pyo3(from_py_with = given)] hole: &PyHole,
-    #[pyo3(from_py_with = given)] player: &PyPlayer,
-    #[pyo3(from_py_with = given)] plans: Vec<PyPlan>,
-    plays: Whole,
-    #[pyo3(from_py_with = given)] precision: Option<f64>,
-    seed: SeedGiven,
-    blow_up: Whole,
-    checkpoints: Vec<(String, PyRef<'_, PyCheckpoint>)>,
-    maximum_score: Option<Whole>,
-    player_draws: Option<Whole>,
-    at: Option<Bound<'_, PyAny>>,
-    #[pyo3(from_py_with = given)] lie: Option<&str>,
-    threads: Option<Whole>,
-    progress: Option<Bound<'_, PyAny>>,
-) -> PyResult<(PyRanking, Option<PyAcrossPlayers>)> {
-    let asked = Asked {
-        plays,
-        precision,
-        seed,
-        blow_up,
-        checkpoints: &checkpoints,
-        maximum_score,
-        at: at.as_ref(),
-        lie,
-    };
-    let question = asked.question(hole)?;
+pub(crate) fn compare(asked: Asked<'_>) -> PyResult<(PyRanking, Option<PyAcrossPlayers>)> {
+    let (hole, player) = asked.on()?;
+    let (hole, player) = (hole.get(), player.get());
+    let plans: Vec<PyPlan> = asked.get("plans")?;
+    let question = asked.comparison(hole)?;
     let seed = question.seed;
-    let draws: Option<usize> = player_draws
-        .map(|n| n.fit("player_draws", "2 to 1,000"))
-        .transpose()?;
+    let draws: Option<usize> = asked.whole("player_draws", "2 to 1,000")?;
     if let Some(n) = draws.filter(|n| !(2..=MOST_PLAYERS).contains(n)) {
         let message = format!("player_draws is {n}; it must be 2 to 1,000");
         return Err(input_error(message));
     }
-    let pool = pool::pool(solve::threads(threads)?)?;
-    let plans = best::played(py, &pool, (hole, player), &plans)?;
+    let workers = asked.workers()?;
+    let plans = best::played(&workers, (hole, player), &plans)?;
     let (hole, player) = (hole.0.clone(), player.clone());
-    let both = pool::ask(py, &pool, move || {
+    let both = workers.ask(move || {
         let scene = prepared(&hole, &player.bag)?;
         let comparison = Comparison::new(scene, &plans, question).map_err(refused)?;
         let players = draws
@@ -471,69 +361,25 @@ pub(crate) fn compare(
             players,
         })
     })??;
-    let mut both = pool::run(py, &pool, both, progress.as_ref())?;
-    both.comparison
-        .take_fault()
-        .map_or(Ok(()), |fault| Err(wave::raised(fault)))?;
+    let mut both = workers.run(both)?;
+    wave::unless_broken_off(both.comparison.take_fault())?;
     let across = both.players.map(PlayersRun::found).transpose();
     let across = across.map_err(refused)?.map(PyAcrossPlayers);
     Ok((PyRanking(both.comparison.ranking()), across))
 }
 
-/// Plays one plan by every player with the same luck and counts; `wideberth.compare_players` says what each argument is.
-///
-/// Raises:
-///     InputError: before anything is played, naming the field, the value and what is allowed.
+/// Plays one plan by every player, each with its name, with the same luck and counts.
 #[pyfunction]
-#[pyo3(signature = (hole, players, plan, *, plays, precision, seed, blow_up, checkpoints, maximum_score, at, lie, threads, progress))]
-#[expect(
-    clippy::too_many_arguments,
-    reason = "keyword arguments of the Python function"
-)]
-#[expect(
-    clippy::needless_pass_by_value,
-    reason = "extracted from Python objects"
-)]
-pub(crate) fn compare_players(
-    py: Python<'_>,
-    #[pyo3(from_py_with = given)] hole: &PyHole,
-    players: Vec<(String, PyRef<'_, PyPlayer>)>,
-    #[pyo3(from_py_with = given)] plan: &PyPlan,
-    plays: Whole,
-    #[pyo3(from_py_with = given)] precision: Option<f64>,
-    seed: SeedGiven,
-    blow_up: Whole,
-    checkpoints: Vec<(String, PyRef<'_, PyCheckpoint>)>,
-    maximum_score: Option<Whole>,
-    at: Option<Bound<'_, PyAny>>,
-    #[pyo3(from_py_with = given)] lie: Option<&str>,
-    threads: Option<Whole>,
-    progress: Option<Bound<'_, PyAny>>,
-) -> PyResult<PyRanking> {
-    let asked = Asked {
-        plays,
-        precision,
-        seed,
-        blow_up,
-        checkpoints: &checkpoints,
-        maximum_score,
-        at: at.as_ref(),
-        lie,
-    };
-    let question = asked.question(hole)?;
-    let pool = pool::pool(solve::threads(threads)?)?;
-    let players: Vec<(String, Arc<Bag>)> = players
-        .iter()
-        .map(|(name, player)| (name.clone(), player.bag.clone()))
-        .collect();
-    let (hole, plan) = (hole.0.clone(), plan.plan.clone());
-    let comparison = pool::ask(py, &pool, move || {
-        Comparison::of_players(&hole, &players, &plan, question)
-    })?;
-    let comparison = comparison.map_err(refused)?;
-    let mut comparison = pool::run(py, &pool, comparison, progress.as_ref())?;
-    match comparison.take_fault() {
-        Some(fault) => Err(wave::raised(fault)),
-        None => Ok(PyRanking(comparison.ranking())),
-    }
+pub(crate) fn compare_players(asked: Asked<'_>) -> PyResult<PyRanking> {
+    let (hole, plan) = (asked.one::<PyHole>("hole")?, asked.one::<PyPlan>("plan")?);
+    let question = asked.comparison(hole.get())?;
+    let players: Vec<(String, Arc<Bag>)> =
+        asked.by_name("players", |player: &PyPlayer| player.bag.clone())?;
+    let workers = asked.workers()?;
+    let (hole, plan) = (hole.get().0.clone(), plan.get().plan.clone());
+    let comparison =
+        workers.ask(move || Comparison::of_players(&hole, &players, &plan, question))?;
+    let mut comparison = workers.run(comparison.map_err(refused)?)?;
+    wave::unless_broken_off(comparison.take_fault())?;
+    Ok(PyRanking(comparison.ranking()))
 }

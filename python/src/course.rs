@@ -9,7 +9,7 @@ use wideberth::player::Player;
 use wideberth::round::CourseWays;
 
 use crate::errors::refused;
-use crate::given::{given, taken_as};
+use crate::given::{Text, given, taken_as};
 use crate::hole::PyHole;
 use crate::travel::{Written, written};
 
@@ -85,11 +85,8 @@ impl PyCourse {
 
     /// Reads a course from the text that `to_json` wrote.
     #[classmethod]
-    fn from_json(
-        _: &Bound<'_, PyType>,
-        #[pyo3(from_py_with = given)] text: &str,
-    ) -> PyResult<Self> {
-        io::course::read(text).map(Self::from).map_err(refused)
+    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
+        io::course::read(&text).map(Self::from).map_err(refused)
     }
 
     /// The course as the text of a wideberth document.

@@ -4,20 +4,19 @@ use pyo3::prelude::*;
 use pyo3::types::PyType;
 use std::collections::BTreeMap;
 use wideberth::plan::Scene;
-use wideberth::rank::{EvenComparison, EvenDifference, EvenRanking, Question};
+use wideberth::rank::{EvenComparison, EvenDifference, EvenRanking};
 
+use crate::asked::Asked;
 use crate::best;
 use crate::errors::refused;
-use crate::given::given;
-use crate::hole::PyHole;
+use crate::given::Text;
 use crate::plan::PyPlan;
-use crate::player::PyPlayer;
-use crate::pool;
 use crate::ranking::pair;
-use crate::solve;
-use crate::start::{Told, start, told};
+use crate::start::{Told, told};
 use crate::travel::{Written, written};
-use crate::whole::{SeedGiven, Whole};
+
+/// The most plays of every plan, where it is played to a precision and no number is given.
+const MOST_PLAYS: u64 = 3_200_000;
 
 /// The difference of two plans in strokes, first minus second, over sets of plays on even luck.
 ///
@@ -143,31 +142,24 @@ impl PyEvenRanking {
     }
 
     /// Mean score of a plan and its standard error, strokes.
-    fn mean(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
-        Ok(pair(self.0.mean(self.index(name)?)))
+    fn mean(&self, name: Text) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.mean(self.index(&name)?)))
     }
 
     /// Share of a plan's plays that scored `score` (0 to 255) or more, and its standard error.
-    fn at_least(
-        &self,
-        #[pyo3(from_py_with = given)] name: &str,
-        score: u8,
-    ) -> PyResult<(f64, f64)> {
-        Ok(pair(self.0.at_least(self.index(name)?, score)))
+    fn at_least(&self, name: Text, score: u8) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.at_least(self.index(&name)?, score)))
     }
 
     /// Share of a plan's plays by score, lowest score first.
-    fn distribution(
-        &self,
-        #[pyo3(from_py_with = given)] name: &str,
-    ) -> PyResult<BTreeMap<u8, f64>> {
-        let shares = self.0.distribution(self.index(name)?);
+    fn distribution(&self, name: Text) -> PyResult<BTreeMap<u8, f64>> {
+        let shares = self.0.distribution(self.index(&name)?);
         Ok(shares.into_iter().collect())
     }
 
     /// Plays of a plan that were broken off at the stroke cap.
-    fn unfinished(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<u64> {
-        Ok(self.0.tally(self.index(name)?).unfinished)
+    fn unfinished(&self, name: Text) -> PyResult<u64> {
+        Ok(self.0.tally(self.index(&name)?).unfinished)
     }
 
     /// True where half of the best plan's plays or more were broken off at the stroke cap: means say no more then.
@@ -177,30 +169,20 @@ impl PyEvenRanking {
     }
 
     /// Strokes of a plan that were simulated, penalties not counted.
-    fn strokes(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<u64> {
-        Ok(self.0.strokes(self.index(name)?))
+    fn strokes(&self, name: Text) -> PyResult<u64> {
+        Ok(self.0.strokes(self.index(&name)?))
     }
 
     /// The difference of two plans, first minus second.
-    fn difference(
-        &self,
-        #[pyo3(from_py_with = given)] first: &str,
-        #[pyo3(from_py_with = given)] second: &str,
-    ) -> PyResult<PyEvenDifference> {
-        let (first, second) = (self.index(first)?, self.index(second)?);
+    fn difference(&self, first: Text, second: Text) -> PyResult<PyEvenDifference> {
+        let (first, second) = (self.index(&first)?, self.index(&second)?);
         Ok(self.0.difference(first, second).into())
     }
 
     /// Reads a ranking back from the text that `to_json` wrote.
-    ///
-    /// Raises:
-    ///     InputError: the text is no JSON, or no ranking.
     #[classmethod]
-    fn from_json(
-        _: &Bound<'_, PyType>,
-        #[pyo3(from_py_with = given)] text: &str,
-    ) -> PyResult<Self> {
-        serde_json::from_str(text)
+    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
+        serde_json::from_str(&text)
             .map(PyEvenRanking)
             .map_err(refused)
     }
@@ -224,43 +206,18 @@ impl PyEvenRanking {
     }
 }
 
-/// Plays every plan in sets of plays on even luck; `wideberth.compare` says what each argument is.
-///
-/// Raises:
-///     InputError: before anything is played, naming the field, the value and what is allowed.
+/// Plays every plan in sets of plays on even luck.
 #[pyfunction]
-#[pyo3(signature = (hole, player, plans, *, plays, precision, seed, blow_up, maximum_score, at, lie, threads, progress))]
-#[expect(
-    clippy::too_many_arguments,
-    clippy::needless_pass_by_value,
-    reason = "keyword arguments of the Python function"
-)]
-pub(crate) fn compare_evenly(
-    py: Python<'_>,
-    #[pyo3(from_py_with = given)] hole: &PyHole,
-    #[pyo3(from_py_with = given)] player: &PyPlayer,
-    #[pyo3(from_py_with = given)] plans: Vec<PyPlan>,
-    plays: Whole,
-    #[pyo3(from_py_with = given)] precision: Option<f64>,
-    seed: SeedGiven,
-    blow_up: Whole,
-    maximum_score: Option<Whole>,
-    at: Option<Bound<'_, PyAny>>,
-    #[pyo3(from_py_with = given)] lie: Option<&str>,
-    threads: Option<Whole>,
-    progress: Option<Bound<'_, PyAny>>,
-) -> PyResult<PyEvenRanking> {
-    let plays = plays.fit("plays", "64 to 3,200,000")?;
-    let mut question = Question::new(seed.fit()?);
-    question.blow_up = blow_up.fit("blow_up", "1 to 20 over par")?;
-    question.maximum_score = maximum_score
-        .map(|most| most.fit("maximum_score", "above par and at most 60"))
-        .transpose()?;
-    question.start = start(&hole.0, at.as_ref(), lie)?;
-    let pool = pool::pool(solve::threads(threads)?)?;
-    let plans = best::played(py, &pool, (hole, player), &plans)?;
+pub(crate) fn compare_evenly(asked: Asked<'_>) -> PyResult<PyEvenRanking> {
+    let (hole, player) = asked.on()?;
+    let (hole, player) = (hole.get(), player.get());
+    let plans: Vec<PyPlan> = asked.get("plans")?;
+    let (precision, plays) = asked.plays(MOST_PLAYS, "64 to 3,200,000")?;
+    let question = asked.question(hole)?;
+    let workers = asked.workers()?;
+    let plans = best::played(&workers, (hole, player), &plans)?;
     let (hole, bag) = (hole.0.clone(), player.bag.clone());
-    let comparison = pool::ask(py, &pool, move || {
+    let comparison = workers.ask(move || {
         let scene = Scene::new(hole, bag).map_err(refused)?;
         match precision {
             None => EvenComparison::new(scene, &plans, question, plays),
@@ -268,6 +225,5 @@ pub(crate) fn compare_evenly(
         }
         .map_err(refused)
     })??;
-    let comparison = pool::run(py, &pool, comparison, progress.as_ref())?;
-    Ok(PyEvenRanking(comparison.ranking()))
+    Ok(PyEvenRanking(workers.run(comparison)?.ranking()))
 }

@@ -1,6 +1,5 @@
 //! A player explained: the bag club by club, and what a good-enough shot looks like.
 
-use numpy::IntoPyArray;
 use pyo3::exceptions::PyRuntimeError;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
@@ -8,11 +7,12 @@ use wideberth::explain::{BagTable, ClubRow, Expectations, Explaining, Quantile};
 use wideberth::player::Player;
 use wideberth::stats::Estimate;
 
+use crate::asked::Asked;
+use crate::columns::Columns;
 use crate::errors::{InputError, refused};
 use crate::given::given;
 use crate::player::PyPlayer;
 use crate::pool;
-use crate::whole::{SeedGiven, Whole};
 
 /// One of the numbers of a club.
 type Figure = fn(&ClubRow) -> f64;
@@ -50,8 +50,8 @@ pub(crate) fn bag_table<'py>(
     let pool = pool::pool(None)?;
     let player = player.player.clone();
     let bag = pool::ask(py, &pool, move || BagTable::of(&player))?.map_err(refused)?;
-    let table = Table::of(py, &bag.clubs);
-    table.names("club", |c| c.club.clone())?;
+    let table = Columns::of(py, &bag.clubs);
+    table.texts("club", |c| &c.club)?;
     let figures: [(&str, Figure); 12] = [
         ("carry", |c| c.carry),
         ("total", |c| c.total),
@@ -67,119 +67,73 @@ pub(crate) fn bag_table<'py>(
         ("mishit_share", |c| c.mishit_share),
     ];
     for (name, figure) in figures {
-        table.numbers(name, figure)?;
+        table.add(name, figure)?;
     }
-    Ok(table.columns)
+    Ok(table.made)
 }
 
-/// What shots of a player look like, as named columns by part of the game.
-///
-/// `Player.expectations` says what `plays`, `seed`, `threads` and `progress` are, and `Expectations` what the columns are.
+/// What shots of a player look like, as named columns by part of the game; `Expectations` says what they are.
 #[pyfunction]
-#[pyo3(signature = (player, *, plays, seed, threads, progress))]
-pub(crate) fn expectations<'py>(
-    py: Python<'py>,
-    #[pyo3(from_py_with = given)] player: &PyPlayer,
-    plays: Whole,
-    seed: SeedGiven,
-    threads: Option<Whole>,
-    progress: Option<Bound<'_, PyAny>>,
-) -> PyResult<Bound<'py, PyDict>> {
-    let plays = plays.fit("plays", "100 to 1000000")?;
-    let seed = seed.fit()?;
-    let pool = pool::pool(
-        threads
-            .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
-            .transpose()?,
-    )?;
-    let player = player.player.clone();
-    let work = pool::ask(py, &pool, move || Explaining::new(&player, plays, seed))?;
-    let work = pool::run(py, &pool, work.map_err(refused)?, progress.as_ref())?;
-    let found = pool::ask(py, &pool, move || work.found())?
-        .ok_or_else(|| PyRuntimeError::new_err("the plays were not all played"))?;
-    parts(py, &found)
+pub(crate) fn expectations(asked: Asked<'_>) -> PyResult<Bound<'_, PyDict>> {
+    let player = asked.one::<PyPlayer>("player")?.get().player.clone();
+    let plays = asked.count("plays", "100 to 1000000")?;
+    let seed = asked.seed()?;
+    let workers = asked.workers()?;
+    let work = workers.ask(move || Explaining::new(&player, plays, seed))?;
+    let work = workers.run(work.map_err(refused)?)?;
+    let found = workers.ask(move || work.found())?;
+    let found = found.ok_or_else(|| PyRuntimeError::new_err("the plays were not all played"))?;
+    parts(asked.py(), &found)
 }
 
 fn parts<'py>(py: Python<'py>, found: &Expectations) -> PyResult<Bound<'py, PyDict>> {
     let parts = PyDict::new(py);
 
-    let tee = Table::of(py, std::slice::from_ref(&found.tee_shot));
-    tee.names("stroke", |t| t.club.clone())?;
-    tee.quantiles("usual_total", |t| t.usual.total)?;
-    tee.quantiles("usual_side", |t| t.usual.side)?;
-    tee.quantiles("good_enough_total", |t| t.good_enough.total)?;
-    tee.quantiles("good_enough_side", |t| t.good_enough.side)?;
-    tee.shares("on_fairway", |t| t.on_fairway)?;
-    parts.set_item("tee_shot", tee.columns)?;
+    let tee = Columns::of(py, std::slice::from_ref(&found.tee_shot));
+    tee.texts("stroke", |t| &t.club)?;
+    tee.estimate("usual_total", |t| told_of(t.usual.total))?;
+    tee.estimate("usual_side", |t| told_of(t.usual.side))?;
+    tee.estimate("good_enough_total", |t| told_of(t.good_enough.total))?;
+    tee.estimate("good_enough_side", |t| told_of(t.good_enough.side))?;
+    tee.estimate("on_fairway", |t| t.on_fairway)?;
+    parts.set_item("tee_shot", tee.made)?;
 
-    let approaches = Table::of(py, &found.approaches);
-    approaches.numbers("yards", |a| a.yards)?;
-    approaches.names("stroke", |a| a.stroke.clone())?;
-    approaches.quantiles("usual_ft", |a| a.usual_ft)?;
-    approaches.quantiles("good_enough_ft", |a| a.good_enough_ft)?;
-    approaches.shares("on_green", |a| a.on_green)?;
-    parts.set_item("approaches", approaches.columns)?;
+    let approaches = Columns::of(py, &found.approaches);
+    approaches.add("yards", |a| a.yards)?;
+    approaches.texts("stroke", |a| &a.stroke)?;
+    approaches.estimate("usual_ft", |a| told_of(a.usual_ft))?;
+    approaches.estimate("good_enough_ft", |a| told_of(a.good_enough_ft))?;
+    approaches.estimate("on_green", |a| a.on_green)?;
+    parts.set_item("approaches", approaches.made)?;
 
-    let around = Table::of(py, &found.around_green);
-    around.numbers("yards", |a| a.yards)?;
-    around.names("lie", |a| a.lie.name().to_owned())?;
-    around.names("stroke", |a| a.stroke.clone())?;
-    around.quantiles("usual_ft", |a| a.usual_ft)?;
-    around.quantiles("good_enough_ft", |a| a.good_enough_ft)?;
-    around.shares("on_green", |a| a.on_green)?;
-    around.shares("down_in_two", |a| a.in_two)?;
-    around.shares("down_in_three", |a| a.in_three)?;
-    parts.set_item("around_the_green", around.columns)?;
+    let around = Columns::of(py, &found.around_green);
+    around.add("yards", |a| a.yards)?;
+    around.texts("lie", |a| a.lie.name())?;
+    around.texts("stroke", |a| &a.stroke)?;
+    around.estimate("usual_ft", |a| told_of(a.usual_ft))?;
+    around.estimate("good_enough_ft", |a| told_of(a.good_enough_ft))?;
+    around.estimate("on_green", |a| a.on_green)?;
+    around.estimate("down_in_two", |a| a.in_two)?;
+    around.estimate("down_in_three", |a| a.in_three)?;
+    parts.set_item("around_the_green", around.made)?;
 
-    let putts = Table::of(py, &found.putts);
-    putts.numbers("feet", |p| p.feet)?;
-    putts.shares("holed", |p| p.holed)?;
-    putts.shares("down_in_two", |p| p.in_two)?;
-    putts.quantiles("leave_ft", |p| {
-        p.leave_ft.unwrap_or(Quantile {
-            value: f64::NAN,
-            standard_error: f64::NAN,
-        })
-    })?;
-    parts.set_item("putts", putts.columns)?;
+    let putts = Columns::of(py, &found.putts);
+    putts.add("feet", |p| p.feet)?;
+    putts.estimate("holed", |p| p.holed)?;
+    putts.estimate("down_in_two", |p| p.in_two)?;
+    let unknown = Quantile {
+        value: f64::NAN,
+        standard_error: f64::NAN,
+    };
+    putts.estimate("leave_ft", |p| told_of(p.leave_ft.unwrap_or(unknown)))?;
+    parts.set_item("putts", putts.made)?;
     Ok(parts)
 }
 
-/// Named columns of some rows: NumPy arrays, and lists of names.
-struct Table<'py, 'a, R> {
-    py: Python<'py>,
-    rows: &'a [R],
-    columns: Bound<'py, PyDict>,
-}
-
-impl<'py, 'a, R> Table<'py, 'a, R> {
-    fn of(py: Python<'py>, rows: &'a [R]) -> Self {
-        Table {
-            py,
-            rows,
-            columns: PyDict::new(py),
-        }
-    }
-
-    fn numbers(&self, name: &str, figure: impl Fn(&R) -> f64) -> PyResult<()> {
-        let column: Vec<f64> = self.rows.iter().map(figure).collect();
-        self.columns.set_item(name, column.into_pyarray(self.py))
-    }
-
-    fn names(&self, name: &str, of: impl Fn(&R) -> String) -> PyResult<()> {
-        let column: Vec<String> = self.rows.iter().map(of).collect();
-        self.columns.set_item(name, column)
-    }
-
-    /// A figure and its standard error.
-    fn quantiles(&self, name: &str, of: impl Fn(&R) -> Quantile) -> PyResult<()> {
-        self.numbers(name, |row| of(row).value)?;
-        self.numbers(&format!("{name}_error"), |row| of(row).standard_error)
-    }
-
-    /// A share and its standard error.
-    fn shares(&self, name: &str, of: impl Fn(&R) -> Estimate) -> PyResult<()> {
-        self.numbers(name, |row| of(row).mean)?;
-        self.numbers(&format!("{name}_error"), |row| of(row).standard_error)
+/// A figure and its standard error.
+fn told_of(quantile: Quantile) -> Estimate {
+    Estimate {
+        mean: quantile.value,
+        standard_error: quantile.standard_error,
     }
 }

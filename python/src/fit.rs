@@ -1,17 +1,17 @@
 //! Players fitted to shots: tables in, uncertainty and plausible players out.
 
-use numpy::IntoPyArray;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyType};
 use wideberth::fit::{
-    Evidence, Figure, Finish, Fit, Fitting, Ground, Judged, Known, Outcome, Reading, Shot,
-    Uncertainty, spreadsheet_row,
+    Evidence, Figure, Finish, Fit, Fitting, Ground, Known, Outcome, Reading, Shot, Uncertainty,
+    spreadsheet_row,
 };
 use wideberth::player::{Club, Lie, Player, Reference};
 use wideberth::units::{yards_from_feet, yards_from_metres};
 
 use crate::club::PyClub;
+use crate::columns::Columns;
 use crate::errors::{input_error, refused};
 use crate::given::given;
 use crate::given::{Given, Item};
@@ -292,25 +292,18 @@ pub(crate) fn draws(fit: &Fit, n: Whole, seed: SeedGiven) -> PyResult<Vec<Player
 
 /// The shots of a fit with what each was taken for, as columns.
 pub(crate) fn judged<'py>(py: Python<'py>, fit: &Fit) -> PyResult<Bound<'py, PyDict>> {
-    let table = PyDict::new(py);
     let shots = fit.evidence().map_or(&[][..], |e| &e.shots);
-    let column =
-        |f: &dyn Fn(&Shot) -> f64| shots.iter().map(f).collect::<Vec<f64>>().into_pyarray(py);
-    let chance = |f: &dyn Fn(&Judged) -> f64| {
-        fit.judged()
-            .iter()
-            .map(f)
-            .collect::<Vec<f64>>()
-            .into_pyarray(py)
-    };
+    let table = Columns::of(py, shots);
     let clubs: Vec<&str> = shots.iter().map(|s| s.club.as_str()).collect();
     let names = py.import("numpy")?.call_method1("array", (clubs, "str"))?;
-    table.set_item("club", names)?;
-    table.set_item("carry", column(&|s| s.carry))?;
-    table.set_item("lateral", column(&|s| s.lateral))?;
-    table.set_item("mishit", chance(&|j| j.mishit))?;
-    table.set_item("outlier", chance(&|j| j.outlier))?;
-    Ok(table)
+    table.made.set_item("club", names)?;
+    table.add("carry", |s| s.carry)?;
+    table.add("lateral", |s| s.lateral)?;
+    let taken_for = Columns::of(py, fit.judged());
+    taken_for.add("mishit", |j| j.mishit)?;
+    taken_for.add("outlier", |j| j.outlier)?;
+    table.made.update(taken_for.made.as_mapping())?;
+    Ok(table.made)
 }
 
 /// How sure the figures of one club are.

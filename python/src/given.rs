@@ -24,13 +24,28 @@ pub(crate) fn given<'a, T: Given<'a>>(argument: &'a Bound<'_, PyAny>) -> PyResul
 
 /// The error of an argument of a wrong type. Its name is put in front once it is known, see `wideberth._given`.
 pub(crate) fn unfit(argument: &Bound<'_, PyAny>, allowed: &str) -> PyErr {
-    let made = argument
-        .py()
-        .import("wideberth._given")
-        .and_then(|module| module.call_method1("unfit", (argument, allowed)));
-    match made {
+    made_by("unfit", argument, (argument, allowed))
+}
+
+/// The error that a function of `wideberth._given` makes.
+fn made_by<'py>(
+    function: &str,
+    argument: &Bound<'py, PyAny>,
+    told: impl pyo3::call::PyCallArgs<'py>,
+) -> PyErr {
+    let module = argument.py().import("wideberth._given");
+    match module.and_then(|module| module.call_method1(function, told)) {
         Ok(error) => PyErr::from_value(error),
         Err(error) => error,
+    }
+}
+
+/// A share, if it is one.
+pub(crate) fn checked_share(share: f64) -> PyResult<f64> {
+    if (0.0..=1.0).contains(&share) {
+        Ok(share)
+    } else {
+        Err(input_error(format!("share is {share}; it must be 0 to 1")))
     }
 }
 
@@ -53,14 +68,7 @@ pub(crate) fn is_plain(text: &str) -> bool {
 fn too_long(argument: &Bound<'_, PyAny>, has: &str) -> PyErr {
     let message = format!("has {has} items; it must have at most {MOST_ITEMS}");
     let error = input_error("").into_value(argument.py());
-    let made = argument
-        .py()
-        .import("wideberth._given")
-        .and_then(|module| module.call_method1("awaiting_its_name", (error, message)));
-    match made {
-        Ok(error) => PyErr::from_value(error),
-        Err(error) => error,
-    }
+    made_by("awaiting_its_name", argument, (error, message))
 }
 
 impl<'a> Given<'a> for f64 {
@@ -82,6 +90,25 @@ impl<'a> Given<'a> for f64 {
             }
             Err(_) => Ok(None),
         }
+    }
+}
+
+/// Text, or an argument that is refused because it is none.
+pub(crate) struct Text(String);
+
+impl<'py> FromPyObject<'_, 'py> for Text {
+    type Error = PyErr;
+
+    fn extract(argument: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
+        given(&argument).map(Text)
+    }
+}
+
+impl std::ops::Deref for Text {
+    type Target = str;
+
+    fn deref(&self) -> &str {
+        &self.0
     }
 }
 

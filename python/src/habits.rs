@@ -3,18 +3,13 @@
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 use wideberth::player::Habits;
-use wideberth::rank::{HabitsRun, Length, Question};
+use wideberth::rank::{HabitsRun, Length};
 
+use crate::asked::Asked;
 use crate::compare::PyDifference;
 use crate::errors::refused;
-use crate::given::{given, taken_as};
-use crate::hole::PyHole;
-use crate::player::PyPlayer;
-use crate::pool;
-use crate::solve;
-use crate::start::start;
+use crate::given::{Text, given, taken_as};
 use crate::travel::{Written, written};
-use crate::whole::{SeedGiven, Whole};
 
 /// What a golfer chooses by habit when nobody advises.
 ///
@@ -92,11 +87,8 @@ impl PyHabits {
     /// Raises:
     ///     InputError: the text is no JSON, or no habits, or a number in it is out of range.
     #[classmethod]
-    fn from_json(
-        _: &Bound<'_, PyType>,
-        #[pyo3(from_py_with = given)] text: &str,
-    ) -> PyResult<Self> {
-        serde_json::from_str(text)
+    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
+        serde_json::from_str(&text)
             .map_err(refused)
             .and_then(checked)
     }
@@ -127,44 +119,23 @@ fn checked(habits: Habits) -> PyResult<PyHabits> {
     Ok(PyHabits(habits))
 }
 
-/// What habits cost on a hole; `wideberth.price_of_habits` says what each argument is.
-///
-/// Returns:
-///     Strokes with the player's habits less strokes without: without too little club, without every flag, without always
-///     chipping, without any.
-///
-/// Raises:
-///     InputError: before anything is played, naming the field, the value and what is allowed.
+/// What habits cost on a hole: the seed that was used, and strokes with the player's habits less strokes without (too little
+/// club, every flag, always chipping, any).
 #[pyfunction]
-#[pyo3(signature = (hole, player, *, plays, seed, at, lie, threads, progress))]
-#[expect(
-    clippy::too_many_arguments,
-    clippy::needless_pass_by_value,
-    reason = "keyword arguments of the Python function"
-)]
-pub(crate) fn price_of_habits(
-    py: Python<'_>,
-    #[pyo3(from_py_with = given)] hole: &PyHole,
-    #[pyo3(from_py_with = given)] player: &PyPlayer,
-    plays: Whole,
-    seed: SeedGiven,
-    at: Option<Bound<'_, PyAny>>,
-    #[pyo3(from_py_with = given)] lie: Option<&str>,
-    threads: Option<Whole>,
-    progress: Option<Bound<'_, PyAny>>,
-) -> PyResult<(PyDifference, PyDifference, PyDifference, PyDifference)> {
-    let mut question = Question::new(seed.fit()?);
-    question.length = Length::Plays(plays.fit("plays", "1 to 1,000,000,000")?);
-    question.start = start(&hole.0, at.as_ref(), lie)?;
-    let pool = pool::pool(solve::threads(threads)?)?;
-    let (hole, bag) = (hole.0.clone(), player.bag.clone());
-    let run = pool::ask(py, &pool, move || HabitsRun::new(&hole, &bag, question))?;
-    let run = pool::run(py, &pool, run.map_err(refused)?, progress.as_ref())?;
-    let price = run.price();
-    Ok((
-        price.too_little_club.into(),
-        price.every_flag.into(),
-        price.always_chips.into(),
-        price.all.into(),
-    ))
+pub(crate) fn price_of_habits(asked: Asked<'_>) -> PyResult<(u64, [PyDifference; 4])> {
+    let (hole, player) = asked.on()?;
+    let mut question = asked.question(hole.get())?;
+    question.length = Length::Plays(asked.count("plays", "1 to 1,000,000,000")?);
+    let seed = question.seed.0;
+    let workers = asked.workers()?;
+    let (hole, bag) = (hole.get().0.clone(), player.get().bag.clone());
+    let run = workers.ask(move || HabitsRun::new(&hole, &bag, question))?;
+    let price = workers.run(run.map_err(refused)?)?.price();
+    let prices = [
+        price.too_little_club,
+        price.every_flag,
+        price.always_chips,
+        price.all,
+    ];
+    Ok((seed, prices.map(PyDifference::from)))
 }

@@ -1,10 +1,12 @@
 //! The Python binding: convert, call the core with the GIL released, convert back. No modelling.
 
 mod around;
+mod asked;
 mod ball;
 mod best;
 mod changes;
 mod club;
+mod columns;
 mod compare;
 mod conditions;
 mod course;

@@ -9,9 +9,9 @@ use wideberth::io::geojson::{
     Assumed, Bound as Boundary, Choice, CourseOptions, Obstruction, Options, Tee, Told, read_course,
 };
 
+use crate::asked::Asked;
 use crate::course::PyCourse;
 use crate::errors::{input_error, refused};
-use crate::given::given;
 use crate::hole::PyHole;
 use crate::pool;
 use crate::whole::Whole;
@@ -190,8 +190,8 @@ enum Source {
 }
 
 /// The map of whatever Python has of it; other formats than JSON go through libraries that know them.
-fn source(py: Python<'_>, given: &Bound<'_, PyAny>) -> PyResult<Source> {
-    let module = py.import("wideberth._maps")?;
+fn source(given: &Bound<'_, PyAny>) -> PyResult<Source> {
+    let module = given.py().import("wideberth._maps")?;
     let found = module.call_method1("text_of", (given,))?;
     if let Ok(text) = found.cast::<PyString>() {
         return Ok(Source::Text(text.extract()?));
@@ -219,7 +219,7 @@ pub(crate) fn read_hole(
         pin: card.pin,
         ..beside.options()?
     };
-    let source = source(py, given)?;
+    let source = source(given)?;
     let pool = pool::pool(None)?;
     let read = pool::ask(py, &pool, move || match &source {
         Source::File(path) => io::read_hole(path, &options),
@@ -237,12 +237,12 @@ pub(crate) fn choosing(hole: Option<HoleChoice>) -> Options {
 }
 
 /// A number told of holes: a dict by number, or a list in order.
-fn told(field: &str, given: Option<&Bound<'_, PyAny>>) -> PyResult<Told> {
-    let Some(given) = given else {
+fn told(asked: &Asked<'_>, field: &str) -> PyResult<Told> {
+    let Some(given) = asked.read::<Option<Bound<'_, PyAny>>>(field)? else {
         return Ok(Told::Nothing);
     };
     let allowed = "a dict from number to number, or a list with one for each hole";
-    let fault = || not(field, given, allowed);
+    let fault = || not(field, &given, allowed);
     if let Ok(items) = given.call_method0("items") {
         let mut pairs = Vec::new();
         for item in items.try_iter()? {
@@ -259,38 +259,20 @@ fn told(field: &str, given: Option<&Bound<'_, PyAny>>) -> PyResult<Told> {
     Ok(Told::InOrder(values.collect::<PyResult<_>>()?))
 }
 
-/// Reads a course from a map or from a document; `Course.read` asks it.
+/// Reads a course from a map or from a document.
 #[pyfunction]
-#[pyo3(signature = (
-    source_given, name, course, holes, par, stroke_index, tee, assume, out_of_bounds, obstructions, attribution
-))]
-#[expect(
-    clippy::too_many_arguments,
-    reason = "keyword arguments of the Python method"
-)]
-pub(crate) fn course_read<'py>(
-    py: Python<'py>,
-    source_given: &Bound<'py, PyAny>,
-    #[pyo3(from_py_with = given)] name: Option<String>,
-    #[pyo3(from_py_with = given)] course: Option<String>,
-    holes: Option<Vec<Bound<'py, PyAny>>>,
-    par: Option<&Bound<'py, PyAny>>,
-    stroke_index: Option<&Bound<'py, PyAny>>,
-    tee: Option<TeeGiven>,
-    assume: Option<Words>,
-    out_of_bounds: Option<Words>,
-    obstructions: Option<Words>,
-    #[pyo3(from_py_with = given)] attribution: Option<String>,
-) -> PyResult<PyCourse> {
+pub(crate) fn course_read(asked: Asked<'_>) -> PyResult<PyCourse> {
     let beside = Beside {
-        course,
-        tee,
-        assume,
-        out_of_bounds,
-        obstructions,
-        attribution,
+        course: asked.get("course")?,
+        tee: asked.read("tee")?,
+        assume: asked.read("assume")?,
+        out_of_bounds: asked.read("out_of_bounds")?,
+        obstructions: asked.read("obstructions")?,
+        attribution: asked.get("attribution")?,
         line: None,
     };
+    let name: Option<String> = asked.get("name")?;
+    let holes: Option<Vec<Bound<'_, PyAny>>> = asked.read("holes")?;
     let holes = holes.map(|list| {
         let list = list.iter().map(|hole| reference("holes", hole));
         list.collect::<PyResult<Vec<String>>>()
@@ -298,12 +280,12 @@ pub(crate) fn course_read<'py>(
     let options = CourseOptions {
         each: beside.options()?,
         holes: holes.transpose()?,
-        pars: told("par", par)?,
-        stroke_indexes: told("stroke_index", stroke_index)?,
+        pars: told(&asked, "par")?,
+        stroke_indexes: told(&asked, "stroke_index")?,
     };
-    let source = source(py, source_given)?;
+    let source = source(&asked.read("source")?)?;
     let pool = pool::pool(None)?;
-    let read = pool::ask(py, &pool, move || {
+    let read = pool::ask(asked.py(), &pool, move || {
         let text = match source {
             Source::File(path) => io::text_of(&path)?,
             Source::Text(text) => text,

@@ -5,7 +5,7 @@ use pyo3::types::PyType;
 use wideberth::player::MishitShape;
 
 use crate::errors::refused;
-use crate::given::{given, taken_for};
+use crate::given::{Text, given, taken_for};
 use crate::travel::{Written, written};
 
 /// How strikes that are not flush behave: the worst of each kind, between which and a flush strike all others lie.
@@ -151,11 +151,8 @@ impl PyMishitShape {
     /// Raises:
     ///     InputError: the text is no JSON, or no shape of mishits, or a number in it is out of range.
     #[classmethod]
-    fn from_json(
-        _: &Bound<'_, PyType>,
-        #[pyo3(from_py_with = given)] text: &str,
-    ) -> PyResult<Self> {
-        serde_json::from_str(text)
+    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
+        serde_json::from_str(&text)
             .map_err(refused)
             .and_then(checked)
     }

@@ -9,7 +9,7 @@ use std::sync::Arc;
 use wideberth::plan as core;
 
 use crate::errors::{input_error, refused};
-use crate::given::Item;
+use crate::given::{Item, Text};
 use crate::given::{given, taken_as};
 use crate::hole::PyHole;
 use crate::player::PyPlayer;
@@ -112,11 +112,8 @@ impl PyInstruction {
     /// Raises:
     ///     InputError: the text is no JSON, or no instruction, or a number in it is out of range.
     #[classmethod]
-    fn from_json(
-        _: &Bound<'_, PyType>,
-        #[pyo3(from_py_with = given)] text: &str,
-    ) -> PyResult<Self> {
-        serde_json::from_str(text)
+    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
+        serde_json::from_str(&text)
             .map_err(refused)
             .and_then(checked)
     }
@@ -246,11 +243,8 @@ impl PyPlan {
     /// Raises:
     ///     InputError: the text is no JSON, or no plan, or a number in it is out of range.
     #[classmethod]
-    fn from_json(
-        _: &Bound<'_, PyType>,
-        #[pyo3(from_py_with = given)] text: &str,
-    ) -> PyResult<Self> {
-        core::Plan::from_json(text)
+    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
+        core::Plan::from_json(&text)
             .map(|plan| PyPlan {
                 plan,
                 own: Own::Nothing,

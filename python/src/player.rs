@@ -12,7 +12,7 @@ use crate::club::PyClub;
 use crate::errors::refused;
 use crate::explain;
 use crate::fit::{self, Carried, PyUncertainty};
-use crate::given::{given, taken_as};
+use crate::given::{Text, given, taken_as};
 use crate::habits::PyHabits;
 use crate::notebook::preformatted;
 use crate::pictures;
@@ -328,11 +328,8 @@ impl PyPlayer {
     /// Raises:
     ///     InputError: the text is no JSON, or no player, or the first figure that cannot be true.
     #[classmethod]
-    fn from_json(
-        _: &Bound<'_, PyType>,
-        #[pyo3(from_py_with = given)] text: &str,
-    ) -> PyResult<Self> {
-        Self::playable(Player::from_json(text).map_err(refused)?)
+    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
+        Self::playable(Player::from_json(&text).map_err(refused)?)
     }
 
     /// The player as the text of a wideberth document; `from_json` gives an equal player back.

@@ -7,7 +7,7 @@ use wideberth::Run;
 use wideberth::rank::{AcrossPlayers, Comparison, MoreShots, PlayersRun};
 
 use crate::errors::refused;
-use crate::given::given;
+use crate::given::Text;
 use crate::ranking::pair;
 use crate::travel::{Written, written};
 
@@ -95,28 +95,19 @@ impl PyAcrossPlayers {
     }
 
     /// Share of the players for whom a plan is best, and its binomial standard error.
-    fn chance_best(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
-        Ok(pair(self.0.chance_best(self.index(name)?)))
+    fn chance_best(&self, name: Text) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.chance_best(self.index(&name)?)))
     }
 
     /// Mean score of a plan over the players and its standard error, strokes.
-    fn mean(&self, #[pyo3(from_py_with = given)] name: &str) -> PyResult<(f64, f64)> {
-        Ok(pair(self.0.mean(self.index(name)?)))
+    fn mean(&self, name: Text) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.mean(self.index(&name)?)))
     }
 
     /// Reads counts back from the text that `to_json` wrote.
-    ///
-    /// Args:
-    ///     text: the JSON text.
-    ///
-    /// Raises:
-    ///     InputError: the text is no JSON, or no such counts.
     #[classmethod]
-    fn from_json(
-        _: &Bound<'_, PyType>,
-        #[pyo3(from_py_with = given)] text: &str,
-    ) -> PyResult<Self> {
-        serde_json::from_str(text)
+    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
+        serde_json::from_str(&text)
             .map(PyAcrossPlayers)
             .map_err(refused)
     }

@@ -4,25 +4,24 @@ use numpy::ndarray::Array2;
 use numpy::{IntoPyArray, PyArray2};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use rayon::ThreadPool;
-use std::sync::Arc;
+use wideberth::course::Course;
 use wideberth::plan::Plan;
 use wideberth::player::Reference;
 use wideberth::round::{Field, PlayedRounds, Rating, RatingRun, Rounds, Statistic, Way};
 use wideberth::simulate::Cause;
-use wideberth::stats::Estimate;
 
+use crate::asked::{Asked, Workers};
 use crate::best;
+use crate::columns::Columns;
 use crate::course::PyCourse;
 use crate::errors::{input_error, refused};
-use crate::given::given;
+use crate::given::{checked_share, given};
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
-use crate::pool;
 use crate::ranking::pair;
-use crate::solve::threads as threads_given;
-use crate::whole::{SeedGiven, Whole};
+use crate::travel::{Restored, restored};
+use crate::whole::Whole;
 
 /// What rounds of a course came to; `wideberth.PlayedRounds` asks it.
 #[pyclass(frozen, eq, name = "PlayedRounds", module = "wideberth._wideberth")]
@@ -46,12 +45,6 @@ impl PyPlayedRounds {
         self.0.counts().seed.0
     }
 
-    /// Names of the plans, hole by hole.
-    #[getter]
-    fn plans(&self) -> Vec<String> {
-        self.0.counts().plans.clone()
-    }
-
     /// The mean total, its standard error and the standard deviation of a round.
     fn mean(&self) -> (f64, f64, f64) {
         let (mean, deviation) = self.0.mean();
@@ -71,45 +64,35 @@ impl PyPlayedRounds {
 
     /// The smallest total that a share of rounds do not exceed.
     fn quantile(&self, #[pyo3(from_py_with = given)] share: f64) -> PyResult<u16> {
-        if !(0.0..=1.0).contains(&share) {
-            return Err(input_error(format!("share is {share}; it must be 0 to 1")));
-        }
-        Ok(self.0.quantile(share))
+        Ok(self.0.quantile(checked_share(share)?))
     }
 
-    /// Each statistic: its name, how often a round, chances a round and the share made, with errors; NaN without chances.
-    fn statistics(&self) -> Vec<(&'static str, Told, f64, Told)> {
-        let row = |statistic: Statistic| {
-            (
-                statistic.name(),
-                pair(self.0.a_round(statistic)),
-                self.0.chances(statistic),
-                pair(self.0.share(statistic)),
-            )
-        };
-        Statistic::ALL.map(row).to_vec()
+    /// Columns of what golfers keep count of; `wideberth.PlayedRounds.statistics` says what they are.
+    fn statistics<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        let table = Columns::of(py, &Statistic::ALL);
+        table.texts("statistic", |statistic| statistic.name())?;
+        table.estimate("a_round", |&statistic| self.0.a_round(statistic))?;
+        table.add("chances", |&statistic| self.0.chances(statistic))?;
+        table.estimate("share", |&statistic| self.0.share(statistic))?;
+        Ok(table.made)
     }
 
-    /// What each hole came to: a list of dicts of (mean, error), in the order of play.
-    fn holes<'py>(&self, py: Python<'py>) -> PyResult<Vec<Bound<'py, PyDict>>> {
-        let told = |hole: wideberth::round::HolePlayed| {
-            let row = PyDict::new(py);
-            let estimates: [(&str, Estimate); 7] = [
-                ("mean", hole.mean),
-                ("par_or_better", hole.par_or_better),
-                ("double_or_worse", hole.double_or_worse),
-                ("putts", hole.putts),
-                ("penalties", hole.penalties),
-                ("fairway", hole.fairway),
-                ("green", hole.green),
-            ];
-            for (name, estimate) in estimates {
-                row.set_item(name, pair(estimate))?;
-            }
-            row.set_item("cause", hole.cause.map_or("", Cause::name))?;
-            Ok(row)
-        };
-        self.0.holes().into_iter().map(told).collect()
+    /// What each hole came to, as columns in the order of play; `wideberth.PlayedRounds.by_hole` says what they are.
+    fn by_hole<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        let (holes, plans) = (self.0.holes(), &self.0.counts().plans);
+        let table = on_card(py, &self.0.course)?;
+        table.set_item("plan", py.import("numpy")?.call_method1("array", (plans,))?)?;
+        let played = Columns::of(py, &holes);
+        played.estimate("mean", |hole| hole.mean)?;
+        played.estimate("par_or_better", |hole| hole.par_or_better)?;
+        played.estimate("double_or_worse", |hole| hole.double_or_worse)?;
+        played.estimate("putts", |hole| hole.putts)?;
+        played.estimate("penalties", |hole| hole.penalties)?;
+        played.estimate("fairway", |hole| hole.fairway)?;
+        played.estimate("green", |hole| hole.green)?;
+        played.texts("went_wrong", |hole| hole.cause.map_or("", Cause::name))?;
+        table.update(played.made.as_mapping())?;
+        Ok(table)
     }
 
     /// The share of plays of the hole at a place by score.
@@ -161,71 +144,57 @@ impl PyPlayedRounds {
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Restored<'py>> {
         let played = &slf.get().0;
-        let counts = serde_json::to_string(played.counts()).map_err(refused)?;
-        let course = PyCourse::from(played.course.clone());
-        Ok((slf.get_type().getattr("_restore")?, (course, counts)))
+        restored(slf, &played.course, serde_json::to_string(played.counts()))
     }
 }
 
-/// What pickle wants of something told of a course.
-type Restored<'py> = (Bound<'py, PyAny>, (PyCourse, String));
+/// The columns with which a table of the holes of a course begins: number, par and length in yards.
+pub(crate) fn on_card<'py>(py: Python<'py>, course: &Course) -> PyResult<Bound<'py, PyDict>> {
+    let holes: Vec<_> = course.numbers().iter().zip(course.holes()).collect();
+    let table = Columns::of(py, &holes);
+    table.whole("hole", |(number, _)| **number)?;
+    table.whole("par", |(_, hole)| hole.par())?;
+    table.add("length", |(_, hole)| hole.length())?;
+    Ok(table.made)
+}
 
-/// Plays rounds; `wideberth.play_rounds` says what each argument is.
-///
-/// Raises:
-///     InputError: before anything is played, naming the field, the value and what is allowed.
+/// Plays rounds.
 #[pyfunction]
-#[pyo3(signature = (course, player, *, then, plans, plays, seed, threads, progress))]
-#[expect(
-    clippy::too_many_arguments,
-    reason = "keyword arguments of the Python function"
-)]
-#[expect(
-    clippy::needless_pass_by_value,
-    reason = "extracted from Python objects"
-)]
-pub(crate) fn play_rounds(
-    py: Python<'_>,
-    #[pyo3(from_py_with = given)] course: &PyCourse,
-    #[pyo3(from_py_with = given)] player: &PyPlayer,
-    #[pyo3(from_py_with = given)] then: &str,
-    #[pyo3(from_py_with = given)] plans: Option<Vec<PyPlan>>,
-    plays: Whole,
-    seed: SeedGiven,
-    threads: Option<Whole>,
-    progress: Option<Bound<'_, PyAny>>,
-) -> PyResult<PyPlayedRounds> {
+pub(crate) fn play_rounds(asked: Asked<'_>) -> PyResult<PyPlayedRounds> {
+    let (course, player) = (asked.course()?, asked.one::<PyPlayer>("player")?);
+    let (course, player) = (course.get(), player.get());
+    let then: String = asked.get("then")?;
+    let plans: Option<Vec<PyPlan>> = asked.get("plans")?;
     let way = if then == "best" {
         None
     } else {
-        Some(way(then, "\"direct\", \"steady\" or \"best\"")?)
+        Some(way(&then, "\"direct\", \"steady\" or \"best\"")?)
     };
-    let plays = plays.fit("plays", "1 to 100,000,000")?;
-    let seed = seed.fit()?;
-    let pool = pool::pool(threads_given(threads)?)?;
+    let plays = asked.count("plays", "1 to 100,000,000")?;
+    let seed = asked.seed()?;
+    let workers = asked.workers()?;
     let plans = match (plans, way) {
         (Some(plans), _) => Some(plans),
         (None, Some(_)) => None,
         (None, None) => Some(vec![PyPlan::best()?; course.0.holes().len()]),
     };
-    let plans = plans.map(|plans| on_each(py, &pool, (course, player), &plans));
+    let plans = plans.map(|plans| on_each(&workers, (course, player), &plans));
     let plans = plans.transpose()?;
     let (course, bag) = (course.0.clone(), player.bag.clone());
-    let rounds = pool::ask(py, &pool, move || {
+    let rounds = workers.ask(move || {
         let field = Field::new(course, &bag)?;
         match plans {
             None => Rounds::new(field, way.unwrap_or_default(), seed, plays),
             Some(plans) => Rounds::of_plans(field, &plans, seed, plays),
         }
     })?;
-    let rounds = pool::run(py, &pool, rounds.map_err(refused)?, progress.as_ref())?;
+    let rounds = workers.run(rounds.map_err(refused)?)?;
     Ok(PyPlayedRounds(rounds.played()))
 }
 
 /// The plans of the holes of a course as a player plays them; as they are where there are not as many as holes.
 fn on_each(
-    py: Python<'_>,
-    pool: &Arc<ThreadPool>,
+    workers: &Workers<'_>,
     (course, player): (&PyCourse, &PyPlayer),
     plans: &[PyPlan],
 ) -> PyResult<Vec<Plan>> {
@@ -236,7 +205,7 @@ fn on_each(
     let mut all = Vec::with_capacity(plans.len());
     for (hole, plan) in holes.iter().zip(plans) {
         let on = (&PyHole(hole.clone()), player);
-        all.extend(best::played(py, pool, on, std::slice::from_ref(plan))?);
+        all.extend(best::played(workers, on, std::slice::from_ref(plan))?);
     }
     Ok(all)
 }
@@ -293,13 +262,19 @@ impl PyRating {
         pair(self.0.found.slope)
     }
 
-    /// Scratch golfer's mean, bogey golfer's mean and stroke index by the procedure, hole by hole.
-    fn holes(&self) -> Vec<(Told, Told, i64)> {
-        let told = |hole: &wideberth::round::HoleRating| {
-            let index = i64::from(hole.stroke_index);
-            (pair(hole.scratch), pair(hole.bogey), index)
-        };
-        self.0.found.holes.iter().map(told).collect()
+    /// What each hole is to both golfers, as columns in the order of play; `wideberth.Rating.by_hole` says what they are.
+    fn by_hole<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        let table = on_card(py, &self.0.course)?;
+        table.del_item("length")?;
+        let used = self.0.stroke_indexes();
+        let holes: Vec<_> = self.0.found.holes.iter().zip(used).collect();
+        let rated = Columns::of(py, &holes);
+        rated.estimate("scratch", |(hole, _)| hole.scratch)?;
+        rated.estimate("bogey", |(hole, _)| hole.bogey)?;
+        rated.whole("stroke_index", |(_, used)| *used)?;
+        rated.whole("by_procedure", |(hole, _)| hole.stroke_index)?;
+        table.update(rated.made.as_mapping())?;
+        Ok(table)
     }
 
     /// The stroke indexes in use: the card's, or else those by the procedure.
@@ -319,35 +294,20 @@ impl PyRating {
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Restored<'py>> {
         let rating = &slf.get().0;
-        let found = serde_json::to_string(&rating.found).map_err(refused)?;
-        let course = PyCourse::from(rating.course.clone());
-        Ok((slf.get_type().getattr("_restore")?, (course, found)))
+        restored(slf, &rating.course, serde_json::to_string(&rating.found))
     }
 }
 
-/// Rates a course; `wideberth.Course.rating` says what each argument is.
-///
-/// Raises:
-///     InputError: before anything is played, naming the field, the value and what is allowed.
+/// Rates a course.
 #[pyfunction]
-#[pyo3(signature = (course, *, reference, plays, seed, threads, progress))]
-pub(crate) fn rating(
-    py: Python<'_>,
-    #[pyo3(from_py_with = given)] course: &PyCourse,
-    #[pyo3(from_py_with = given)] reference: &str,
-    plays: Whole,
-    seed: SeedGiven,
-    threads: Option<Whole>,
-    progress: Option<Bound<'_, PyAny>>,
-) -> PyResult<PyRating> {
-    let reference = Reference::from_name(reference).map_err(refused)?;
-    let plays = plays.fit("plays", "2 to 100,000,000")?;
-    let seed = seed.fit()?;
-    let pool = pool::pool(threads_given(threads)?)?;
-    let course = course.0.clone();
-    let run = pool::ask(py, &pool, move || {
-        RatingRun::new(&course, reference, seed, plays)
-    })?;
-    let run = pool::run(py, &pool, run.map_err(refused)?, progress.as_ref())?;
+pub(crate) fn rating(asked: Asked<'_>) -> PyResult<PyRating> {
+    let course = asked.course()?.get().0.clone();
+    let reference: String = asked.get("reference")?;
+    let reference = Reference::from_name(&reference).map_err(refused)?;
+    let plays = asked.count("plays", "2 to 100,000,000")?;
+    let seed = asked.seed()?;
+    let workers = asked.workers()?;
+    let run = workers.ask(move || RatingRun::new(&course, reference, seed, plays))?;
+    let run = workers.run(run.map_err(refused)?)?;
     Ok(PyRating(run.rating()))
 }

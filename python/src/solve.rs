@@ -6,13 +6,14 @@ use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use std::sync::Arc;
 use wideberth::geometry::Point;
-use wideberth::plan::{Scene, Then};
+use wideberth::plan::Then;
 use wideberth::player::Lie;
 use wideberth::situation::Situation;
 use wideberth::solve::{
     Fronting, Mapping, Objective, Other, Pointed, Solution, SolveFault, Solving, Task,
 };
 
+use crate::asked::{Asked, Workers};
 use crate::errors::{input_error, refused};
 use crate::given::{given, taken_as};
 use crate::hole::PyHole;
@@ -43,12 +44,6 @@ pub(crate) struct PySolution {
 }
 
 taken_as!(PySolution, "a Solution");
-
-pub(crate) fn threads(threads: Option<Whole>) -> PyResult<Option<usize>> {
-    threads
-        .map(|n| n.fit("threads", "1 to 1024, or None for every core"))
-        .transpose()
-}
 
 /// The lie of a name.
 pub(crate) fn lie(name: Option<&str>) -> PyResult<Option<Lie>> {
@@ -245,19 +240,18 @@ impl PySolution {
         let advice = self
             .ask(py, move |solution| solution.advice(from, left))?
             .map_err(refused)?;
-        let told = PyDict::new(py);
-        let xy = |p: Point| (p.x, p.y);
-        told.set_item("where", xy(from.at))?;
-        told.set_item("lie", from.lie.name())?;
-        told.set_item("club", advice.club)?;
-        told.set_item("target", xy(advice.shot.target))?;
-        told.set_item("carry", advice.shot.carry)?;
-        told.set_item("finish", xy(advice.finish))?;
-        told.set_item("words", advice.words)?;
-        told.set_item(
-            "instruction",
-            PyInstruction(advice.instruction).into_pyobject(py)?,
+        let told = pointed(
+            py,
+            Pointed {
+                club: advice.club,
+                shot: advice.shot,
+                finish: advice.finish,
+                words: advice.words,
+                instruction: advice.instruction,
+            },
         )?;
+        told.set_item("where", (from.at.x, from.at.y))?;
+        told.set_item("lie", from.lie.name())?;
         told.set_item("expected_strokes", advice.strokes)?;
         told.set_item("chance", advice.chance)?;
         told.set_item("runner_up", advice.runner_up.map(other))?;
@@ -348,112 +342,73 @@ impl PySolution {
     }
 }
 
-/// The player on the hole, prepared.
-fn scene(hole: &PyHole, player: &PyPlayer) -> PyResult<Arc<Scene>> {
-    prepared(&hole.0, &player.bag)
-}
-
-/// Solves a hole for a player; `wideberth.solve` says what each argument is.
-///
-/// Raises:
-///     InputError: before anything is solved, naming the field, the value and what is allowed.
+/// Solves a hole for a player.
 #[pyfunction]
-#[pyo3(signature = (hole, player, *, kind, strokes, price, cell, threads, progress))]
-#[expect(
-    clippy::too_many_arguments,
-    reason = "keyword arguments of the Python function"
-)]
 pub(crate) fn solve(
-    py: Python<'_>,
-    #[pyo3(from_py_with = given)] hole: &PyHole,
-    #[pyo3(from_py_with = given)] player: &PyPlayer,
+    asked: Asked<'_>,
     #[pyo3(from_py_with = given)] kind: &str,
     strokes: Option<Whole>,
     #[pyo3(from_py_with = given)] price: f64,
-    #[pyo3(from_py_with = given)] cell: f64,
-    threads: Option<Whole>,
-    progress: Option<Bound<'_, PyAny>>,
 ) -> PyResult<PySolution> {
+    let (hole, player) = asked.on()?;
+    let (hole, player) = (hole.get(), player.get());
     let task = Task {
         objective: objective(kind, strokes, price)?,
-        cell,
+        cell: asked.get("cell")?,
         thorough: false,
     };
-    let pool = pool::pool(self::threads(threads)?)?;
-    let on = (hole.clone(), player.clone());
-    let solving = pool::ask(py, &pool, move || {
-        Solving::new(scene(&on.0, &on.1)?, task).map_err(refused)
-    })??;
-    let solution = solved(py, &pool, solving, progress.as_ref())?;
+    let (map, bag) = (hole.0.clone(), player.bag.clone());
+    let solution = solved(&asked.workers()?, move || {
+        Solving::new(prepared(&map, &bag)?, task).map_err(refused)
+    })?;
     Ok(PySolution::of(solution, (hole, player), None))
 }
 
-/// Solves a hole to the end.
+/// Prepares what is to be solved, and solves it to the end.
 pub(crate) fn solved(
-    py: Python<'_>,
-    pool: &Arc<rayon::ThreadPool>,
-    solving: Solving,
-    progress: Option<&Bound<'_, PyAny>>,
+    workers: &Workers<'_>,
+    solving: impl FnOnce() -> PyResult<Solving> + Send + 'static,
 ) -> PyResult<Arc<Solution>> {
-    let steps = pool::run(py, pool, Steps(solving), progress)?;
+    let solving = workers.ask(solving)??;
+    let steps = workers.run(Steps(solving))?;
     let solution = steps.0.solution().map(Arc::new);
     solution.ok_or_else(|| input_error("not solved"))
 }
 
-/// Values a strategy as it is; `wideberth.evaluate` says what each argument is.
-///
-/// Raises:
-///     InputError: before anything is worked out, naming the field, the value and what is allowed.
+/// Values a strategy as it is.
 #[pyfunction]
-#[pyo3(signature = (hole, player, *, then, cell, threads, progress))]
-pub(crate) fn evaluate(
-    py: Python<'_>,
-    #[pyo3(from_py_with = given)] hole: &PyHole,
-    #[pyo3(from_py_with = given)] player: &PyPlayer,
-    #[pyo3(from_py_with = given)] then: &str,
-    #[pyo3(from_py_with = given)] cell: f64,
-    threads: Option<Whole>,
-    progress: Option<Bound<'_, PyAny>>,
-) -> PyResult<PySolution> {
-    let pool = pool::pool(self::threads(threads)?)?;
-    let given = Then::from_name(then).map_err(refused)?;
+pub(crate) fn evaluate(asked: Asked<'_>) -> PyResult<PySolution> {
+    let (hole, player) = asked.on()?;
+    let (hole, player) = (hole.get(), player.get());
+    let (then, cell): (String, f64) = (asked.get("then")?, asked.get("cell")?);
+    let workers = asked.workers()?;
+    let given = Then::from_name(&then).map_err(refused)?;
     let name = given.name();
-    let on = (hole.clone(), player.clone());
-    let solving = pool::ask(py, &pool, move || {
-        let scene = scene(&on.0, &on.1)?;
+    let (map, bag) = (hole.0.clone(), player.bag.clone());
+    let solution = solved(&workers, move || {
+        let scene = prepared(&map, &bag)?;
         let strategy = given.strategy(&scene).map_err(refused)?;
         Solving::valuing(scene, strategy, cell).map_err(refused)
-    })??;
-    let solution = solved(py, &pool, solving, progress.as_ref())?;
+    })?;
     Ok(PySolution::of(solution, (hole, player), name))
 }
 
 /// A point of a frontier: solution, price, mean and chance of a blow-up.
 type PointRow = (PySolution, f64, f64, f64);
 
-/// Works out the frontier between average and safety; `wideberth.frontier` says what each argument is.
-///
-/// Raises:
-///     InputError: before anything is worked out, naming the field, the value and what is allowed.
+/// Works out the frontier between average and safety.
 #[pyfunction]
-#[pyo3(signature = (hole, player, *, blow_up, cell, threads, progress))]
-pub(crate) fn frontier(
-    py: Python<'_>,
-    #[pyo3(from_py_with = given)] hole: &PyHole,
-    #[pyo3(from_py_with = given)] player: &PyPlayer,
-    blow_up: Whole,
-    #[pyo3(from_py_with = given)] cell: f64,
-    threads: Option<Whole>,
-    progress: Option<Bound<'_, PyAny>>,
-) -> PyResult<Vec<PointRow>> {
-    let blow_up = blow_up.fit("blow_up", "1 to 14 over par")?;
-    let pool = pool::pool(self::threads(threads)?)?;
-    let on = (hole.clone(), player.clone());
-    let fronting = pool::ask(py, &pool, move || {
-        Fronting::new(scene(&on.0, &on.1)?, blow_up, cell).map_err(refused)
-    })??;
-    let steps = pool::run(py, &pool, Steps(fronting), progress.as_ref())?;
-    let points = pool::ask(py, &pool, move || steps.0.points())?;
+pub(crate) fn frontier(asked: Asked<'_>) -> PyResult<Vec<PointRow>> {
+    let (hole, player) = asked.on()?;
+    let (hole, player) = (hole.get(), player.get());
+    let cell: f64 = asked.get("cell")?;
+    let blow_up = asked.count("blow_up", "1 to 14 over par")?;
+    let workers = asked.workers()?;
+    let (map, bag) = (hole.0.clone(), player.bag.clone());
+    let fronting = workers
+        .ask(move || Fronting::new(prepared(&map, &bag)?, blow_up, cell).map_err(refused))??;
+    let steps = workers.run(Steps(fronting))?;
+    let points = workers.ask(move || steps.0.points())?;
     let row = |point: wideberth::solve::FrontierPoint| {
         let solution = PySolution::of(point.solution, (hole, player), None);
         (solution, point.price, point.mean, point.blow_up)

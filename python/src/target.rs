@@ -2,20 +2,21 @@
 
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use std::sync::Arc;
 use wideberth::round::{
-    CheckpointTold, CourseWays, Field, HoleWay, Scoring, SolvingWays, Target, check_target,
+    CheckpointTold, CourseWays, Field, HolePlan, HoleWay, Scoring, SolvingWays, Target,
+    check_target,
 };
 
+use crate::asked::{Asked, Workers};
+use crate::columns::Columns;
 use crate::course::PyCourse;
 use crate::errors::{input_error, refused};
-use crate::given::given;
 use crate::player::PyPlayer;
-use crate::pool;
 use crate::ranking::pair;
-use crate::solve::threads as threads_given;
+use crate::rounds::on_card;
 use crate::steps::Steps;
-use crate::whole::{SeedGiven, Whole};
+use crate::travel::{Restored, restored};
+use crate::whole::Whole;
 
 /// The chance to break a score; `wideberth.Target` asks it.
 #[pyclass(frozen, eq, name = "Target", module = "wideberth._wideberth")]
@@ -24,18 +25,6 @@ pub(crate) struct PyTarget(Target);
 
 /// A mean and its standard error.
 type Told = (f64, f64);
-
-/// A milestone: what it is, the feet of a putt, how often it is reached and what it is worth.
-type MilestoneRow = (&'static str, Option<u16>, Told, Option<f64>);
-
-fn milestone(told: &CheckpointTold) -> MilestoneRow {
-    (
-        told.kind.name(),
-        told.within_ft,
-        pair(told.made),
-        told.worth,
-    )
-}
 
 #[pymethods]
 impl PyTarget {
@@ -108,26 +97,48 @@ impl PyTarget {
         HoleWay::ALL.into_iter().map(HoleWay::name).collect()
     }
 
-    /// A dict a hole, in the order of play.
-    fn plan<'py>(&self, py: Python<'py>) -> PyResult<Vec<Bound<'py, PyDict>>> {
-        let told = |plan: &wideberth::round::HolePlan| {
-            let row = PyDict::new(py);
-            row.set_item("way", HoleWay::ALL[usize::from(plan.way)].name())?;
-            row.set_item("score_to_make", plan.score_to_make)?;
-            row.set_item("made", pair(plan.made))?;
-            row.set_item("mean", pair(plan.mean))?;
-            row.set_item("bogey_or_better", pair(plan.bogey_or_better))?;
-            row.set_item("club", &plan.club)?;
-            row.set_item("aim", &plan.aim)?;
-            row.set_item("leave", plan.leave)?;
-            row.set_item("words", &plan.words)?;
-            row.set_item("press", &plan.press)?;
-            let checkpoints: Vec<MilestoneRow> = plan.checkpoints.iter().map(milestone).collect();
-            row.set_item("checkpoints", checkpoints)?;
-            row.set_item("scores", plan.scores.clone())?;
-            Ok(row)
-        };
-        self.0.found.plan.iter().map(told).collect()
+    /// The plan as columns in the order of play; `wideberth.Target.plan` says what they are.
+    fn plan<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        let table = on_card(py, &self.0.course)?;
+        let plan = &self.0.found.plan;
+        let budget = Columns::of(py, plan);
+        budget.whole("score_to_make", |hole| hole.score_to_make)?;
+        budget.texts("way", |hole| HoleWay::ALL[usize::from(hole.way)].name())?;
+        budget.texts("club", |hole| &hole.club)?;
+        budget.texts("aim", |hole| &hole.aim)?;
+        budget.add("leave", |hole| hole.leave)?;
+        budget.texts("words", |hole| &hole.words)?;
+        budget.texts("press", |hole| &hole.press)?;
+        budget.estimate("made", |hole| hole.made)?;
+        budget.estimate("mean", |hole| hole.mean)?;
+        budget.estimate("bogey_or_better", |hole| hole.bogey_or_better)?;
+        for (place, name) in ["in_play", "putt_for_par", "putt_for_bogey"]
+            .into_iter()
+            .enumerate()
+        {
+            let milestone = |hole: &HolePlan| hole.checkpoints[place].clone();
+            if plan.iter().any(|hole| milestone(hole).within_ft.is_some()) {
+                let feet = |hole: &HolePlan| milestone(hole).within_ft.unwrap_or_default();
+                budget.whole(&format!("{name}_ft"), feet)?;
+            }
+            budget.estimate(name, |hole| milestone(hole).made)?;
+            let worth = |hole: &HolePlan| milestone(hole).worth.unwrap_or(f64::NAN);
+            budget.add(&format!("{name}_worth"), worth)?;
+        }
+        let most: Vec<String> = plan.iter().map(worth_most).collect();
+        let worth = Columns::of(py, &most);
+        worth.texts("worth_most", |words| words)?;
+        for columns in [budget.made, worth.made] {
+            table.update(columns.as_mapping())?;
+        }
+        Ok(table)
+    }
+
+    /// Share of plays by score on the hole at a place, way by way.
+    fn hole_scores(&self, place: usize) -> PyResult<Vec<Vec<(u8, f64)>>> {
+        let hole = self.0.found.plan.get(place);
+        let hole = hole.ok_or_else(|| input_error(format!("there is no hole at place {place}")))?;
+        Ok(hole.scores.clone())
     }
 
     /// Puts a pickled target together again.
@@ -139,13 +150,24 @@ impl PyTarget {
             .ok_or_else(|| input_error("found is of another course"))
     }
 
-    fn __reduce__<'py>(
-        slf: &Bound<'py, Self>,
-    ) -> PyResult<(Bound<'py, PyAny>, (PyCourse, String))> {
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Restored<'py>> {
         let target = &slf.get().0;
-        let found = serde_json::to_string(&target.found).map_err(refused)?;
-        let course = PyCourse::from(target.course.clone());
-        Ok((slf.get_type().getattr("_restore")?, (course, found)))
+        restored(slf, &target.course, serde_json::to_string(&target.found))
+    }
+}
+
+/// The milestone of a hole that is worth most, with its feet; nothing where none is known to be worth anything.
+fn worth_most(hole: &HolePlan) -> String {
+    let worth = |told: &CheckpointTold| (told.worth.unwrap_or(f64::NEG_INFINITY), told.kind.name());
+    let known = hole.checkpoints.iter().filter(|told| told.worth.is_some());
+    let most = known.max_by(|a, b| {
+        let (a, b) = (worth(a), worth(b));
+        a.0.total_cmp(&b.0).then(a.1.cmp(b.1))
+    });
+    match most.map(|told| (told.kind.name(), told.within_ft)) {
+        None => String::new(),
+        Some((name, None)) => name.to_owned(),
+        Some((name, Some(feet))) => format!("{name} within {feet} ft"),
     }
 }
 
@@ -157,57 +179,36 @@ fn stands(hole: Whole, strokes: Whole) -> PyResult<(i64, u32)> {
 }
 
 /// The ways to play a course, solved or as they are kept with it.
-pub(crate) fn ways(
-    py: Python<'_>,
-    pool: &Arc<rayon::ThreadPool>,
+fn ways(
+    workers: &Workers<'_>,
     course: &PyCourse,
     player: &PyPlayer,
     cell: f64,
-    progress: Option<&Bound<'_, PyAny>>,
 ) -> PyResult<CourseWays> {
     if let Some(kept) = course.kept(&player.player, cell) {
         return Ok(kept);
     }
     let (map, bag) = (course.0.clone(), player.bag.clone());
-    let solving = pool::ask(py, pool, move || {
-        SolvingWays::new(Field::new(map, &bag)?, cell)
-    })?;
-    let steps = pool::run(py, pool, Steps(solving.map_err(refused)?), progress)?;
+    let solving = workers.ask(move || SolvingWays::new(Field::new(map, &bag)?, cell))?;
+    let steps = workers.run(Steps(solving.map_err(refused)?))?;
     let ways = steps.0.ways().ok_or_else(|| input_error("not solved"))?;
     course.keep(player.player.clone(), cell, ways.clone());
     Ok(ways)
 }
 
-/// The best chance to break a score; `wideberth.break_score` says what each argument is.
-///
-/// Raises:
-///     InputError: before anything is solved, naming the field, the value and what is allowed.
+/// The best chance to break a score.
 #[pyfunction]
-#[pyo3(signature = (course, player, target, *, plays, seed, cell, threads, progress))]
-#[expect(
-    clippy::too_many_arguments,
-    reason = "keyword arguments of the Python function"
-)]
-pub(crate) fn break_score(
-    py: Python<'_>,
-    #[pyo3(from_py_with = given)] course: &PyCourse,
-    #[pyo3(from_py_with = given)] player: &PyPlayer,
-    target: Whole,
-    plays: Whole,
-    seed: SeedGiven,
-    #[pyo3(from_py_with = given)] cell: f64,
-    threads: Option<Whole>,
-    progress: Option<Bound<'_, PyAny>>,
-) -> PyResult<PyTarget> {
-    let target: u16 = target.fit("target", "a total of a round")?;
+pub(crate) fn break_score(asked: Asked<'_>) -> PyResult<PyTarget> {
+    let (course, player) = (asked.course()?, asked.one::<PyPlayer>("player")?);
+    let (course, cell) = (course.get(), asked.get("cell")?);
+    let target: u16 = asked.count("target", "a total of a round")?;
     check_target(&course.0, target).map_err(refused)?;
-    let plays = plays.fit("plays", "200 to 100,000")?;
+    let plays = asked.count("plays", "200 to 100,000")?;
     Scoring::check(plays).map_err(refused)?;
-    let seed = seed.fit()?;
-    let pool = pool::pool(threads_given(threads)?)?;
-    let ways = ways(py, &pool, course, player, cell, progress.as_ref())?;
-    let scoring = Scoring::new(ways, seed, plays).map_err(refused)?;
-    let scoring = pool::run(py, &pool, scoring, progress.as_ref())?;
-    let found = pool::ask(py, &pool, move || Target::of(&scoring, target))?;
+    let seed = asked.seed()?;
+    let workers = asked.workers()?;
+    let ways = ways(&workers, course, player.get(), cell)?;
+    let scoring = workers.run(Scoring::new(ways, seed, plays).map_err(refused)?)?;
+    let found = workers.ask(move || Target::of(&scoring, target))?;
     Ok(PyTarget(found.map_err(refused)?))
 }

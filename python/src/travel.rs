@@ -2,6 +2,11 @@
 
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
+use std::sync::Arc;
+use wideberth::course::Course;
+
+use crate::course::PyCourse;
+use crate::errors::refused;
 
 /// What pickle wants: something to call, and what to call it with.
 pub(crate) type Made<'py> = (Bound<'py, PyAny>, ());
@@ -26,4 +31,17 @@ pub(crate) type Written<'py> = (Bound<'py, PyAny>, (String,));
 /// A call of the `from_json` of an object's class with what its `to_json` wrote.
 pub(crate) fn written<'py>(object: &Bound<'py, PyAny>, text: String) -> PyResult<Written<'py>> {
     Ok((object.get_type().getattr("from_json")?, (text,)))
+}
+
+/// What pickle wants of something found of a course.
+pub(crate) type Restored<'py> = (Bound<'py, PyAny>, (PyCourse, String));
+
+/// A call of the `_restore` of an object's class with its course and what was found of it as JSON.
+pub(crate) fn restored<'py>(
+    object: &Bound<'py, PyAny>,
+    course: &Arc<Course>,
+    found: serde_json::Result<String>,
+) -> PyResult<Restored<'py>> {
+    let restore = object.get_type().getattr("_restore")?;
+    Ok((restore, (course.clone().into(), found.map_err(refused)?)))
 }

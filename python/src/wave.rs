@@ -1,6 +1,6 @@
 //! Strategies in Python, asked for all balls of a wave at once.
 
-use numpy::{IntoPyArray, PyReadonlyArray1};
+use numpy::PyReadonlyArray1;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use std::sync::Arc;
@@ -8,6 +8,9 @@ use wideberth::geometry::Point;
 use wideberth::plan::{Ball, Scene, WaveFault, WaveStrategy};
 use wideberth::player::{Lie, Touch};
 use wideberth::shot::{Shot, Stroke};
+
+use crate::columns::Columns;
+use crate::errors::refused;
 
 /// A `wideberth.Strategy`.
 pub(crate) struct PyWave(pub(crate) Py<PyAny>);
@@ -59,28 +62,24 @@ fn strokes(scene: &Scene) -> Vec<Stroke> {
     clubs.chain(touches).chain([Stroke::Putt]).collect()
 }
 
-/// The balls as columns; that of the lies is a tuple of codes and the names they stand for.
+/// The balls as columns; `wideberth.strategy` says what they are.
 fn columns<'py>(py: Python<'py>, scene: &Scene, balls: &[Ball]) -> PyResult<Bound<'py, PyDict>> {
-    let table = PyDict::new(py);
-    let numbers = |f: &dyn Fn(&Ball) -> f64| -> Vec<f64> { balls.iter().map(f).collect() };
-    let whole = |f: &dyn Fn(&Ball) -> i64| -> Vec<i64> { balls.iter().map(f).collect() };
+    let table = Columns::of(py, balls);
     #[expect(clippy::cast_possible_wrap, reason = "at most a few billion plays")]
-    table.set_item("play", whole(&|b| b.play as i64).into_pyarray(py))?;
-    table.set_item("x", numbers(&|b| b.from.at.x).into_pyarray(py))?;
-    table.set_item("y", numbers(&|b| b.from.at.y).into_pyarray(py))?;
-    let lies = Lie::ALL.map(Lie::name);
-    let lie = whole(&|b| b.from.lie as i64).into_pyarray(py);
-    table.set_item("lie", (lie, lies.to_vec()))?;
-    let to_pin = numbers(&|b| b.from.to_pin(scene.hole())).into_pyarray(py);
-    table.set_item("to_pin", to_pin)?;
-    table.set_item("score", whole(&|b| i64::from(b.score)).into_pyarray(py))?;
-    Ok(table)
+    table.add("play", |b| b.play as i64)?;
+    table.add("x", |b| b.from.at.x)?;
+    table.add("y", |b| b.from.at.y)?;
+    table.names("lie", &Lie::ALL.map(Lie::name), |b| b.from.lie as usize)?;
+    table.add("to_pin", |b| b.from.to_pin(scene.hole()))?;
+    table.whole("score", |b| b.score)?;
+    Ok(table.made)
 }
 
-/// What Python raised in a strategy, or what else broke it off.
-pub(crate) fn raised(fault: WaveFault) -> PyErr {
-    match fault.downcast::<PyErr>() {
+/// Raises what a strategy in Python raised, or what else broke the plays off.
+pub(crate) fn unless_broken_off(fault: Option<WaveFault>) -> PyResult<()> {
+    let Some(fault) = fault else { return Ok(()) };
+    Err(match fault.downcast::<PyErr>() {
         Ok(error) => *error,
-        Err(fault) => crate::errors::refused(fault),
-    }
+        Err(fault) => refused(fault),
+    })
 }

@@ -12,9 +12,8 @@ from wideberth import _wideberth as core
 from wideberth._compare import Comparison, compare
 from wideberth._given import listed, number, of_kind
 from wideberth._plan_result import PlanResult
-from wideberth._ranked import percent
 from wideberth._strategy import Strategy
-from wideberth._table import Table, measured
+from wideberth._table import Columns, Table, Whole, measured, percent
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -132,7 +131,7 @@ def _words(yards: float) -> str:
     return f"{told:g} {'right' if yards > 0 else 'left'}"
 
 
-class SweptAim:
+class SweptAim(Whole):
     """One aim of a sweep."""
 
     def __init__(self, aim_right: float, result: PlanResult) -> None:
@@ -147,20 +146,15 @@ class SweptAim:
         """The aim in words, such as ``10 left``."""
         return _words(self.aim_right)
 
-    def __eq__(self, other: object) -> bool:
-        """Equal when the aim and what it came to are."""
-        if not isinstance(other, SweptAim):
-            return NotImplemented
-        return self.aim_right == other.aim_right and self.result == other.result
-
-    __hash__ = None  # type: ignore[assignment]
+    def _parts(self) -> tuple[Any, ...]:
+        return self.aim_right, self.result
 
     def __repr__(self) -> str:
         """The aim, and what it came to."""
         return repr(self.result)
 
 
-class AimSweep(Table):
+class AimSweep(Table, Whole):
     """Aims of the same tee shot on the same luck, from the left to the right."""
 
     def __init__(self, comparison: Comparison, club: str, aims: Sequence[float]) -> None:
@@ -183,7 +177,7 @@ class AimSweep(Table):
         """True when the best aim's lead over every other is more than chance explains."""
         return self.comparison.settled
 
-    def columns(self) -> dict[str, np.ndarray[Any, Any]]:
+    def columns(self) -> Columns:
         """The sweep as named NumPy columns, one row an aim, from the left to the right.
 
         ``aim_right`` (yards), ``mean`` and ``standard_error`` (strokes), ``behind`` and ``behind_error`` (paired
@@ -225,18 +219,6 @@ class AimSweep(Table):
 
     def _parts(self) -> tuple[Any, ...]:
         return self.comparison, self.club, [aim.aim_right for aim in self.aims]
-
-    def __reduce__(self) -> tuple[Any, ...]:
-        """Pickle as the comparison and the aims."""
-        return type(self), self._parts()
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when what was compared and the aims are."""
-        if not isinstance(other, AimSweep):
-            return NotImplemented
-        return self._parts() == other._parts()
-
-    __hash__ = None  # type: ignore[assignment]
 
     @property
     def _title(self) -> str:

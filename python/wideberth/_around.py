@@ -7,8 +7,10 @@ from typing import Any
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._progress import reporter
-from wideberth._ranked import Ranked, percent, plays_or_usual, said
+from wideberth._ranked import said
+from wideberth._result import Counted
+from wideberth._scores import Results
+from wideberth._table import Columns, percent
 
 
 def around_the_green(
@@ -70,44 +72,18 @@ def around_the_green(
         True
 
     """
-    ranking = core.around_the_green(
-        hole,
-        player,
-        at=at,
-        plays=plays_or_usual(plays, precision),
-        precision=precision,
-        seed=seed,
-        then=then,
-        threads=threads,
-        progress=reporter(progress),
-    )
-    return AroundTheGreen(ranking, hole, player)
+    return AroundTheGreen(core.around_the_green(locals()), hole, player)
 
 
-class AroundOption:
+class AroundOption(Counted):
     """What one stroke around the green came to over all its plays."""
+
+    _ranking: core.AroundRanking
 
     def __init__(self, around: AroundTheGreen, name: str) -> None:
         """Made by :func:`around_the_green`."""
-        self._around = around
+        super().__init__(around, name)
         self._ranking = around._ranking
-        #: The name of the stroke.
-        self.name = name
-
-    @property
-    def mean(self) -> float:
-        """Mean strokes to hole out, the first one and penalties included."""
-        return self._ranking.mean(self.name)[0]
-
-    @property
-    def standard_error(self) -> float:
-        """Standard error of the mean, strokes."""
-        return self._ranking.mean(self.name)[1]
-
-    @property
-    def distribution(self) -> dict[int, float]:
-        """Share of plays by strokes to hole out, fewest first; the shares add up to 1."""
-        return self._ranking.distribution(self.name)
 
     def down_in(self, strokes: int) -> float:
         """Share of plays in the hole after ``strokes`` or fewer, penalties included: 2 is up and down.
@@ -131,16 +107,6 @@ class AroundOption:
         if not 1 <= strokes <= 60:
             raise core.InputError(f"strokes is {strokes}; it must be 1 to 60")
         return self._ranking.down_in(self.name, strokes)
-
-    @property
-    def putts(self) -> float:
-        """Mean strokes a play made from the putting green."""
-        return self._ranking.putts(self.name)[0]
-
-    @property
-    def putts_error(self) -> float:
-        """Standard error of that mean, strokes."""
-        return self._ranking.putts(self.name)[1]
 
     @property
     def carry(self) -> float:
@@ -207,19 +173,6 @@ class AroundOption:
         """
         return self._ranking.within_ft(self.name, feet)[0]
 
-    @property
-    def unfinished(self) -> int:
-        """Plays broken off at the stroke cap."""
-        return self._ranking.unfinished(self.name)
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when name and comparison are."""
-        if not isinstance(other, AroundOption):
-            return NotImplemented
-        return self.name == other.name and self._around == other._around
-
-    __hash__ = None  # type: ignore[assignment]
-
     def __repr__(self) -> str:
         """One line with the mean, its error and the chance to get down in two and three."""
         return (
@@ -229,7 +182,7 @@ class AroundOption:
         )
 
 
-class AroundTheGreen(Ranked):
+class AroundTheGreen(Results[AroundOption]):
     """The strokes around the green from one place, fewest strokes to hole out first."""
 
     _kind = "option"
@@ -242,24 +195,10 @@ class AroundTheGreen(Ranked):
         self.player = player
         #: The options, best first.
         self.options = [AroundOption(self, name) for name in ranking.names]
+        self._results = self.options
 
     def _parts(self) -> tuple[Any, ...]:
         return *super()._parts(), self.player
-
-    @property
-    def names(self) -> list[str]:
-        """Names of the options, best first."""
-        return [option.name for option in self.options]
-
-    @property
-    def best(self) -> AroundOption:
-        """The option with the fewest strokes to hole out."""
-        return self.options[0]
-
-    @property
-    def plays(self) -> int:
-        """Plays of every option."""
-        return self._ranking.plays
 
     @property
     def at(self) -> tuple[float, float]:
@@ -276,25 +215,7 @@ class AroundTheGreen(Ranked):
         """Yards from there to the pin."""
         return self._ranking.to_pin
 
-    @property
-    def settled(self) -> bool:
-        """True when the best option's lead over every rival is more than chance explains, as in ``compare``."""
-        return self._ranking.settled
-
-    def __getitem__(self, name: str) -> AroundOption:
-        """The option called ``name``."""
-        return self.options[self._place(name)]
-
-    def difference(self, first: str, second: str) -> core.Difference:
-        """Paired difference in strokes, first minus second: negative means that the first is better.
-
-        Raises:
-            KeyError: an option that was not compared; the message lists those that were.
-
-        """
-        return self._ranking.difference(first, second)
-
-    def columns(self) -> dict[str, np.ndarray[Any, Any]]:
+    def columns(self) -> Columns:
         """The table as named NumPy columns, one row an option, best first.
 
         ``option`` (str), ``mean`` and ``standard_error`` (strokes to hole out), ``behind`` and ``behind_error`` (paired

@@ -12,10 +12,9 @@ from wideberth._even import EvenComparison
 from wideberth._given import listed as listed_of
 from wideberth._given import shown
 from wideberth._plan_result import PlanResult
-from wideberth._progress import reporter
-from wideberth._ranked import listed, percent, plays_or_usual, strokes
+from wideberth._ranked import listed, strokes
 from wideberth._scores import Scores, checked
-from wideberth._table import measured, worth
+from wideberth._table import Columns, measured, percent, worth
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -24,9 +23,6 @@ if TYPE_CHECKING:
 
 #: More plans than may be compared: they are not even looked at.
 _MOST_PLANS = 10_000
-
-#: Most plays of every plan on even luck when it is played to a precision and no number of plays is given.
-_MOST_EVEN_PLAYS = 3_200_000
 
 
 @overload
@@ -156,44 +152,17 @@ def compare(
         True
 
     """
-    plans = listed_of("plans", plans, "plans", _MOST_PLANS)
+    asked = locals()
+    plans = asked["plans"] = listed_of("plans", plans, "plans", _MOST_PLANS)
     if not isinstance(luck, str) or luck not in ("common", "even"):
         raise core.InputError(f'luck is {shown(luck)}; it must be "common" or "even"')
     if luck == "even":
-        for name, asked in (("checkpoints", checkpoints), ("player_draws", player_draws)):
-            if asked is not None:
-                raise core.InputError(f'{name} is {shown(asked)}; with luck="even" it must be None')
-        even = core.compare_evenly(
-            hole,
-            player,
-            plans,
-            plays=plays_or_usual(plays, precision, _MOST_EVEN_PLAYS),
-            precision=precision,
-            seed=seed,
-            blow_up=blow_up,
-            maximum_score=maximum_score,
-            at=at,
-            lie=lie,
-            threads=threads,
-            progress=reporter(progress),
-        )
-        return EvenComparison(even, hole, player, plans)
-    ranking, across = core.compare(
-        hole,
-        player,
-        plans,
-        plays=plays_or_usual(plays, precision),
-        precision=precision,
-        seed=seed,
-        blow_up=blow_up,
-        checkpoints=checked(checkpoints, "plan"),
-        maximum_score=maximum_score,
-        player_draws=player_draws,
-        at=at,
-        lie=lie,
-        threads=threads,
-        progress=reporter(progress),
-    )
+        for name in ("checkpoints", "player_draws"):
+            if asked[name] is not None:
+                raise core.InputError(f'{name} is {shown(asked[name])}; with luck="even" it must be None')
+        return EvenComparison(core.compare_evenly(asked), hole, player, plans)
+    asked["checkpoints"] = checked(checkpoints, "plan")
+    ranking, across = core.compare(asked)
     return Comparison(ranking, hole, player, plans, across)
 
 
@@ -325,7 +294,7 @@ class Comparison(Scores[PlanResult]):
             return f"Play {choice}, which played alike ({self._same}): they average {mean}, {ahead}, with {risk}."
         return f"Play {who}: it averages {mean}, {ahead}, with {risk}."
 
-    def columns(self) -> dict[str, np.ndarray[Any, Any]]:
+    def columns(self) -> Columns:
         """The table as named NumPy columns, one row a plan, best first.
 
         ``plan`` (str), ``mean`` and ``standard_error`` (strokes), ``behind`` and ``behind_error`` (paired

@@ -9,7 +9,6 @@ from typing import Any, overload
 
 from wideberth import _wideberth as core
 from wideberth._given import listed
-from wideberth._progress import reporter
 from wideberth._rating import Rating
 
 #: More holes than any course has: the core tells how many it may have.
@@ -96,12 +95,10 @@ class Course:
             ImportError: a format that needs an extra, and the extra is not installed.
 
         """
-        wanted = None if holes is None else list(itertools.islice(holes, 100))
-        return cls._of(
-            core.course_read(
-                source, name, course, wanted, par, stroke_index, tee, assume, out_of_bounds, obstructions, attribution
-            )
-        )
+        asked = locals()
+        if holes is not None:
+            asked["holes"] = list(itertools.islice(holes, 100))
+        return cls._of(core.course_read(asked))
 
     @classmethod
     def from_json(cls, text: str) -> Course:
@@ -192,15 +189,8 @@ class Course:
             True
 
         """
-        found = core.rating(
-            self._course,
-            reference=reference,
-            plays=plays,
-            seed=seed,
-            threads=threads,
-            progress=reporter(progress),
-        )
-        return Rating(found, self)
+        asked = locals() | {"course": self}
+        return Rating(core.rating(asked), self)
 
     def hole(self, number: int) -> core.Hole:
         """The hole with a number.

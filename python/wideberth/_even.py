@@ -9,10 +9,11 @@ from typing import Any
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._ranked import Ranked, percent
+from wideberth._ranked import Ranked
+from wideberth._table import Columns, percent
 
 
-class EvenComparison(Ranked):
+class EvenComparison(Ranked[core.EvenDifference]):
     """Plans in order of their mean score, best first, from plays on even luck: what ``compare(luck="even")`` gives.
 
     The plays of a plan are made side by side in 32 sets. Before every stroke the balls of a set are put in order, by
@@ -57,29 +58,9 @@ class EvenComparison(Ranked):
         return *super()._parts(), self.player, self.plans
 
     @property
-    def names(self) -> list[str]:
-        """Names of the plans, best first."""
-        return self._ranking.names
-
-    @property
-    def plays(self) -> int:
-        """Plays of every plan."""
-        return self._ranking.plays
-
-    @property
     def par(self) -> int:
         """Par of the hole."""
         return self._ranking.par
-
-    @property
-    def settled(self) -> bool:
-        """True when the best plan's lead over every rival is more than chance explains.
-
-        All 95 % intervals are taken to hold together (Bonferroni). In a run to a precision, a rival that is
-        level with the best to within the precision counts as settled, too; so does one that came to the same in every
-        set of plays.
-        """
-        return self._ranking.settled
 
     @property
     def strokes(self) -> dict[str, int]:
@@ -115,16 +96,7 @@ class EvenComparison(Ranked):
         """Share of a plan's plays by score, lowest score first; the shares add up to 1."""
         return self._ranking.distribution(name)
 
-    def difference(self, first: str, second: str) -> core.EvenDifference:
-        """Difference in strokes, first minus second: negative means that the first is better.
-
-        Raises:
-            KeyError: a plan that was not compared; the message lists those that were.
-
-        """
-        return self._ranking.difference(first, second)
-
-    def columns(self) -> dict[str, np.ndarray[Any, Any]]:
+    def columns(self) -> Columns:
         """The table as named NumPy columns, one row a plan, best first.
 
         ``plan`` (str), ``mean`` and ``standard_error`` (strokes), ``behind`` and ``behind_error`` (difference to the

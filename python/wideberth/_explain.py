@@ -9,10 +9,7 @@ from typing import Any
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._progress import reporter
-from wideberth._table import Frames, Table, markdown
-
-Column = np.ndarray[Any, Any]
+from wideberth._table import Cell, Columns, Frames, Kept, Whole, cells, markdown, number, words
 
 #: What the parts of a player's game are called.
 _TITLES = {
@@ -34,8 +31,7 @@ def expectations(
     player: core.Player, *, plays: int = 10_000, seed: int = 0, threads: int | None = None, progress: Any = None
 ) -> Expectations:
     """Work out what ``Player.expectations`` returns."""
-    parts = core.expectations(player, plays=plays, seed=seed, threads=threads, progress=reporter(progress))
-    return Expectations(player, plays, seed, parts)
+    return Expectations(player, plays, seed, core.expectations(locals()))
 
 
 def text(player: core.Player) -> str:
@@ -61,34 +57,16 @@ def _short(name: str) -> str:
     return name if len(name) <= _NAME else f"{name[: _NAME - 1]}…"
 
 
-class _Told(Table):
+class _Told(Kept):
     """Named columns that can be shown and handed on."""
 
-    def __init__(self, player: core.Player, columns: dict[str, Any]) -> None:
+    def __init__(self, player: core.Player, columns: Columns) -> None:
         #: The player.
         self.player = player
-        self._columns = {name: np.asarray(column) for name, column in columns.items()}
+        self._columns = columns
 
-    def columns(self) -> dict[str, Column]:
-        """The table as named NumPy columns of equal length."""
-        return dict(self._columns)
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when the player and every figure are."""
-        if type(other) is not type(self):
-            return NotImplemented
-        mine, theirs = self._columns, other._columns
-        return (
-            self.player == other.player
-            and list(mine) == list(theirs)
-            and all(np.array_equal(mine[n], theirs[n], equal_nan=mine[n].dtype.kind == "f") for n in mine)
-        )
-
-    __hash__ = None  # type: ignore[assignment]
-
-    def __len__(self) -> int:
-        """Number of rows."""
-        return len(next(iter(self._columns.values())))
+    def _parts(self) -> tuple[Any, ...]:
+        return self.player, self._columns
 
 
 class BagTable(_Told):
@@ -102,25 +80,20 @@ class BagTable(_Told):
         return titled(self.player)
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
-        c = self._columns
-        middle = 0.5 * (c["left_end"] + c["right_end"])
-        aside = bool((np.abs(middle) >= 0.5).any())
-        header = ["club", "carry", "total", "average", "finish", "depth", "width", "mishits"]
-        rows = [
-            [
-                _short(str(c["club"][i])),
-                *(f"{c[name][i]:.0f}" for name in ("carry", "total", "average")),
-                f"{c['short_end'][i]:.0f}-{c['long_end'][i]:.0f}",
-                *(f"{c[name][i]:.0f}" for name in ("depth", "width")),
-                f"{100 * c['mishit_share'][i]:.0f} %",
-            ]
-            for i in range(len(self))
-        ]
-        if aside:
-            header.insert(-1, "about")
-            for row, offset in zip(rows, middle, strict=True):
-                row.insert(-1, _offset(float(offset)))
-        return header, rows
+        middle = 0.5 * (self._columns["left_end"] + self._columns["right_end"])
+        shown: dict[str, Cell] = {
+            "club": lambda c, row: _short(str(c["club"][row])),
+            "carry": number("carry"),
+            "total": number("total"),
+            "average": number("average"),
+            "finish": lambda c, row: f"{c['short_end'][row]:.0f}-{c['long_end'][row]:.0f}",
+            "depth": number("depth"),
+            "width": number("width"),
+        }
+        if bool((np.abs(middle) >= 0.5).any()):
+            shown["about"] = lambda _, row: _offset(float(middle[row]))
+        shown["mishits"] = lambda c, row: f"{100 * c['mishit_share'][row]:.0f} %"
+        return cells(self._columns, shown)
 
     @property
     def _footer(self) -> str:
@@ -146,11 +119,14 @@ class ExpectationTable(_Told):
     Made by ``Player.expectations``; the class ``Expectations`` says what the columns are.
     """
 
-    def __init__(self, player: core.Player, part: str, columns: dict[str, Any]) -> None:
+    def __init__(self, player: core.Player, part: str, columns: Columns) -> None:
         """Keep the columns of a part, named as in ``Expectations``."""
         super().__init__(player, columns)
         #: Name of the part: ``tee_shot``, ``approaches``, ``around_the_green`` or ``putts``.
         self.part = part
+
+    def _parts(self) -> tuple[Any, ...]:
+        return self.player, self.part, self._columns
 
     @property
     def _title(self) -> str:
@@ -177,49 +153,40 @@ class ExpectationTable(_Told):
         return header, rows
 
     def _approach_rows(self) -> tuple[list[str], list[list[str]]]:
-        c = self._columns
-        header = ["from, with", "half within", "2 of 3 within", "on the green"]
-        rows = [
-            [
-                f"{c['yards'][i]:3.0f} yd, {_short(str(c['stroke'][i]))}",
-                _feet(c["usual_ft"][i]),
-                _feet(c["good_enough_ft"][i]),
-                _of_ten(c["on_green"][i]),
-            ]
-            for i in range(len(self))
-        ]
-        return header, rows
+        shown = {
+            "from, with": lambda c, row: f"{c['yards'][row]:3.0f} yd, {_short(str(c['stroke'][row]))}",
+            "half within": words("usual_ft", _feet),
+            "2 of 3 within": words("good_enough_ft", _feet),
+            "on the green": words("on_green", _of_ten),
+        }
+        return cells(self._columns, shown)
 
     def _around_rows(self) -> tuple[list[str], list[list[str]]]:
         c = self._columns
-        header = ["from", "half in", "2 of 3 in", "on the green", "in two", "three or fewer"]
+        shown = {
+            "from": lambda c, row: f"  {c['yards'][row]:.0f} yd",
+            "half in": words("usual_ft", _feet),
+            "2 of 3 in": words("good_enough_ft", _feet),
+            "on the green": words("on_green", _of_ten),
+            "in two": words("down_in_two", _of_ten),
+            "three or fewer": words("down_in_three", _of_ten),
+        }
+        header, told = cells(c, shown)
         rows: list[list[str]] = []
-        for i in range(len(self)):
+        for i, row in enumerate(told):
             if i == 0 or c["lie"][i] != c["lie"][i - 1]:
                 rows.append([str(c["lie"][i]), *[""] * 5])
-            rows.append(
-                [
-                    f"  {c['yards'][i]:.0f} yd",
-                    _feet(c["usual_ft"][i]),
-                    _feet(c["good_enough_ft"][i]),
-                    *(_of_ten(c[name][i]) for name in ("on_green", "down_in_two", "down_in_three")),
-                ]
-            )
+            rows.append(row)
         return header, rows
 
     def _putt_rows(self) -> tuple[list[str], list[list[str]]]:
-        c = self._columns
-        header = ["length", "holed", "two or fewer", "2 of 3 misses stop within"]
-        rows = [
-            [
-                f"{c['feet'][i]:2.0f} ft",
-                _of_ten(c["holed"][i]),
-                _of_ten(c["down_in_two"][i]),
-                "" if np.isnan(c["leave_ft"][i]) else _feet(c["leave_ft"][i]),
-            ]
-            for i in range(len(self))
-        ]
-        return header, rows
+        shown = {
+            "length": lambda c, row: f"{c['feet'][row]:2.0f} ft",
+            "holed": words("holed", _of_ten),
+            "two or fewer": words("down_in_two", _of_ten),
+            "2 of 3 misses stop within": words("leave_ft", _feet),
+        }
+        return cells(self._columns, shown)
 
     def __repr__(self) -> str:
         """The table, to be read in a terminal."""
@@ -248,7 +215,7 @@ def _of_ten(share: float) -> str:
     return f"{words} ({percent} %)"
 
 
-class Expectations(Frames):
+class Expectations(Frames, Whole):
     """What a good-enough tee shot, approach, chip and putt of a player look like, from the player's own shots.
 
     A *good-enough* shot is one as good as two in three of the player's own shots; a *usual* one is as good as half of
@@ -257,7 +224,7 @@ class Expectations(Frames):
     the column of the same name with ``_error`` after it.
     """
 
-    def __init__(self, player: core.Player, plays: int, seed: int, parts: dict[str, dict[str, Any]]) -> None:
+    def __init__(self, player: core.Player, plays: int, seed: int, parts: dict[str, Columns]) -> None:
         """Made by ``Player.expectations``."""
         #: The player.
         self.player = player
@@ -265,7 +232,10 @@ class Expectations(Frames):
         self.plays = plays
         #: The seed that fixed the luck.
         self.seed = seed
-        self._parts = {part: ExpectationTable(player, part, columns) for part, columns in parts.items()}
+        self._by_part = {part: ExpectationTable(player, part, columns) for part, columns in parts.items()}
+
+    def _parts(self) -> tuple[Any, ...]:
+        return self.player, self.plays, self.seed, {part: told.columns() for part, told in self._by_part.items()}
 
     @property
     def tee_shot(self) -> ExpectationTable:
@@ -275,7 +245,7 @@ class Expectations(Frames):
         ``good_enough_side`` (yards from the line, at most): so many shots meet both, and either is met by as many;
         ``on_fairway`` (share on a fairway 35 yards wide).
         """
-        return self._parts["tee_shot"]
+        return self._by_part["tee_shot"]
 
     @property
     def approaches(self) -> ExpectationTable:
@@ -284,7 +254,7 @@ class Expectations(Frames):
         ``yards`` (to the pin), ``stroke`` (str), ``usual_ft`` and ``good_enough_ft`` (feet from the pin within which
         half and two thirds finish), ``on_green`` (share).
         """
-        return self._parts["approaches"]
+        return self._by_part["approaches"]
 
     @property
     def around_the_green(self) -> ExpectationTable:
@@ -294,7 +264,7 @@ class Expectations(Frames):
         and ``good_enough_ft`` (feet left by half and two thirds, at most), ``on_green`` (share of first strokes),
         ``down_in_two`` and ``down_in_three`` (share holed out in so many strokes or fewer).
         """
-        return self._parts["around_the_green"]
+        return self._by_part["around_the_green"]
 
     @property
     def putts(self) -> ExpectationTable:
@@ -303,26 +273,18 @@ class Expectations(Frames):
         ``feet`` (length), ``holed`` and ``down_in_two`` (shares, the latter in two or fewer), ``leave_ft`` (feet from
         the hole within which two thirds of the misses stop; NaN where no putt missed).
         """
-        return self._parts["putts"]
+        return self._by_part["putts"]
 
-    def columns(self) -> dict[str, Column]:
+    def columns(self) -> Columns:
         """All figures, one a row, as named NumPy columns.
 
         ``part`` (``tee_shot``, ``approaches``, ``around_the_green`` or ``putts``), ``yards`` (to the pin; NaN for the
         tee shot), ``lie``, ``stroke``, ``figure`` (the name of the column in that part), ``value`` and
         ``standard_error``.
         """
-        rows = [row for part in self._parts.values() for row in _long(part)]
+        rows = [row for part in self._by_part.values() for row in _long(part)]
         names = ("part", "yards", "lie", "stroke", "figure", "value", "standard_error")
         return {name: np.array([row[i] for row in rows]) for i, name in enumerate(names)}
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when the player, the plays, the seed and every figure are."""
-        if not isinstance(other, Expectations):
-            return NotImplemented
-        return (self.plays, self.seed, self._parts) == (other.plays, other.seed, other._parts)
-
-    __hash__ = None  # type: ignore[assignment]
 
     @property
     def _title(self) -> str:
@@ -334,7 +296,7 @@ class Expectations(Frames):
     def _footer(self) -> str:
         shares = [
             float(column.max())
-            for part in self._parts.values()
+            for part in self._by_part.values()
             for name, column in part.columns().items()
             if name.endswith("_error") and name.startswith(("on_", "holed", "down")) and len(column)
         ]
@@ -346,15 +308,15 @@ class Expectations(Frames):
 
     def __repr__(self) -> str:
         """Every part, to be read in a terminal."""
-        return "\n\n".join([self._title, *map(repr, self._parts.values()), self._footer])
+        return "\n\n".join([self._title, *map(repr, self._by_part.values()), self._footer])
 
     def to_markdown(self) -> str:
         """Every part in Markdown, with captions and notes."""
-        parts = [part.to_markdown() for part in self._parts.values()]
+        parts = [part.to_markdown() for part in self._by_part.values()]
         return "\n\n".join([markdown(self._title), *parts, markdown(self._footer)])
 
     def _repr_html_(self) -> str:
-        tables = "".join(part._repr_html_() for part in self._parts.values())
+        tables = "".join(part._repr_html_() for part in self._by_part.values())
         title, footer = html.escape(self._title), html.escape(self._footer)
         return f"<p>{title}</p>{tables}<p>{footer}</p>"
 

@@ -7,7 +7,6 @@ from typing import Any
 
 from wideberth import _wideberth as core
 from wideberth._objective import safe
-from wideberth._progress import reporter
 from wideberth._solution import Solution
 
 
@@ -60,7 +59,7 @@ def frontier(
         InputError: before anything is worked out, naming the field, the value and what is allowed.
 
     """
-    points = core.frontier(hole, player, blow_up=blow_up, cell=cell, threads=threads, progress=reporter(progress))
+    points = core.frontier(locals())
     return [
         FrontierPoint(mean, risk, price, Solution(solution, safe(blow_up=blow_up, price=price)))
         for solution, price, mean, risk in points

@@ -10,10 +10,8 @@ import numpy as np
 from wideberth import _wideberth as core
 from wideberth._given import shown, without_gaps
 from wideberth._plan_result import PlanResult
-from wideberth._plays import Column, Plays
-from wideberth._progress import reporter
-from wideberth._ranked import percent
-from wideberth._table import Frames, Table, html_table, text_table
+from wideberth._plays import Plays
+from wideberth._table import Cell, Column, Columns, Kept, cells, number, share, text, text_table
 
 #: Columns that valuing adds.
 ADDED = ("before", "after", "used", "gained", "choice", "execution", "luck")
@@ -21,32 +19,19 @@ ADDED = ("before", "after", "used", "gained", "choice", "execution", "luck")
 
 def of_plays(solution: core.Solution, plays: Plays, split: bool = False) -> StrokesGained:
     """Value the strokes of simulated plays, split into choice and execution if wanted."""
-    columns: dict[str, Any] = plays.columns()
-    lies, codes = np.unique(columns["lie"], return_inverse=True)
-    gained: dict[str, Any] = core.strokes_gained(
-        solution,
-        play=columns["play"],
-        x=columns["x"],
-        y=columns["y"],
-        lie=codes.astype(np.int64),
-        lies=[str(lie) for lie in lies],
-        penalty=columns["penalty"],
-        holed=columns["holed"],
-        scores=[int(score) for score in plays.scores],
-    )
+    columns = plays.columns()
+    table = {**columns, **_coded(columns, "lie"), "scores": [int(score) for score in plays.scores]}
+    gained = core.strokes_gained(solution, table)
     if split:
-        clubs, club_codes = np.unique(columns["club"], return_inverse=True)
-        parts = core.split_gained(
-            solution,
-            **{name: columns[name] for name in ("x", "y", "target_x", "target_y", "carry")},
-            lie=codes.astype(np.int64),
-            lies=[str(lie) for lie in lies],
-            club=club_codes.astype(np.int64),
-            clubs=[str(club) for club in clubs],
-            gained=gained["gained"],
-        )
+        parts = core.split_gained(solution, {**table, **gained, **_coded(columns, "club")})
         gained = {**gained, **parts}
     return StrokesGained({**columns, **gained})
+
+
+def _coded(columns: Columns, name: str) -> dict[str, Any]:
+    """A column of names as the core takes it: codes in its place, and the names they stand for in the plural."""
+    names, codes = np.unique(columns[name], return_inverse=True)
+    return {name: codes.astype(np.int64), f"{name}s": [str(name) for name in names]}
 
 
 def of_table(solution: core.Solution, table: Any) -> StrokesGained:
@@ -66,17 +51,8 @@ def of_table(solution: core.Solution, table: Any) -> StrokesGained:
     for name, column in {**columns, "lie": names}.items():
         if len(column) != rows:
             raise core.InputError(f"{name} has {len(column)} rows; it must have {rows}, as x has")
-    gained = core.strokes_gained(
-        solution,
-        play=play,
-        x=x,
-        y=y,
-        lie=np.array([-1 if name is None else known.index(name) for name in names], np.int64),
-        lies=known,
-        penalty=penalty,
-        holed=holed,
-        scores=None,
-    )
+    codes = np.array([-1 if name is None else known.index(name) for name in names], np.int64)
+    gained = core.strokes_gained(solution, {**columns, "lie": codes, "lies": known})
     kept = {str(name): np.asarray(table[name]) for name in _names(table) if name not in ADDED}
     # Counted again within each play, as simulated strokes are.
     first = np.flatnonzero(np.append(True, play[1:] != play[:-1]))[np.cumsum(np.append(False, play[1:] != play[:-1]))]
@@ -126,21 +102,26 @@ def _lie(name: Any) -> str | None:
     return str(name)
 
 
-class StrokesGained(Frames):
-    """Strokes with what each gained on what was to be expected."""
+class StrokesGained(Kept):
+    """Strokes with what each gained on what was to be expected; equal when every column is."""
 
-    def __init__(self, columns: dict[str, Column]) -> None:
+    _title = "Strokes gained on the player's own expectation"
+
+    def __init__(self, columns: Columns) -> None:
         """Made by :meth:`Solution.strokes_gained`."""
         self._columns = columns
 
-    def columns(self) -> dict[str, Column]:
+    def _parts(self) -> tuple[Any, ...]:
+        return (self._columns,)
+
+    def columns(self) -> Columns:
         """One row a stroke, as named NumPy columns of equal length.
 
         Those of the strokes themselves, and ``before`` and ``after``: strokes to hole out that were to be expected
         before the stroke, and from where the next one is played (0 after the last); ``used``: strokes it took,
         penalties included, int64; ``gained``: ``before - after - used``, below 0 where strokes were lost.
         """
-        return dict(self._columns)
+        return super().columns()
 
     @property
     def gained(self) -> Column:
@@ -165,28 +146,11 @@ class StrokesGained(Frames):
         if column not in self._columns:
             raise KeyError(f"no column {column!r}; there are {', '.join(self._columns)}")
         kinds, codes = np.unique(self._columns[column], return_inverse=True)
-        plays, total, rows = core.by_kind(
-            play=self._columns["play"],
-            kind=codes.astype(np.int64),
-            kinds=len(kinds),
-            amount=self.gained,
-        )
-        kept = [(kind.item(), *row) for kind, row in zip(kinds, rows, strict=True)]
-        kept.sort(key=lambda row: row[2][0])
-        return GainedTable(column, plays, total, kept)
-
-    def __len__(self) -> int:
-        """Number of strokes."""
-        return len(self.gained)
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when every column is."""
-        if not isinstance(other, StrokesGained):
-            return NotImplemented
-        mine, theirs = self._columns, other._columns
-        return mine.keys() == theirs.keys() and all(np.array_equal(mine[name], theirs[name]) for name in mine)
-
-    __hash__ = None  # type: ignore[assignment]
+        play, kind = self._columns["play"], codes.astype(np.int64)
+        plays, total, sums = core.by_kind(play=play, kind=kind, kinds=len(kinds), gained=self.gained)
+        order = np.argsort(sums["gained"], kind="stable")
+        told = {name: sums[name][order] for name in ("strokes", "gained", "gained_error")}
+        return GainedTable(column, plays, total, {column: np.array(kinds[order].tolist()), **told})
 
     def __repr__(self) -> str:
         """Few strokes as a table, many in a line."""
@@ -198,74 +162,59 @@ class StrokesGained(Frames):
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
         c = self._columns
-        several = len(set(c["play"].tolist())) > 1
-        where = [f"{x:.0f}, {y:.0f}" for x, y in zip(c["x"], c["y"], strict=True)]
-        lies = [_lie(lie) or "" for lie in c["lie"]] if "lie" in c else [""] * len(self)
-        header = [*(["play"] if several else []), "stroke", "from", "lie", "before", "after", "used", "gained"]
-        rows = [
-            [
-                *([str(c["play"][i])] if several else []),
-                str(c["stroke"][i]),
-                where[i],
-                lies[i],
-                f"{c['before'][i]:.2f}",
-                f"{c['after'][i]:.2f}",
-                str(c["used"][i]),
-                f"{c['gained'][i]:+.2f}",
-            ]
-            for i in range(len(self))
-        ]
-        return header, rows
+        shown: dict[str, Cell] = {
+            "play": text("play"),
+            "stroke": text("stroke"),
+            "from": lambda c, row: f"{c['x'][row]:.0f}, {c['y'][row]:.0f}",
+            "lie": lambda c, row: _lie(c["lie"][row]) or "" if "lie" in c else "",
+            "before": number("before", ".2f"),
+            "after": number("after", ".2f"),
+            "used": text("used"),
+            "gained": number("gained", "+.2f"),
+        }
+        if len(set(c["play"].tolist())) <= 1:
+            del shown["play"]
+        return cells(c, shown)
 
     def _repr_html_(self) -> str:
-        if len(self) > 30:
-            return f"<p>{self!r}</p>"
-        header, rows = self._rows()
-        return html_table(header, rows, "Strokes gained on the player's own expectation")
+        return f"<p>{self!r}</p>" if len(self) > 30 else super()._repr_html_()
 
 
-class _ByKind(Table):
+class _ByKind(Kept):
     """Amounts by kind of stroke, with standard errors."""
 
     _amount: str
 
-    def __init__(
-        self,
-        by: str,
-        plays: int,
-        total: tuple[float, float],
-        rows: Sequence[tuple[Any, float, tuple[float, float], tuple[float, float]]],
-    ) -> None:
-        """Keep what was added up."""
+    def __init__(self, by: str, plays: int, total: tuple[float, float], columns: Columns) -> None:
+        """Keep what was added up: kinds, strokes of each, amounts and shares."""
         #: What the strokes are told apart by.
         self.by = by
         self._plays = plays
         self._total = total
-        self._by_kind = list(rows)
+        self._columns = columns
+
+    def _parts(self) -> tuple[Any, ...]:
+        return self.by, self._plays, self._total, self._columns
 
     @property
     def kinds(self) -> list[Any]:
         """The kinds of stroke, in the order of the table."""
-        return [row[0] for row in self._by_kind]
+        kinds: list[Any] = self._columns[self.by].tolist()
+        return kinds
 
-    def columns(self) -> dict[str, Column]:
-        """The table as named NumPy columns."""
-        return {
-            self.by: np.array(self.kinds),
-            "strokes": np.array([row[1] for row in self._by_kind]),
-            self._amount: np.array([row[2][0] for row in self._by_kind]),
-            f"{self._amount}_error": np.array([row[2][1] for row in self._by_kind]),
-            "share": np.array([row[3][0] for row in self._by_kind]),
-            "share_error": np.array([row[3][1] for row in self._by_kind]),
-        }
+    def _told(self, column: str) -> dict[Any, float]:
+        """A column by kind."""
+        return dict(zip(self.kinds, self._columns[column].tolist(), strict=True))
 
-    def __eq__(self, other: object) -> bool:
-        """Equal when every number is."""
-        if not isinstance(other, type(self)):
-            return NotImplemented
-        return repr(self.__dict__) == repr(other.__dict__)
+    def _shown(self) -> dict[str, Cell]:
+        """What is shown of each kind."""
+        return {self.by: text(self.by), "strokes": number("strokes", ".2f"), self._amount: self._amount_told}
 
-    __hash__ = None  # type: ignore[assignment]
+    def _amount_told(self, columns: Columns, row: int) -> str:
+        return _plus_minus(columns[self._amount][row], columns[f"{self._amount}_error"][row])
+
+    def _rows(self) -> tuple[list[str], list[list[str]]]:
+        return cells(self._columns, self._shown())
 
 
 class GainedTable(_ByKind):
@@ -281,25 +230,20 @@ class GainedTable(_ByKind):
     @property
     def gained(self) -> dict[Any, float]:
         """Strokes gained a play by each kind; below 0 where they were lost."""
-        return {row[0]: row[2][0] for row in self._by_kind}
+        return self._told("gained")
 
     @property
     def gained_errors(self) -> dict[Any, float]:
         """Their standard errors; NaN after a single play."""
-        return {row[0]: row[2][1] for row in self._by_kind}
+        return self._told("gained_error")
 
-    def columns(self) -> dict[str, Column]:
+    def columns(self) -> Columns:
         """The table as named NumPy columns.
 
         The kind, ``strokes`` (strokes of that kind a play), ``gained`` (strokes gained a play by all of them) and
         ``gained_error`` (its standard error).
         """
-        columns = super().columns()
-        return {name: column for name, column in columns.items() if not name.startswith("share")}
-
-    def _rows(self) -> tuple[list[str], list[list[str]]]:
-        rows = [[str(kind), f"{times:.2f}", _plus_minus(*gained)] for kind, times, gained, _ in self._by_kind]
-        return [self.by, "strokes", "gained"], rows
+        return super().columns()
 
     @property
     def _title(self) -> str:
@@ -319,14 +263,17 @@ class BlowUpLosses(_ByKind):
         looked_through: int,
         blow_ups: int,
         total: tuple[float, float],
-        rows: Sequence[tuple[Any, float, tuple[float, float], tuple[float, float]]],
+        columns: Columns,
     ) -> None:
         """Made by :meth:`Solution.blow_up_losses`."""
-        super().__init__(by, blow_ups, total, rows)
+        super().__init__(by, blow_ups, total, columns)
         #: Name of the plan.
         self.name = name
         #: Plays looked through.
         self.plays = looked_through
+
+    def _parts(self) -> tuple[Any, ...]:
+        return self.name, self.by, self.plays, self._plays, self._total, self._columns
 
     @property
     def blow_ups(self) -> int:
@@ -346,24 +293,24 @@ class BlowUpLosses(_ByKind):
     @property
     def lost(self) -> dict[str, float]:
         """Strokes that each kind of stroke loses in a blow-up on average; they add up to the total."""
-        return {row[0]: row[2][0] for row in self._by_kind}
+        return self._told("lost")
 
     @property
     def lost_errors(self) -> dict[str, float]:
         """Standard errors of those."""
-        return {row[0]: row[2][1] for row in self._by_kind}
+        return self._told("lost_error")
 
     @property
     def shares(self) -> dict[str, float]:
         """Share of all that blow-ups lose; below 0 for strokes that make good."""
-        return {row[0]: row[3][0] for row in self._by_kind}
+        return self._told("share")
 
     @property
     def share_errors(self) -> dict[str, float]:
         """Standard errors of the shares."""
-        return {row[0]: row[3][1] for row in self._by_kind}
+        return self._told("share_error")
 
-    def columns(self) -> dict[str, Column]:
+    def columns(self) -> Columns:
         """The table as named NumPy columns.
 
         The kind, ``strokes`` (strokes of that kind in a blow-up), ``lost`` (strokes that they lose in a blow-up) and
@@ -371,12 +318,8 @@ class BlowUpLosses(_ByKind):
         """
         return super().columns()
 
-    def _rows(self) -> tuple[list[str], list[list[str]]]:
-        rows = [
-            [str(kind), f"{times:.2f}", _plus_minus(*lost), percent(*share)]
-            for kind, times, lost, share in self._by_kind
-        ]
-        return [self.by, "strokes", "lost", "share"], rows
+    def _shown(self) -> dict[str, Cell]:
+        return super()._shown() | {"share": share("share")}
 
     @property
     def _title(self) -> str:
@@ -399,15 +342,14 @@ def blow_up_losses(
     if not isinstance(result, PlanResult):
         raise TypeError(f"result is {type(result).__name__}; it must be a PlanResult, such as comparison.best")
     comparison = result._comparison
-    looked_through, blow_ups, total, rows = core.blow_up_losses(
-        solution,
-        comparison.hole,
-        comparison.player,
-        result._ranking,
-        result.plan,
-        by=by,
-        plays=comparison.plays if plays is None else plays,
-        threads=threads,
-        progress=reporter(progress),
-    )
-    return BlowUpLosses(result.name, by, looked_through, blow_ups, total, [(kind, *row) for kind, row in rows])
+    asked = {
+        "hole": comparison.hole,
+        "player": comparison.player,
+        "plan": result.plan,
+        "by": by,
+        "plays": comparison.plays if plays is None else plays,
+        "threads": threads,
+        "progress": progress,
+    }
+    looked_through, blow_ups, total, columns = core.blow_up_losses(asked, solution, result._ranking)
+    return BlowUpLosses(result.name, by, looked_through, blow_ups, total, columns)

@@ -8,9 +8,8 @@ from typing import Any
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._progress import reporter
 from wideberth._ranked import alike
-from wideberth._table import Table, measured
+from wideberth._table import Columns, Table, measured
 
 
 def price_of_habits(
@@ -56,10 +55,7 @@ def price_of_habits(
         True
 
     """
-    seed, report = core.whole_seed(seed), reporter(progress)
-    prices = core.price_of_habits(
-        hole, player, plays=plays, seed=seed, at=at, lie=lie, threads=threads, progress=report
-    )
+    seed, prices = core.price_of_habits(locals())
     return PriceOfHabits(hole, player, plays, seed, *prices)
 
 
@@ -116,7 +112,7 @@ class PriceOfHabits(Table):
         """What giving up each habit comes to, in plain sentences."""
         return " ".join(self._sentences)
 
-    def columns(self) -> dict[str, np.ndarray[Any, Any]]:
+    def columns(self) -> Columns:
         """The table as named NumPy columns, one row a habit and one for all.
 
         ``habit`` (``too_little_club``, ``every_flag``, ``always_chips``, ``all``), ``price`` and ``price_error``

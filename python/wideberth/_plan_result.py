@@ -5,10 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wideberth import _wideberth as core
-from wideberth._ranked import percent
 from wideberth._result import Result
 from wideberth._strategy import Strategy
-from wideberth._table import worth
+from wideberth._table import percent, worth
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -104,11 +103,3 @@ class PlanResult(Result):
             ),
             theme=theme,
         )
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when plan and comparison are."""
-        if not isinstance(other, PlanResult):
-            return NotImplemented
-        return self.plan == other.plan and self._comparison == other._comparison
-
-    __hash__ = None

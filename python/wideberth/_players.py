@@ -7,8 +7,7 @@ from typing import Any
 
 from wideberth import _wideberth as core
 from wideberth._given import named
-from wideberth._progress import reporter
-from wideberth._ranked import listed, plays_or_usual, strokes
+from wideberth._ranked import listed, strokes
 from wideberth._result import Result
 from wideberth._scores import Scores, checked
 from wideberth._table import worth
@@ -71,25 +70,12 @@ def compare_players(
         True
 
     """
+    asked = locals()
     players = named("players", players, core.Player, "a Player")
     if plan is None:
         plan = core.Plan("steady", [])
-    ranking = core.compare_players(
-        hole,
-        list(players.items()),
-        plan,
-        plays=plays_or_usual(plays, precision),
-        precision=precision,
-        seed=seed,
-        blow_up=blow_up,
-        checkpoints=checked(checkpoints, "player"),
-        maximum_score=maximum_score,
-        at=at,
-        lie=lie,
-        threads=threads,
-        progress=reporter(progress),
-    )
-    return PlayersComparison(ranking, hole, players, plan)
+    asked |= {"players": list(players.items()), "plan": plan, "checkpoints": checked(checkpoints, "player")}
+    return PlayersComparison(core.compare_players(asked), hole, players, plan)
 
 
 class PlayerResult(Result):

@@ -4,13 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-import numpy as np
-
 from wideberth import _wideberth as core
-from wideberth._progress import reporter
-from wideberth._table import Frames
-
-Column = np.ndarray[Any, Any]
+from wideberth._table import Column, Columns, Frames, Whole
 
 
 def simulate(
@@ -63,40 +58,19 @@ def simulate(
         True
 
     """
-    by_play, by_stroke = core.simulate(
-        hole,
-        player,
-        plan,
-        plays=plays,
-        seed=seed,
-        maximum_score=maximum_score,
-        at=at,
-        lie=lie,
-        threads=threads,
-        progress=reporter(progress),
-    )
-    return Plays(by_play, {name: named(column) for name, column in by_stroke.items()})
+    return Plays(*core.simulate(locals()))
 
 
-def named(column: Column | tuple[Column, list[str]]) -> Column:
-    """A column of names comes as codes and the names they stand for."""
-    if isinstance(column, tuple):
-        codes, names = column
-        return np.array(names)[codes]
-    return column
-
-
-def _same(mine: dict[str, Column], theirs: dict[str, Column]) -> bool:
-    return mine.keys() == theirs.keys() and all(np.array_equal(mine[name], theirs[name]) for name in mine)
-
-
-class Plays(Frames):
+class Plays(Frames, Whole):
     """Plays of one plan with all their strokes."""
 
-    def __init__(self, by_play: dict[str, Column], by_stroke: dict[str, Column]) -> None:
+    def __init__(self, by_play: Columns, by_stroke: Columns) -> None:
         """Made by :func:`simulate`."""
         self._by_play = by_play
         self._by_stroke = by_stroke
+
+    def _parts(self) -> tuple[Any, ...]:
+        return self._by_play, self._by_stroke
 
     @property
     def scores(self) -> Column:
@@ -118,7 +92,7 @@ class Plays(Frames):
         """True for plays broken off at the stroke cap, shape (plays,), bool."""
         return self._by_play["unfinished"]
 
-    def columns(self) -> dict[str, Column]:
+    def columns(self) -> Columns:
         """One row a stroke, as named NumPy columns of equal length.
 
         ``play`` (from 0) and ``stroke`` (from 1, penalties not numbered), int64; ``club``, str; ``x``, ``y``:
@@ -130,14 +104,6 @@ class Plays(Frames):
         ``unplayable``: bool.
         """
         return dict(self._by_stroke)
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when every stroke of every play is."""
-        if not isinstance(other, Plays):
-            return NotImplemented
-        return _same(self._by_play, other._by_play) and _same(self._by_stroke, other._by_stroke)
-
-    __hash__ = None  # type: ignore[assignment]
 
     def __len__(self) -> int:
         """Number of plays."""

@@ -3,17 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING, Any
-
-import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._course import Course
-from wideberth._given import of_kind
-from wideberth._progress import reporter
-from wideberth._round_table import Column
-from wideberth._table import Table, measured
+from wideberth._table import Cell, Columns, Kept, cells, estimate, measured, number, text
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -79,24 +74,12 @@ def practice_gains(
         True
 
     """
-    of_kind("course", course, Course, "a Course")
-    usual, rows = core.practice_gains(
-        course._course,
-        player,
-        target=target,
-        share=share,
-        then=then,
-        reference=reference,
-        plays=plays,
-        seed=seed,
-        threads=threads,
-        progress=reporter(progress),
-    )
-    return PracticeGains(course, player, target, share, then, reference, plays, seed, usual, tuple(rows))
+    usual, gains = core.practice_gains(locals())
+    return PracticeGains(course, player, target, share, then, reference, plays, seed, usual, gains)
 
 
 @dataclass(frozen=True, eq=False, repr=False)
-class PracticeGains(Table):
+class PracticeGains(Kept):
     """What practice is worth on a course, by :func:`practice_gains`; equal when every number is; can be pickled."""
 
     #: The course.
@@ -117,20 +100,18 @@ class PracticeGains(Table):
     seed: int
     #: The mean total as usual, and the chance of the target (NaN without one).
     usual: tuple[float, float]
-    _gains: tuple[tuple[str, str, tuple[float, float], tuple[float, float], float], ...]
+    _columns: Columns
 
-    __hash__ = None  # type: ignore[assignment]
+    def _parts(self) -> tuple[Any, ...]:
+        return tuple(getattr(self, field.name) for field in fields(self))
 
     @property
     def skills(self) -> list[str]:
         """What can be practised, most strokes saved first."""
-        return [skill for skill, *_ in self._gains]
+        skills: list[str] = self._columns["skill"].tolist()
+        return skills
 
-    def __len__(self) -> int:
-        """Return the number of skills."""
-        return len(self._gains)
-
-    def columns(self) -> dict[str, Column]:
+    def columns(self) -> Columns:
         """The table as named NumPy columns, most strokes saved first.
 
         ``skill``; ``part`` (tee shots, approaches, approaches by distance, around the green, putting or choice);
@@ -139,28 +120,27 @@ class PracticeGains(Table):
         ``like_handicap`` (the handicap of the level whose figures in this skill are most like the player's, 0 to 54;
         NaN for choice).
         """
-        return {
-            "skill": np.array(self.skills),
-            "part": np.array([part for _, part, *_ in self._gains]),
-            "strokes_saved": np.array([saved for _, _, (saved, _), _, _ in self._gains]),
-            "strokes_saved_error": np.array([error for _, _, (_, error), _, _ in self._gains]),
-            "chance_added": np.array([added for _, _, _, (added, _), _ in self._gains]),
-            "chance_added_error": np.array([error for _, _, _, (_, error), _ in self._gains]),
-            "like_handicap": np.array([like for *_, like in self._gains]),
-        }
+        return super().columns()
+
+    def _told(self, *parts: str) -> list[tuple[str, float, float]]:
+        """The skills of some parts, most strokes saved first: the name, the strokes and their error."""
+        c = self._columns
+        rows = zip(c["skill"].tolist(), c["part"], c["strokes_saved"], c["strokes_saved_error"], strict=True)
+        return [(skill, saved, error) for skill, part, saved, error in rows if part in parts]
 
     @property
     def summary(self) -> str:
         """What to practise first, and what the player is good and weak at, in plain sentences."""
-        known = [(skill, *saved) for skill, part, saved, _, _ in self._gains if part in _SINGLE]
+        known = self._told(*_SINGLE)
         told = [f"{skill} ({measured(saved, error)})" for skill, saved, error in known[:3] if saved > 2 * error]
         first = (
             f"Worth most for the same effort: {', '.join(told)} strokes a round." if told else "No skill stands out."
         )
-        band, saved, error = next((skill, *saved) for skill, part, saved, _, _ in self._gains if part == _BY_DISTANCE)
+        band, saved, error = self._told(_BY_DISTANCE)[0]
         if saved > 2 * error:
             first += f" Of approaches, those {band.removeprefix('tighter ')} ({measured(saved, error)})."
-        likes = [(like, skill) for skill, _, _, _, like in self._gains if not math.isnan(like)]
+        like = zip(self._columns["like_handicap"], self.skills, strict=True)
+        likes = [(handicap, skill) for handicap, skill in like if not math.isnan(handicap)]
         best, worst = min(likes), max(likes)
         if best[0] == worst[0]:
             return first
@@ -173,18 +153,12 @@ class PracticeGains(Table):
         return f"{self.course.name}, {self.player.name}: {way}, {rounds}"
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
-        header = ["skill", "part", "saves", *([f"to break {self.target}"] if self.target else []), "plays like"]
-        rows = [
-            [
-                skill,
-                part,
-                measured(*saved),
-                *([f"{100 * added[0]:+.1f} ± {100 * added[1]:.1f} %"] if self.target else []),
-                "" if math.isnan(like) else f"{like:.0f}",
-            ]
-            for skill, part, saved, added, like in self._gains
-        ]
-        return header, rows
+        shown: dict[str, Cell] = {"skill": text("skill"), "part": text("part"), "saves": estimate("strokes_saved")}
+        if self.target:
+            shown[f"to break {self.target}"] = lambda columns, row: (
+                f"{100 * columns['chance_added'][row]:+.1f} ± {100 * columns['chance_added_error'][row]:.1f} %"
+            )
+        return cells(self._columns, shown | {"plays like": number("like_handicap")})
 
     @property
     def _footer(self) -> str:
@@ -199,15 +173,3 @@ class PracticeGains(Table):
         from wideberth.plot.rounds import plot_practice
 
         return plot_practice(self, ax=ax, title=title, theme=theme)
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when every number is; what is not known is alike."""
-        if not isinstance(other, PracticeGains):
-            return NotImplemented
-        mine, theirs = self.columns(), other.columns()
-        same = all(np.array_equal(mine[k], theirs[k], equal_nan=mine[k].dtype.kind == "f") for k in mine)
-        about = [
-            (g.course, g.player, g.target, g.share, g.then, g.reference, g.plays, g.seed, repr(g.usual))
-            for g in (self, other)
-        ]
-        return same and about[0] == about[1]

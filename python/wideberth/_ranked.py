@@ -3,31 +3,13 @@
 from __future__ import annotations
 
 import math
-from abc import abstractmethod
-from typing import Any
+from typing import Any, Generic, TypeVar
 
 import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._given import shown
-from wideberth._table import Table, digits, measured, worth
-
-#: Most plays of everything ranked when it is played to a precision and no number of plays is given.
-MOST_PLAYS = 10_000_000
-
-
-def plays_or_usual(plays: int | None, precision: float | None, most: int = MOST_PLAYS) -> int:
-    """The number of plays asked for, or the usual one: with a precision, the most allowed."""
-    if plays is None:
-        return 20_000 if precision is None else most
-    return plays
-
-
-def percent(share: float, error: float) -> str:
-    """A share in percent with no more digits than its error allows."""
-    # Without any spread in what was seen nothing tells how much a digit would be worth.
-    digits = 1 if 0 < error < 0.005 else 0
-    return f"{100 * share:.{digits}f} %"
+from wideberth._table import Columns, Table, Whole, digits, measured, worth
 
 
 def said(mean: float, error: float) -> str:
@@ -58,42 +40,59 @@ def alike(difference: core.Difference | core.EvenDifference) -> bool:
     return difference.better == 0 and difference.worse == 0
 
 
-class Ranked(Table):
-    """What was played on the same hole with the same luck, fewest strokes first."""
+D = TypeVar("D", bound=core.Difference | core.EvenDifference)
+
+
+class Ranked(Table, Whole, Generic[D]):
+    """What was played on the same hole with the same luck, fewest strokes first; ``D`` is how two of them differ."""
 
     #: What each of those ranked is called; the heading of the first column, too.
     _kind: str
     #: What those that played alike have in common.
     _same = "the same score in every play"
     #: What was counted, by name.
-    _ranking: core.Ranking | core.AroundRanking | core.EvenRanking
+    _ranking: core._Ranked[D]
 
-    def __init__(self, ranking: core.Ranking | core.AroundRanking | core.EvenRanking, hole: core.Hole) -> None:
+    def __init__(self, ranking: core._Ranked[D], hole: core.Hole) -> None:
         """Keep what was counted and the hole it is about."""
         self._ranking = ranking
         #: The hole played.
         self.hole = hole
 
-    @property
-    @abstractmethod
-    def names(self) -> list[str]:
-        """Names of those ranked, best first."""
-
     def _parts(self) -> tuple[Any, ...]:
         """The counts and what they are about, in the order in which they are put together again."""
         return self._ranking, self.hole
 
-    def __reduce__(self) -> tuple[Any, ...]:
-        """Pickle as the counts and what they are about."""
-        return type(self), self._parts()
+    @property
+    def names(self) -> list[str]:
+        """Names of those compared, best first."""
+        return self._ranking.names
 
-    def __eq__(self, other: object) -> bool:
-        """Equal when the counts and what they are about are equal."""
-        if not isinstance(other, type(self)):
-            return NotImplemented
-        return self._parts() == other._parts()
+    @property
+    def plays(self) -> int:
+        """Plays of each."""
+        return self._ranking.plays
 
-    __hash__ = None  # type: ignore[assignment]
+    @property
+    def settled(self) -> bool:
+        """True when the best one's lead over every rival is more than chance explains.
+
+        All 95 % intervals are taken to hold together (Bonferroni). In a run to a precision, a rival that is
+        level with the best to within the precision counts as settled, too; so does one that scored the same in every
+        play, or on even luck came to the same in every set of plays.
+        """
+        return self._ranking.settled
+
+    def difference(self, first: str, second: str) -> D:
+        """Difference in strokes, first minus second: negative means that the first is better.
+
+        It is paired, play by play, but on even luck.
+
+        Raises:
+            KeyError: one that was not compared; the message lists those that were.
+
+        """
+        return self._ranking.difference(first, second)
 
     def _place(self, name: str) -> int:
         """Where in the order the one called ``name`` is, from 0."""
@@ -102,12 +101,12 @@ class Ranked(Table):
             raise KeyError(f"no {self._kind} {shown(name)}; there are {', '.join(names)}")
         return names.index(name)
 
-    def _behind(self) -> list[core.Difference | core.EvenDifference]:
+    def _behind(self) -> list[D]:
         """How far each is behind the best."""
         names = self.names
         return [self._ranking.difference(name, names[0]) for name in names]
 
-    def _first_columns(self) -> dict[str, np.ndarray[Any, Any]]:
+    def _first_columns(self) -> Columns:
         """The names, the means and the differences to the best, with their errors."""
         means = [self._ranking.mean(name) for name in self.names]
         behind = self._behind()
@@ -142,9 +141,10 @@ class Ranked(Table):
     @property
     def _from(self) -> str:
         """Where play began, if not on the tee."""
-        if isinstance(self._ranking, core.AroundRanking) or self._ranking.start is None:
+        start = self._ranking.start
+        if start is None:
             return ""
-        (x, y), lie = self._ranking.start
+        (x, y), lie = start
         away = math.hypot(self.hole.pin[0] - x, self.hole.pin[1] - y)
         return f" from {away:.0f} yd, lie {lie.replace('_', ' ')}"
 

@@ -4,17 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-import numpy as np
-
 from wideberth import _wideberth as core
-from wideberth._round_table import Column, RoundTable
-from wideberth._table import measured
+from wideberth._round_table import RoundTable
+from wideberth._table import Whole, cells, estimate, measured, text
 
 if TYPE_CHECKING:
     from wideberth._course import Course
 
 
-class Rating:
+class Rating(Whole):
     """What a course is rated by two simulated reference golfers, by :meth:`Course.rating`.
 
     A golfer's rating is the mean of the better half of the rounds, as the Course Rating System means it; it is a
@@ -26,6 +24,9 @@ class Rating:
         """Made by :meth:`Course.rating`."""
         self._rating = rating
         self._of = of
+
+    def _parts(self) -> tuple[Any, ...]:
+        return self._rating, self._of
 
     @property
     def plays(self) -> int:
@@ -89,26 +90,16 @@ class Rating:
         ``_error``), ``stroke_index`` (in use) and ``by_procedure`` (by the procedure, which the card's may differ
         from).
         """
-        told = self._rating.holes()
-        pars = [hole.par for hole in self._of]
-        columns: dict[str, Column] = {
-            "hole": np.array(self._of.numbers),
-            "par": np.array(pars),
-            "scratch": np.array([scratch[0] for scratch, _, _ in told]),
-            "scratch_error": np.array([scratch[1] for scratch, _, _ in told]),
-            "bogey": np.array([bogey[0] for _, bogey, _ in told]),
-            "bogey_error": np.array([bogey[1] for _, bogey, _ in told]),
-            "stroke_index": np.array(self.stroke_indexes),
-            "by_procedure": np.array([index for *_, index in told]),
+        columns = self._rating.by_hole()
+        shown = {
+            "hole": text("hole"),
+            "par": text("par"),
+            "scratch": estimate("scratch"),
+            "bogey": estimate("bogey"),
+            "stroke index": text("stroke_index"),
+            "by procedure": text("by_procedure"),
         }
-        rows = [
-            [str(number), str(par), measured(*scratch), measured(*bogey), str(used), str(index)]
-            for number, par, (scratch, bogey, index), used in zip(
-                self._of.numbers, pars, told, self.stroke_indexes, strict=True
-            )
-        ]
-        header = "hole", "par", "scratch", "bogey", "stroke index", "by procedure"
-        return RoundTable(repr(self), columns, header, rows, "± is one standard error.")
+        return RoundTable(repr(self), columns, *cells(columns, shown), "± is one standard error.")
 
     def __repr__(self) -> str:
         """The ratings in a line."""
@@ -118,15 +109,3 @@ class Rating:
             f"Slope Rating {measured(self.slope, self.slope_error)} "
             f"({self.plays:,} simulated rounds of each golfer, {self.reference})"
         )
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when every number is."""
-        if not isinstance(other, Rating):
-            return NotImplemented
-        return self._rating == other._rating
-
-    __hash__ = None  # type: ignore[assignment]
-
-    def __reduce__(self) -> tuple[Any, ...]:
-        """Pickle as the numbers and the course."""
-        return type(self), (self._rating, self._of)

@@ -5,41 +5,78 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from wideberth import _wideberth as core
-from wideberth._ranked import percent, said
+from wideberth._ranked import said
+from wideberth._table import percent
 
 if TYPE_CHECKING:
-    from wideberth._scores import Scores
+    from wideberth._scores import Results, Scores
 
 
-class Result:
+class Counted:
     """What one of those compared came to over all its plays."""
 
-    def __init__(self, of: Scores[Any], name: str) -> None:
+    #: What was counted, by name.
+    _ranking: core.Ranking | core.AroundRanking
+
+    def __init__(self, of: Results[Any], name: str) -> None:
         """Made by the comparison."""
-        self._ranking = of._ranking
         self._of = of
         #: Its name.
         self.name = name
 
     @property
-    def _called(self) -> str:
-        """What it is called in a sentence."""
-        return f"“{self.name}”"
-
-    @property
     def mean(self) -> float:
-        """Mean score, strokes."""
+        """Mean score, strokes: those to hole out from where play begins, penalties included."""
         return self._ranking.mean(self.name)[0]
 
     @property
     def standard_error(self) -> float:
-        """Standard error of the mean score, strokes."""
+        """Standard error of the mean, strokes."""
         return self._ranking.mean(self.name)[1]
 
     @property
     def distribution(self) -> dict[int, float]:
         """Share of plays by score, lowest score first; the shares add up to 1."""
         return self._ranking.distribution(self.name)
+
+    @property
+    def putts(self) -> float:
+        """Mean strokes a play made from the putting green."""
+        return self._ranking.putts(self.name)[0]
+
+    @property
+    def putts_error(self) -> float:
+        """Standard error of that mean, strokes."""
+        return self._ranking.putts(self.name)[1]
+
+    @property
+    def unfinished(self) -> int:
+        """Plays broken off at the stroke cap because the hole could not be finished."""
+        return self._ranking.unfinished(self.name)
+
+    def __eq__(self, other: object) -> bool:
+        """Equal when the name and what it was compared with are."""
+        if not isinstance(other, type(self)):
+            return NotImplemented
+        return self.name == other.name and self._of == other._of
+
+    __hash__ = None  # type: ignore[assignment]
+
+
+class Result(Counted):
+    """What one of those compared by their scores came to over all its plays."""
+
+    _ranking: core.Ranking
+
+    def __init__(self, of: Scores[Any], name: str) -> None:
+        """Made by the comparison."""
+        super().__init__(of, name)
+        self._ranking = of._ranking
+
+    @property
+    def _called(self) -> str:
+        """What it is called in a sentence."""
+        return f"“{self.name}”"
 
     def probability(self, *, at_least: int) -> float:
         """Share of plays that scored ``at_least`` strokes or more.
@@ -99,16 +136,6 @@ class Result:
         return self._ranking.penalties(self.name)[1]
 
     @property
-    def putts(self) -> float:
-        """Mean strokes a play made from the putting green."""
-        return self._ranking.putts(self.name)[0]
-
-    @property
-    def putts_error(self) -> float:
-        """Standard error of that mean, strokes."""
-        return self._ranking.putts(self.name)[1]
-
-    @property
     def checkpoints(self) -> dict[str, float]:
         """Share of plays that reached each checkpoint."""
         return {name: share for name, (share, _) in self._ranking.checkpoints(self.name).items()}
@@ -125,19 +152,6 @@ class Result:
         Most frequent first; empty when nothing blew up. A penalty outranks the mishit that led to it.
         """
         return self._ranking.blow_up_causes(self.name)
-
-    @property
-    def unfinished(self) -> int:
-        """Plays broken off at the stroke cap because the hole could not be finished."""
-        return self._ranking.unfinished(self.name)
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when the name and what it was compared with are."""
-        if not isinstance(other, type(self)):
-            return NotImplemented
-        return self.name == other.name and self._of == other._of
-
-    __hash__ = None  # type: ignore[assignment]
 
     def __repr__(self) -> str:
         """One line with the mean, its error and the blow-up share."""

@@ -11,9 +11,8 @@ import numpy as np
 from wideberth import _wideberth as core
 from wideberth._course import Course
 from wideberth._given import of_kind, plain
-from wideberth._progress import reporter
-from wideberth._round_table import Column, RoundTable
-from wideberth._table import Shown
+from wideberth._round_table import RoundTable
+from wideberth._table import Columns, Shown, Whole, cells, number, text
 from wideberth._target import CELL
 
 #: The longest file that is read, bytes.
@@ -89,15 +88,12 @@ def review(
         True
 
     """
+    asked = locals()
     of_kind("course", course, Course, "a Course")
-    text = _text(Path(card))
-    strokes, outcomes, notes = core.review(
-        course._course, player, text, cell=cell, threads=threads, progress=reporter(progress)
-    )
-    return Review(course, player, strokes, outcomes, notes)
+    return Review(course, player, *core.review(asked, _read(Path(card))))
 
 
-def _text(path: Path) -> str:
+def _read(path: Path) -> str:
     """The text of a table that is not absurdly long."""
     try:
         size = path.stat().st_size
@@ -110,15 +106,15 @@ def _text(path: Path) -> str:
         raise core.InputError(f"cannot read {plain(str(path))}: it is not UTF-8 text (byte {error.start})") from error
 
 
-class Review(Shown):
+class Review(Shown, Whole):
     """A round, judged stroke by stroke, by :func:`review`; equal when every number is; can be pickled."""
 
     def __init__(
         self,
         course: Course,
         player: core.Player,
-        strokes: list[dict[str, Any]],
-        outcomes: list[dict[str, Any]],
+        strokes: Columns,
+        outcomes: dict[str, list[Any]],
         notes: list[str],
     ) -> None:
         """Made by :func:`review`."""
@@ -128,8 +124,11 @@ class Review(Shown):
         self.player = player
         #: What should be known of the table, one sentence each: such as a lie that the map does not have there.
         self.notes = list(notes)
-        self._strokes = list(strokes)
-        self._outcomes = list(outcomes)
+        self._strokes = strokes
+        self._outcomes = outcomes
+
+    def _parts(self) -> tuple[Any, ...]:
+        return self.course, self.player, self._strokes, self._outcomes, self.notes
 
     def strokes(self) -> RoundTable:
         """Every stroke, in the order of the table.
@@ -141,25 +140,19 @@ class Review(Shown):
         (the best stroke in words) and ``judged`` (False where the stroke suits no such lie, so that its choice is told
         as 0).
         """
-        names = list(self._strokes[0])
-        columns: dict[str, Column] = {name: np.array([row[name] for row in self._strokes]) for name in names}
-        rows = [
-            [
-                str(row["hole"]),
-                str(row["stroke"]),
-                str(row["club"]),
-                str(row["lie"]).replace("_", " "),
-                f"{3 * row['to_pin']:.0f} ft" if row["lie"] == "green" else f"{row['to_pin']:.0f} yd",
-                f"{row['gained']:+.2f}",
-                f"{row['choice']:+.2f}",
-                f"{row['execution']:+.2f}",
-                f"{row['luck']:.2f}",
-                str(row["best"]),
-            ]
-            for row in self._strokes
-        ]
-        header = "hole", "stroke", "club", "lie", "to pin", "gained", "choice", "execution", "luck", "best"
-        return RoundTable(self._title, columns, header, rows, _LUCK)
+        shown = {
+            "hole": text("hole"),
+            "stroke": text("stroke"),
+            "club": text("club"),
+            "lie": lambda columns, row: str(columns["lie"][row]).replace("_", " "),
+            "to pin": _to_pin,
+            "gained": number("gained", "+.2f"),
+            "choice": number("choice", "+.2f"),
+            "execution": number("execution", "+.2f"),
+            "luck": number("luck", ".2f"),
+            "best": text("best"),
+        }
+        return RoundTable(self._title, self._strokes, *cells(self._strokes, shown), _LUCK)
 
     def by(self, what: str = "part") -> RoundTable:
         """What strokes gained, added up by part of the game, hole or club.
@@ -178,50 +171,45 @@ class Review(Shown):
         """
         if what not in _BY:
             raise core.InputError(f"what is {what!r}; it must be one of {', '.join(_BY)}")
-        kinds: list[Any] = list(dict.fromkeys(row[what] for row in self._strokes))
+        kinds: list[Any] = list(dict.fromkeys(self._strokes[what].tolist()))
         if what == "part":
             kinds = ["tee shots", "approaches", "around the green", "putting"]
-        sums = [self._sum([row for row in self._strokes if row[what] == kind]) for kind in kinds]
-        columns: dict[str, Column] = {what: np.array(kinds)}
-        for name in sums[0]:
-            columns[name] = np.array([total[name] for total in sums])
-        told = [*zip(kinds, sums, strict=True), ("all", self._sum(self._strokes))]
-        rows = [
-            [
-                str(kind),
-                str(total["strokes"]),
-                f"{total['gained']:+.2f}",
-                f"{total['choice']:+.2f}",
-                f"{total['execution']:+.2f}",
-                f"{total['luck']:.2f}",
-            ]
-            for kind, total in told
-        ]
-        return RoundTable(self._title, columns, [what, "strokes", "gained", "choice", "execution", "luck"], rows, _LUCK)
-
-    @staticmethod
-    def _sum(rows: list[dict[str, Any]]) -> dict[str, float]:
-        """The sums of some strokes."""
-        luck = float(np.sqrt(sum(row["luck"] ** 2 for row in rows)))
-        execution = float(sum(row["execution"] for row in rows))
-        return {
-            "strokes": len(rows),
-            "gained": float(sum(row["gained"] for row in rows)),
-            "choice": float(sum(row["choice"] for row in rows)),
-            "execution": execution,
-            "luck": luck,
-            "beyond_luck": execution / luck if luck > 0 else 0.0,
+        columns = self._sums(what, kinds)
+        shown = {
+            what: text(what),
+            "strokes": text("strokes"),
+            "gained": number("gained", "+.2f"),
+            "choice": number("choice", "+.2f"),
+            "execution": number("execution", "+.2f"),
+            "luck": number("luck", ".2f"),
         }
+        header, rows = cells(columns, shown)
+        _, in_all = cells(self._sums(what, [None]), shown)
+        return RoundTable(self._title, columns, header, [*rows, ["all", *in_all[0][1:]]], _LUCK)
+
+    def _sums(self, what: str, kinds: list[Any]) -> Columns:
+        """The sums of the strokes of each kind; None is the kind of all."""
+        c = self._strokes
+        masks = [np.full(len(c[what]), True) if kind is None else c[what] == kind for kind in kinds]
+        # Added up in their order, one after the other.
+        gained, choice, execution = (
+            [float(sum(c[name][mask])) for mask in masks] for name in ("gained", "choice", "execution")
+        )
+        luck = [float(np.sqrt(sum(c["luck"][mask] ** 2))) for mask in masks]
+        beyond = [done / by_chance if by_chance > 0 else 0.0 for done, by_chance in zip(execution, luck, strict=True)]
+        sums = {"gained": gained, "choice": choice, "execution": execution, "luck": luck, "beyond_luck": beyond}
+        strokes = np.array([int(mask.sum()) for mask in masks])
+        return {what: np.array(kinds), "strokes": strokes} | {name: np.array(sums[name]) for name in sums}
 
     @property
     def score(self) -> int:
         """Strokes and penalties of the holes that were written down."""
-        return int(sum(row["used"] for row in self._strokes))
+        return int(self._strokes["used"].sum())
 
     @property
     def expected(self) -> float:
         """Strokes to be expected from the tees of those holes."""
-        return float(sum(row["before"] for row in self._strokes if row["stroke"] == 1))
+        return float(sum(self._strokes["before"][self._strokes["stroke"] == 1]))
 
     def outcomes(self) -> dict[str, list[Any]]:
         """Full shots of which it is known whether they hit the fairway or green they were for, as columns.
@@ -232,8 +220,7 @@ class Review(Shown):
         For example ``wb.Player.from_shots(None, prior=pupil, outcomes=reviewed.outcomes())``.
 
         """
-        names = "club", "finish", "width", "depth", "lie"
-        return {name: [row[name] for row in self._outcomes] for name in names}
+        return {name: list(column) for name, column in self._outcomes.items()}
 
     @property
     def summary(self) -> str:
@@ -250,18 +237,18 @@ class Review(Shown):
             if parts["gained"][worst] < 0
             else ""
         )
-        costly = min(self._strokes, key=lambda row: row["choice"])
+        costly = int(np.argmin(self._strokes["choice"]))
+        hole, stroke, club, choice, best = (
+            self._strokes[name][costly] for name in ("hole", "stroke", "club", "choice", "best")
+        )
         dear = ""
-        if costly["choice"] < -0.05:
-            dear = (
-                f" The dearest choice: hole {costly['hole']}, stroke {costly['stroke']}, {costly['club']} "
-                f"({costly['choice']:+.2f}); better: {costly['best']}."
-            )
+        if choice < -0.05:
+            dear = f" The dearest choice: hole {hole}, stroke {stroke}, {club} ({choice:+.2f}); better: {best}."
         return lead + least + dear
 
     @property
     def _title(self) -> str:
-        holes = len({row["hole"] for row in self._strokes})
+        holes = len(np.unique(self._strokes["hole"]))
         return f"{self.course.name}, {self.player.name}: {holes} hole{'' if holes == 1 else 's'} as played"
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
@@ -271,18 +258,11 @@ class Review(Shown):
     def _footer(self) -> str:
         return "\n".join([self.summary, _LUCK, *self.notes])
 
-    def __eq__(self, other: object) -> bool:
-        """Equal when every number is."""
-        if not isinstance(other, Review):
-            return NotImplemented
-        mine, theirs = ((r.course, r.player, r._strokes, r._outcomes, r.notes) for r in (self, other))
-        return mine == theirs
 
-    __hash__ = None  # type: ignore[assignment]
-
-    def __reduce__(self) -> tuple[Any, ...]:
-        """Pickle as the strokes and what they are about."""
-        return type(self), (self.course, self.player, self._strokes, self._outcomes, self.notes)
+def _to_pin(columns: Columns, row: int) -> str:
+    """How far a stroke is from the pin: on the green in feet."""
+    yards = columns["to_pin"][row]
+    return f"{3 * yards:.0f} ft" if columns["lie"][row] == "green" else f"{yards:.0f} yd"
 
 
 #: What the columns of luck mean.

@@ -5,14 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-import numpy as np
-
-from wideberth._table import Table
-
-Column = np.ndarray[Any, Any]
+from wideberth._table import Columns, Kept
 
 
-class RoundTable(Table):
+class RoundTable(Kept):
     """A table of what was found about rounds; what made it says what its columns are.
 
     Equal when every number is; can be pickled.
@@ -21,7 +17,7 @@ class RoundTable(Table):
     def __init__(
         self,
         title: str,
-        columns: dict[str, Column],
+        columns: Columns,
         header: Sequence[str],
         rows: Sequence[Sequence[str]],
         footer: str = "",
@@ -30,6 +26,10 @@ class RoundTable(Table):
         self._words = title, footer
         self._columns = columns
         self._shown = list(header), [list(row) for row in rows]
+
+    def _parts(self) -> tuple[Any, ...]:
+        title, footer = self._words
+        return title, self._columns, *self._shown, footer
 
     @property
     def _title(self) -> str:
@@ -43,22 +43,5 @@ class RoundTable(Table):
         return self._shown
 
     def __len__(self) -> int:
-        """Return the number of rows."""
+        """Number of rows shown."""
         return len(self._shown[1])
-
-    def columns(self) -> dict[str, Column]:
-        """The table as named NumPy columns."""
-        return dict(self._columns)
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when the title and every number are; a number that is not known equals another."""
-        if not isinstance(other, RoundTable):
-            return NotImplemented
-        mine, theirs = self._columns, other._columns
-        return (
-            self._title == other._title
-            and list(mine) == list(theirs)
-            and all(np.array_equal(mine[name], theirs[name], equal_nan=mine[name].dtype.kind == "f") for name in mine)
-        )
-
-    __hash__ = None  # type: ignore[assignment]

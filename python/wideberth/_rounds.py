@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
-
-import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._course import Course
 from wideberth._given import listed, of_kind
-from wideberth._progress import reporter
-from wideberth._ranked import percent
 from wideberth._rating import Rating
-from wideberth._round_table import Column, RoundTable
-from wideberth._table import Shown, measured, worth
+from wideberth._round_table import RoundTable
+from wideberth._table import Column, Shown, Whole, cells, estimate, measured, number, share, text, worth
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -73,21 +68,13 @@ def play_rounds(
         [1, 2]
 
     """
-    of_kind("course", course, Course, "a Course")
-    played = core.play_rounds(
-        course._course,
-        player,
-        then=then,
-        plans=None if plans is None else listed("plans", plans, "plans", _MOST_HOLES),
-        plays=plays,
-        seed=seed,
-        threads=threads,
-        progress=reporter(progress),
-    )
-    return PlayedRounds(played, course, player)
+    asked = locals()
+    if plans is not None:
+        asked["plans"] = listed("plans", plans, "plans", _MOST_HOLES)
+    return PlayedRounds(core.play_rounds(asked), course, player)
 
 
-class PlayedRounds(Shown):
+class PlayedRounds(Shown, Whole):
     """What rounds of a course came to, by :func:`play_rounds`.
 
     Scores are whole strokes, penalties included, with every hole holed out. Equal when the counts and what they are
@@ -101,6 +88,9 @@ class PlayedRounds(Shown):
         self.course = course
         #: The player.
         self.player = player
+
+    def _parts(self) -> tuple[Any, ...]:
+        return self._played, self.course, self.player
 
     @property
     def plays(self) -> int:
@@ -202,47 +192,21 @@ class PlayedRounds(Shown):
         regulation), each of these with its ``_error``; and ``went_wrong``, what began most of the scores two over par
         or worse.
         """
-        told = self._played.holes()
-        holes = self.course.holes
-        columns: dict[str, Column] = {
-            "hole": np.array(self.course.numbers),
-            "par": np.array([hole.par for hole in holes]),
-            "length": np.array([hole.length for hole in holes]),
-            "plan": np.array(self._played.plans),
+        columns = self._played.by_hole()
+        shown = {
+            "hole": text("hole"),
+            "par": text("par"),
+            "yards": number("length"),
+            "mean": estimate("mean"),
+            "par or better": share("par_or_better"),
+            "double or worse": share("double_or_worse"),
+            "fairway": share("fairway"),
+            "green": share("green"),
+            "putts": number("putts", ".2f"),
+            "mostly": text("went_wrong"),
         }
-        for name in ("mean", "par_or_better", "double_or_worse", "putts", "penalties", "fairway", "green"):
-            columns[name] = np.array([row[name][0] for row in told])
-            columns[f"{name}_error"] = np.array([row[name][1] for row in told])
-        columns["went_wrong"] = np.array([row["cause"] for row in told])
-        rows = [
-            [
-                str(number),
-                str(hole.par),
-                f"{hole.length:.0f}",
-                measured(*row["mean"]),
-                percent(*row["par_or_better"]),
-                percent(*row["double_or_worse"]),
-                "" if hole.par == 3 else percent(*row["fairway"]),
-                percent(*row["green"]),
-                f"{row['putts'][0]:.2f}",
-                str(row["cause"]),
-            ]
-            for number, hole, row in zip(self.course.numbers, holes, told, strict=True)
-        ]
-        header = (
-            "hole",
-            "par",
-            "yards",
-            "mean",
-            "par or better",
-            "double or worse",
-            "fairway",
-            "green",
-            "putts",
-            "mostly",
-        )
         footer = "± is one standard error. Mostly: what began most of the scores two over par or worse."
-        return RoundTable(self._title, columns, header, rows, footer)
+        return RoundTable(self._title, columns, *cells(columns, shown), footer)
 
     def statistics(self) -> RoundTable:
         """The statistics golfers keep, each with its standard error.
@@ -255,27 +219,14 @@ class PlayedRounds(Shown):
         fewer from the first stroke off the green within 50 yards of the pin (common practice, no source), a sand save
         the same from sand.
         """
-        told = self._played.statistics()
-        columns: dict[str, Column] = {
-            "statistic": np.array([name for name, *_ in told]),
-            "a_round": np.array([times for _, (times, _), _, _ in told]),
-            "a_round_error": np.array([error for _, (_, error), _, _ in told]),
-            "chances": np.array([chances for _, _, chances, _ in told]),
-            "share": np.array([share for *_, (share, _) in told]),
-            "share_error": np.array([error for *_, (_, error) in told]),
+        columns = self._played.statistics()
+        shown = {
+            "statistic": text("statistic"),
+            "a round": estimate("a_round"),
+            "chances": number("chances", ".1f"),
+            "made": share("share"),
         }
-        rows = [
-            [
-                name,
-                measured(*times),
-                "" if math.isnan(chances) else f"{chances:.1f}",
-                "" if math.isnan(share[0]) else percent(*share),
-            ]
-            for name, times, chances, share in told
-        ]
-        return RoundTable(
-            self._title, columns, ["statistic", "a round", "chances", "made"], rows, "± is one standard error."
-        )
+        return RoundTable(self._title, columns, *cells(columns, shown), "± is one standard error.")
 
     @property
     def _title(self) -> str:
@@ -295,11 +246,10 @@ class PlayedRounds(Shown):
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
         wanted = "fairways", "greens in regulation", "putts", "three-putts", "up and downs", "penalty strokes"
-        told = {name: (times, share) for name, times, _, share in self._played.statistics()}
-        rows = [["strokes", measured(self.mean, self.standard_error), ""]]
-        for name in wanted:
-            times, share = told[name]
-            rows.append([name, measured(*times), "" if math.isnan(share[0]) else percent(*share)])
+        statistics = self._played.statistics()
+        _, told = cells(statistics, {"a round": text("statistic"), "": estimate("a_round"), "made": share("share")})
+        by_name = {row[0]: row for row in told}
+        rows = [["strokes", measured(self.mean, self.standard_error), ""], *(by_name[name] for name in wanted)]
         return ["a round", "", "made"], rows
 
     @property
@@ -313,15 +263,3 @@ class PlayedRounds(Shown):
         from wideberth.plot.rounds import plot_rounds
 
         return plot_rounds(self, ax=ax, title=title, theme=theme)
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when the counts and what they are about are."""
-        if not isinstance(other, PlayedRounds):
-            return NotImplemented
-        return (self._played, self.course, self.player) == (other._played, other.course, other.player)
-
-    __hash__ = None  # type: ignore[assignment]
-
-    def __reduce__(self) -> tuple[Any, ...]:
-        """Pickle as the counts and what they are about."""
-        return type(self), (self._played, self.course, self.player)

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any, Generic, TypeVar
+from typing import Generic, TypeVar
 
 import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._given import named
-from wideberth._ranked import Ranked, percent
-from wideberth._result import Result
-from wideberth._table import worth
+from wideberth._ranked import Ranked
+from wideberth._result import Counted, Result
+from wideberth._table import Columns, percent, worth
 
-R = TypeVar("R", bound=Result)
+R = TypeVar("R", bound=Counted)
+S = TypeVar("S", bound=Result)
 
 #: Columns of every table of scores but the first; a checkpoint of such a name would hide one.
 COLUMNS = (
@@ -47,27 +48,26 @@ def checked(checkpoints: Mapping[str, core.Checkpoint] | None, first: str) -> Se
     return list(named_checkpoints.items())
 
 
-class Scores(Ranked, Generic[R]):
-    """Results by name, lowest mean score first."""
+class Results(Ranked[core.Difference], Generic[R]):
+    """What each of those compared came to, best first."""
 
-    _ranking: core.Ranking
-    #: The results, lowest mean first.
+    #: What each came to, best first.
     _results: list[R]
 
     @property
-    def names(self) -> list[str]:
-        """Names of those compared, best first."""
-        return [r.name for r in self._results]
-
-    @property
     def best(self) -> R:
-        """The one with the lowest mean score."""
+        """The best one: that with the lowest mean."""
         return self._results[0]
 
-    @property
-    def plays(self) -> int:
-        """Plays of each."""
-        return self._ranking.plays
+    def __getitem__(self, name: str) -> R:
+        """The result of the one called ``name``."""
+        return self._results[self._place(name)]
+
+
+class Scores(Results[S]):
+    """Results by name, lowest mean score first."""
+
+    _ranking: core.Ranking
 
     @property
     def par(self) -> int:
@@ -79,30 +79,7 @@ class Scores(Ranked, Generic[R]):
         """Where every play began, (x, y) in yards, and the lie there; None for the tee."""
         return self._ranking.start
 
-    @property
-    def settled(self) -> bool:
-        """True when the best one's lead over every rival is more than chance explains.
-
-        All 95 % intervals are taken to hold together (Bonferroni). In a run to a precision, a rival that is
-        level with the best to within the precision counts as settled, too; so does one that scored the same in every
-        play.
-        """
-        return self._ranking.settled
-
-    def __getitem__(self, name: str) -> R:
-        """The result of the one called ``name``."""
-        return self._results[self._place(name)]
-
-    def difference(self, first: str, second: str) -> core.Difference:
-        """Paired difference in strokes, first minus second: negative means that the first is better.
-
-        Raises:
-            KeyError: one that was not compared; the message lists those that were.
-
-        """
-        return self._ranking.difference(first, second)
-
-    def columns(self) -> dict[str, np.ndarray[Any, Any]]:
+    def columns(self) -> Columns:
         """The table as named NumPy columns, one row each, best first.
 
         The name (str; ``plan`` or ``player``), ``mean`` and ``standard_error`` (strokes), ``behind`` and

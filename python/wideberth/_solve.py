@@ -6,7 +6,6 @@ from typing import Any
 
 from wideberth import _wideberth as core
 from wideberth._objective import Objective
-from wideberth._progress import reporter
 from wideberth._solution import Solution
 
 __all__ = ["Solution", "evaluate", "solve"]
@@ -61,20 +60,11 @@ def solve(
         ['solved']
 
     """
+    asked = locals()
     what = objective if objective is not None else Objective("fewest", None, 0.0)
     if not isinstance(what, Objective):
         raise TypeError(f"objective is {type(what).__name__}; it must be None, at_most(...) or safe(...)")
-    solution = core.solve(
-        hole,
-        player,
-        kind=what.kind,
-        strokes=what.strokes,
-        price=what.price,
-        cell=cell,
-        threads=threads,
-        progress=reporter(progress),
-    )
-    return Solution(solution, objective)
+    return Solution(core.solve(asked, what.kind, what.strokes, what.price), objective)
 
 
 def evaluate(
@@ -110,5 +100,4 @@ def evaluate(
         True
 
     """
-    solution = core.evaluate(hole, player, then=then, cell=cell, threads=threads, progress=reporter(progress))
-    return Solution(solution)
+    return Solution(core.evaluate(locals()))

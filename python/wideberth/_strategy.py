@@ -8,13 +8,11 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._plays import named
+from wideberth._table import Column, Columns, Whole
 
 if TYPE_CHECKING:
     from wideberth._solution import Solution
 
-Column = np.ndarray[Any, Any]
-Columns = dict[str, Column]
 Answer = Mapping[str, Any] | None
 Function = Callable[[Columns], Answer]
 
@@ -71,7 +69,7 @@ def strategy(function: Function, *, name: str | None = None, otherwise: core._Th
     return Strategy(function, name, otherwise)
 
 
-class Strategy:
+class Strategy(Whole):
     """A function of your own as a strategy, by :func:`strategy`."""
 
     def __init__(self, function: Function, name: str | None, otherwise: str | Solution) -> None:
@@ -89,11 +87,10 @@ class Strategy:
         #: The usual way, for balls that the function has no answer for.
         self.otherwise = otherwise
 
-    def _shots(self, balls: dict[str, Any], strokes: list[str]) -> tuple[Column, Column, Column, Column]:
+    def _shots(self, balls: Columns, strokes: list[str]) -> tuple[Column, Column, Column, Column]:
         """Ask for a wave: numbers of strokes (-1 for the usual way), targets, and carries (infinite for a full one)."""
-        columns = {column: named(values) for column, values in balls.items()}
-        count = len(columns["play"])
-        answer = self.function(columns)
+        count = len(balls["play"])
+        answer = self.function(balls)
         if answer is None:
             nowhere = np.zeros(count)
             return np.full(count, -1), nowhere, nowhere, nowhere
@@ -164,18 +161,6 @@ class Strategy:
 
     def _parts(self) -> tuple[Any, ...]:
         return self.function, self.name, self.otherwise
-
-    def __reduce__(self) -> tuple[Any, ...]:
-        """Pickle as the function and what goes with it."""
-        return type(self), self._parts()
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when function, name and usual way are."""
-        if not isinstance(other, Strategy):
-            return NotImplemented
-        return self._parts() == other._parts()
-
-    __hash__ = None  # type: ignore[assignment]
 
     def __repr__(self) -> str:
         """What it is called, and the usual way where that is another one than steady."""

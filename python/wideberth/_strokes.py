@@ -5,8 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from wideberth import _wideberth as core
-from wideberth._plays import Column, named
-from wideberth._progress import reporter
+from wideberth._table import Columns
 
 
 def strokes(
@@ -22,7 +21,7 @@ def strokes(
     seed: core._Seed = 0,
     threads: int | None = None,
     progress: Any = None,
-) -> dict[str, Column]:
+) -> Columns:
     """Play one shot many times, each under its own luck, and nothing after it.
 
     It is the model that everything else is made of, for an experiment that is nobody else's. Stroke number ``i`` has
@@ -62,17 +61,4 @@ def strokes(
         ((2000,), True)
 
     """
-    columns = core.strokes(
-        hole,
-        player,
-        club=club,
-        target=target,
-        carry=carry,
-        at=at,
-        lie=lie,
-        n=n,
-        seed=seed,
-        threads=threads,
-        progress=reporter(progress),
-    )
-    return {name: named(column) for name, column in columns.items()}
+    return core.strokes(locals())

@@ -1,4 +1,4 @@
-"""Plain, HTML and Markdown tables, numbers with the digits they are worth, and data frames from named columns."""
+"""The tables of all answers: named columns, how they are shown, and numbers with the digits they are worth."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import html
 import math
 import re
 from abc import ABC, abstractmethod
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -92,7 +92,87 @@ def worth(mean: float, error: float, most: int = 2) -> str:
     return f"{round(mean, places) + 0.0:.{places}f}"
 
 
-Columns = dict[str, np.ndarray[Any, Any]]
+def percent(share: float, error: float) -> str:
+    """A share in percent with no more digits than its error allows."""
+    # Without any spread in what was seen nothing tells how much a digit would be worth.
+    digits = 1 if 0 < error < 0.005 else 0
+    return f"{100 * share:.{digits}f} %"
+
+
+Column = np.ndarray[Any, Any]
+Columns = dict[str, Column]
+#: What a table shows of a row of its columns.
+Cell = Callable[[Columns, int], str]
+
+
+def text(column: str) -> Cell:
+    """What stands in a column, as it is."""
+    return lambda columns, row: str(columns[column][row])
+
+
+def words(column: str, of: Callable[[float], str]) -> Cell:
+    """A number in words of its own; nothing where it is not known."""
+    return lambda columns, row: "" if math.isnan(columns[column][row]) else of(columns[column][row])
+
+
+def number(column: str, form: str = ".0f") -> Cell:
+    """A number in a form as Python's ``format`` has them; nothing where it is not known."""
+    return words(column, lambda it: format(it, form))
+
+
+def estimate(column: str) -> Cell:
+    """A mean with its standard error, which is in the column of that name with ``_error`` after it."""
+    return lambda columns, row: measured(columns[column][row], columns[f"{column}_error"][row])
+
+
+def share(column: str) -> Cell:
+    """A share in percent, by its standard error; nothing where it is not known."""
+
+    def told(columns: Columns, row: int) -> str:
+        value = columns[column][row]
+        return "" if math.isnan(value) else percent(value, columns[f"{column}_error"][row])
+
+    return told
+
+
+def cells(columns: Columns, shown: Mapping[str, Cell]) -> tuple[list[str], list[list[str]]]:
+    """The header and the rows of a table shown, of what it shows of every row by heading."""
+    rows = range(len(next(iter(columns.values()), ())))
+    return list(shown), [[cell(columns, row) for cell in shown.values()] for row in rows]
+
+
+def same(one: Any, other: Any) -> bool:
+    """Whether two things are equal, columns among them; a number that is not known equals another."""
+    if isinstance(one, np.ndarray):
+        numbers = all(np.asarray(column).dtype.kind == "f" for column in (one, other))
+        return np.array_equal(one, other, equal_nan=numbers)
+    if isinstance(one, dict):
+        return isinstance(other, dict) and list(one) == list(other) and all(same(one[k], other[k]) for k in one)
+    if isinstance(one, list | tuple):
+        return type(one) is type(other) and len(one) == len(other) and all(map(same, one, other))
+    if isinstance(one, float) and math.isnan(one):
+        return isinstance(other, float) and math.isnan(other)
+    return bool(one == other)
+
+
+class Whole(ABC):
+    """What is put together from its parts: equal when they are, and pickled as they are."""
+
+    @abstractmethod
+    def _parts(self) -> tuple[Any, ...]:
+        """The parts, as the class takes them."""
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Pickle as the parts."""
+        return type(self), self._parts()
+
+    def __eq__(self, other: object) -> bool:
+        """Equal when the parts are; a number that is not known equals another."""
+        if type(other) is not type(self):
+            return NotImplemented
+        return same(self._parts(), other._parts())
+
+    __hash__ = None  # type: ignore[assignment]
 
 
 class Frames(ABC):
@@ -150,3 +230,17 @@ class Shown(ABC):
 
 class Table(Shown, Frames):
     """A table that is shown, with its columns."""
+
+
+class Kept(Table, Whole):
+    """A table that keeps its columns."""
+
+    _columns: Columns
+
+    def columns(self) -> Columns:
+        """The table as named NumPy columns of equal length."""
+        return dict(self._columns)
+
+    def __len__(self) -> int:
+        """Number of rows."""
+        return len(next(iter(self._columns.values()), ()))

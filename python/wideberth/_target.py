@@ -4,15 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-import numpy as np
-
 from wideberth import _wideberth as core
 from wideberth._course import Course
-from wideberth._given import of_kind
-from wideberth._progress import reporter
-from wideberth._ranked import percent
-from wideberth._round_table import Column, RoundTable
-from wideberth._table import Shown
+from wideberth._round_table import RoundTable
+from wideberth._table import Shown, Whole, cells, number, percent, share, text
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -74,21 +69,10 @@ def break_score(
         8
 
     """
-    of_kind("course", course, Course, "a Course")
-    found = core.break_score(
-        course._course,
-        player,
-        target,
-        plays=plays,
-        seed=seed,
-        cell=cell,
-        threads=threads,
-        progress=reporter(progress),
-    )
-    return Target(found, course, player)
+    return Target(core.break_score(locals()), course, player)
 
 
-class Target(Shown):
+class Target(Shown, Whole):
     """The best chance to break a score on a course, and the plan for it, by :func:`break_score`.
 
     Equal when every number is; can be pickled.
@@ -101,6 +85,9 @@ class Target(Shown):
         self.course = course
         #: The player.
         self.player = player
+
+    def _parts(self) -> tuple[Any, ...]:
+        return self._found, self.course, self.player
 
     @property
     def target(self) -> int:
@@ -176,7 +163,7 @@ class Target(Shown):
             KeyError: there is no such hole.
 
         """
-        scores = self._found.plan()[self.course._place(hole)]["scores"]
+        scores = self._found.hole_scores(self.course._place(hole))
         return {way: dict(of_way) for way, of_way in zip(self.ways, scores, strict=True)}
 
     def plan(self) -> RoundTable:
@@ -194,46 +181,24 @@ class Target(Shown):
 
         The budget is the one that is kept on every hole most often, each hole played for fewest strokes.
         """
-        told = self._found.plan()
-        holes = self.course.holes
-        columns: dict[str, Column] = {
-            "hole": np.array(self.course.numbers),
-            "par": np.array([hole.par for hole in holes]),
-            "length": np.array([hole.length for hole in holes]),
+        columns = self._found.plan()
+        shown = {
+            "hole": text("hole"),
+            "par": text("par"),
+            "make": text("score_to_make"),
+            "made": share("made"),
+            "way": text("way"),
+            "from the tee": text("words"),
+            "bogey or better": share("bogey_or_better"),
+            "worth most": text("worth_most"),
         }
-        for name in ("score_to_make", "way", "club", "aim", "leave", "words", "press"):
-            columns[name] = np.array([row[name] for row in told])
-        for name in ("made", "mean", "bogey_or_better"):
-            columns[name] = np.array([row[name][0] for row in told])
-            columns[f"{name}_error"] = np.array([row[name][1] for row in told])
-        for place, name in enumerate(("in_play", "putt_for_par", "putt_for_bogey")):
-            checkpoints = [row["checkpoints"][place] for row in told]
-            if checkpoints[0][1] is not None:
-                columns[f"{name}_ft"] = np.array([feet for _, feet, _, _ in checkpoints])
-            columns[name] = np.array([made[0] for *_, made, _ in checkpoints])
-            columns[f"{name}_error"] = np.array([made[1] for *_, made, _ in checkpoints])
-            columns[f"{name}_worth"] = np.array([np.nan if worth is None else worth for *_, worth in checkpoints])
-        columns["worth_most"] = np.array([_worth_most(row["checkpoints"]) for row in told])
-        rows = [
-            [
-                str(number),
-                str(hole.par),
-                str(row["score_to_make"]),
-                percent(*row["made"]),
-                str(row["way"]),
-                str(row["words"]),
-                percent(*row["bogey_or_better"]),
-                _worth_most(row["checkpoints"]),
-            ]
-            for number, hole, row in zip(self.course.numbers, holes, told, strict=True)
-        ]
-        header = "hole", "par", "make", "made", "way", "from the tee", "bogey or better", "worth most"
-        return RoundTable(self._title, columns, header, rows, "The scores to make add up to one below the target.")
+        footer = "The scores to make add up to one below the target."
+        return RoundTable(self._title, columns, *cells(columns, shown), footer)
 
     @property
     def turns(self) -> list[str]:
         """Where the way to play turns with the score: a sentence for each hole on which it does."""
-        return [row["press"] for row in self._found.plan() if row["press"].startswith("If ")]
+        return [press for press in self._found.plan()["press"].tolist() if press.startswith("If ")]
 
     @property
     def _title(self) -> str:
@@ -255,20 +220,16 @@ class Target(Shown):
         return f"{best}, {points:.1f} ± {error:.1f} points more than by fewest strokes on every hole{little}."
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
-        c = self.plan().columns()
-        rows = [
-            [
-                str(c["hole"][i]),
-                str(c["par"][i]),
-                str(c["score_to_make"][i]),
-                f"{100 * c['made'][i]:.0f} %",
-                str(c["way"][i]),
-                str(c["club"][i]),
-                f"{c['leave'][i]:.0f}",
-            ]
-            for i in range(len(c["hole"]))
-        ]
-        return ["hole", "par", "make", "made", "way", "club", "leaves"], rows
+        shown = {
+            "hole": text("hole"),
+            "par": text("par"),
+            "make": text("score_to_make"),
+            "made": lambda columns, row: f"{100 * columns['made'][row]:.0f} %",
+            "way": text("way"),
+            "club": text("club"),
+            "leaves": number("leave"),
+        }
+        return cells(self._found.plan(), shown)
 
     @property
     def _footer(self) -> str:
@@ -281,24 +242,3 @@ class Target(Shown):
         from wideberth.plot.rounds import plot_target
 
         return plot_target(self, ax=ax, title=title, theme=theme)
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when every number and what they are about are."""
-        if not isinstance(other, Target):
-            return NotImplemented
-        return (self._found, self.course, self.player) == (other._found, other.course, other.player)
-
-    __hash__ = None  # type: ignore[assignment]
-
-    def __reduce__(self) -> tuple[Any, ...]:
-        """Pickle as what was found and what it is about."""
-        return type(self), (self._found, self.course, self.player)
-
-
-def _worth_most(checkpoints: list[tuple[str, int | None, tuple[float, float], float | None]]) -> str:
-    """The checkpoint that is worth most, with its feet."""
-    known = [(worth, name, feet) for name, feet, _, worth in checkpoints if worth is not None]
-    if not known:
-        return ""
-    _, name, feet = max(known)
-    return name if feet is None else f"{name} within {feet} ft"

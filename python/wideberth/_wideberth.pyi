@@ -1,17 +1,19 @@
 """Types of the compiled part of wideberth; the docstrings are in the compiled module."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Sequence
 from os import PathLike
 from typing import (
     Any,
     ClassVar,
     Final,
+    Generic,
     Literal,
     Protocol,
     Self,
     SupportsFloat,
     SupportsIndex,
     TypeAlias,
+    TypeVar,
     final,
     overload,
 )
@@ -22,86 +24,20 @@ from numpy.typing import ArrayLike, NDArray
 
 from wideberth._explain import BagTable, Expectations
 from wideberth._strategy import Strategy
+from wideberth._table import Columns
 
+# All that is declared here and is neither private nor imported: the tool that compares the stub wants it told.
 __all__ = [
-    "AcrossPlayers",
-    "Aim",
-    "AroundRanking",
-    "Checkpoint",
-    "Club",
-    "Conditions",
-    "Course",
-    "Difference",
-    "EvenDifference",
-    "EvenRanking",
-    "Feature",
-    "Flight",
-    "Habits",
-    "Hazard",
-    "Hole",
-    "InputError",
-    "Instruction",
-    "MishitShape",
-    "Plan",
-    "PlayedRounds",
-    "Player",
-    "PlaysLike",
-    "Putt",
-    "Ranking",
-    "Rating",
-    "Run",
-    "Solution",
-    "Target",
-    "TeeShot",
-    "Uncertainty",
-    "Wind",
-    "__version__",
-    "advance",
-    "along",
-    "along_line",
-    "around_the_green",
-    "at",
-    "at_pin",
-    "bag_table",
-    "blow_up_losses",
-    "break_score",
-    "by_kind",
-    "captured",
-    "carry_over",
-    "club_shots",
-    "compare",
-    "compare_evenly",
-    "compare_players",
-    "course_read",
-    "evaluate",
-    "exactly",
-    "expectations",
-    "first_putt",
-    "fly",
-    "frontier",
-    "hazard",
-    "is_plain",
-    "leave",
-    "play_rounds",
-    "plays_like",
-    "practice_gains",
-    "price_of_habits",
-    "putt",
-    "rating",
-    "review",
-    "run",
-    "short_of_green",
-    "shot",
-    "simulate",
-    "solve",
-    "split_gained",
-    "strokes",
-    "strokes_gained",
-    "suggest_plans",
-    "two_thirds_ellipse",
-    "usual_way",
-    "whole_seed",
-]
+    "AcrossPlayers", "Aim", "AroundRanking", "Checkpoint", "Club", "Conditions", "Course", "Difference",
+    "EvenDifference", "EvenRanking", "Feature", "Flight", "Habits", "Hazard", "Hole", "InputError", "Instruction",
+    "MishitShape", "Plan", "PlayedRounds", "Player", "PlaysLike", "Putt", "Ranking", "Rating", "Run", "Solution",
+    "Target", "TeeShot", "Uncertainty", "Wind", "__version__", "advance", "along", "along_line", "around_the_green",
+    "at", "at_pin", "bag_table", "blow_up_losses", "break_score", "by_kind", "captured", "carry_over", "club_shots",
+    "compare", "compare_evenly", "compare_players", "course_read", "evaluate", "exactly", "expectations",
+    "first_putt", "fly", "frontier", "hazard", "is_plain", "leave", "play_rounds", "plays_like", "practice_gains",
+    "price_of_habits", "putt", "rating", "review", "run", "short_of_green", "shot", "simulate", "solve",
+    "split_gained", "strokes", "strokes_gained", "suggest_plans", "two_thirds_ellipse", "usual_way", "whole_seed",
+]  # fmt: skip
 
 _Surface: TypeAlias = Literal[
     "tee",
@@ -152,29 +88,35 @@ _Units: TypeAlias = Literal["yards", "metres", "feet"]
 # A data frame of pandas or polars, a mapping of columns, a structured array, rows or a path: read column by column.
 _Table: TypeAlias = Any
 _Number: TypeAlias = SupportsFloat | SupportsIndex
-_Report: TypeAlias = Callable[[int, int], object]
 _Floats: TypeAlias = NDArray[np.float64]
 _Integers: TypeAlias = NDArray[np.int64]
-_Column: TypeAlias = NDArray[np.int64] | NDArray[np.float64] | NDArray[np.bool_]
 
 __version__: Final[str]
 
 class InputError(ValueError): ...
 
-@final
-class Aim:
+class _Compared:
+    """What is equal when its parts are, and has no hash."""
+
     def __eq__(self, other: object, /) -> bool: ...
     def __ne__(self, other: object, /) -> bool: ...
     __hash__: ClassVar[None]  # type: ignore[assignment]
 
-@final
-class Hazard:
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
+class _Document(_Compared):
+    """What the package itself keeps as JSON. What is public tells of its own documents, in its class."""
+
+    @classmethod
+    def from_json(cls, text: str) -> Self: ...
+    def to_json(self) -> str: ...
 
 @final
-class Feature:
+class Aim(_Compared): ...
+
+@final
+class Hazard(_Compared): ...
+
+@final
+class Feature(_Compared):
     @property
     def surface(self) -> _Surface: ...
     @property
@@ -187,12 +129,9 @@ class Feature:
     def openness(self) -> float | None: ...
     @property
     def rings(self) -> list[_Floats]: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
-class Hole:
+class Hole(_Compared):
     @classmethod
     def read(
         cls,
@@ -341,23 +280,17 @@ class Hole:
         yards_from: _YardsFrom = "both",
     ) -> Axes: ...
     def _repr_html_(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
-class Wind:
+class Wind(_Compared):
     def __new__(cls, mph: float, from_deg: float) -> Self: ...
     @property
     def mph(self) -> float: ...
     @property
     def from_deg(self) -> float: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
-class Conditions:
+class Conditions(_Compared):
     def __new__(
         cls,
         *,
@@ -380,30 +313,10 @@ class Conditions:
     def altitude_ft(self) -> float: ...
     @property
     def hole_diameter_in(self) -> float: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
-
-def course_read(
-    source_given: Any,
-    name: str | None,
-    course: str | None,
-    holes: list[Any] | None,
-    par: Mapping[Any, int] | Sequence[int] | None,
-    stroke_index: Mapping[Any, int] | Sequence[int] | None,
-    tee: str | _Xy | None,
-    assume: str | Sequence[str] | None,
-    out_of_bounds: str | Sequence[str] | None,
-    obstructions: str | Sequence[str] | None,
-    attribution: str | None,
-) -> Course: ...
 
 @final
-class Course:
+class Course(_Document):
     def __new__(cls, holes: Sequence[Hole], name: str, attribution: str | None) -> Self: ...
-    @classmethod
-    def from_json(cls, text: str) -> Self: ...
-    def to_json(self) -> str: ...
     @property
     def name(self) -> str: ...
     @property
@@ -418,13 +331,9 @@ class Course:
     def length(self) -> float: ...
     @property
     def stroke_indexes(self) -> list[int] | None: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
-    def __reduce__(self) -> tuple[Any, ...]: ...
 
 @final
-class Flight:
+class Flight(_Compared):
     @property
     def path(self) -> _Floats: ...
     @property
@@ -466,12 +375,9 @@ class Flight:
     @property
     def target_height_ft(self) -> float: ...
     def height_ft(self, at: float) -> float: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
-class Run:
+class Run(_Compared):
     @property
     def distance(self) -> float: ...
     @property
@@ -488,12 +394,9 @@ class Run:
     def green_speed(self) -> float: ...
     @property
     def slope_percent(self) -> _Xy: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
-class Putt:
+class Putt(_Compared):
     @property
     def length_ft(self) -> float: ...
     @property
@@ -511,12 +414,9 @@ class Putt:
     @property
     def path(self) -> _Floats: ...
     def make_chance(self, player: Player) -> float: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
-class MishitShape:
+class MishitShape(_Compared):
     def __new__(
         cls,
         *,
@@ -554,12 +454,9 @@ class MishitShape:
     @classmethod
     def from_json(cls, text: str) -> Self: ...
     def to_json(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
-class Habits:
+class Habits(_Compared):
     def __new__(cls, *, too_little_club: float = 0.0, every_flag: bool = False, always_chips: bool = False) -> Self: ...
     @classmethod
     def none(cls) -> Self: ...
@@ -572,12 +469,9 @@ class Habits:
     @classmethod
     def from_json(cls, text: str) -> Self: ...
     def to_json(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
-class Club:
+class Club(_Compared):
     def __new__(
         cls,
         name: str,
@@ -628,12 +522,9 @@ class Club:
     @classmethod
     def from_json(cls, text: str) -> Self: ...
     def to_json(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
-class Player:
+class Player(_Compared):
     @classmethod
     def from_handicap(
         cls,
@@ -712,12 +603,9 @@ class Player:
         self, *, plays: int = 10000, seed: _Seed = 0, threads: int | None = None, progress: Any = None
     ) -> Expectations: ...
     def _repr_html_(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
-class Uncertainty:
+class Uncertainty(_Compared):
     def __new__(
         cls,
         club: str,
@@ -762,21 +650,15 @@ class Uncertainty:
     def mishit_share_weight(self) -> float: ...
     @property
     def _text(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
-class Instruction:
+class Instruction(_Compared):
     @classmethod
     def from_json(cls, text: str) -> Self: ...
     def to_json(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
-class Plan:
+class Plan(_Compared):
     def __new__(
         cls, name: str, instructions: Sequence[Instruction], then: _Then | _Solved | Strategy = "steady"
     ) -> Self: ...
@@ -789,9 +671,6 @@ class Plan:
     @classmethod
     def from_json(cls, text: str) -> Self: ...
     def to_json(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 class _Solved(Protocol):
     @property
@@ -828,13 +707,10 @@ class Solution:
     ) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]: ...
 
 @final
-class Checkpoint:
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
+class Checkpoint(_Compared): ...
 
 @final
-class Difference:
+class Difference(_Compared):
     @property
     def mean(self) -> float: ...
     @property
@@ -845,49 +721,50 @@ class Difference:
     def better(self) -> float: ...
     @property
     def worse(self) -> float: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
-@final
-class Ranking:
+_D = TypeVar("_D", bound=Difference | EvenDifference)
+
+class _Ranked(_Document, Generic[_D]):
+    """What was counted of all that is ranked, by name; pairs are a value and its standard error."""
+
     @property
     def names(self) -> list[str]: ...
     @property
     def plays(self) -> int: ...
     @property
-    def par(self) -> int: ...
-    @property
     def seed(self) -> int: ...
     @property
-    def blow_up_over_par(self) -> int: ...
+    def settled(self) -> bool: ...
+    @property
+    def cannot_be_finished(self) -> bool: ...
     @property
     def start(self) -> tuple[_Xy, _Lie] | None: ...
+    def mean(self, name: str) -> tuple[float, float]: ...
+    def distribution(self, name: str) -> dict[int, float]: ...
+    def unfinished(self, name: str) -> int: ...
+    def difference(self, first: str, second: str) -> _D: ...
+
+class _Scores(_Ranked[_D]):
+    """What was counted of scores of a hole."""
+
+    @property
+    def par(self) -> int: ...
+    @property
+    def blow_up_over_par(self) -> int: ...
+    def at_least(self, name: str, score: int) -> tuple[float, float]: ...
+
+@final
+class Ranking(_Scores[Difference]):
     @property
     def safer(self) -> str | None: ...
-    @property
-    def settled(self) -> bool: ...
-    def mean(self, name: str) -> tuple[float, float]: ...
-    def at_least(self, name: str, score: int) -> tuple[float, float]: ...
-    def distribution(self, name: str) -> dict[int, float]: ...
     def quantile(self, name: str, share: float) -> int: ...
     def checkpoints(self, name: str) -> dict[str, tuple[float, float]]: ...
     def blow_up_causes(self, name: str) -> dict[str, float]: ...
     def penalties(self, name: str) -> tuple[float, float]: ...
     def putts(self, name: str) -> tuple[float, float]: ...
-    def unfinished(self, name: str) -> int: ...
-    @property
-    def cannot_be_finished(self) -> bool: ...
-    def difference(self, first: str, second: str) -> Difference: ...
-    @classmethod
-    def from_json(cls, text: str) -> Self: ...
-    def to_json(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
-class AcrossPlayers:
+class AcrossPlayers(_Document):
     @property
     def source(self) -> str: ...
     @property
@@ -904,37 +781,17 @@ class AcrossPlayers:
     def more_shots(self) -> tuple[Literal["not needed", "worth", "untold"], str | None]: ...
     def chance_best(self, name: str) -> tuple[float, float]: ...
     def mean(self, name: str) -> tuple[float, float]: ...
-    @classmethod
-    def from_json(cls, text: str) -> Self: ...
-    def to_json(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
-class AroundRanking:
-    @property
-    def names(self) -> list[str]: ...
-    @property
-    def plays(self) -> int: ...
-    @property
-    def seed(self) -> int: ...
+class AroundRanking(_Ranked[Difference]):
     @property
     def at(self) -> _Xy: ...
     @property
     def lie(self) -> str: ...
     @property
     def to_pin(self) -> float: ...
-    @property
-    def settled(self) -> bool: ...
-    def mean(self, name: str) -> tuple[float, float]: ...
     def down_in(self, name: str, strokes: int) -> tuple[float, float]: ...
-    def distribution(self, name: str) -> dict[int, float]: ...
     def putts(self, name: str) -> tuple[float, float]: ...
-    def unfinished(self, name: str) -> int: ...
-    @property
-    def cannot_be_finished(self) -> bool: ...
-    def difference(self, first: str, second: str) -> Difference: ...
     def meant(self, name: str) -> tuple[float, float]: ...
     def on_green(self, name: str) -> tuple[float, float]: ...
     def holed(self, name: str) -> tuple[float, float]: ...
@@ -942,12 +799,6 @@ class AroundRanking:
     def thinned(self, name: str) -> tuple[float, float]: ...
     def left_ft(self, name: str, share: float) -> float: ...
     def within_ft(self, name: str, feet: float) -> tuple[float, float]: ...
-    @classmethod
-    def from_json(cls, text: str) -> Self: ...
-    def to_json(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 def along(yards: float, right: float | None = None, *, left: float | None = None) -> Aim: ...
 def at(x: float, y: float) -> Aim: ...
@@ -1001,99 +852,13 @@ def putt(
 def captured(*, speed_ft_s: float, offset_in: float = 0.0) -> bool: ...
 def first_putt(within_ft: float, after_strokes: int) -> Checkpoint: ...
 def suggest_plans(hole: Hole, player: Player) -> list[Plan]: ...
-def compare(
-    hole: Hole,
-    player: Player,
-    plans: Sequence[Plan],
-    *,
-    plays: int,
-    precision: float | None,
-    seed: _Seed,
-    blow_up: int,
-    checkpoints: Sequence[tuple[str, Checkpoint]],
-    maximum_score: int | None,
-    player_draws: int | None,
-    at: _Place | None,
-    lie: _Lie | None,
-    threads: int | None,
-    progress: _Report | None,
-) -> tuple[Ranking, AcrossPlayers | None]: ...
-def price_of_habits(
-    hole: Hole,
-    player: Player,
-    *,
-    plays: int,
-    seed: _Seed,
-    at: _Place | None,
-    lie: _Lie | None,
-    threads: int | None,
-    progress: _Report | None,
-) -> tuple[Difference, Difference, Difference, Difference]: ...
-def around_the_green(
-    hole: Hole,
-    player: Player,
-    *,
-    at: tuple[_Number, _Number] | Aim,
-    plays: int,
-    precision: float | None,
-    seed: _Seed,
-    then: _Then,
-    threads: int | None,
-    progress: _Report | None,
-) -> AroundRanking: ...
-def solve(
-    hole: Hole,
-    player: Player,
-    *,
-    kind: str,
-    strokes: int | None,
-    price: float,
-    cell: float,
-    threads: int | None,
-    progress: _Report | None,
-) -> Solution: ...
-def evaluate(
-    hole: Hole,
-    player: Player,
-    *,
-    then: str,
-    cell: float,
-    threads: int | None,
-    progress: _Report | None,
-) -> Solution: ...
-def frontier(
-    hole: Hole,
-    player: Player,
-    *,
-    blow_up: int,
-    cell: float,
-    threads: int | None,
-    progress: _Report | None,
-) -> list[tuple[Solution, float, float, float]]: ...
-def simulate(
-    hole: Hole,
-    player: Player,
-    plan: Plan,
-    *,
-    plays: int,
-    seed: _Seed,
-    maximum_score: int | None,
-    at: _Place | None,
-    lie: _Lie | None,
-    threads: int | None,
-    progress: _Report | None,
-) -> tuple[dict[str, _Column], dict[str, _Column | tuple[_Integers, list[str]]]]: ...
 
 # Place in Hole.features, side, yards to reach and to carry; then stroke, start, aim, rest and what lies in the way.
 _InTheWay: TypeAlias = tuple[int, Literal["left", "right"] | None, float, float]
 _Leg: TypeAlias = tuple[str, _Xy, _Xy, _Xy, list[_InTheWay]]
 
-def usual_way(
-    hole: Hole, player: Player, plan: Plan, *, plays: int, seed: _Seed
-) -> tuple[list[_Leg], float, tuple[float, float], Literal["left", "right"] | None, int]: ...
-
 @final
-class PlaysLike:
+class PlaysLike(_Compared):
     def __new__(
         cls, distance: float, plays_like: float, stroke: str, aim_right: float, uphill_ft: float, in_reach: bool
     ) -> Self: ...
@@ -1109,9 +874,6 @@ class PlaysLike:
     def uphill_ft(self) -> float: ...
     @property
     def in_reach(self) -> bool: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 def plays_like(
     hole: Hole,
@@ -1135,16 +897,13 @@ class TeeShot:
     def __eq__(self, other: object, /) -> bool: ...
     def __ne__(self, other: object, /) -> bool: ...
 
-def bag_table(player: Player) -> dict[str, _Floats | list[str]]: ...
-def expectations(
-    player: Player, *, plays: int, seed: _Seed, threads: int | None, progress: _Report | None
-) -> dict[str, dict[str, _Floats | list[str]]]: ...
+def bag_table(player: Player) -> Columns: ...
 def is_plain(text: str) -> bool: ...
 def two_thirds_ellipse(points: ArrayLike) -> tuple[float, float, float, float, float] | None: ...
 def club_shots(player: Player, *, shots: int, seed: _Seed) -> list[tuple[str, _Floats]]: ...
 
 @final
-class EvenDifference:
+class EvenDifference(_Compared):
     @property
     def mean(self) -> float: ...
     @property
@@ -1153,147 +912,26 @@ class EvenDifference:
     def interval(self) -> tuple[float, float]: ...
     @property
     def variance_factor(self) -> float: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
 @final
-class EvenRanking:
-    @property
-    def names(self) -> list[str]: ...
-    @property
-    def plays(self) -> int: ...
-    @property
-    def par(self) -> int: ...
-    @property
-    def seed(self) -> int: ...
-    @property
-    def blow_up_over_par(self) -> int: ...
-    @property
-    def start(self) -> tuple[_Xy, _Lie] | None: ...
-    @property
-    def settled(self) -> bool: ...
-    def mean(self, name: str) -> tuple[float, float]: ...
-    def at_least(self, name: str, score: int) -> tuple[float, float]: ...
-    def distribution(self, name: str) -> dict[int, float]: ...
-    def unfinished(self, name: str) -> int: ...
-    @property
-    def cannot_be_finished(self) -> bool: ...
+class EvenRanking(_Scores[EvenDifference]):
     def strokes(self, name: str) -> int: ...
-    def difference(self, first: str, second: str) -> EvenDifference: ...
-    @classmethod
-    def from_json(cls, text: str) -> Self: ...
-    def to_json(self) -> str: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
 
-def compare_evenly(
-    hole: Hole,
-    player: Player,
-    plans: Sequence[Plan],
-    *,
-    plays: int,
-    precision: float | None,
-    seed: _Seed,
-    blow_up: int,
-    maximum_score: int | None,
-    at: _Place | None,
-    lie: _Lie | None,
-    threads: int | None,
-    progress: _Report | None,
-) -> EvenRanking: ...
-
-_PartRow: TypeAlias = tuple[float, tuple[float, float], tuple[float, float]]
-
-def strokes_gained(
-    solution: Solution,
-    *,
-    play: _Integers,
-    x: _Floats,
-    y: _Floats,
-    lie: _Integers,
-    lies: list[str],
-    penalty: _Integers,
-    holed: NDArray[np.bool_],
-    scores: list[int] | None,
-) -> dict[str, _Column]: ...
-def split_gained(
-    solution: Solution,
-    *,
-    x: _Floats,
-    y: _Floats,
-    lie: _Integers,
-    lies: list[str],
-    club: _Integers,
-    clubs: list[str],
-    target_x: _Floats,
-    target_y: _Floats,
-    carry: _Floats,
-    gained: _Floats,
-) -> dict[str, _Column]: ...
-def by_kind(
-    *, play: _Integers, kind: _Integers, kinds: int, amount: _Floats
-) -> tuple[int, tuple[float, float], list[_PartRow]]: ...
-def blow_up_losses(
-    solution: Solution,
-    hole: Hole,
-    player: Player,
-    ranking: Ranking,
-    plan: Plan,
-    *,
-    by: str,
-    plays: int,
-    threads: int | None,
-    progress: _Report | None,
-) -> tuple[int, int, tuple[float, float], list[tuple[str, _PartRow]]]: ...
 def whole_seed(seed: _Seed) -> int: ...
 def along_line(hole: Hole, at: _Place) -> float: ...
-def compare_players(
-    hole: Hole,
-    players: Sequence[tuple[str, Player]],
-    plan: Plan,
-    *,
-    plays: int,
-    precision: float | None,
-    seed: _Seed,
-    blow_up: int,
-    checkpoints: Sequence[tuple[str, Checkpoint]],
-    maximum_score: int | None,
-    at: _Place | None,
-    lie: _Lie | None,
-    threads: int | None,
-    progress: _Report | None,
-) -> Ranking: ...
-def strokes(
-    hole: Hole,
-    player: Player,
-    *,
-    club: str,
-    target: _Place,
-    carry: float | None,
-    at: _Place | None,
-    lie: _Lie | None,
-    n: int,
-    seed: _Seed,
-    threads: int | None,
-    progress: _Report | None,
-) -> dict[str, _Column | tuple[_Integers, list[str]]]: ...
 
 @final
-class PlayedRounds:
+class PlayedRounds(_Compared):
     @property
     def plays(self) -> int: ...
     @property
     def seed(self) -> int: ...
-    @property
-    def plans(self) -> list[str]: ...
     def mean(self) -> tuple[float, float, float]: ...
     def totals(self) -> list[tuple[int, int]]: ...
     def at_most(self, total: int) -> tuple[float, float]: ...
     def quantile(self, share: float) -> int: ...
-    def statistics(self) -> list[tuple[str, tuple[float, float], float, tuple[float, float]]]: ...
-    def holes(self) -> list[dict[str, Any]]: ...
+    def statistics(self) -> Columns: ...
+    def by_hole(self) -> Columns: ...
     def hole_scores(self, place: int) -> list[tuple[int, float]]: ...
     def blow_up_causes(self) -> list[tuple[str, float]]: ...
     @property
@@ -1302,13 +940,9 @@ class PlayedRounds:
     def index(self, rating: Rating) -> tuple[float, float]: ...
     @staticmethod
     def _restore(course: Course, counts: str) -> PlayedRounds: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
-    def __reduce__(self) -> tuple[Any, ...]: ...
 
 @final
-class Rating:
+class Rating(_Compared):
     @property
     def plays(self) -> int: ...
     @property
@@ -1321,17 +955,13 @@ class Rating:
     def bogey(self) -> tuple[float, float]: ...
     @property
     def slope(self) -> tuple[float, float]: ...
-    def holes(self) -> list[tuple[tuple[float, float], tuple[float, float], int]]: ...
+    def by_hole(self) -> Columns: ...
     def stroke_indexes(self) -> list[int]: ...
     @staticmethod
     def _restore(course: Course, found: str) -> Rating: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
-    def __reduce__(self) -> tuple[Any, ...]: ...
 
 @final
-class Target:
+class Target(_Compared):
     @property
     def to_break(self) -> int: ...
     @property
@@ -1351,64 +981,36 @@ class Target:
     def likely(self, place: int) -> list[float]: ...
     @property
     def ways(self) -> list[str]: ...
-    def plan(self) -> list[dict[str, Any]]: ...
+    def plan(self) -> Columns: ...
+    def hole_scores(self, place: int) -> list[list[tuple[int, float]]]: ...
     @staticmethod
     def _restore(course: Course, found: str) -> Target: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __ne__(self, other: object, /) -> bool: ...
-    __hash__: ClassVar[None]  # type: ignore[assignment]
-    def __reduce__(self) -> tuple[Any, ...]: ...
 
-def play_rounds(
-    course: Course,
-    player: Player,
-    *,
-    then: str,
-    plans: Sequence[Plan] | None,
-    plays: int,
-    seed: _Seed,
-    threads: int | None,
-    progress: _Report | None,
-) -> PlayedRounds: ...
-def rating(
-    course: Course,
-    *,
-    reference: str,
-    plays: int,
-    seed: _Seed,
-    threads: int | None,
-    progress: _Report | None,
-) -> Rating: ...
-def break_score(
-    course: Course,
-    player: Player,
-    target: int,
-    *,
-    plays: int,
-    seed: _Seed,
-    cell: float,
-    threads: int | None,
-    progress: _Report | None,
-) -> Target: ...
-def practice_gains(
-    course: Course,
-    player: Player,
-    *,
-    target: int | None,
-    share: float,
-    then: str,
-    reference: str,
-    plays: int,
-    seed: _Seed,
-    threads: int | None,
-    progress: _Report | None,
-) -> tuple[tuple[float, float], list[tuple[str, str, tuple[float, float], tuple[float, float], float]]]: ...
-def review(
-    course: Course,
-    player: Player,
-    text: str,
-    *,
-    cell: float,
-    threads: int | None,
-    progress: _Report | None,
-) -> tuple[list[dict[str, Any]], list[dict[str, Any]], list[str]]: ...
+#: The arguments of the public function that asks, by name.
+_Asked: TypeAlias = dict[str, Any]
+_Estimate: TypeAlias = tuple[float, float]
+
+def around_the_green(asked: _Asked) -> AroundRanking: ...
+def break_score(asked: _Asked) -> Target: ...
+def compare(asked: _Asked) -> tuple[Ranking, AcrossPlayers | None]: ...
+def compare_evenly(asked: _Asked) -> EvenRanking: ...
+def compare_players(asked: _Asked) -> Ranking: ...
+def course_read(asked: _Asked) -> Course: ...
+def evaluate(asked: _Asked) -> Solution: ...
+def expectations(asked: _Asked) -> dict[str, Columns]: ...
+def frontier(asked: _Asked) -> list[tuple[Solution, float, float, float]]: ...
+def play_rounds(asked: _Asked) -> PlayedRounds: ...
+def practice_gains(asked: _Asked) -> tuple[_Estimate, Columns]: ...
+def price_of_habits(asked: _Asked) -> tuple[int, list[Difference]]: ...
+def rating(asked: _Asked) -> Rating: ...
+def review(asked: _Asked, text: str) -> tuple[Columns, dict[str, list[Any]], list[str]]: ...
+def simulate(asked: _Asked) -> tuple[Columns, Columns]: ...
+def solve(asked: _Asked, kind: str, strokes: int | None, price: float) -> Solution: ...
+def strokes(asked: _Asked) -> Columns: ...
+def usual_way(
+    asked: _Asked,
+) -> tuple[list[_Leg], float, _Estimate, Literal["left", "right"] | None, int]: ...
+def strokes_gained(solution: Solution, table: _Asked) -> Columns: ...
+def split_gained(solution: Solution, table: _Asked) -> Columns: ...
+def by_kind(*, play: _Integers, kind: _Integers, kinds: int, gained: _Floats) -> tuple[int, _Estimate, Columns]: ...
+def blow_up_losses(asked: _Asked, solution: Solution, ranking: Ranking) -> tuple[int, int, _Estimate, Columns]: ...

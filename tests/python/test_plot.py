@@ -12,7 +12,7 @@ import pytest
 import wideberth as wb
 from helpers import DATA, plans, read_map, sketch
 from wideberth import _wideberth as core
-from wideberth._ranked import percent
+from wideberth._table import percent
 
 matplotlib = pytest.importorskip("matplotlib")
 matplotlib.use("Agg")

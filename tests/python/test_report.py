@@ -7,7 +7,7 @@ from html.parser import HTMLParser
 import pytest
 import wideberth as wb
 from helpers import plans, sketch
-from wideberth._ranked import percent
+from wideberth._table import percent
 
 pytest.importorskip("jinja2")
 pytest.importorskip("matplotlib").use("Agg")

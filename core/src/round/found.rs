@@ -78,6 +78,9 @@ pub struct HolePlan {
     pub scores: Vec<Vec<(u8, f64)>>,
 }
 
+/// Milestones on every hole: off the tee, putting for par, putting for bogey.
+const MILESTONES: usize = 3;
+
 /// A milestone on a hole: how often it is reached, and what reaching it is worth.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -175,16 +178,17 @@ impl Target {
     pub fn restored(course: Arc<Course>, found: TargetFound) -> Option<Self> {
         let holes = course.holes().len();
         let wide = usize::from(found.to_break) + 1;
+        let is_way = |way: u8| usize::from(way) < HoleWay::ALL.len();
         let fits = found.plan.len() == holes
             && found.choices.len() == holes
             && found.chances.len() == holes + 1
             && found.likely.len() == holes + 1
             && found.chances.iter().all(|row| row.len() == wide)
+            && found.choices.iter().flatten().copied().all(is_way)
             && found
-                .choices
+                .plan
                 .iter()
-                .flatten()
-                .all(|&w| usize::from(w) < HoleWay::ALL.len());
+                .all(|hole| is_way(hole.way) && hole.checkpoints.len() == MILESTONES);
         fits.then_some(Target { course, found })
     }
 

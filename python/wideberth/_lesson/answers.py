@@ -13,7 +13,7 @@ from wideberth import _wideberth as core
 from wideberth._lesson import sentences
 from wideberth._lesson.opened import Ground, Opened
 from wideberth._lesson.view import Shot, View
-from wideberth._ranked import percent
+from wideberth._table import percent
 
 Progress = Callable[[int, int], object]
 Told = dict[str, Any]

@@ -9,7 +9,7 @@ from wideberth import _wideberth as core
 from wideberth._lesson.answers import Progress, Told
 from wideberth._lesson.opened import Opened
 from wideberth._lesson.view import View
-from wideberth._ranked import percent
+from wideberth._table import percent
 
 #: Plays of every way on every hole.
 _PLAYS = 2_000

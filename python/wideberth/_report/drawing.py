@@ -7,8 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._plays import Column
 from wideberth._report.usual import UsualWay
+from wideberth._table import Column
 from wideberth.plot.figure import apart
 from wideberth.plot.page import Array, Page
 from wideberth.plot.shots import STROKES

@@ -15,11 +15,11 @@ from wideberth._files import file_at, write_whole
 from wideberth._plan_result import PlanResult
 from wideberth._plays import simulate
 from wideberth._practice import PracticeGains
-from wideberth._ranked import percent
 from wideberth._report import checks, round_page, words
 from wideberth._report.usual import UsualWay, usual_way
 from wideberth._rounds import PlayedRounds
 from wideberth._solution import Solution
+from wideberth._table import percent
 from wideberth._target import Target
 
 if TYPE_CHECKING:

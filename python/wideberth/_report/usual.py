@@ -72,7 +72,7 @@ class UsualWay:
 
 def usual_way(hole: core.Hole, player: core.Player, plan: core.Plan, *, plays: int, seed: int) -> UsualWay:
     """Play a plan and read its usual way off the plays."""
-    legs, left, right_costs, better_side, good_enough = core.usual_way(hole, player, plan, plays=plays, seed=seed)
+    legs, left, right_costs, better_side, good_enough = core.usual_way(locals())
     features = hole.features
 
     def leg(stroke: str, start: Xy, aim: Xy, end: Xy, in_the_way: list[tuple[Any, ...]]) -> Leg:

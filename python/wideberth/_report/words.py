@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._plays import Column
+from wideberth._table import Column
 
 #: An aim within this many yards of the line of play is on it.
 _ON_IT = 0.75

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Callable
 from importlib.resources import files
 from importlib.util import find_spec
 from pathlib import Path
@@ -133,3 +134,14 @@ def draws(path: Path | None) -> None:
 
     matplotlib.use("Agg")
     file_at(path, [f".{kind}" for kind in Figure().canvas.get_supported_filetypes()])
+
+
+def picture(arguments: argparse.Namespace, drawn: Callable[[], Any]) -> None:
+    """Draw to the file that was asked for, if one was, and say so to a person who reads."""
+    if arguments.picture is None:
+        return
+    from wideberth.plot import save
+
+    save(drawn(), arguments.picture)
+    if arguments.format is None:
+        print(f"\nPicture written to {arguments.picture}")

@@ -60,12 +60,7 @@ def run(arguments: argparse.Namespace) -> None:
         table = player.table()
         written = {"csv": lambda: to_csv(table.columns()), "markdown": table.to_markdown}
         print(written.get(arguments.format, lambda: repr(table))())
-    if arguments.picture is not None:
-        from wideberth.plot import save
-
-        save(player.plot(seed=arguments.seed), arguments.picture)
-        if arguments.format is None:
-            print(f"\nPicture written to {arguments.picture}")
+    common.picture(arguments, lambda: player.plot(seed=arguments.seed))
 
 
 def who(arguments: argparse.Namespace) -> wb.Player:

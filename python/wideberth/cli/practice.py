@@ -55,9 +55,4 @@ def run(arguments: argparse.Namespace) -> None:
         )
     written = {"csv": lambda: to_csv(gains.columns()), "markdown": gains.to_markdown}
     print(written.get(arguments.format, lambda: repr(gains))())
-    if arguments.picture is not None:
-        from wideberth.plot import save
-
-        save(gains.plot(), arguments.picture)
-        if arguments.format is None:
-            print(f"\nPicture written to {arguments.picture}")
+    common.picture(arguments, lambda: gains.plot())

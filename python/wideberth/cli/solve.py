@@ -28,6 +28,8 @@ hole out from everywhere on the hole, or with --at-most the chance of a score, a
 _LIES = ("tee", "fairway", "first_cut", "rough", "deep_rough", "fringe", "green", "bunker", "trees")
 #: Surfaces that no ball is played from.
 _NO_PLAY = ("penalty_red", "penalty_yellow", "out_of_bounds")
+#: What is told of the shot to another program.
+_OF_A_SHOT = "where", "lie", "club", "target", "carry", "finish", "words", "expected_strokes", "chance"
 
 
 def add_arguments(p: argparse.ArgumentParser) -> None:
@@ -63,12 +65,7 @@ def run(arguments: argparse.Namespace) -> None:
         print(to_json(document(solution, advice)))
     else:
         print(f"{told(solution)}\n\n{start(arguments)}: {advice}\n\n{common.CAUTION}")
-    if arguments.picture is not None:
-        from wideberth.plot import save
-
-        save(solution.plot(lie=arguments.lie or "fairway", at_most=arguments.at_most), arguments.picture)
-        if arguments.format is None:
-            print(f"\nPicture written to {arguments.picture}")
+    common.picture(arguments, lambda: solution.plot(lie=arguments.lie or "fairway", at_most=arguments.at_most))
 
 
 def place(arguments: argparse.Namespace, hole: wb.Hole) -> tuple[float, float] | wb.Aim:
@@ -140,26 +137,7 @@ def document(solution: wb.Solution, advice: wb.Advice) -> dict[str, Any]:
         "cell": solution.cell,
         "expected_strokes": solution.expected_strokes(hole.tee),
         "distribution": solution.distribution,
-        "shot": {
-            "where": advice.where,
-            "lie": advice.lie,
-            "club": advice.club,
-            "target": advice.target,
-            "carry": advice.carry,
-            "finish": advice.finish,
-            "words": advice.words,
-            "expected_strokes": advice.expected_strokes,
-            "chance": advice.chance,
-        },
+        "shot": {name: getattr(advice, name) for name in _OF_A_SHOT},
         "costs_are_in": advice.costs_are_in,
-        "others": [
-            {
-                "name": other.name,
-                "words": other.words,
-                "expected_strokes": other.expected_strokes,
-                "chance": other.chance,
-                "cost": other.cost,
-            }
-            for other in others
-        ],
+        "others": [vars(other) for other in others],
     }

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from wideberth._ranked import percent
+from wideberth._table import percent
 from wideberth.plot import figure
 from wideberth.plot.theme import Theme, theme_of
 

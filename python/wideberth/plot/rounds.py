@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._ranked import percent
-from wideberth._table import measured
+from wideberth._table import measured, percent
 from wideberth.plot import figure
 from wideberth.plot.theme import theme_of
 
