@@ -95,7 +95,10 @@ fn a_strategy_asked_by_waves_plays_what_it_answers() {
         }
         let ranking = run.ranking();
         let difference = ranking.difference(0, 1);
-        assert_eq!((difference.better, difference.worse), (Some(0.0), Some(0.0)));
+        assert_eq!(
+            (difference.better, difference.worse),
+            (Some(0.0), Some(0.0))
+        );
         assert_eq!(ranking.plays, 6_000);
         asked.push(std::mem::take(&mut *echo.asked.lock().unwrap()));
     }
