@@ -310,7 +310,7 @@ fn even_luck_is_worth_many_more_plays_on_the_demo_hole() {
         independent += variance / (mine / a_play(&plain));
     }
     let factor = independent / spread;
-    let told = runs.iter().map(|run| run.variance_factor(0, 1));
+    let told = runs.iter().map(|run| run.difference(0, 1).variance_factor);
     let told = told.sum::<f64>() / 40.0;
     println!("factor {factor:.2}, told {told:.2}");
     assert!(factor > 2.2, "{factor}");

@@ -1,10 +1,9 @@
 //! What a player's habits cost on a hole: `direct` played with them and without, under the same luck.
-use super::{CompareFault, Comparison, Question};
+use super::{CompareFault, Comparison, Difference, Question};
 use crate::hole::Hole;
 use crate::plan::{Plan, Then};
 use crate::player::{Bag, Habits};
 use crate::run::Run;
-use crate::stats::Difference;
 use std::sync::Arc;
 
 /// The strategy `direct` with and without the habits of a player: a comparison of players who differ in their habits alone. It

@@ -21,7 +21,7 @@ pub use losses::{Kinds, Losing, Loss, Losses};
 pub use players::{MOST_PLAYERS, PlayersRun};
 pub use prepare::record;
 pub use question::{CompareFault, Length, MOST_PLANS, MOST_PLAYS, Question};
-pub use ranking::Ranking;
+pub use ranking::{Difference, Ranking};
 pub use usual::{Leg, UsualWay};
 
 use crate::stats::Estimate;

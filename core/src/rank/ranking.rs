@@ -2,7 +2,7 @@
 use super::counts::{Counts, Pair};
 use super::{LEVEL, Length, Question, share};
 use crate::simulate::{Cause, Tally};
-use crate::stats::{Difference, Estimate, Paired, student_quantile};
+use crate::stats::{Estimate, Paired, normal_quantile, student_quantile};
 use serde::{Deserialize, Serialize};
 
 /// The plans in order, best first, with everything counted about them, on common luck or on even luck.
@@ -25,6 +25,30 @@ pub struct Ranking {
     pub(super) sets: Vec<Vec<Tally>>,
     /// Indices of the plans, lowest mean first.
     order: Vec<usize>,
+}
+
+/// The difference of two plans: first minus second, so a negative mean favours the first.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Difference {
+    /// Mean difference in strokes with its standard error.
+    pub estimate: Estimate,
+    /// Interval of the mean difference of [`LEVEL`]: by the normal approximation, on even luck by Student's t.
+    pub interval: (f64, f64),
+    /// Share of plays in which the first plan scored lower (better); None on even luck, where no two plays met the same luck.
+    pub better: Option<f64>,
+    /// Share of plays in which the first plan scored higher (worse); None like `better`.
+    pub worse: Option<f64>,
+    /// How many times as many plays it would take, independent ones of each plan, to know the difference as well; infinite
+    /// where its error is 0.
+    pub variance_factor: f64,
+}
+
+impl Difference {
+    /// Half the width of the interval, strokes.
+    #[must_use]
+    pub fn half_width(&self) -> f64 {
+        (self.interval.1 - self.interval.0) / 2.0
+    }
 }
 
 /// What two plans differ in.
@@ -198,19 +222,23 @@ impl Ranking {
         self.average(plan, |tally| tally.putts.mean())
     }
 
-    /// The difference of two plans, first minus second, with an interval of [`LEVEL`]: paired on common luck, by the means of
-    /// the sets and Student's t on even luck.
+    /// The difference of two plans, first minus second: paired on common luck, by the means of the sets on even luck.
     #[must_use]
     pub fn difference(&self, first: usize, second: usize) -> Difference {
-        self.difference_at(first, second, Compared::Scores, LEVEL)
+        let (estimate, interval) = self.lead(first, second, Compared::Scores, LEVEL);
+        let shares =
+            (!self.is_even()).then(|| self.paired(first, second, Compared::Scores).shares());
+        Difference {
+            estimate,
+            interval,
+            better: shares.map(|(better, _)| better),
+            worse: shares.map(|(_, worse)| worse),
+            variance_factor: self.variance_factor(first, second, estimate.standard_error),
+        }
     }
 
-    /// How many times as many plays it would take, independent ones of each plan, to know the difference of two as well;
-    /// infinite where its error is 0.
-    #[must_use]
     #[expect(clippy::cast_precision_loss, reason = "a few sets")]
-    pub fn variance_factor(&self, first: usize, second: usize) -> f64 {
-        let error = self.difference(first, second).estimate.standard_error;
+    fn variance_factor(&self, first: usize, second: usize, error: f64) -> f64 {
         if error == 0.0 {
             return f64::INFINITY;
         }
@@ -230,8 +258,8 @@ impl Ranking {
         let (best, rivals) = self.order.split_first()?;
         let share = |&plan: &usize| self.blow_up(plan).mean;
         let safest = *rivals.iter().min_by(|a, b| share(a).total_cmp(&share(b)))?;
-        let more = self.difference_at(safest, *best, Compared::BlowUps, self.joint_level());
-        (more.interval.1 < 0.0).then_some(safest)
+        let (_, more) = self.lead(safest, *best, Compared::BlowUps, self.joint_level());
+        (more.1 < 0.0).then_some(safest)
     }
 
     /// The interval level for all rivals of the best plan together (Bonferroni).
@@ -242,37 +270,39 @@ impl Ranking {
         1.0 - (1.0 - LEVEL) / rivals
     }
 
-    fn difference_at(&self, first: usize, second: usize, of: Compared, level: f64) -> Difference {
-        if self.is_even() {
-            self.difference_of_sets(first, second, of, level)
-        } else {
-            self.paired(first, second, of).difference(level)
-        }
-    }
-
+    /// What two plans differ by, first minus second, with an interval of some level.
     #[expect(clippy::cast_precision_loss, reason = "a few sets")]
-    fn difference_of_sets(
+    fn lead(
         &self,
         first: usize,
         second: usize,
         of: Compared,
         level: f64,
-    ) -> Difference {
-        let blow_up = self.par + self.question.blow_up;
-        let mean = |set: &Tally| match of {
-            Compared::Scores => set.scores.mean().mean,
-            Compared::BlowUps => share(set.scores.count_at_least(blow_up), set.scores.total()).mean,
+    ) -> (Estimate, (f64, f64)) {
+        let beyond = 0.5 + level / 2.0;
+        let (estimate, errors) = if self.is_even() {
+            let mean = |set: &Tally| self.mean_of(set, of);
+            let pairs = self.sets[first].iter().zip(&self.sets[second]);
+            let freedom = self.sets[first].len() as f64 - 1.0;
+            (
+                over_sets(pairs.map(|(a, b)| mean(a) - mean(b))),
+                student_quantile(beyond, freedom),
+            )
+        } else {
+            let paired = self.paired(first, second, of);
+            (paired.mean(), normal_quantile(beyond))
         };
-        let pairs = self.sets[first].iter().zip(&self.sets[second]);
-        let estimate = over_sets(pairs.map(|(a, b)| mean(a) - mean(b)));
-        let freedom = self.sets[first].len() as f64 - 1.0;
-        let half = student_quantile(0.5 + level / 2.0, freedom) * estimate.standard_error;
-        Difference {
-            estimate,
-            level,
-            interval: (estimate.mean - half, estimate.mean + half),
-            better: None,
-            worse: None,
+        let half = errors * estimate.standard_error;
+        (estimate, (estimate.mean - half, estimate.mean + half))
+    }
+
+    fn mean_of(&self, set: &Tally, of: Compared) -> f64 {
+        match of {
+            Compared::Scores => set.scores.mean().mean,
+            Compared::BlowUps => {
+                let blown = set.scores.count_at_least(self.par + self.question.blow_up);
+                share(blown, set.scores.total()).mean
+            }
         }
     }
 
@@ -297,19 +327,18 @@ impl Ranking {
         }
     }
 
-    /// How every rival differs from the best plan, with intervals that hold together with probability [`LEVEL`].
-    fn leads(&self) -> impl Iterator<Item = Difference> + '_ {
+    /// The intervals of how far every rival is behind the best plan, which hold together with probability [`LEVEL`].
+    fn leads(&self) -> impl Iterator<Item = (f64, f64)> + '_ {
         let best = self.order[0];
         let level = self.joint_level();
-        self.order[1..]
-            .iter()
-            .map(move |&rival| self.difference_at(rival, best, Compared::Scores, level))
+        let rivals = self.order[1..].iter();
+        rivals.map(move |&rival| self.lead(rival, best, Compared::Scores, level).1)
     }
 
     /// Half the width of the widest of those intervals, strokes; 0 without rivals.
     pub(super) fn widest_lead(&self) -> f64 {
         self.leads()
-            .map(|lead| lead.half_width())
+            .map(|(low, high)| (high - low) / 2.0)
             .fold(0.0, f64::max)
     }
 
@@ -323,7 +352,7 @@ impl Ranking {
             Length::Precision { strokes, .. } => strokes,
         };
         self.leads()
-            .all(|lead| lead.interval.0 > 0.0 || lead.half_width() <= within)
+            .all(|(low, high)| low > 0.0 || (high - low) / 2.0 <= within)
     }
 }
 

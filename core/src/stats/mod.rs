@@ -15,7 +15,7 @@ pub use ellipse::Ellipse;
 pub use fisher::chance_explains;
 pub use histogram::Histogram;
 pub use normal::normal_quantile;
-pub use paired::{Difference, Paired};
+pub use paired::Paired;
 pub use parts::{PartOfTotal, Parts};
 pub use student::student_quantile;
 

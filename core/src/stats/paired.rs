@@ -1,5 +1,5 @@
 //! Paired differences of scores that met the same luck.
-use super::{Estimate, normal_quantile};
+use super::Estimate;
 use serde::{Deserialize, Serialize};
 
 /// Sums over plays of the difference of two plans' scores, first minus second.
@@ -78,51 +78,28 @@ impl Paired {
         }
     }
 
-    /// What the sums say, with an interval of confidence `level` (such as 0.95) by the normal approximation.
+    /// The mean difference with its standard error.
     #[must_use]
     #[expect(
         clippy::cast_precision_loss,
         reason = "sums below 2^53 are exact as f64"
     )]
-    pub fn difference(&self, level: f64) -> Difference {
+    pub fn mean(&self) -> Estimate {
         let n = self.plays as f64;
         let mean = self.sum as f64 / n;
         let variance = (self.squares as f64 - n * mean * mean).max(0.0) / (n - 1.0);
-        let standard_error = (variance / n).sqrt();
-        let half_width = normal_quantile(0.5 + level / 2.0) * standard_error;
-        Difference {
-            estimate: Estimate {
-                mean,
-                standard_error,
-            },
-            level,
-            interval: (mean - half_width, mean + half_width),
-            better: Some(self.lower as f64 / n),
-            worse: Some(self.higher as f64 / n),
+        Estimate {
+            mean,
+            standard_error: (variance / n).sqrt(),
         }
     }
-}
 
-/// The difference of two plans: first minus second, so a negative mean favours the first.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Difference {
-    /// Mean difference in strokes with its standard error.
-    pub estimate: Estimate,
-    /// Confidence level of the interval.
-    pub level: f64,
-    /// Interval of the mean difference.
-    pub interval: (f64, f64),
-    /// Share of plays in which the first plan scored lower (better); None where no two plays met the same luck.
-    pub better: Option<f64>,
-    /// Share of plays in which the first plan scored higher (worse); None like `better`.
-    pub worse: Option<f64>,
-}
-
-impl Difference {
-    /// Half the width of the interval, strokes.
+    /// The shares of plays in which the first plan scored lower, and higher.
     #[must_use]
-    pub fn half_width(&self) -> f64 {
-        (self.interval.1 - self.interval.0) / 2.0
+    #[expect(clippy::cast_precision_loss, reason = "counts below 2^53")]
+    pub fn shares(&self) -> (f64, f64) {
+        let n = self.plays as f64;
+        (self.lower as f64 / n, self.higher as f64 / n)
     }
 }
 
@@ -147,20 +124,15 @@ mod tests {
         for (a, b) in [(4, 5), (5, 5), (7, 5)] {
             p.add(a, b);
         }
-        let d = p.difference(0.95);
+        let (mean, shares) = (p.mean(), p.shares());
         // Differences -1, 0, 2: mean 1/3, variance 7/3, error sqrt(7)/3.
-        assert!((d.estimate.mean - 1.0 / 3.0).abs() < 1e-15);
-        assert!((d.estimate.standard_error - 7.0f64.sqrt() / 3.0).abs() < 1e-15);
-        assert!((d.half_width() - 1.959_963_984_540_054 * 7.0f64.sqrt() / 3.0).abs() < 1e-12);
-        assert_eq!((d.better, d.worse), (Some(1.0 / 3.0), Some(1.0 / 3.0)));
-        assert!((p.reversed().difference(0.95).estimate.mean + 1.0 / 3.0).abs() < 1e-15);
+        assert!((mean.mean - 1.0 / 3.0).abs() < 1e-15);
+        assert!((mean.standard_error - 7.0f64.sqrt() / 3.0).abs() < 1e-15);
+        assert_eq!(shares, (1.0 / 3.0, 1.0 / 3.0));
+        assert!((p.reversed().mean().mean + 1.0 / 3.0).abs() < 1e-15);
         // Seen from the other side who is better is worse: two plays of four against one.
         p.add(3, 4);
-        let (from_here, from_there) = (p.difference(0.95), p.reversed().difference(0.95));
-        assert_eq!((from_here.better, from_here.worse), (Some(0.5), Some(0.25)));
-        assert_eq!(
-            (from_there.better, from_there.worse),
-            (Some(0.25), Some(0.5))
-        );
+        assert_eq!(p.shares(), (0.5, 0.25));
+        assert_eq!(p.reversed().shares(), (0.25, 0.5));
     }
 }
