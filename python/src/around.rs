@@ -43,16 +43,10 @@ impl PyAroundRanking {
         self.0.ranking.question.seed.0
     }
 
-    /// Where the first stroke is played from, yards.
+    /// Where the first stroke is played from, yards, and the lie there.
     #[getter]
-    fn at(&self) -> (f64, f64) {
-        self.0.at
-    }
-
-    /// The lie there.
-    #[getter]
-    fn lie(&self) -> &'static str {
-        self.0.lie.name()
+    fn start(&self) -> ((f64, f64), &'static str) {
+        (self.0.at, self.0.lie.name())
     }
 
     /// Yards to the pin.

@@ -11,7 +11,7 @@ use crate::best;
 use crate::errors::refused;
 use crate::given::Text;
 use crate::plan::PyPlan;
-use crate::ranking::pair;
+use crate::ranking::{pair, unknown};
 use crate::start::{Told, told};
 use crate::travel::{Written, written};
 
@@ -199,10 +199,8 @@ impl PyEvenRanking {
 
 impl PyEvenRanking {
     fn index(&self, name: &str) -> PyResult<usize> {
-        self.0.index_of(name).ok_or_else(|| {
-            let names = self.names().join(", ");
-            pyo3::exceptions::PyKeyError::new_err(format!("no plan {name:?}; there are {names}"))
-        })
+        let found = self.0.index_of(name);
+        found.ok_or_else(|| unknown("plan", name, &self.names()))
     }
 }
 

@@ -119,8 +119,9 @@ fn checked(habits: Habits) -> PyResult<PyHabits> {
     Ok(PyHabits(habits))
 }
 
-/// What habits cost on a hole: the seed that was used, and strokes with the player's habits less strokes without (too little
-/// club, every flag, always chipping, any).
+/// What habits cost on a hole: the seed that was used, and strokes with the player's habits less strokes without.
+///
+/// Without too little club, every flag, always chipping, and without any.
 #[pyfunction]
 pub(crate) fn price_of_habits(asked: Asked<'_>) -> PyResult<(u64, [PyDifference; 4])> {
     let (hole, player) = asked.on()?;

@@ -16,6 +16,20 @@ use crate::whole::{SeedGiven, Whole};
 /// The share of shots that every ellipse and every span is about.
 const TWO_THIRDS: f64 = 2.0 / 3.0;
 
+/// Keywords for Python: those that are given.
+pub(crate) fn given_of<'py>(
+    py: Python<'py>,
+    keywords: &[(&str, Option<Bound<'py, PyAny>>)],
+) -> PyResult<Bound<'py, PyDict>> {
+    let given = PyDict::new(py);
+    for (name, value) in keywords {
+        if let Some(value) = value {
+            given.set_item(name, value)?;
+        }
+    }
+    Ok(given)
+}
+
 /// What a function of `wideberth.plot` draws of an object on `ax`; keywords of None are left out.
 pub(crate) fn drawn<'py>(
     of: &Bound<'py, PyAny>,
@@ -23,12 +37,7 @@ pub(crate) fn drawn<'py>(
     ax: Option<Bound<'py, PyAny>>,
     keywords: &[(&str, Option<Bound<'py, PyAny>>)],
 ) -> PyResult<Bound<'py, PyAny>> {
-    let given = PyDict::new(of.py());
-    for (name, value) in keywords {
-        if let Some(value) = value {
-            given.set_item(name, value)?;
-        }
-    }
+    let given = given_of(of.py(), keywords)?;
     let module = of.py().import("wideberth.plot")?;
     module.getattr(function)?.call((of, ax), Some(&given))
 }

@@ -556,17 +556,14 @@ impl PyPlayer {
         progress: Option<Bound<'py, PyAny>>,
     ) -> PyResult<Bound<'py, PyAny>> {
         let seed = Some(seed.fit()?.0.into_pyobject(slf.py())?.into_any());
-        let keywords = PyDict::new(slf.py());
-        let given = [
+        let keywords = [
             ("plays", plays),
             ("seed", seed),
             ("threads", threads),
             ("progress", progress),
         ];
-        for (name, value) in given.into_iter().filter(|(_, value)| value.is_some()) {
-            keywords.set_item(name, value)?;
-        }
-        explain::told(slf, "expectations", Some(&keywords))
+        let given = pictures::given_of(slf.py(), &keywords)?;
+        explain::told(slf, "expectations", Some(&given))
     }
 
     /// Draws every club's pattern on one yardage picture, to scale; needs the extra `plot`.

@@ -1,6 +1,5 @@
 //! Plans played by plausible players: the run beside the comparison itself, and what it counted.
 
-use pyo3::exceptions::PyKeyError;
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 use wideberth::Run;
@@ -8,7 +7,7 @@ use wideberth::rank::{AcrossPlayers, Comparison, MoreShots, PlayersRun};
 
 use crate::errors::refused;
 use crate::given::Text;
-use crate::ranking::pair;
+use crate::ranking::{pair, unknown};
 use crate::travel::{Written, written};
 
 /// A comparison, and the same plans played by plausible players if that was asked for.
@@ -124,9 +123,8 @@ impl PyAcrossPlayers {
 
 impl PyAcrossPlayers {
     fn index(&self, name: &str) -> PyResult<usize> {
-        let names = self.0.names();
-        names.iter().position(|n| n == name).ok_or_else(|| {
-            PyKeyError::new_err(format!("no plan {name:?}; there are {}", names.join(", ")))
-        })
+        let names: Vec<&str> = self.0.names().iter().map(String::as_str).collect();
+        let found = names.iter().position(|n| *n == name);
+        found.ok_or_else(|| unknown("plan", name, &names))
     }
 }

@@ -11,8 +11,7 @@ use crate::errors::refused;
 use crate::player::PyPlayer;
 use crate::rounds::way;
 
-/// What practice is worth: the mean total and the chance of the target as usual, and the gains as columns, most strokes saved
-/// first.
+/// What practice is worth: the mean total and the chance of the target as usual, and the gains as columns.
 #[pyfunction]
 pub(crate) fn practice_gains(asked: Asked<'_>) -> PyResult<((f64, f64), Bound<'_, PyDict>)> {
     let (course, player) = (asked.course()?, asked.one::<PyPlayer>("player")?);

@@ -1,4 +1,4 @@
-//! What both rankings, of plans and of strokes around the green, ask of the core's.
+//! What all rankings ask of the core's.
 
 use pyo3::exceptions::PyKeyError;
 use pyo3::prelude::*;
@@ -13,10 +13,14 @@ pub(crate) fn names(ranking: &Ranking) -> Vec<&str> {
 
 /// The index of what is called `name`, or a KeyError that lists those there are; `kind` is what they are called.
 pub(crate) fn index(ranking: &Ranking, kind: &str, name: &str) -> PyResult<usize> {
-    ranking.index_of(name).ok_or_else(|| {
-        let names = names(ranking).join(", ");
-        PyKeyError::new_err(format!("no {kind} {name:?}; there are {names}"))
-    })
+    let found = ranking.index_of(name);
+    found.ok_or_else(|| unknown(kind, name, &names(ranking)))
+}
+
+/// The error of a name that is not there.
+pub(crate) fn unknown(kind: &str, name: &str, names: &[&str]) -> PyErr {
+    let names = names.join(", ");
+    PyKeyError::new_err(format!("no {kind} {name:?}; there are {names}"))
 }
 
 /// A value and its standard error.

@@ -16,8 +16,10 @@ use crate::given::given;
 use crate::player::PyPlayer;
 use crate::solve::solved;
 
-/// Judges a round, `text` being that of its table: columns of its strokes, columns of the shots of which the outcome is known,
-/// and notes on the table.
+/// Judges a round, `text` being that of its table.
+///
+/// Returns:
+///     Columns of its strokes, columns of the shots of which the outcome is known, and notes on the table.
 #[pyfunction]
 pub(crate) fn review<'py>(
     asked: Asked<'py>,

@@ -10,7 +10,7 @@ from wideberth import _wideberth as core
 from wideberth._ranked import said
 from wideberth._result import Counted
 from wideberth._scores import Results
-from wideberth._table import Columns, percent
+from wideberth._table import Cell, Columns, percent, share, words
 
 
 def around_the_green(
@@ -186,6 +186,7 @@ class AroundTheGreen(Results[AroundOption]):
     """The strokes around the green from one place, fewest strokes to hole out first."""
 
     _kind = "option"
+    _counted = "strokes"
     _ranking: core.AroundRanking
 
     def __init__(self, ranking: core.AroundRanking, hole: core.Hole, player: core.Player) -> None:
@@ -203,12 +204,12 @@ class AroundTheGreen(Results[AroundOption]):
     @property
     def at(self) -> tuple[float, float]:
         """Where the first stroke is played from, (x, y) in yards."""
-        return self._ranking.at
+        return self._ranking.start[0]
 
     @property
     def lie(self) -> str:
         """The lie there."""
-        return self._ranking.lie
+        return self._ranking.start[1]
 
     @property
     def to_pin(self) -> float:
@@ -245,33 +246,17 @@ class AroundTheGreen(Results[AroundOption]):
             f"{self._played}, seed {self._ranking.seed}"
         )
 
-    def _rows(self) -> tuple[list[str], list[list[str]]]:
-        header = [
-            "option",
-            "strokes",
-            "behind",
-            "down in two",
-            "in three or fewer",
-            "left",
-            "missed green",
-            "chunked",
-            "thinned",
-            "carry + run",
-        ]
-        rows = [
-            [
-                *first,
-                percent(o.down_in(2), o.down_in_error(2)),
-                percent(o.down_in(3), o.down_in_error(3)),
-                f"{o.left_ft:.1f} ft",
-                percent(o.missed_green, o.on_green_error),
-                percent(*self._ranking.chunked(o.name)),
-                percent(*self._ranking.thinned(o.name)),
-                f"{o.carry:.0f} + {o.run:.0f} yd",
-            ]
-            for first, o in zip(self._first_cells(), self.options, strict=True)
-        ]
-        return header, rows
+    def _shown(self) -> dict[str, Cell]:
+        ranking, options = self._ranking, self.options
+        return {
+            "down in two": share("down_in_two"),
+            "in three or fewer": share("down_in_three"),
+            "left": words("left_ft", lambda feet: f"{feet:.1f} ft"),
+            "missed green": lambda _, row: percent(options[row].missed_green, options[row].on_green_error),
+            "chunked": lambda _, row: percent(*ranking.chunked(options[row].name)),
+            "thinned": lambda _, row: percent(*ranking.thinned(options[row].name)),
+            "carry + run": lambda columns, row: f"{columns['carry'][row]:.0f} + {columns['run'][row]:.0f} yd",
+        }
 
     @property
     def _footer(self) -> str:

@@ -14,7 +14,7 @@ from wideberth._given import shown
 from wideberth._plan_result import PlanResult
 from wideberth._ranked import listed, strokes
 from wideberth._scores import Scores, checked
-from wideberth._table import Columns, measured, percent, worth
+from wideberth._table import Cell, Columns, measured, percent, share, worth
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -309,13 +309,8 @@ class Comparison(Scores[PlanResult]):
             columns["chance_best_error"] = np.array([error for _, error in chances])
         return columns
 
-    def _rows(self) -> tuple[list[str], list[list[str]]]:
-        header, rows = super()._rows()
-        if self._across is not None:
-            header.append("best for")
-            for row, r in zip(rows, self.plans, strict=True):
-                row.append(percent(*self._across.chance_best(r.name)))
-        return header, rows
+    def _shown(self) -> dict[str, Cell]:
+        return super()._shown() | ({} if self._across is None else {"best for": share("chance_best")})
 
     @property
     def _footer(self) -> str:

@@ -10,7 +10,7 @@ import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._ranked import Ranked
-from wideberth._table import Columns, percent
+from wideberth._table import Cell, Columns, share, words
 
 
 class EvenComparison(Ranked[core.EvenDifference]):
@@ -124,21 +124,12 @@ class EvenComparison(Ranked[core.EvenDifference]):
             f"{self.plays:,} plays each on even luck, seed {self._ranking.seed}"
         )
 
-    def _rows(self) -> tuple[list[str], list[list[str]]]:
-        over = self._ranking.blow_up_over_par
-        header = ["plan", "mean", "behind", "double+", f"{over} over+", "worth"]
-        rows = []
-        for rank, (cells, name) in enumerate(zip(self._first_cells(), self.names, strict=True)):
-            factor = self.difference(name, self.names[0]).variance_factor
-            rows.append(
-                [
-                    *cells,
-                    percent(*self._ranking.at_least(name, self.par + 2)),
-                    percent(*self.blow_up(name)),
-                    f"{factor:.1f}" if rank and math.isfinite(factor) else "",
-                ]
-            )
-        return header, rows
+    def _shown(self) -> dict[str, Cell]:
+        return {
+            "double+": share("double_bogey"),
+            f"{self._ranking.blow_up_over_par} over+": share("blow_up"),
+            "worth": words("variance_factor", lambda factor: f"{factor:.1f}" if math.isfinite(factor) else ""),
+        }
 
     @property
     def _footer(self) -> str:

@@ -37,7 +37,7 @@ def read_shots(
     shots: Any, units: str | None
 ) -> tuple[list[str], Lengths, Lengths, Lengths | None, list[str | None], bool]:
     """Read club, carry, lateral, total and lie, and whether the unit of the carry was told."""
-    table = Table("shots", shots, units)
+    table = Given("shots", shots, units)
     clubs = table.names("club")
     carry, told = table.lengths("carry")
     lateral, _ = table.lengths("lateral")
@@ -49,7 +49,7 @@ def read_outcomes(
     outcomes: Any, units: str | None
 ) -> tuple[list[str], list[str], Lengths, Lengths | None, list[str | None]]:
     """Read club, finish, width, depth and lie."""
-    table = Table("outcomes", outcomes, units)
+    table = Given("outcomes", outcomes, units)
     depth = table.lengths("depth")[0] if table.has("depth") else None
     return table.names("club"), table.names("finish"), table.lengths("width")[0], depth, table.lies()
 
@@ -60,8 +60,8 @@ def warn_of(doubts: list[str]) -> None:
         warnings.warn(doubt, UserWarning, stacklevel=2)
 
 
-class Table:
-    """Named columns of one length."""
+class Given:
+    """A table as it was given: named columns of one length."""
 
     def __init__(self, what: str, source: Any, units: str | None) -> None:
         """Read the columns; ``what`` is what messages call the table."""

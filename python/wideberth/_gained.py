@@ -149,8 +149,8 @@ class StrokesGained(Kept):
         play, kind = self._columns["play"], codes.astype(np.int64)
         plays, total, sums = core.by_kind(play=play, kind=kind, kinds=len(kinds), gained=self.gained)
         order = np.argsort(sums["gained"], kind="stable")
-        told = {name: sums[name][order] for name in ("strokes", "gained", "gained_error")}
-        return GainedTable(column, plays, total, {column: np.array(kinds[order].tolist()), **told})
+        amounts = {name: sums[name][order] for name in ("strokes", "gained", "gained_error")}
+        return GainedTable(column, plays, total, kinds[order].tolist(), amounts)
 
     def __repr__(self) -> str:
         """Few strokes as a table, many in a line."""
@@ -185,30 +185,35 @@ class _ByKind(Kept):
 
     _amount: str
 
-    def __init__(self, by: str, plays: int, total: tuple[float, float], columns: Columns) -> None:
-        """Keep what was added up: kinds, strokes of each, amounts and shares."""
+    def __init__(self, by: str, plays: int, total: tuple[float, float], kinds: Sequence[Any], amounts: Columns) -> None:
+        """Keep what was added up: strokes of each kind, what they come to, and shares."""
         #: What the strokes are told apart by.
         self.by = by
+        self._kinds = list(kinds)
         self._plays = plays
         self._total = total
-        self._columns = columns
+        self._amounts = amounts
+        self._columns = {by: np.array(self._kinds), **amounts}
 
     def _parts(self) -> tuple[Any, ...]:
-        return self.by, self._plays, self._total, self._columns
+        return self.by, self._plays, self._total, self._kinds, self._amounts
 
     @property
     def kinds(self) -> list[Any]:
         """The kinds of stroke, in the order of the table."""
-        kinds: list[Any] = self._columns[self.by].tolist()
-        return kinds
+        return list(self._kinds)
 
     def _told(self, column: str) -> dict[Any, float]:
         """A column by kind."""
-        return dict(zip(self.kinds, self._columns[column].tolist(), strict=True))
+        return dict(zip(self._kinds, self._amounts[column].tolist(), strict=True))
 
     def _shown(self) -> dict[str, Cell]:
         """What is shown of each kind."""
-        return {self.by: text(self.by), "strokes": number("strokes", ".2f"), self._amount: self._amount_told}
+        return {
+            self.by: lambda _, row: str(self._kinds[row]),
+            "strokes": number("strokes", ".2f"),
+            self._amount: self._amount_told,
+        }
 
     def _amount_told(self, columns: Columns, row: int) -> str:
         return _plus_minus(columns[self._amount][row], columns[f"{self._amount}_error"][row])
@@ -263,17 +268,18 @@ class BlowUpLosses(_ByKind):
         looked_through: int,
         blow_ups: int,
         total: tuple[float, float],
-        columns: Columns,
+        kinds: Sequence[Any],
+        amounts: Columns,
     ) -> None:
         """Made by :meth:`Solution.blow_up_losses`."""
-        super().__init__(by, blow_ups, total, columns)
+        super().__init__(by, blow_ups, total, kinds, amounts)
         #: Name of the plan.
         self.name = name
         #: Plays looked through.
         self.plays = looked_through
 
     def _parts(self) -> tuple[Any, ...]:
-        return self.name, self.by, self.plays, self._plays, self._total, self._columns
+        return self.name, self.by, self.plays, self._plays, self._total, self._kinds, self._amounts
 
     @property
     def blow_ups(self) -> int:
@@ -351,5 +357,6 @@ def blow_up_losses(
         "threads": threads,
         "progress": progress,
     }
-    looked_through, blow_ups, total, columns = core.blow_up_losses(asked, solution, result._ranking)
-    return BlowUpLosses(result.name, by, looked_through, blow_ups, total, columns)
+    looked_through, blow_ups, total, amounts = core.blow_up_losses(asked, solution, result._ranking)
+    kinds = amounts.pop(by).tolist()
+    return BlowUpLosses(result.name, by, looked_through, blow_ups, total, kinds, amounts)

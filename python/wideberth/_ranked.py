@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from abc import abstractmethod
 from typing import Any, Generic, TypeVar
 
 import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._given import shown
-from wideberth._table import Columns, Table, Whole, digits, measured, worth
+from wideberth._table import Cell, Columns, Table, Whole, cells, digits, measured, worth
 
 
 def said(mean: float, error: float) -> str:
@@ -48,6 +49,8 @@ class Ranked(Table, Whole, Generic[D]):
 
     #: What each of those ranked is called; the heading of the first column, too.
     _kind: str
+    #: What the means are called in the heading of their column.
+    _counted = "mean"
     #: What those that played alike have in common.
     _same = "the same score in every play"
     #: What was counted, by name.
@@ -118,8 +121,17 @@ class Ranked(Table, Whole, Generic[D]):
             "behind_error": np.array([d.standard_error for d in behind]),
         }
 
+    @abstractmethod
+    def _shown(self) -> dict[str, Cell]:
+        """What is shown of each besides its mean and how far it is behind."""
+
+    def _rows(self) -> tuple[list[str], list[list[str]]]:
+        header, rows = cells(self.columns(), self._shown())
+        rows = [[*first, *row] for first, row in zip(self._first_cells(), rows, strict=True)]
+        return [self._kind, self._counted, "behind", *header], rows
+
     def _first_cells(self) -> list[list[str]]:
-        """The same as cells of the table shown: three for each row."""
+        """The first cells of every row: the rank and the name, the mean, and how far it is behind."""
         rows, same = [], self._alike()
         for rank, (name, behind) in enumerate(zip(self.names, self._behind(), strict=True), start=1):
             mean, error = self._ranking.mean(name)

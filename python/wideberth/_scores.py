@@ -11,7 +11,7 @@ from wideberth import _wideberth as core
 from wideberth._given import named
 from wideberth._ranked import Ranked
 from wideberth._result import Counted, Result
-from wideberth._table import Columns, percent, worth
+from wideberth._table import Cell, Columns, share, worth
 
 R = TypeVar("R", bound=Counted)
 S = TypeVar("S", bound=Result)
@@ -106,21 +106,19 @@ class Scores(Results[S]):
             f"seed {self._ranking.seed}"
         )
 
-    def _rows(self) -> tuple[list[str], list[list[str]]]:
-        over = self._ranking.blow_up_over_par
-        header = [self._kind, "mean", "behind", "double+", f"{over} over+", "penalties", "putts"]
-        rows = [
-            [
-                *first,
-                percent(r.double_bogey, r.double_bogey_error),
-                percent(r.blow_up, r.blow_up_error),
-                worth(r.penalties, r.penalties_error),
-                worth(r.putts, r.putts_error),
-            ]
-            for first, r in zip(self._first_cells(), self._results, strict=True)
-        ]
-        return header, rows
+    def _shown(self) -> dict[str, Cell]:
+        return {
+            "double+": share("double_bogey"),
+            f"{self._ranking.blow_up_over_par} over+": share("blow_up"),
+            "penalties": _worth("penalties"),
+            "putts": _worth("putts"),
+        }
 
     @property
     def _footer(self) -> str:
         return f"{self._error_note}\n{self._settled_note}{self._unfinished_note}"
+
+
+def _worth(column: str) -> Cell:
+    """A mean with the digits it is worth."""
+    return lambda columns, row: worth(columns[column][row], columns[f"{column}_error"][row])

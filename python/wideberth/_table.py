@@ -87,9 +87,9 @@ def measured(mean: float, error: float) -> str:
 
 def worth(mean: float, error: float, most: int = 2) -> str:
     """A mean alone, in a sentence: as many digits as it is worth, and no more than so many."""
-    # Adding nought takes the sign off what is rounded to it.
     places = min(digits(error), most)
-    return f"{round(mean, places) + 0.0:.{places}f}"
+    # A number of NumPy's is rounded otherwise. Adding nought takes the sign off what is rounded to it.
+    return f"{round(float(mean), places) + 0.0:.{places}f}"
 
 
 def percent(share: float, error: float) -> str:
