@@ -158,12 +158,19 @@ impl<'py> Asked<'py> {
         Ok(question)
     }
 
+    /// The question of plays that count milestones.
+    pub(crate) fn counted(&self, hole: &PyHole) -> PyResult<Question> {
+        Ok(Question {
+            checkpoints: self.by_name("checkpoints", |checkpoint: &PyCheckpoint| checkpoint.0)?,
+            ..self.question(hole)?
+        })
+    }
+
     /// The question of a comparison, which counts milestones and may be played to a precision.
     pub(crate) fn comparison(&self, hole: &PyHole) -> PyResult<Question> {
         Ok(Question {
             length: self.length()?,
-            checkpoints: self.by_name("checkpoints", |checkpoint: &PyCheckpoint| checkpoint.0)?,
-            ..self.question(hole)?
+            ..self.counted(hole)?
         })
     }
 

@@ -4,10 +4,10 @@ use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyType};
 use std::collections::BTreeMap;
 use std::sync::Arc;
+use wideberth::plan::Scene;
 use wideberth::player::Bag;
-use wideberth::rank::{Comparison, MOST_PLAYERS, PlayersRun, Ranking};
+use wideberth::rank::{Comparison, Difference, EvenComparison, MOST_PLAYERS, PlayersRun, Ranking};
 use wideberth::simulate::Checkpoint;
-use wideberth::stats::Difference;
 
 use crate::asked::Asked;
 use crate::best;
@@ -96,7 +96,8 @@ pub(crate) fn first_putt(
     }
 }
 
-/// The paired difference of two plans in strokes, first minus second, over plays that met the same luck.
+/// The difference of two plans in strokes, first minus second: paired over plays that met the same luck, or on even luck by
+/// the means of sets of plays.
 ///
 /// Negative means that the first plan is better. Made by `Comparison.difference`. Immutable; equal when its
 /// numbers are; can be pickled.
@@ -105,14 +106,20 @@ pub(crate) fn first_putt(
 pub(crate) struct PyDifference {
     /// Mean difference, strokes.
     mean: f64,
-    /// Standard error of the mean difference, strokes; NaN after a single play.
+    /// Standard error of the mean difference, strokes; NaN after a single play. On even luck it is told from how far the
+    /// sets differ.
     standard_error: f64,
-    /// The 95 % interval of the mean difference (low, high), strokes; normal approximation.
+    /// The 95 % interval of the mean difference (low, high), strokes: by the normal approximation, on even luck by Student's t.
     interval: (f64, f64),
-    /// Share of plays in which the first plan scored lower.
-    better: f64,
-    /// Share of plays in which the first plan scored higher.
-    worse: f64,
+    /// Share of plays in which the first plan scored lower; None on even luck, where no two plays met the same luck.
+    better: Option<f64>,
+    /// Share of plays in which the first plan scored higher; None on even luck.
+    worse: Option<f64>,
+    /// How many times as many plays it would take, independent ones of each plan, to know the difference as well; infinite
+    /// where its error is 0.
+    ///
+    /// Told from the 32 sets of even luck it is itself known to about a quarter (one standard error).
+    variance_factor: f64,
 }
 
 impl From<Difference> for PyDifference {
@@ -123,12 +130,13 @@ impl From<Difference> for PyDifference {
             interval: d.interval,
             better: d.better,
             worse: d.worse,
+            variance_factor: d.variance_factor,
         }
     }
 }
 
 /// The fields of a difference in their order.
-type DifferenceFields = (f64, f64, (f64, f64), f64, f64);
+type DifferenceFields = (f64, f64, (f64, f64), Option<f64>, Option<f64>, f64);
 
 #[pymethods]
 impl PyDifference {
@@ -138,8 +146,9 @@ impl PyDifference {
         mean: f64,
         standard_error: f64,
         interval: (f64, f64),
-        better: f64,
-        worse: f64,
+        better: Option<f64>,
+        worse: Option<f64>,
+        variance_factor: f64,
     ) -> Self {
         PyDifference {
             mean,
@@ -147,20 +156,31 @@ impl PyDifference {
             interval,
             better,
             worse,
+            variance_factor,
         }
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, DifferenceFields)> {
         let d = slf.get();
-        let fields = (d.mean, d.standard_error, d.interval, d.better, d.worse);
+        let fields = (
+            d.mean,
+            d.standard_error,
+            d.interval,
+            d.better,
+            d.worse,
+            d.variance_factor,
+        );
         Ok((slf.get_type().getattr("_restore")?, fields))
     }
 
     fn __repr__(&self) -> String {
+        let Some((better, worse)) = self.better.zip(self.worse) else {
+            return self.told_of_sets();
+        };
         if self.standard_error.is_nan() {
             return format!("{:+.0} strokes (one play: no standard error)", self.mean);
         }
-        if self.better == 0.0 && self.worse == 0.0 {
+        if better == 0.0 && worse == 0.0 {
             return "alike: the same score in every play".to_owned();
         }
         let (low, high) = self.interval;
@@ -169,8 +189,25 @@ impl PyDifference {
              worse in {:.0} %",
             self.mean,
             self.standard_error,
-            100.0 * self.better,
-            100.0 * self.worse
+            100.0 * better,
+            100.0 * worse
+        )
+    }
+}
+
+impl PyDifference {
+    fn told_of_sets(&self) -> String {
+        if self.standard_error == 0.0 {
+            return match self.mean {
+                0.0 => "alike: the same mean score in every set of plays".to_owned(),
+                mean => format!("{mean:+.4} strokes in every set of plays"),
+            };
+        }
+        let (low, high) = self.interval;
+        format!(
+            "{:+.4} strokes (standard error {:.4}, 95 % interval {low:+.4} to {high:+.4}); variance {:.1} times less than \
+             of independent plays",
+            self.mean, self.standard_error, self.variance_factor
         )
     }
 }
@@ -221,6 +258,12 @@ impl PyRanking {
         told(self.0.question.start)
     }
 
+    /// True of plays on even luck.
+    #[getter]
+    fn is_even(&self) -> bool {
+        self.0.is_even()
+    }
+
     /// Name of the plan with the fewest blow-ups, if they are fewer than the best plan's by more than chance explains.
     #[getter]
     fn safer(&self) -> Option<&str> {
@@ -238,7 +281,7 @@ impl PyRanking {
         Ok(pair(self.0.mean(self.index(&name)?)))
     }
 
-    /// Share of a plan's plays that scored `score` (0 to 255) or more, and its binomial standard error.
+    /// Share of a plan's plays that scored `score` (0 to 255) or more, and its standard error.
     fn at_least(&self, name: Text, score: u8) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.at_least(self.index(&name)?, score)))
     }
@@ -260,7 +303,7 @@ impl PyRanking {
             .quantile(checked_share(share)?))
     }
 
-    /// Share of a plan's plays that reached each checkpoint, with its binomial standard error.
+    /// Share of a plan's plays that reached each checkpoint, with its standard error.
     fn checkpoints<'py>(&self, py: Python<'py>, name: Text) -> PyResult<Bound<'py, PyDict>> {
         let shares = PyDict::new(py);
         for (checkpoint, e) in self.0.checkpoints(self.index(&name)?) {
@@ -299,7 +342,7 @@ impl PyRanking {
         self.0.cannot_be_finished()
     }
 
-    /// The paired difference of two plans, first minus second.
+    /// The difference of two plans, first minus second.
     fn difference(&self, first: Text, second: Text) -> PyResult<PyDifference> {
         Ok(self
             .0
@@ -329,13 +372,19 @@ impl PyRanking {
     }
 }
 
-/// Plays every plan with the same luck and counts. With `player_draws` plausible players play the plans, too, and what they
-/// made of them is given back beside the ranking.
+/// The most plays of every plan on even luck, where it is played to a precision and no number is given.
+const MOST_EVEN_PLAYS: u64 = 3_200_000;
+
+/// Plays every plan with the same luck, or on even luck, and counts. With `player_draws` plausible players play the plans, too,
+/// and what they made of them is given back beside the ranking.
 #[pyfunction]
 pub(crate) fn compare(asked: Asked<'_>) -> PyResult<(PyRanking, Option<PyAcrossPlayers>)> {
     let (hole, player) = asked.on()?;
     let (hole, player) = (hole.get(), player.get());
     let plans: Vec<PyPlan> = asked.get("plans")?;
+    if asked.get::<String>("luck")? == "even" {
+        return Ok((compare_evenly(&asked, hole, player, &plans)?, None));
+    }
     let question = asked.comparison(hole)?;
     let seed = question.seed;
     let draws: Option<usize> = asked.whole("player_draws", "2 to 1,000")?;
@@ -366,6 +415,28 @@ pub(crate) fn compare(asked: Asked<'_>) -> PyResult<(PyRanking, Option<PyAcrossP
     let across = both.players.map(PlayersRun::found).transpose();
     let across = across.map_err(refused)?.map(PyAcrossPlayers);
     Ok((PyRanking(both.comparison.ranking()), across))
+}
+
+fn compare_evenly(
+    asked: &Asked<'_>,
+    hole: &PyHole,
+    player: &PyPlayer,
+    plans: &[PyPlan],
+) -> PyResult<PyRanking> {
+    let (precision, plays) = asked.plays(MOST_EVEN_PLAYS, "64 to 3,200,000")?;
+    let question = asked.counted(hole)?;
+    let workers = asked.workers()?;
+    let plans = best::played(&workers, (hole, player), plans)?;
+    let (hole, bag) = (hole.0.clone(), player.bag.clone());
+    let comparison = workers.ask(move || {
+        let scene = Scene::new(hole, bag).map_err(refused)?;
+        match precision {
+            None => EvenComparison::new(scene, &plans, question, plays),
+            Some(strokes) => EvenComparison::to_precision(scene, &plans, question, strokes, plays),
+        }
+        .map_err(refused)
+    })??;
+    Ok(PyRanking(workers.run(comparison)?.ranking()))
 }
 
 /// Plays one plan by every player, each with its name, with the same luck and counts.

@@ -11,7 +11,6 @@ mod compare;
 mod conditions;
 mod course;
 mod errors;
-mod even;
 mod explain;
 mod feature;
 mod fit;
@@ -73,8 +72,6 @@ mod _wideberth {
     use crate::course::PyCourse;
     #[pymodule_export]
     use crate::errors::InputError;
-    #[pymodule_export]
-    use crate::even::{PyEvenDifference, PyEvenRanking, compare_evenly};
     #[pymodule_export]
     use crate::explain::{bag_table, expectations};
     #[pymodule_export]

@@ -23,7 +23,6 @@ from wideberth._aim import AimSweep, SweptAim, aim_sweep
 from wideberth._around import AroundOption, AroundTheGreen, around_the_green
 from wideberth._compare import Comparison, compare
 from wideberth._course import Course
-from wideberth._even import EvenComparison
 from wideberth._explain import BagTable, Expectations, ExpectationTable
 from wideberth._frontier import FrontierPoint, frontier
 from wideberth._gained import BlowUpLosses, GainedTable, StrokesGained
@@ -51,7 +50,6 @@ from wideberth._wideberth import (
     Club,
     Conditions,
     Difference,
-    EvenDifference,
     Feature,
     Habits,
     Hazard,
@@ -96,8 +94,6 @@ __all__ = [
     "Conditions",
     "Course",
     "Difference",
-    "EvenComparison",
-    "EvenDifference",
     "ExpectationTable",
     "Expectations",
     "Feature",

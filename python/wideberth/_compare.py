@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any, Literal, overload
+from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._even import EvenComparison
 from wideberth._given import listed as listed_of
 from wideberth._given import shown
 from wideberth._plan_result import PlanResult
 from wideberth._ranked import listed, strokes
 from wideberth._scores import Scores, checked
-from wideberth._table import Cell, Columns, measured, percent, share, worth
+from wideberth._table import Cell, Columns, measured, percent, share, words, worth
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -23,46 +23,6 @@ if TYPE_CHECKING:
 
 #: More plans than may be compared: they are not even looked at.
 _MOST_PLANS = 10_000
-
-
-@overload
-def compare(
-    hole: core.Hole,
-    player: core.Player,
-    plans: Sequence[core.Plan],
-    *,
-    luck: Literal["common"] = "common",
-    plays: int | None = None,
-    precision: float | None = None,
-    seed: core._Seed = 0,
-    blow_up: int = 3,
-    checkpoints: Mapping[str, core.Checkpoint] | None = None,
-    maximum_score: int | None = None,
-    player_draws: int | None = None,
-    at: core._Place | None = None,
-    lie: core._Lie | None = None,
-    threads: int | None = None,
-    progress: Any = None,
-) -> Comparison: ...
-
-
-@overload
-def compare(
-    hole: core.Hole,
-    player: core.Player,
-    plans: Sequence[core.Plan],
-    *,
-    luck: Literal["even"],
-    plays: int | None = None,
-    precision: float | None = None,
-    seed: core._Seed = 0,
-    blow_up: int = 3,
-    maximum_score: int | None = None,
-    at: core._Place | None = None,
-    lie: core._Lie | None = None,
-    threads: int | None = None,
-    progress: Any = None,
-) -> EvenComparison: ...
 
 
 def compare(
@@ -82,7 +42,7 @@ def compare(
     lie: core._Lie | None = None,
     threads: int | None = None,
     progress: Any = None,
-) -> Comparison | EvenComparison:
+) -> Comparison:
     """Play every plan many times with the same luck and rank them by mean score.
 
     Args:
@@ -91,8 +51,8 @@ def compare(
         plans: one or more plans with different names.
         luck: ``"common"``: play by play all plans meet the same luck, so that they differ in what they are and not in
             their luck. ``"even"``: luck is dealt out evenly to the plays of each plan, which takes fewer of them where
-            much is asked for; see :class:`EvenComparison`. It takes neither ``checkpoints`` nor ``player_draws``, nor
-            a strategy of your own, and the luck is not that of ``"common"``.
+            much is asked for; see :attr:`Comparison.luck`. It takes neither ``player_draws`` nor a strategy of your
+            own, and the luck is not that of ``"common"``.
         plays: plays of every plan (default 20,000). With ``precision``: the most plays allowed (default
             10,000,000). On even luck 64 to 3,200,000, rounded up to 32 sets of equal size, with ``precision`` at least
             1,024.
@@ -117,7 +77,7 @@ def compare(
         progress: a callable of (done, goal) in plays, or a tqdm bar.
 
     Returns:
-        The comparison, on even luck an :class:`EvenComparison`; its ``repr`` is the ranked table.
+        The comparison; its ``repr`` is the ranked table.
 
     Raises:
         InputError: before anything is played, naming the field, the value and what is allowed.
@@ -144,9 +104,15 @@ def compare(
         >>> result.difference(result.best.name, result.names[1]).mean <= 0
         True
 
-        Is that the advice for every golfer of handicap 12, or must more be known of this one?
+        The same on even luck, and how many times as many independent plays would tell as much:
 
         >>> plans = [r.plan for r in result.plans]
+        >>> even = wb.compare(hole, wb.Player.from_handicap(12), plans, luck="even", plays=6_400, seed=4)
+        >>> even.difference(*even.names).variance_factor > 1
+        True
+
+        Is that the advice for every golfer of handicap 12, or must more be known of this one?
+
         >>> advice = wb.compare(hole, wb.Player.from_handicap(12), plans, plays=300, player_draws=20)
         >>> 0 <= advice.best.chance_best <= 1 and advice.cost_of_not_knowing >= 0
         True
@@ -156,11 +122,8 @@ def compare(
     plans = asked["plans"] = listed_of("plans", plans, "plans", _MOST_PLANS)
     if not isinstance(luck, str) or luck not in ("common", "even"):
         raise core.InputError(f'luck is {shown(luck)}; it must be "common" or "even"')
-    if luck == "even":
-        for name in ("checkpoints", "player_draws"):
-            if asked[name] is not None:
-                raise core.InputError(f'{name} is {shown(asked[name])}; with luck="even" it must be None')
-        return EvenComparison(core.compare_evenly(asked), hole, player, plans)
+    if luck == "even" and player_draws is not None:
+        raise core.InputError(f'player_draws is {shown(player_draws)}; with luck="even" it must be None')
     asked["checkpoints"] = checked(checkpoints, "plan")
     ranking, across = core.compare(asked)
     return Comparison(ranking, hole, player, plans, across)
@@ -191,6 +154,22 @@ class Comparison(Scores[PlanResult]):
 
     def _parts(self) -> tuple[Any, ...]:
         return *super()._parts(), self.player, [r.plan for r in self.plans], self._across
+
+    @property
+    def luck(self) -> Literal["common", "even"]:
+        """``"common"`` where play by play all plans met the same luck, ``"even"`` where it was dealt out evenly.
+
+        On even luck the plays of a plan are made side by side in 32 sets. Before every stroke the balls of a set are
+        put in order, by lie and by the strokes to be expected from there, and luck is dealt out to them evenly: no set
+        has much more than its share of mishits, or of good luck with putts of any one length. Every play by itself is
+        as random as ever, so means and shares are unbiased; only errors even out (array-RQMC, L'Ecuyer, Lécot and
+        Tuffin 2008). Standard errors are told from how far the sets differ.
+
+        What it gains grows with the number of plays, and is reported: ``variance_factor`` of a difference says how many
+        times as many independent plays would be needed. Plays are not tied to each other across plans, so that it
+        cannot be told in how many plays one plan beats another.
+        """
+        return "even" if self._ranking.is_even else "common"
 
     @property
     def player_draws(self) -> int:
@@ -300,9 +279,13 @@ class Comparison(Scores[PlanResult]):
         ``plan`` (str), ``mean`` and ``standard_error`` (strokes), ``behind`` and ``behind_error`` (paired
         difference to the best plan, strokes), ``double_bogey`` and ``blow_up`` (shares of plays) with their
         ``_error``, ``penalties`` and ``putts`` (strokes a play) with their ``_error``, one column for each checkpoint
-        (share), and with players drawn ``chance_best`` (share of them) and its ``_error``.
+        (share), and with players drawn ``chance_best`` (share of them) and its ``_error``. On even luck
+        ``variance_factor`` of ``behind``, too (infinite for the best plan itself, and for one that came to the same in
+        every set).
         """
         columns = super().columns()
+        if self.luck == "even":
+            columns["variance_factor"] = np.array([d.variance_factor for d in self._behind()])
         if self._across is not None:
             chances = [self._across.chance_best(r.name) for r in self.plans]
             columns["chance_best"] = np.array([chance for chance, _ in chances])
@@ -310,7 +293,29 @@ class Comparison(Scores[PlanResult]):
         return columns
 
     def _shown(self) -> dict[str, Cell]:
-        return super()._shown() | ({} if self._across is None else {"best for": share("chance_best")})
+        shown = super()._shown()
+        if self.luck == "even":
+            shown["worth"] = words("variance_factor", lambda factor: f"{factor:.1f}" if math.isfinite(factor) else "")
+        if self._across is not None:
+            shown["best for"] = share("chance_best")
+        return shown
+
+    @property
+    def _same(self) -> str:
+        return "the same mean score in every set of plays" if self.luck == "even" else super()._same
+
+    @property
+    def _played(self) -> str:
+        return f"{super()._played} on even luck" if self.luck == "even" else super()._played
+
+    @property
+    def _error_note(self) -> str:
+        if self.luck == "common":
+            return super()._error_note
+        note = "± is one standard error."
+        if any(math.isfinite(behind.variance_factor) for behind in self._behind()):
+            note += "\nWorth: how many independent plays one of these is worth, for how far a plan is behind."
+        return note
 
     @property
     def _footer(self) -> str:

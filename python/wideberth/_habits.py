@@ -134,14 +134,17 @@ class PriceOfHabits(Table):
         return f"{hole.name}, par {hole.par}, {hole.length:.0f} yd: what habits cost, {plays} each, seed {self.seed}"
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
+        columns = self.columns()
         rows = [
             [
                 habit.replace("_", " "),
                 "nothing" if alike(price) else measured(price.mean, price.standard_error),
-                f"{100 * price.worse:.0f} %",
-                f"{100 * price.better:.0f} %",
+                f"{100 * worse:.0f} %",
+                f"{100 * better:.0f} %",
             ]
-            for habit, price in self._by_habit.items()
+            for (habit, price), worse, better in zip(
+                self._by_habit.items(), columns["worse"], columns["better"], strict=True
+            )
         ]
         return ["habit", "costs", "worse in", "better in"], rows
 

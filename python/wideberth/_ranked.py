@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from abc import abstractmethod
-from typing import Any, Generic, TypeVar
+from typing import Any
 
 import numpy as np
 
@@ -26,7 +26,7 @@ def listed(names: list[str]) -> str:
     return f"{', '.join(others)} and {last}" if others else last
 
 
-def strokes(difference: core.Difference | core.EvenDifference) -> str:
+def strokes(difference: core.Difference) -> str:
     """By how many strokes one is behind another, in a sentence; what is not nothing is not told as 0.00."""
     told = worth(difference.mean, difference.standard_error)
     if float(told) == 0 and difference.mean > 0:
@@ -34,29 +34,22 @@ def strokes(difference: core.Difference | core.EvenDifference) -> str:
     return f"{told} strokes"
 
 
-def alike(difference: core.Difference | core.EvenDifference) -> bool:
+def alike(difference: core.Difference) -> bool:
     """Whether two scored the same in every play, or came to the same in every set of plays."""
-    if isinstance(difference, core.EvenDifference):
-        return difference.mean == 0 and difference.standard_error == 0
-    return difference.better == 0 and difference.worse == 0
+    return difference.mean == 0 and difference.standard_error == 0
 
 
-D = TypeVar("D", bound=core.Difference | core.EvenDifference)
-
-
-class Ranked(Table, Whole, Generic[D]):
-    """What was played on the same hole with the same luck, fewest strokes first; ``D`` is how two of them differ."""
+class Ranked(Table, Whole):
+    """What was played on the same hole with the same luck, fewest strokes first."""
 
     #: What each of those ranked is called; the heading of the first column, too.
     _kind: str
     #: What the means are called in the heading of their column.
     _counted = "mean"
-    #: What those that played alike have in common.
-    _same = "the same score in every play"
     #: What was counted, by name.
-    _ranking: core._Ranked[D]
+    _ranking: core._Ranked
 
-    def __init__(self, ranking: core._Ranked[D], hole: core.Hole) -> None:
+    def __init__(self, ranking: core._Ranked, hole: core.Hole) -> None:
         """Keep what was counted and the hole it is about."""
         self._ranking = ranking
         #: The hole played.
@@ -86,7 +79,7 @@ class Ranked(Table, Whole, Generic[D]):
         """
         return self._ranking.settled
 
-    def difference(self, first: str, second: str) -> D:
+    def difference(self, first: str, second: str) -> core.Difference:
         """Difference in strokes, first minus second: negative means that the first is better.
 
         It is paired, play by play, but on even luck.
@@ -104,7 +97,7 @@ class Ranked(Table, Whole, Generic[D]):
             raise KeyError(f"no {self._kind} {shown(name)}; there are {', '.join(names)}")
         return names.index(name)
 
-    def _behind(self) -> list[D]:
+    def _behind(self) -> list[core.Difference]:
         """How far each is behind the best."""
         names = self.names
         return [self._ranking.difference(name, names[0]) for name in names]
@@ -143,6 +136,11 @@ class Ranked(Table, Whole, Generic[D]):
                 ]
             )
         return rows
+
+    @property
+    def _same(self) -> str:
+        """What those that played alike have in common."""
+        return "the same score in every play"
 
     @property
     def _played(self) -> str:

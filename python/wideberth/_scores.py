@@ -1,4 +1,4 @@
-"""What comparisons on common luck share, of plans and of players: results by name, the table, paired differences."""
+"""What comparisons share, of plans and of players: results by name, the table, differences."""
 
 from __future__ import annotations
 
@@ -32,6 +32,7 @@ COLUMNS = (
     "putts_error",
     "chance_best",
     "chance_best_error",
+    "variance_factor",
 )
 
 
@@ -48,7 +49,7 @@ def checked(checkpoints: Mapping[str, core.Checkpoint] | None, first: str) -> Se
     return list(named_checkpoints.items())
 
 
-class Results(Ranked[core.Difference], Generic[R]):
+class Results(Ranked, Generic[R]):
     """What each of those compared came to, best first."""
 
     #: What each came to, best first.

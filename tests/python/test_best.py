@@ -28,7 +28,7 @@ def test_best_is_the_solution(solution: wb.Solution) -> None:
     one, other = (wb.simulate(HOLE, PUPIL, iron(then), plays=200, seed=1) for then in ("best", solution))
     assert (one.scores == other.scores).all() and (one.putts == other.putts).all()
     one, other = (wb.compare(HOLE, PUPIL, [iron(then)], luck="even", plays=640) for then in ("best", solution))
-    assert one.mean("iron") == other.mean("iron")
+    assert one["iron"].mean == other["iron"].mean
 
 
 def test_a_strategy_of_ones_own_may_leave_the_rest_to_it(solution: wb.Solution) -> None:

@@ -36,7 +36,7 @@ def test_every_question_of_the_tee_begins_where_it_is_told():
     sweep = wb.aim_sweep(HOLE, PUPIL, club="7-iron", aims=[-10, 0], **asked)
     assert sweep.comparison.start == compared.start and sweep.best.result.mean < 5
     even = wb.compare(HOLE, PUPIL, [USUAL], plays=6_400, seed=5, **HERE, luck="even")
-    assert even.mean("usual")[0] == pytest.approx(scores.mean(), abs=5 * scores.std() / 20)
+    assert even["usual"].mean == pytest.approx(scores.mean(), abs=5 * scores.std() / 20)
 
 
 def test_a_lie_alone_is_on_the_tee_and_a_place_alone_gives_its_lie():

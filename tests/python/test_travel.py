@@ -66,6 +66,7 @@ THINGS = {
     wb.Comparison: [
         *(RESULT, wb.compare(HOLE, PLAYER, PLANS[:1], plays=1)),
         wb.compare(HOLE, PLAYER, PLANS[:1], plays=2, player_draws=2),
+        *(EVEN, wb.compare(HOLE, PLAYER, PLANS, plays=64, seed=3, luck="even")),
     ],
     wb.Conditions: [
         wb.Conditions(),
@@ -74,10 +75,10 @@ THINGS = {
         wb.Conditions(hole_diameter_in=8),
     ],
     wb.Course: [COURSE, wb.Course([SHORT], name="Once"), wb.Course([SHORT, SHORT], name="Twice")],
-    wb.Difference: [RESULT.difference("driver", "iron"), RESULT.difference("iron", "driver")],
+    wb.Difference: [
+        of.difference(*names) for of in (RESULT, EVEN) for names in (("driver", "iron"), ("iron", "driver"))
+    ],
     wb.BlowUpLosses: [SOLVED.blow_up_losses(RESULT.best, by=by) for by in ("cause", "club")],
-    wb.EvenComparison: [EVEN, wb.compare(HOLE, PLAYER, PLANS, plays=64, seed=3, luck="even")],
-    wb.EvenDifference: [EVEN.difference("driver", "iron"), EVEN.difference("iron", "driver")],
     wb.GainedTable: [GAINED.by(column) for column in ("club", "lie")],
     wb.StrokesGained: [GAINED, SOLVED.strokes_gained({"x": [HOLE.tee[0]], "y": [HOLE.tee[1]]})],
     wb.ExpectationTable: [FOUND.tee_shot, FOUND.approaches, FOUND.around_the_green, FOUND.putts],
@@ -231,7 +232,11 @@ def test_a_feature_keeps_its_shape():
 CUTS = [
     (RESULT._ranking, lambda told: told["tallies"].pop(), "tallies has"),
     (RESULT._ranking, lambda told: told["pairs"].pop(), "pairs has"),
-    (RESULT._ranking, lambda told: told.update(plays=told["plays"] + 1), "over all plays"),
+    (RESULT._ranking, lambda told: told.update(plays=told["plays"] + 1), "must add up to plays"),
+    (RESULT._ranking, lambda told: told["pairs"][0]["scores"].update(plays=1), "over all plays"),
+    (EVEN._ranking, lambda told: told["sets"].pop(), "sets has"),
+    (EVEN._ranking, lambda told: told["sets"][1].pop(), "sets has"),
+    (EVEN._ranking, lambda told: told["tallies"][0].update(unfinished=1), "must add up to its tally"),
     (RESULT._ranking, lambda told: told["names"].__setitem__(1, told["names"][0]), "all different"),
     (AROUND._ranking, lambda told: told["openings"].pop(), "openings must be the strokes ranked"),
     (AROUND._ranking, lambda told: told["firsts"].pop(), "firsts must count"),
