@@ -17,7 +17,7 @@ use wideberth::rank::{Length, Question};
 
 use crate::compare::PyCheckpoint;
 use crate::course::PyCourse;
-use crate::given::{Given, given, unfit};
+use crate::given::{Given, given, named, unfit};
 use crate::hole::PyHole;
 use crate::places;
 use crate::player::PyPlayer;
@@ -55,7 +55,7 @@ impl<'py> Asked<'py> {
 
     /// An argument that is read on its own, not borrowed: a number, a text, a list.
     pub(crate) fn get<T: for<'a> Given<'a>>(&self, name: &str) -> PyResult<T> {
-        given(&self.item(name)?).map_err(|error| self.named(error, name))
+        given(&self.item(name)?).map_err(|error| named(self.py(), error, name))
     }
 
     /// An argument of a type that says itself what is wrong with it.
@@ -63,7 +63,7 @@ impl<'py> Asked<'py> {
         let argument = self.item(name)?;
         argument
             .extract()
-            .map_err(|error: T::Error| self.named(error.into(), name))
+            .map_err(|error: T::Error| named(self.py(), error.into(), name))
     }
 
     /// An argument of a class of ours.
@@ -75,7 +75,7 @@ impl<'py> Asked<'py> {
         let argument = self.item(name)?;
         argument.cast_into().map_err(|error| {
             let error = unfit(&error.into_inner(), &<&C>::allowed());
-            self.named(error, name)
+            named(self.py(), error, name)
         })
     }
 
@@ -85,15 +85,8 @@ impl<'py> Asked<'py> {
         Ok(array.try_readonly()?)
     }
 
-    /// A course: what its Python class keeps of the core.
     pub(crate) fn course(&self) -> PyResult<Bound<'py, PyCourse>> {
-        let argument = self.item("course")?;
-        let class = self.py().import("wideberth._course")?.getattr("Course")?;
-        if argument.is_instance(&class)? {
-            return Ok(argument.getattr("_course")?.cast_into()?);
-        }
-        let error = unfit(&argument, &<&PyCourse>::allowed());
-        Err(self.named(error, "course"))
+        self.one("course")
     }
 
     /// The hole and the player who plays it.
@@ -103,14 +96,8 @@ impl<'py> Asked<'py> {
 
     /// A whole number, if one is given.
     pub(crate) fn whole<T: TryFrom<i128>>(&self, name: &str, allowed: &str) -> PyResult<Option<T>> {
-        let argument = self.item(name)?;
-        if argument.is_none() {
-            return Ok(None);
-        }
-        let number: Whole = argument
-            .extract()
-            .map_err(|error| self.named(error, name))?;
-        number.fit(name, allowed).map(Some)
+        let number: Option<Whole> = self.read(name)?;
+        number.map(|number| number.fit(name, allowed)).transpose()
     }
 
     /// A whole number that must be given.
@@ -148,8 +135,8 @@ impl<'py> Asked<'py> {
     /// The question of plays of a hole, with those of its arguments that are given.
     pub(crate) fn question(&self, hole: &PyHole) -> PyResult<Question> {
         let mut question = Question::new(self.seed()?);
-        if let Some(blow_up) = self.whole("blow_up", "1 to 20 over par")? {
-            question.blow_up = blow_up;
+        if self.0.contains("blow_up")? {
+            question.blow_up = self.count("blow_up", "1 to 20 over par")?;
         }
         question.maximum_score = self.whole("maximum_score", "above par and at most 60")?;
         let at: Option<Bound<'py, PyAny>> = self.read("at")?;
@@ -192,14 +179,6 @@ impl<'py> Asked<'py> {
             pool,
             progress: Some(progress).filter(|report| !report.is_none()),
         })
-    }
-
-    /// An error that is told which argument it is about.
-    fn named(&self, error: PyErr, name: &str) -> PyErr {
-        let note = format!("while processing '{name}'");
-        // Where no note can be put the error is told without.
-        let _ = error.value(self.py()).call_method1("add_note", (note,));
-        error
     }
 }
 

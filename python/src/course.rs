@@ -1,7 +1,7 @@
 //! Courses: holes in the order of play.
 
 use pyo3::prelude::*;
-use pyo3::types::PyType;
+use pyo3::types::{PyDict, PyType};
 use std::sync::{Arc, Mutex, PoisonError};
 use wideberth::course::Course;
 use wideberth::io;
@@ -9,17 +9,20 @@ use wideberth::player::Player;
 use wideberth::round::CourseWays;
 
 use crate::errors::refused;
-use crate::given::{Text, given, taken_as};
+use crate::given::{Text, given, named, taken_as};
 use crate::hole::PyHole;
 use crate::travel::{Written, written};
 
-/// The holes of a course in their order; `wideberth.Course` asks it.
+/// The holes of a course in their order, of which `wideberth.Course` is made.
 ///
 /// Immutable; equal when its name, attribution and holes are; can be pickled.
-#[pyclass(frozen, name = "Course", module = "wideberth._wideberth")]
+#[pyclass(frozen, subclass, name = "Course", module = "wideberth._wideberth")]
 pub(crate) struct PyCourse(pub(crate) Arc<Course>, Mutex<Vec<Kept>>);
 
 taken_as!(PyCourse, "a Course");
+
+/// More holes than any course has: the core tells how many it may have.
+const MOST_HOLES: usize = 1_000;
 
 /// A course solved for a player.
 struct Kept {
@@ -68,28 +71,42 @@ impl PyCourse {
 #[pymethods]
 impl PyCourse {
     #[new]
-    #[expect(
-        clippy::needless_pass_by_value,
-        reason = "extracted from Python objects"
+    #[pyo3(
+        signature = (holes, *, name = "Course".to_owned(), attribution = None),
+        text_signature = "(holes, *, name='Course', attribution=None)"
     )]
     fn new(
-        #[pyo3(from_py_with = given)] holes: Vec<PyHole>,
+        holes: &Bound<'_, PyAny>,
         #[pyo3(from_py_with = given)] name: String,
         #[pyo3(from_py_with = given)] attribution: Option<String>,
     ) -> PyResult<Self> {
-        let holes = holes.iter().map(|hole| hole.0.clone()).collect();
+        let module = holes.py().import("wideberth._given")?;
+        let list = module.call_method1("listed", ("holes", holes, "holes", MOST_HOLES))?;
+        let holes: Vec<PyHole> = given(&list).map_err(|error| named(holes.py(), error, "holes"))?;
+        let holes = holes.into_iter().map(|hole| hole.0).collect();
         Course::new(name, holes, attribution)
             .map(Self::from)
             .map_err(refused)
     }
 
-    /// Reads a course from the text that `to_json` wrote.
+    /// Reads a course from the text of a wideberth document, as `to_json` writes it. Unknown fields are errors.
+    ///
+    /// Args:
+    ///     text: the JSON text.
+    ///
+    /// Raises:
+    ///     InputError: the text is no JSON, or every field that is missing, unknown or wrong and every fault of the holes
+    ///         and of the course.
     #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
-        io::course::read(&text).map(Self::from).map_err(refused)
+    fn from_json<'py>(class: &Bound<'py, PyType>, text: Text) -> PyResult<Bound<'py, PyAny>> {
+        let read = Self::from(io::course::read(&text).map_err(refused)?);
+        let told = PyDict::new(class.py());
+        told.set_item("name", read.name())?;
+        told.set_item("attribution", read.attribution())?;
+        class.call((read.holes(),), Some(&told))
     }
 
-    /// The course as the text of a wideberth document.
+    /// The course as the text of a wideberth document; `from_json` gives an equal course back.
     fn to_json(&self) -> String {
         io::course::write(&self.0)
     }
@@ -112,7 +129,7 @@ impl PyCourse {
         self.0.holes().iter().cloned().map(PyHole).collect()
     }
 
-    /// The numbers of the holes.
+    /// The numbers of the holes: those on the card, or their places counted from 1.
     #[getter]
     fn numbers(&self) -> Vec<i64> {
         self.0.numbers().iter().copied().map(i64::from).collect()
@@ -124,13 +141,13 @@ impl PyCourse {
         self.0.par()
     }
 
-    /// Yards along all lines of play.
+    /// Yards along all lines of play together.
     #[getter]
     fn length(&self) -> f64 {
         self.0.length()
     }
 
-    /// The stroke indexes on the card; None where it has none.
+    /// The stroke indexes on the card in the order of play; None where it has none.
     #[getter]
     fn stroke_indexes(&self) -> Option<Vec<i64>> {
         let indexes = self.0.stroke_indexes()?;

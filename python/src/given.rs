@@ -22,6 +22,14 @@ pub(crate) fn given<'a, T: Given<'a>>(argument: &'a Bound<'_, PyAny>) -> PyResul
     T::read(argument)?.ok_or_else(|| unfit(argument, &T::allowed()))
 }
 
+/// An error that is told which argument it is about, as it hears of it where the argument is one of a function.
+pub(crate) fn named(py: Python<'_>, error: PyErr, name: &str) -> PyErr {
+    let note = format!("while processing '{name}'");
+    // Where no note can be put the error is told without.
+    let _ = error.value(py).call_method1("add_note", (note,));
+    error
+}
+
 /// The error of an argument of a wrong type. Its name is put in front once it is known, see `wideberth._given`.
 pub(crate) fn unfit(argument: &Bound<'_, PyAny>, allowed: &str) -> PyErr {
     made_by("unfit", argument, (argument, allowed))

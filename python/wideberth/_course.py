@@ -5,17 +5,13 @@ from __future__ import annotations
 import html
 import itertools
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import Any, overload
+from typing import Any, Self, overload
 
 from wideberth import _wideberth as core
-from wideberth._given import listed
 from wideberth._rating import Rating
 
-#: More holes than any course has: the core tells how many it may have.
-_MOST = 1_000
 
-
-class Course:
+class Course(core.Course):
     """A course: one to eighteen holes in the order in which they are played.
 
     Immutable; equal to a course with the same name, attribution and holes; can be pickled. ``len(course)`` is the
@@ -41,18 +37,11 @@ class Course:
 
     """
 
-    __slots__ = ("_course",)
+    __slots__ = ()
 
     def __init__(self, holes: Sequence[core.Hole], *, name: str = "Course", attribution: str | None = None) -> None:
         """Make a course of its holes."""
-        self._course = core.Course(listed("holes", holes, "holes", _MOST), name, attribution)
-
-    @classmethod
-    def _of(cls, course: core.Course) -> Course:
-        """Wrap what the core made."""
-        made = cls.__new__(cls)
-        made._course = course
-        return made
+        # The core has made it of the same arguments: they stand here for whoever reads the signature.
 
     @classmethod
     def read(
@@ -69,7 +58,7 @@ class Course:
         out_of_bounds: str | Sequence[str] = (),
         obstructions: str | Sequence[str] = (),
         attribution: str | None = None,
-    ) -> Course:
+    ) -> Self:
         """Read every hole of a course from a map, or a course from a wideberth document.
 
         What a map is, and what belongs to a hole, is told at :meth:`Hole.read`. Each hole has its own ``notes``: what
@@ -98,60 +87,8 @@ class Course:
         asked = locals()
         if holes is not None:
             asked["holes"] = list(itertools.islice(holes, 100))
-        return cls._of(core.course_read(asked))
-
-    @classmethod
-    def from_json(cls, text: str) -> Course:
-        """Read a course from the text of a wideberth document, as :meth:`to_json` writes it. Unknown fields are errors.
-
-        Args:
-            text: the JSON text.
-
-        Raises:
-            InputError: the text is no JSON, or every field that is missing, unknown or wrong and every fault of the
-                holes and of the course.
-
-        """
-        return cls._of(core.Course.from_json(text))
-
-    def to_json(self) -> str:
-        """Write the course as the text of a wideberth document; :meth:`from_json` gives an equal course back."""
-        return self._course.to_json()
-
-    @property
-    def name(self) -> str:
-        """Name of the course."""
-        return self._course.name
-
-    @property
-    def attribution(self) -> str | None:
-        """Whose map the holes come from; None where nobody must be told."""
-        return self._course.attribution
-
-    @property
-    def holes(self) -> list[core.Hole]:
-        """The holes in the order of play."""
-        return self._course.holes
-
-    @property
-    def numbers(self) -> list[int]:
-        """The numbers of the holes: those on the card, or their places counted from 1."""
-        return self._course.numbers
-
-    @property
-    def par(self) -> int:
-        """The sum of the pars."""
-        return self._course.par
-
-    @property
-    def length(self) -> float:
-        """Yards along all lines of play together."""
-        return self._course.length
-
-    @property
-    def stroke_indexes(self) -> list[int] | None:
-        """The stroke indexes on the card in the order of play; None where it has none."""
-        return self._course.stroke_indexes
+        found = core.course_read(asked)
+        return cls(found.holes, name=found.name, attribution=found.attribution)
 
     def rating(
         self,
@@ -213,7 +150,7 @@ class Course:
 
     def __len__(self) -> int:
         """Return the number of holes."""
-        return len(self._course.numbers)
+        return len(self.numbers)
 
     def __iter__(self) -> Iterator[core.Hole]:
         """Go over the holes in the order of play."""
@@ -228,22 +165,6 @@ class Course:
     def __getitem__(self, place: int | slice) -> core.Hole | list[core.Hole]:
         """Return the hole at a place counted from 0, or the holes of a slice."""
         return self.holes[place]
-
-    def __eq__(self, other: object) -> bool:
-        """Equal when name, attribution and holes are."""
-        if not isinstance(other, Course):
-            return NotImplemented
-        return self._course == other._course
-
-    __hash__ = None  # type: ignore[assignment]
-
-    def __reduce__(self) -> tuple[Any, ...]:
-        """Pickle as the document."""
-        return type(self).from_json, (self.to_json(),)
-
-    def __repr__(self) -> str:
-        """Name, par and length, then a line a hole."""
-        return repr(self._course)
 
     def _repr_html_(self) -> str:
         return f"<pre>{html.escape(repr(self))}</pre>"

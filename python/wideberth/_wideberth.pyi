@@ -21,6 +21,7 @@ from typing import (
 import numpy as np
 from matplotlib.axes import Axes
 from numpy.typing import ArrayLike, NDArray
+from typing_extensions import disjoint_base
 
 from wideberth._explain import BagTable, Expectations
 from wideberth._strategy import Strategy
@@ -315,16 +316,27 @@ class Conditions(_Compared):
     @property
     def hole_diameter_in(self) -> float: ...
 
-@final
-class Course(_Document):
-    def __new__(cls, holes: Sequence[Hole], name: str, attribution: str | None) -> Self: ...
-    name: Final[str]
-    attribution: Final[str | None]
-    holes: Final[list[Hole]]
-    numbers: Final[list[int]]
-    par: Final[int]
-    length: Final[float]
-    stroke_indexes: Final[list[int] | None]
+# The package makes its own of it.
+@disjoint_base
+class Course(_Compared):
+    def __new__(cls, holes: Sequence[Hole], *, name: str = "Course", attribution: str | None = None) -> Self: ...
+    @classmethod
+    def from_json(cls, text: str) -> Self: ...
+    def to_json(self) -> str: ...
+    @property
+    def name(self) -> str: ...
+    @property
+    def attribution(self) -> str | None: ...
+    @property
+    def holes(self) -> list[Hole]: ...
+    @property
+    def numbers(self) -> list[int]: ...
+    @property
+    def par(self) -> int: ...
+    @property
+    def length(self) -> float: ...
+    @property
+    def stroke_indexes(self) -> list[int] | None: ...
 
 @final
 class Flight(_Compared):
