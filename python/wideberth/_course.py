@@ -39,6 +39,10 @@ class Course(core.Course):
 
     __slots__ = ()
 
+    def __init__(self, holes: Sequence[core.Hole], *, name: str = "Course", attribution: str | None = None) -> None:
+        """Make a course of its holes."""
+        # The core has made it of the same arguments: they stand here for whoever reads the signature.
+
     @classmethod
     def read(
         cls,

@@ -19,6 +19,7 @@ from typing import (
 import numpy as np
 from matplotlib.axes import Axes
 from numpy.typing import ArrayLike, NDArray
+from typing_extensions import disjoint_base
 
 from wideberth._explain import BagTable, Expectations
 from wideberth._strategy import Strategy
@@ -313,6 +314,8 @@ class Conditions(_Compared):
     @property
     def hole_diameter_in(self) -> float: ...
 
+# The package makes its own of it.
+@disjoint_base
 class Course(_Compared):
     def __new__(cls, holes: Sequence[Hole], *, name: str = "Course", attribution: str | None = None) -> Self: ...
     @classmethod
