@@ -96,29 +96,32 @@ pub(crate) fn first_putt(
     }
 }
 
-/// The difference of two plans in strokes, first minus second: paired over plays that met the same luck, or on even luck by
-/// the means of sets of plays.
+/// The difference of two plans in strokes, first minus second.
 ///
-/// Negative means that the first plan is better. Made by `Comparison.difference`. Immutable; equal when its
+/// It is paired over plays that met the same luck, and on even luck told by the means of sets of plays. Negative means that
+/// the first plan is better. Made by `Comparison.difference`. Immutable; equal when its
 /// numbers are; can be pickled.
 #[pyclass(frozen, eq, name = "Difference", module = "wideberth", get_all)]
 #[derive(PartialEq)]
 pub(crate) struct PyDifference {
     /// Mean difference, strokes.
     mean: f64,
-    /// Standard error of the mean difference, strokes; NaN after a single play. On even luck it is told from how far the
-    /// sets differ.
+    /// Standard error of the mean difference, strokes; NaN after a single play.
+    ///
+    /// On even luck it is told from how far the sets differ.
     standard_error: f64,
-    /// The 95 % interval of the mean difference (low, high), strokes: by the normal approximation, on even luck by Student's t.
+    /// The 95 % interval of the mean difference (low, high), strokes.
+    ///
+    /// By the normal approximation, on even luck by Student's t.
     interval: (f64, f64),
     /// Share of plays in which the first plan scored lower; None on even luck, where no two plays met the same luck.
     better: Option<f64>,
     /// Share of plays in which the first plan scored higher; None on even luck.
     worse: Option<f64>,
-    /// How many times as many plays it would take, independent ones of each plan, to know the difference as well; infinite
-    /// where its error is 0.
+    /// How many times as many plays it would take, independent ones of each plan, to know the difference as well.
     ///
-    /// Told from the 32 sets of even luck it is itself known to about a quarter (one standard error).
+    /// Infinite where its error is 0. Told from the 32 sets of even luck it is itself known to about a quarter (one
+    /// standard error).
     variance_factor: f64,
 }
 

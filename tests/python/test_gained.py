@@ -232,14 +232,13 @@ def test_even_luck_agrees_with_many_plain_plays(demo):
     plain = wb.compare(*demo, plays=100_000, seed=1)
     even = wb.compare(*demo, plays=32_000, seed=2, luck="even")
     for name in even.names:
-        mean, error = even.mean(name)
-        assert abs(mean - plain[name].mean) < 4.5 * math.hypot(error, plain[name].standard_error)
-        share, error = even.blow_up(name)
-        assert abs(share - plain[name].blow_up) < 4.5 * math.hypot(error, plain[name].blow_up_error)
-        assert abs(sum(even.distribution(name).values()) - 1) < 1e-12
+        one, other = even[name], plain[name]
+        assert abs(one.mean - other.mean) < 4.5 * math.hypot(one.standard_error, other.standard_error)
+        assert abs(one.blow_up - other.blow_up) < 4.5 * math.hypot(one.blow_up_error, other.blow_up_error)
+        assert abs(sum(one.distribution.values()) - 1) < 1e-12
     one, other = even.difference("driver", "lay up"), plain.difference("driver", "lay up")
     assert abs(one.mean - other.mean) < 4.5 * math.hypot(one.standard_error, other.standard_error)
-    assert even.plays == 32_000 and all(strokes > 4 * 32_000 for strokes in even.strokes.values())
+    assert even.plays == 32_000
 
 
 def test_even_luck_is_fixed_by_the_seed_and_travels(demo):
