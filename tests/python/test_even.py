@@ -93,6 +93,12 @@ def test_all_that_common_luck_tells_is_told_of_even_luck(hole, player, plans):
     assert "on even luck" in repr(even) and repr(even).splitlines()[1].endswith("worth") and "worth" not in repr(common)
     assert set(even.columns()) - set(common.columns()) == {"variance_factor"}
     assert even.difference(*even.names).better is None
+    for result, luck, intervals in (
+        (even, "on even luck", "of the differences"),
+        (common, "on the same luck", "of the paired differences"),
+    ):
+        told = " ".join(text.get_text() for text in result.plot().texts).replace("\n", " ")
+        assert luck in told and intervals in told
     # Pairing, too, is told by how many independent plays one is worth.
     assert common.difference(*common.names).variance_factor > 0.5
 

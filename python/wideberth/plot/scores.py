@@ -33,8 +33,8 @@ def plot_scores(
 ) -> Axes:
     """Draw the plans of a comparison, best first; ``Comparison.plot`` does the same.
 
-    Each row is a plan: its mean, the share of plays by score with the blow-up part marked and told, and the paired
-    difference to the best plan with its 95 % interval.
+    Each row is a plan: its mean, the share of plays by score with the blow-up part marked and told, and the difference
+    to the best plan with its 95 % interval.
 
     Args:
         comparison: the comparison.
@@ -70,11 +70,12 @@ def plot_scores(
     if several:
         _behind(_panel(ax, colours, _BEHIND, rows), comparison, plans, colours)
     hole, over = comparison.hole, comparison._ranking.blow_up_over_par
-    card = f"par {hole.par}, {hole.length:.0f} yd; {comparison.plays:,} plays of each plan on the same luck"
+    luck, paired = ("even", "") if comparison.luck == "even" else ("the same", "paired ")
+    card = f"par {hole.par}, {hole.length:.0f} yd; {comparison.plays:,} plays of each plan on {luck} luck"
     figure.headline(ax, colours, title or f"{hole.name}: plans by mean score", card)
     note = f"Hatched: {over} over par or worse. Triangles: means. ± is one standard error."
     if several:
-        note += " Lines on the right: 95 % intervals of the paired differences."
+        note += f" Lines on the right: 95 % intervals of the {paired}differences."
         note += "" if comparison.settled else " Which plan is best is not settled."
     hidden = len(comparison.plans) - rows
     if hidden:
