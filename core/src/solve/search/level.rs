@@ -234,9 +234,8 @@ impl Level {
             values: &self.values.nodes,
         };
         let from = self.places.states()[0].situation;
-        let (mut shortlist, mut part) = (Shortlist::default(), Part::default());
-        let own = self.values.of_states[0];
-        think::run(&sight, from, &luck.thorough, &mut shortlist, own, bold);
+        let (own, mut part) = (self.values.of_states[0], Part::default());
+        let shortlist = think::run(&sight, from, &luck.thorough, own, bold, |_| true);
         for tried in shortlist.tried() {
             let codes = shortlist.outcomes(tried, &sight, from, &luck.thorough);
             part.add_codes(tried.action, codes);

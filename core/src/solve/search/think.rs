@@ -1,5 +1,5 @@
 //! A long look at one situation.
-use super::action::{Mesh, offer};
+use super::action::{Action, Mesh, offer};
 use super::shortlist::{Round, Shortlist};
 use super::sight::Sight;
 use crate::noise::Noise;
@@ -14,27 +14,18 @@ const ROUNDS: [Round; 5] = [
     Round { luck: 2048, keep: 4, vary: (0, 0.0), race: false },
 ];
 
-/// Tries everything over much luck.
+/// Tries everything that `may` be tried, over much luck. `own` and `bold` are as in [`Shortlist::run`].
 pub(in crate::solve) fn run(
     sight: &Sight<'_>,
     from: Situation,
     luck: &[Noise],
-    shortlist: &mut Shortlist,
     own: f64,
     bold: usize,
-) {
+    may: impl Fn(&Action) -> bool,
+) -> Shortlist {
+    let mut shortlist = Shortlist::default();
     offer(sight.scene, from, Mesh::CLOSE, &mut shortlist.offers);
-    rounds(sight, from, luck, shortlist, own, bold);
-}
-
-/// Tries what is offered over much luck.
-pub(in crate::solve) fn rounds(
-    sight: &Sight<'_>,
-    from: Situation,
-    luck: &[Noise],
-    shortlist: &mut Shortlist,
-    own: f64,
-    bold: usize,
-) {
+    shortlist.offers.retain(may);
     shortlist.run(sight, from, luck, &ROUNDS, own, bold);
+    shortlist
 }

@@ -18,10 +18,9 @@ use crate::solve::fault::SolveFault;
 use crate::solve::places::{Code, Places};
 use crate::solve::score::by_left::{ByPlace, Chance, Decider, Decisions, Strokes, follow};
 use crate::solve::score::place::{Place, in_state, signed};
-use crate::solve::search::action::{Action, Mesh, offer};
+use crate::solve::search::action::Action;
 use crate::solve::search::level::Luck;
 use crate::solve::search::model::{Model, Values};
-use crate::solve::search::shortlist::Shortlist;
 use crate::solve::search::sight::Sight;
 use crate::solve::search::think;
 use crate::solve::task::{Objective, Task};
@@ -209,13 +208,9 @@ impl Solution {
         if self.found.given.is_some() {
             return Vec::new();
         }
-        let mut shortlist = Shortlist::default();
-        offer(self.scene(), from, Mesh::CLOSE, &mut shortlist.offers);
-        shortlist.offers.retain(may);
-        let bold = self.found.task.bold();
-        let reckoned = self.reckoned(from);
+        let (own, bold) = (self.reckoned(from), self.found.task.bold());
         let luck = &self.found.luck.thorough;
-        think::rounds(&self.sight(), from, luck, &mut shortlist, reckoned, bold);
+        let shortlist = think::run(&self.sight(), from, luck, own, bold, may);
         let tried = shortlist.tried().iter();
         tried.map(|tried| self.look(from, tried.shot)).collect()
     }
