@@ -198,20 +198,14 @@ impl EvenComparison {
             let sets = played.iter().skip(plan).step_by(plans);
             sets.cloned().collect()
         };
-        let sets: Vec<Vec<Tally>> = (0..plans).map(of_plan).collect();
-        let whole = |sets: &Vec<Tally>| {
-            let mut whole = Tally::new(self.question.checkpoints.len());
-            sets.iter().for_each(|set| whole.merge(set));
-            whole
-        };
         Ranking::of(Counts {
             plays: self.plays(),
             question: self.question.clone(),
             par: self.scene.hole().par(),
             names: self.names.clone(),
-            tallies: sets.iter().map(whole).collect(),
+            tallies: Vec::new(),
             pairs: Vec::new(),
-            sets,
+            sets: (0..plans).map(of_plan).collect(),
         })
     }
 }

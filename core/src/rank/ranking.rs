@@ -47,8 +47,12 @@ impl Difference {
     /// Half the width of the interval, strokes.
     #[must_use]
     pub fn half_width(&self) -> f64 {
-        (self.interval.1 - self.interval.0) / 2.0
+        half_width(self.interval)
     }
+}
+
+fn half_width((low, high): (f64, f64)) -> f64 {
+    (high - low) / 2.0
 }
 
 /// What two plans differ in.
@@ -60,13 +64,23 @@ enum Compared {
 
 impl Ranking {
     pub(super) fn of(counts: Counts) -> Self {
+        let milestones = counts.question.checkpoints.len();
+        let sums = counts.sets.iter().map(|sets| {
+            let mut sum = Tally::new(milestones);
+            sets.iter().for_each(|set| sum.merge(set));
+            sum
+        });
         let mut ranking = Ranking {
+            tallies: if counts.sets.is_empty() {
+                counts.tallies
+            } else {
+                sums.collect()
+            },
             order: (0..counts.names.len()).collect(),
             plays: counts.plays,
             question: counts.question,
             par: counts.par,
             names: counts.names,
-            tallies: counts.tallies,
             pairs: counts.pairs,
             sets: counts.sets,
         };
@@ -337,9 +351,7 @@ impl Ranking {
 
     /// Half the width of the widest of those intervals, strokes; 0 without rivals.
     pub(super) fn widest_lead(&self) -> f64 {
-        self.leads()
-            .map(|(low, high)| (high - low) / 2.0)
-            .fold(0.0, f64::max)
+        self.leads().map(half_width).fold(0.0, f64::max)
     }
 
     /// True when it is settled which plan is best: every rival is worse by more than chance explains
@@ -352,7 +364,7 @@ impl Ranking {
             Length::Precision { strokes, .. } => strokes,
         };
         self.leads()
-            .all(|(low, high)| low > 0.0 || (high - low) / 2.0 <= within)
+            .all(|lead| lead.0 > 0.0 || half_width(lead) <= within)
     }
 }
 
