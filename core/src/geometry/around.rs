@@ -11,10 +11,12 @@ impl Around {
     /// True if it holds a cell that is so many columns to the right and rows up.
     #[inline]
     pub(crate) fn holds(self, columns: isize, rows: isize) -> bool {
+        // One comparison tells both sides: what is too far before wraps round to a huge number.
         let within = |(before, after): (u8, u8), at: isize| {
-            -isize::from(before) <= at && at <= isize::from(after)
+            at.wrapping_add_unsigned(before.into()) as usize
+                <= usize::from(before) + usize::from(after)
         };
-        within(self.columns, columns) && within(self.rows, rows)
+        within(self.columns, columns) & within(self.rows, rows)
     }
 }
 

@@ -177,10 +177,9 @@ impl LayerIndex {
     /// `p`, and for a coordinate that is no finite number.
     #[inline]
     pub fn top(&self, p: Point) -> Option<u16> {
-        let (column, row) = self.grid.cell_of(p)?;
-        match self.cell(column, row).kind() {
+        match self.cell(self.grid.cell_near(p)).kind() {
             Kind::Uniform { code, .. } => layer_of(code),
-            Kind::Mixed(place) => layer_of(self.top_in(&self.mixed[place], p)),
+            Kind::Mixed(place) => layer_of(self.top_near_edges(place, p)),
         }
     }
 
@@ -188,25 +187,22 @@ impl LayerIndex {
     /// None where it cannot, which says nothing about the way.
     #[inline]
     pub fn uniform(&self, from: Point, to: Point) -> Option<Option<u16>> {
-        let (Some(first), Some(last)) = (self.grid.cell_of(from), self.grid.cell_of(to)) else {
-            return self.grid.passes_by(from, to).then_some(None);
-        };
+        let (first, last) = (self.grid.cell_near(from), self.grid.cell_near(to));
         let middle = ((first.0 + last.0) / 2, (first.1 + last.1) / 2);
-        let from = |cell: (usize, usize), other: (usize, usize)| {
-            let apart = |from: usize, to: usize| to.wrapping_sub(from) as isize;
-            (apart(cell.0, other.0), apart(cell.1, other.1))
-        };
         // Neighbourhoods are not alike: one of them may see both ends where others do not.
         for cell in [first, middle, last] {
-            let Kind::Uniform { code, around } = self.cell(cell.0, cell.1).kind() else {
+            let Kind::Uniform { code, around } = self.cell(cell).kind() else {
                 return None;
             };
-            let (back, ahead) = (from(cell, first), from(cell, last));
-            if around.holds(back.0, back.1) && around.holds(ahead.0, ahead.1) {
+            let holds = |other: (usize, usize)| {
+                let apart = |from: usize, to: usize| to.wrapping_sub(from) as isize;
+                around.holds(apart(cell.0, other.0), apart(cell.1, other.1))
+            };
+            if holds(first) && holds(last) {
                 return Some(layer_of(code));
             }
         }
-        None
+        self.grid.passes_by(from, to).then_some(None)
     }
 
     /// The most edges in one square of the index, a corner of that square and its side; None where no edge is.
@@ -228,11 +224,18 @@ impl LayerIndex {
     }
 
     #[inline]
-    fn cell(&self, column: usize, row: usize) -> Cell {
+    fn cell(&self, (column, row): (usize, usize)) -> Cell {
         self.cells[row * self.grid.columns + column]
     }
 
+    /// The same in a mixed cell: kept apart, so that the usual look is short enough to stand wherever one is taken.
+    #[inline(never)]
+    fn top_near_edges(&self, place: usize, p: Point) -> Code {
+        self.top_in(&self.mixed[place], p)
+    }
+
     /// The topmost layer at a point of a mixed cell.
+    #[inline]
     fn top_in(&self, cell: &MixedCell, p: Point) -> Code {
         if cell.hard {
             return self.top_of_all(p);
@@ -325,7 +328,8 @@ mod tests {
     fn no_layers_no_answer() {
         let index = LayerIndex::new(&[]);
         assert_eq!(index.top(Point::origin()), None);
-        assert_eq!(index.uniform(Point::origin(), Point::origin()), None);
+        let far = Point::new(5.0, -7.0);
+        assert_eq!(index.uniform(Point::origin(), far), Some(None));
     }
 
     #[test]
@@ -348,7 +352,7 @@ mod tests {
         // A triangle with a vertex at each point that would be tried in one cell.
         let base = square(0.0, 0.0, 100.0);
         let grid = Grid::over(std::slice::from_ref(&base), build::MOST_CELLS);
-        let (column, row) = grid.cell_of(Point::new(50.0, 50.0)).unwrap();
+        let (column, row) = grid.cell_near(Point::new(50.0, 50.0));
         let mut layers = vec![base];
         for p in build::reference_candidates(&grid, column, row) {
             let (dx, dy) = (0.01 * grid.size, 0.02 * grid.size);

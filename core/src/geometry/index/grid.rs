@@ -1,25 +1,26 @@
 //! The uniform grid under the index: which cell a point is in, which cells an edge may meet.
 
-use super::{Point, Polygon};
+use super::{Point, Polygon, Vector};
 
-/// Square cells over the layers, half a cell or more larger on every side.
+/// Square cells over the layers, and a rim of cells around them that no layer comes near: what lies outside is as in the
+/// rim, so that a point is looked up without asking whether it is in the grid.
 #[derive(Clone, Debug)]
 pub(super) struct Grid {
     origin: Point,
+    /// The corner farthest from the origin.
+    end: Point,
     /// The side of a cell, yards.
     pub(super) size: f64,
     per_yard: f64,
     pub(super) columns: usize,
     pub(super) rows: usize,
-    width: f64,
-    height: f64,
     /// By how much every cell is taken larger than it is when edges are sorted into it, yards: far
     /// more than the rounding in finding a point's cell, far less than a cell.
     pad: f64,
 }
 
 impl Grid {
-    /// A grid of about `most_cells` cells over the layers; no cells for no layers.
+    /// A grid of about `most_cells` cells over the layers; of one cell for no layers.
     pub(super) fn over(layers: &[Polygon], most_cells: usize) -> Self {
         let boxes = layers.iter().map(Polygon::bounds);
         let Some((low, high)) = boxes.reduce(|a, b| (a.0.inf(&b.0), a.1.sup(&b.1))) else {
@@ -35,16 +36,15 @@ impl Grid {
             .max(w / n)
             .max(h / n)
             .max(1e-10 * farthest);
-        let columns = (w / size).ceil() as usize + 1;
-        let rows = (h / size).ceil() as usize + 1;
+        let origin = low - Vector::repeat(1.5 * size);
+        let (columns, rows) = ((w / size).ceil() + 3.0, (h / size).ceil() + 3.0);
         Self {
-            origin: Point::new(low.x - size / 2.0, low.y - size / 2.0),
+            origin,
+            end: origin + Vector::new(columns, rows) * size,
             size,
             per_yard: 1.0 / size,
-            columns,
-            rows,
-            width: columns as f64,
-            height: rows as f64,
+            columns: columns as usize,
+            rows: rows as usize,
             pad: 1e-6 * size + 16.0 * f64::EPSILON * farthest,
         }
     }
@@ -52,12 +52,11 @@ impl Grid {
     fn empty() -> Self {
         Self {
             origin: Point::origin(),
+            end: Point::new(1.0, 1.0),
             size: 1.0,
             per_yard: 1.0,
-            columns: 0,
-            rows: 0,
-            width: 0.0,
-            height: 0.0,
+            columns: 1,
+            rows: 1,
             pad: 0.0,
         }
     }
@@ -67,14 +66,18 @@ impl Grid {
         self.columns * self.rows
     }
 
-    /// The column and row of a point; None outside the grid and for a coordinate that is no number.
+    /// True of a point of the grid; false outside and for a coordinate that is no number.
     #[inline]
-    pub(super) fn cell_of(&self, p: Point) -> Option<(usize, usize)> {
-        let x = (p.x - self.origin.x) * self.per_yard;
-        let y = (p.y - self.origin.y) * self.per_yard;
-        let inside = x >= 0.0 && x < self.width && y >= 0.0 && y < self.height;
-        // By way of 32 bits: the processor has no instruction for the whole range of 64.
-        inside.then_some((x as u32 as usize, y as u32 as usize))
+    pub(super) fn holds(&self, p: Point) -> bool {
+        let (low, high) = self.corners();
+        low.x <= p.x && p.x < high.x && low.y <= p.y && p.y < high.y
+    }
+
+    /// The column and row of a point; of one outside those of the rim nearest to it, and some of the rim for a coordinate
+    /// that is no number.
+    #[inline]
+    pub(super) fn cell_near(&self, p: Point) -> (usize, usize) {
+        (self.column_near(p.x), self.row_near(p.y))
     }
 
     /// True of a way that is plain to see beside the grid: all of it beyond one of its sides.
@@ -88,7 +91,8 @@ impl Grid {
             || below(-from.y, -to.y, -high.y)
     }
 
-    /// The column that holds x, the first or last one for x outside.
+    /// The column that holds x, the first or last one for x outside. By way of 32 bits: the processor has no instruction for
+    /// the whole range of 64.
     #[inline]
     pub(super) fn column_near(&self, x: f64) -> usize {
         (((x - self.origin.x) * self.per_yard) as u32 as usize).min(self.columns - 1)
@@ -114,10 +118,7 @@ impl Grid {
 
     /// The lower left and upper right corner of the grid.
     pub(super) fn corners(&self) -> (Point, Point) {
-        (
-            self.origin,
-            Point::new(self.column_start(self.columns), self.row_start(self.rows)),
-        )
+        (self.origin, self.end)
     }
 
     /// More than the rounding of `x1 * y2 - y1 * x2` plus two like products of coordinates of the grid: eight

@@ -46,7 +46,7 @@ impl LayerIndex {
         to: Point,
         visit: impl FnMut(Piece) -> ControlFlow<B>,
     ) -> ControlFlow<B> {
-        if !(self.grid.cell_of(from).is_some() && self.grid.cell_of(to).is_some()) || from == to {
+        if !(self.grid.holds(from) && self.grid.holds(to)) || from == to {
             return self.walk(from, to, visit);
         }
         let mut pieces = Pieces::over(visit, code_of(start));
@@ -62,8 +62,7 @@ impl LayerIndex {
         visit: impl FnMut(Piece) -> ControlFlow<B>,
     ) -> ControlFlow<B> {
         let mut pieces = Pieces::new(visit);
-        let inside = self.grid.cell_of(from).is_some() && self.grid.cell_of(to).is_some();
-        if inside {
+        if self.grid.holds(from) && self.grid.holds(to) {
             self.trace(from, to, &mut pieces)?;
         } else if let Some((enter, leave)) = self.shares_in_grid(from, to) {
             self.trace_part(from, to, (enter, leave), &mut pieces)?;
@@ -98,7 +97,7 @@ impl LayerIndex {
 
     /// The shares between which the path is in the grid, if it meets the grid for any length.
     fn shares_in_grid(&self, from: Point, to: Point) -> Option<(f64, f64)> {
-        if self.cells.is_empty() || !(within_reach(from) && within_reach(to)) {
+        if !(within_reach(from) && within_reach(to)) {
             return None;
         }
         let (low, high) = self.grid.corners();
@@ -135,7 +134,7 @@ impl LayerIndex {
         let mut row = Going::new((from.y, d.y), grid.row_near(from.y), grid.row_near(to.y));
         let mut share = 0.0;
         loop {
-            let kind = self.cell(column.here(), row.here()).kind();
+            let kind = self.cell((column.here(), row.here())).kind();
             let (columns, rows) = match kind {
                 Kind::Uniform { around, .. } => {
                     (column.ahead_of(around.columns), row.ahead_of(around.rows))
