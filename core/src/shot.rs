@@ -5,8 +5,8 @@
 
 use crate::figures::trees::{SEARCH_IN_DEEP_ROUGH, SEARCH_IN_TREES};
 use crate::flight::{Landing, Track};
-use crate::geometry::{Point, Vector, right_of, unit_or_up};
-use crate::ground::{Ball, Course, Rolling, Run};
+use crate::geometry::{Point, Vector, right_of, unit_of, unit_or_up};
+use crate::ground::{Ball, Course, Pace, Run};
 use crate::hole::{Hole, Surface};
 use crate::noise::Noise;
 use crate::player::{ClubId, Lie, Strike, Swing, Touch};
@@ -223,9 +223,11 @@ impl Flying<'_> {
         events.add_if(strike.mishit, Events::MISHIT);
         let way = forward * strike.carry + right_of(forward) * strike.lateral;
         let length = way.norm();
-        let ball = Rolling::going(unit_or_up(way), length, self.prepared.green.rolling);
-        let course = self.course();
-        let run = course.roll_out(from.at, hole.feature_at(from.at), ball);
+        let pace = Pace::to_roll(length, self.prepared.green.rolling);
+        let on = hole.feature_at(from.at);
+        let run = self
+            .course()
+            .roll_on(from.at, on, unit_of(way, length), pace);
         ended(hole, from, from.at, run, events, noise)
     }
 
@@ -313,8 +315,8 @@ impl Flying<'_> {
         let course = self.course();
         if strike.mishit {
             // What a ball does that was not struck solidly is told by how far it runs.
-            let ball = Rolling::going(heading, strike.run, self.prepared.home_rolling);
-            return course.roll_out(landed, hole.feature_at(landed), ball);
+            let pace = Pace::to_roll(strike.run, self.prepared.home_rolling);
+            return course.roll_on(landed, hole.feature_at(landed), heading, pace);
         }
         if !self.prepared.runs {
             return Run {
@@ -367,8 +369,11 @@ impl Flying<'_> {
                 return None;
             }
         }
-        let course = self.course();
-        Some(course.roll_out(rolls_from, rolls_on, run.rolling(heading)))
+        let (way, pace) = run.rolls();
+        Some(
+            self.course()
+                .roll_on(rolls_from, rolls_on, heading * way, pace),
+        )
     }
 }
 
@@ -434,9 +439,30 @@ struct Resting {
 
 impl Resting {
     /// Played as it lies, or under a Rule.
+    #[inline]
     fn settle(mut self, hole: &Hole, noise: &Noise) -> Outcome {
         let surface = hole.surface_of(self.on);
-        let next = match (surface, self.on) {
+        let next = match surface {
+            Surface::OutOfBounds
+            | Surface::PenaltyRed
+            | Surface::PenaltyYellow
+            | Surface::Trees
+            | Surface::DeepRough => self.in_trouble(hole, surface, noise),
+            _ => lying(hole, self.rest, surface, self.on),
+        };
+        Outcome {
+            landed: self.landed,
+            rest: self.rest,
+            surface,
+            events: self.events,
+            next,
+        }
+    }
+
+    /// Where a Rule may be called for.
+    #[inline(never)]
+    fn in_trouble(&mut self, hole: &Hole, surface: Surface, noise: &Noise) -> Next {
+        match (surface, self.on) {
             (Surface::OutOfBounds, _) => {
                 self.events.add(Events::OUT_OF_BOUNDS);
                 Next::Relief(Relief::StrokeAndDistance { from: self.from })
@@ -450,18 +476,10 @@ impl Resting {
                     area,
                 })
             }
-            (Surface::Trees | Surface::DeepRough, _) => {
+            _ => {
                 self.events.add_if(surface == Surface::Trees, Events::TREES);
                 self.search(surface, noise)
             }
-            _ => lying(hole, self.rest, surface, self.on),
-        };
-        Outcome {
-            landed: self.landed,
-            rest: self.rest,
-            surface,
-            events: self.events,
-            next,
         }
     }
 

@@ -217,6 +217,41 @@ fn a_roll_across_a_slope_follows_its_equation() {
     assert!(rolled.moved.x < -0.5);
 }
 
+/// In pieces as long as a plane of a map a run ends where it does in pieces of a hundredth of a yard.
+#[test]
+fn runs_on_slopes_are_followed_closely() {
+    let rest = |start: Rolling, plane: &Slope, turf: &Turf, length: f64| {
+        let (mut at, mut ball) = (Vector::zeros(), start);
+        loop {
+            let piece = roll(&ball, plane, turf, length);
+            at += piece.moved;
+            ball = piece.ball;
+            if piece.at_rest {
+                return at;
+            }
+        }
+    };
+    for (rho, grade) in [(0.08, 0.03), (0.2, 0.06), (0.2, 0.15), (0.4, 0.1)] {
+        let turf = Turf::new(1.0, 0.4, rho, 20.0).unwrap();
+        for eighth in 0..8 {
+            let (sin, cos) = (f64::from(eighth) * std::f64::consts::FRAC_PI_4).sin_cos();
+            let plane = Slope::rising(Vector::new(grade * sin, grade * cos));
+            for (speed, skips, close) in [(2.0, false, 0.1), (5.0, false, 0.1), (9.0, true, 0.6)] {
+                let start = Rolling {
+                    skips,
+                    ..rolling(0.0, speed)
+                };
+                let [coarse, fine] = [3.0, 0.01].map(|length| rest(start, &plane, &turf, length));
+                let off = (coarse - fine).norm();
+                assert!(
+                    off < close,
+                    "{rho} {grade} {eighth} {speed}: {off} of {fine}"
+                );
+            }
+        }
+    }
+}
+
 #[test]
 fn firmer_ground_and_lower_flights_run_farther() {
     for landing in [drive(), iron()] {

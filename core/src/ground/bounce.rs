@@ -2,7 +2,7 @@
 //!
 //! Hot path: vectors throughout, no trigonometry from the library, no allocation.
 use super::Turf;
-use super::roll::rolling_deceleration;
+use super::roll::Pace;
 use crate::figures::ball::GRIP;
 use crate::figures::ground::{
     FAST_RESTITUTION, GIVE, LOW_HOP, MOST_GIVE, MOST_OF_ANGLE, RESTITUTION,
@@ -111,12 +111,7 @@ impl Rolling {
     #[must_use]
     #[inline]
     pub fn going(forward: Vector, yards: f64, resistance: f64) -> Self {
-        let square = 2.0 * rolling_deceleration(resistance) * METRES_PER_YARD * yards;
-        let level = forward * square.sqrt();
-        Rolling {
-            velocity: Vector3::new(level.x, level.y, 0.0),
-            skips: false,
-        }
+        Pace::to_roll(yards, resistance).along(forward)
     }
 }
 

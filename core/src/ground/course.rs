@@ -48,9 +48,6 @@ const BEYOND_EDGE: f64 = 0.25;
 const HOP_LOOKS: usize = 4;
 const HOP_CLOSE: f64 = 1e-3;
 
-/// The farthest roll, m.
-const LONGEST: f64 = LONGEST_ROLL * METRES_PER_YARD;
-
 /// Pieces of plane after which a ball is left where it is: it would roll for ever.
 const MOST_PIECES: usize = 400;
 
@@ -132,10 +129,22 @@ impl Course<'_> {
     /// What becomes of a ball that rolls, or skips, from `at`, which lies on `on`. Hot path.
     #[must_use]
     pub fn roll_out(&self, at: Point, on: Option<u16>, ball: Rolling) -> Run {
+        if !self.hole.terrain().is_flat() {
+            return self.roll_over(at, on, ball);
+        }
+        let level = ball.velocity.xy();
+        let speed = level.norm();
+        let forward = level / speed.max(f64::MIN_POSITIVE);
+        let skips = ball.skips;
+        self.roll_level(at, on, forward, Pace { speed, skips })
+    }
+
+    /// The same for a ball that begins along the unit vector `forward`, at a pace.
+    pub(crate) fn roll_on(&self, at: Point, on: Option<u16>, forward: Vector, pace: Pace) -> Run {
         if self.hole.terrain().is_flat() {
-            self.roll_level(at, on, ball)
+            self.roll_level(at, on, forward, pace)
         } else {
-            self.roll_over(at, on, ball)
+            self.roll_over(at, on, pace.along(forward))
         }
     }
 
@@ -169,19 +178,19 @@ impl Course<'_> {
     }
 
     /// The roll over level ground, one surface after another: straight on.
-    fn roll_level(&self, mut at: Point, mut on: Option<u16>, ball: Rolling) -> Run {
-        let level = ball.velocity.xy();
-        let mut pace = Pace {
-            speed: level.norm(),
-            skips: ball.skips,
-        };
-        let forward = level / pace.speed.max(f64::MIN_POSITIVE);
+    fn roll_level(
+        &self,
+        mut at: Point,
+        mut on: Option<u16>,
+        forward: Vector,
+        mut pace: Pace,
+    ) -> Run {
         for _ in 0..MOST_PIECES {
             let Some(turf) = self.turf(on) else {
                 return still(at, on);
             };
             // Most balls stay on the surface they begin on, and the index can tell without walking.
-            let way = forward * yards(pace.after(turf, LONGEST).0);
+            let way = forward * pace.yards_to_rest(turf);
             if self.hole.uniform(at, at + way).is_some() {
                 return if self.drops(on, at, way, pace, turf) {
                     self.holed(on)

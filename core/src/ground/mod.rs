@@ -15,6 +15,7 @@ mod turfs;
 pub use bounce::{After, Ball, Hop, Rolling, Slope, bounce, hop, touch};
 pub use course::{Course, Run};
 pub use fault::GroundFault;
+pub(crate) use roll::Pace;
 pub use roll::{Rolled, roll};
 pub use run_out::{LONGEST_ROLL, MOST_HOPS, RunOut, run_out, run_out_by_hops};
 pub use turf::Turf;

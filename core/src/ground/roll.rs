@@ -2,9 +2,11 @@
 //!
 //! dv/dt = -(5/7) rho g cos(theta) v/|v| - (5/7) g (downhill component): rolling resistance against the
 //! motion, gravity along the ground, both at 5/7 because the ball's spin must follow (Penner 2002, "The
-//! physics of putting", Can. J. Phys. 80:83). Hot path: no trigonometry, no allocation.
+//! physics of putting", Can. J. Phys. 80:83). It is followed along the way gone, not in time: where a ball rolls straight on
+//! the square of its speed changes evenly with the way, and a skipping ball's speed does. Hot path: no trigonometry, no
+//! allocation.
 use super::bounce::Rolling;
-use super::{Slope, Turf};
+use super::{LONGEST_ROLL, Slope, Turf};
 use crate::figures::ball::ROLLING_SHARE;
 use crate::flight::GRAVITY;
 use crate::geometry::Vector;
@@ -13,14 +15,17 @@ use nalgebra::Vector3;
 
 /// How fast a level roll slows on ground of a rolling resistance, m/s^2.
 #[inline]
-pub(super) fn rolling_deceleration(resistance: f64) -> f64 {
+fn rolling_deceleration(resistance: f64) -> f64 {
     ROLLING_SHARE * resistance * GRAVITY
 }
 
-/// A step changes the speed by about this share of it.
-const STEP: f64 = 0.3;
-/// A step of a skipping ball changes its speed by about this share of it.
-const SKIP_STEP: f64 = 0.5;
+/// The farthest roll, m.
+const LONGEST: f64 = LONGEST_ROLL * METRES_PER_YARD;
+
+/// A step changes the square of the speed of a rolling ball, or the speed of a skipping one, by no more than this share of it.
+const STEP: f64 = 0.4;
+/// Below this speed, m/s, steps get no shorter.
+const SLOW: f64 = 0.1;
 /// The speed at which a ball is taken to stand, m/s.
 const CRAWL: f64 = 1e-3;
 /// Steps after which a piece of a roll ends wherever the ball is.
@@ -56,18 +61,19 @@ pub fn roll(ball: &Rolling, slope: &Slope, turf: &Turf, most: f64) -> Rolled {
     }
     let resistance = ROLLING_SHARE * turf.rolling * GRAVITY * normal.z;
     let pull = (normal * normal.z - Vector3::z()) * (ROLLING_SHARE * GRAVITY);
-    let skips = ball.skips && velocity.norm_squared() > turf.skip_end * turf.skip_end;
+    let speed = velocity.norm();
     let mut run = Run {
-        velocity,
+        speed,
+        forward: velocity / speed.max(f64::MIN_POSITIVE),
         moved: Vector3::zeros(),
         left: most,
     };
-    let skips = skips && run.skip_curved(turf, resistance, &pull);
+    let skips = ball.skips && run.skip_curved(turf, resistance, &pull);
     let at_rest = !skips && run.roll_curved(resistance, &pull);
     Rolled {
         moved: run.moved.xy() * (1.0 / METRES_PER_YARD),
         ball: Rolling {
-            velocity: run.velocity,
+            velocity: run.forward * run.speed,
             skips,
         },
         at_rest,
@@ -95,14 +101,40 @@ fn roll_straight(velocity: Vector3<f64>, skips: bool, turf: &Turf, most: f64) ->
 
 /// How a ball runs along level ground.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Pace {
+pub(crate) struct Pace {
     /// m/s; 0 at rest.
-    pub(super) speed: f64,
+    pub(crate) speed: f64,
     /// True while it still skips.
-    pub(super) skips: bool,
+    pub(crate) skips: bool,
 }
 
 impl Pace {
+    /// That of a ball that would roll `yards` on level ground of a rolling resistance.
+    #[inline]
+    pub(crate) fn to_roll(yards: f64, resistance: f64) -> Self {
+        let square = 2.0 * rolling_deceleration(resistance) * METRES_PER_YARD * yards;
+        Pace {
+            speed: square.sqrt(),
+            skips: false,
+        }
+    }
+
+    /// The ball that has it along the unit vector `forward`.
+    #[inline]
+    pub(crate) fn along(self, forward: Vector) -> Rolling {
+        let level = forward * self.speed;
+        Rolling {
+            velocity: Vector3::new(level.x, level.y, 0.0),
+            skips: self.skips,
+        }
+    }
+
+    /// Yards that it runs on level turf before it rests.
+    #[inline]
+    pub(crate) fn yards_to_rest(self, turf: &Turf) -> f64 {
+        self.after(turf, LONGEST).0 * (1.0 / METRES_PER_YARD)
+    }
+
     /// True of a ball that has come to rest.
     #[inline]
     pub(super) fn is_rest(self) -> bool {
@@ -135,29 +167,16 @@ impl Pace {
     }
 }
 
-/// A run under way: m and m/s.
+/// A run under way on a slope: m and m/s.
 struct Run {
-    velocity: Vector3<f64>,
+    speed: f64,
+    /// Unit vector along the ground.
+    forward: Vector3<f64>,
     moved: Vector3<f64>,
     left: f64,
 }
 
 impl Run {
-    fn go(&mut self, step: Vector3<f64>) {
-        self.moved += step;
-        self.left -= step.norm();
-    }
-
-    /// `seconds`, or as many as a ball that gains `gain` m/s^2 takes for what is left.
-    #[inline]
-    fn within(&self, seconds: f64, speed: f64, gain: f64) -> f64 {
-        if seconds * (speed + 0.5 * gain * seconds) <= self.left {
-            seconds
-        } else {
-            2.0 * self.left / (speed + (speed * speed + 2.0 * gain * self.left).sqrt())
-        }
-    }
-
     /// Skips on a slope; true if it still does at the end of the piece.
     ///
     /// Downhill the pull counts only in the measure in which turf holds a skipping ball as it holds a
@@ -165,38 +184,39 @@ impl Run {
     /// resistance: the tilt of Penner's turf goes to 0 with the speed, but turf holds a slow ball too (an engineering
     /// choice, not published).
     fn skip_curved(&mut self, turf: &Turf, resistance: f64, pull: &Vector3<f64>) -> bool {
-        let end = turf.skip_end * turf.skip_end;
         let strength = pull.norm();
         let hold = turf.skip_loss / resistance;
-        let force = |v: &Vector3<f64>, square: f64| {
-            let aid = pull.dot(v);
-            let aid = if aid > 0.0 {
-                aid / square.max(CRAWL * CRAWL) * (1.0 - (hold * square.sqrt()).min(1.0))
+        // What the speed loses with every metre.
+        let loss = |forward: &Vector3<f64>, speed: f64| {
+            let aid = pull.dot(forward);
+            let per_speed = if aid > 0.0 && hold * speed < 1.0 {
+                hold
             } else {
-                0.0
+                1.0 / speed
             };
-            pull - v * (turf.skip_loss + aid)
+            turf.skip_loss - aid * per_speed
         };
         for _ in 0..MOST_STEPS {
+            if !(self.speed > turf.skip_end) {
+                return false;
+            }
             if !(self.left > 1e-9) {
                 return true;
             }
-            let square = self.velocity.norm_squared();
-            if !(square > end) {
-                return false;
-            }
-            let speed = square.sqrt();
-            let begins = force(&self.velocity, square);
-            let step = SKIP_STEP * speed / (turf.skip_loss * speed + strength);
-            // It ends where skipping does, not beyond.
-            let slowing = -begins.dot(&self.velocity);
-            let to_roll = if slowing > 0.0 {
-                1.05 * (speed - turf.skip_end) * speed / slowing + 1e-3
+            let speed = self.speed;
+            let begins = loss(&self.forward, speed);
+            let step = STEP * speed / (turf.skip_loss + strength / speed);
+            // It ends where skipping does, or a little after.
+            let to_roll = if begins > 0.0 {
+                1.05 * (speed - turf.skip_end) / begins + 1e-3
             } else {
                 f64::INFINITY
             };
-            let seconds = self.within(step.min(to_roll), speed, strength);
-            self.midpoint(seconds, begins, |v| force(v, v.norm_squared()));
+            let step = step.min(to_roll).min(self.left);
+            let middle = self.turned(pull, 0.5 * step);
+            let halfway = (speed - 0.5 * step * begins).max(CRAWL);
+            self.speed = (speed - step * loss(&middle, halfway)).max(0.0);
+            self.go(step, &middle, halfway * halfway, pull);
         }
         true
     }
@@ -204,27 +224,47 @@ impl Run {
     /// Rolls on a slope that pulls the ball by `pull`, m/s^2; true if it comes to rest.
     fn roll_curved(&mut self, resistance: f64, pull: &Vector3<f64>) -> bool {
         let strength = pull.norm();
-        let least = resistance - strength;
-        let step = STEP / (resistance + strength);
+        // What the square of the speed gains with every metre.
+        let gain = |forward: &Vector3<f64>| 2.0 * (pull.dot(forward) - resistance);
         for _ in 0..MOST_STEPS {
-            let mut speed = self.velocity.norm();
-            if least > 0.0 && self.comes_to_rest(speed, resistance, strength, pull) {
+            if resistance > strength && self.comes_to_rest(resistance, strength, pull) {
                 return true;
+            }
+            // A ball on the point of turning is set off downhill at a crawl.
+            if self.speed < CRAWL {
+                (self.speed, self.forward) = (CRAWL, pull / strength);
             }
             if !(self.left > 1e-9) {
                 return false;
             }
-            // A ball on the point of turning is set off downhill at a crawl.
-            if speed < CRAWL {
-                self.velocity = pull * (CRAWL / strength);
-                speed = CRAWL;
-            }
-            let force = |v: &Vector3<f64>, speed: f64| pull - v * (resistance / speed);
-            let seconds = self.within(step * speed.max(0.1), speed, strength);
-            let begins = force(&self.velocity, speed);
-            self.midpoint(seconds, begins, |v| force(v, v.norm().max(CRAWL)));
+            let square = self.speed * self.speed;
+            let step = STEP * square.max(SLOW * SLOW) / (2.0 * (resistance + strength));
+            let step = step.min(self.left);
+            let middle = self.turned(pull, 0.5 * step);
+            let halfway = square + 0.5 * step * gain(&self.forward);
+            self.speed = (square + step * gain(&middle)).max(0.0).sqrt();
+            self.go(step, &middle, halfway, pull);
         }
         false
+    }
+
+    /// The direction after so much of the way.
+    #[inline]
+    fn turned(&self, pull: &Vector3<f64>, way: f64) -> Vector3<f64> {
+        turned(
+            &self.forward,
+            (&self.forward, self.speed * self.speed),
+            pull,
+            way,
+        )
+    }
+
+    /// Goes on by the midpoint method: `step` along the direction in its middle, where the square of the speed is `square`.
+    #[inline]
+    fn go(&mut self, step: f64, middle: &Vector3<f64>, square: f64, pull: &Vector3<f64>) {
+        self.forward = turned(&self.forward, (middle, square), pull, step);
+        self.moved += middle * step;
+        self.left -= step;
     }
 
     /// Takes a ball to its rest if that is no farther than what is left; a slope that pulls by `strength` < `resistance`.
@@ -233,43 +273,36 @@ impl Run {
     /// v^2 s c all change at a rate of v times a polynomial in c and s, so that sums of them give the way gone, in both
     /// directions and along the path, exactly: mechanics, worked out here.
     #[inline]
-    fn comes_to_rest(
-        &mut self,
-        speed: f64,
-        resistance: f64,
-        strength: f64,
-        pull: &Vector3<f64>,
-    ) -> bool {
-        let (r, p, square) = (resistance, strength, speed * speed);
+    fn comes_to_rest(&mut self, resistance: f64, strength: f64, pull: &Vector3<f64>) -> bool {
+        let (r, p, square) = (resistance, strength, self.speed * self.speed);
         let between = r * r - p * p;
-        let along = pull.dot(&self.velocity) / (p * speed).max(f64::MIN_POSITIVE);
+        let downhill = pull / p.max(f64::MIN_POSITIVE);
+        let along = downhill.dot(&self.forward);
         let path = square * ((2.0 * r * r - p * p) + p * along * (2.0 * r + p * along))
             / (4.0 * r * between);
         if !(path <= self.left) {
             return false;
         }
         let down = square * (0.25 * p * (1.0 + along * along) + 0.5 * r * along) / between;
-        // Of the velocity square to the pull there is s v, so this is the way per unit of it.
-        let across = speed * (2.0 * r + p * along) / (4.0 * r * r - p * p);
-        let aside = self.velocity - pull * (speed * along / p.max(f64::MIN_POSITIVE));
-        self.moved += pull * (down / p.max(f64::MIN_POSITIVE)) + aside * across;
+        // Of the direction square to the pull there is s, so this is the way per unit of it.
+        let across = square * (2.0 * r + p * along) / (4.0 * r * r - p * p);
+        self.moved += downhill * down + (self.forward - downhill * along) * across;
         self.left -= path;
-        self.velocity = Vector3::zeros();
+        self.speed = 0.0;
         true
     }
+}
 
-    /// One step of the midpoint method, which begins with a force.
-    #[inline]
-    fn midpoint(
-        &mut self,
-        seconds: f64,
-        begins: Vector3<f64>,
-        force: impl Fn(&Vector3<f64>) -> Vector3<f64>,
-    ) {
-        let middle = self.velocity + begins * (0.5 * seconds);
-        let change = force(&middle) * seconds;
-        let step = (self.velocity + change * 0.5) * seconds;
-        self.velocity += change;
-        self.go(step);
-    }
+/// The unit vector `forward` after so much of a way along which it turns to the pull as it does where it is `there`, with that
+/// square of the speed.
+#[inline]
+fn turned(
+    forward: &Vector3<f64>,
+    (there, square): (&Vector3<f64>, f64),
+    pull: &Vector3<f64>,
+    way: f64,
+) -> Vector3<f64> {
+    let aside = pull - there * pull.dot(there);
+    let turned = forward + aside * (way / square.max(CRAWL * CRAWL));
+    turned / turned.norm().max(f64::MIN_POSITIVE)
 }

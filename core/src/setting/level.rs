@@ -2,9 +2,8 @@
 use super::LandingFactors;
 use crate::flight::FlightTable;
 use crate::geometry::Vector;
-use crate::ground::{Ball, LONGEST_ROLL, Rolling, Slope, Turf, roll, run_out};
+use crate::ground::{Ball, Pace, Slope, Turf, run_out};
 use crate::hole::Surface;
-use nalgebra::Vector3;
 use std::sync::OnceLock;
 
 /// A run: yards are told from where the ball lands, along the way it came.
@@ -34,10 +33,10 @@ impl LevelRun<'_> {
         self.known.touches.iter().map(|touch| touch.at(self.at))
     }
 
-    /// How it rolls, or skips, on from the last of these, having come along the unit vector `heading`.
+    /// How it rolls, or skips, on from the last of these: the way it came (1) or back (-1), and its pace.
     #[inline]
-    pub(crate) fn rolling(&self, heading: Vector) -> Rolling {
-        self.known.rolling(self.at, heading)
+    pub(crate) fn rolls(&self) -> (f64, Pace) {
+        self.known.rolls(self.at)
     }
 }
 
@@ -76,19 +75,19 @@ struct Smooth {
 
 impl Smooth {
     #[inline]
-    fn rolling(&self, at: f64, heading: Vector) -> Rolling {
-        let level = heading * self.speed.at(at);
-        Rolling {
-            velocity: Vector3::new(level.x, level.y, 0.0),
+    fn rolls(&self, at: f64) -> (f64, Pace) {
+        let speed = self.speed.at(at);
+        let pace = Pace {
+            speed: speed.abs(),
             skips: self.skips,
-        }
+        };
+        (1.0_f64.copysign(speed), pace)
     }
 
     #[inline]
     fn rest(&self, at: f64, turf: &Turf) -> f64 {
-        let ball = self.rolling(at, Vector::y());
-        let rolled = roll(&ball, &Slope::LEVEL, turf, LONGEST_ROLL);
-        self.touches.last().map_or(0.0, |touch| touch.at(at)) + rolled.moved.y
+        let (way, pace) = self.rolls(at);
+        self.touches.last().map_or(0.0, |touch| touch.at(at)) + way * pace.yards_to_rest(turf)
     }
 }
 
