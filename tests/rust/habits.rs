@@ -181,7 +181,7 @@ fn a_putt_is_chipped_by_habit() {
             at: Point::new(0.0, hole.pin().y - yards),
             lie,
         };
-        scene.shot_by_habit(from, hole.pin()).stroke
+        Direct::new(scene).choose(scene, from, 0).stroke
     };
     let touch = Stroke::Touch;
     for (yards, lie, usual, habit) in [

@@ -28,17 +28,21 @@ impl Direct {
 
 impl Strategy for Direct {
     fn choose(&self, scene: &Scene, from: Situation, _: u8) -> Shot {
+        if from.lie == Lie::Green {
+            return scene.putt();
+        }
         let hole = scene.hole();
-        if from.lie != Lie::Green && !scene.reaches(from, hole.pin()) {
+        let pin = scene.goal(from.at, hole.pin());
+        if !scene.covers(from.lie, &pin) {
             return self.stations.shot(scene, from);
         }
-        let at_flag = scene.bag().habits().every_flag || from.to_pin(hole) <= AT_THE_PIN;
-        let target = if at_flag {
-            hole.pin()
+        let at_flag = scene.bag().habits().every_flag || pin.distance <= AT_THE_PIN;
+        let goal = if at_flag {
+            pin
         } else {
-            hole.middle_of_green()
+            scene.goal(from.at, hole.middle_of_green())
         };
-        scene.shot_by_habit(from, target)
+        scene.shot_by_habit(from, &goal)
     }
 }
 

@@ -594,6 +594,14 @@ impl Ready {
         from: Situation,
         next: usize,
     ) -> (Option<Shot>, usize) {
+        if next < self.steps.len() {
+            self.instruction(scene, from, next)
+        } else {
+            (None, next)
+        }
+    }
+
+    fn instruction(&self, scene: &Scene, from: Situation, next: usize) -> (Option<Shot>, usize) {
         let in_play = matches!(
             from.lie,
             Lie::Tee | Lie::Fairway | Lie::FirstCut | Lie::Rough

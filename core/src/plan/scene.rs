@@ -105,16 +105,14 @@ impl Scene {
         }
     }
 
-    /// The shot of a golfer whom nobody advises at a target: the ordinary one but for the habits of the player.
-    #[must_use]
-    pub fn shot_by_habit(&self, from: Situation, target: Point) -> Shot {
+    /// The shot of a golfer whom nobody advises at a goal: the ordinary one but for the habits of the player.
+    pub(super) fn shot_by_habit(&self, from: Situation, goal: &Goal) -> Shot {
         let habits = self.bag().habits();
-        let goal = self.goal(from.at, target);
-        match self.ordinary(from, &goal, habits.always_chips) {
+        match self.ordinary(from, goal, habits.always_chips) {
             Ordinary::Shot(shot) => shot,
-            Ordinary::Swing if habits.too_little_club == 0.0 => self.swing_at(from, &goal),
+            Ordinary::Swing if habits.too_little_club == 0.0 => self.swing_at(from, goal),
             Ordinary::Swing => {
-                let believed = from.at + (target - from.at) * (1.0 - habits.too_little_club);
+                let believed = from.at + (goal.at - from.at) * (1.0 - habits.too_little_club);
                 self.swing_at(from, &self.goal(from.at, believed))
             }
         }
@@ -147,7 +145,9 @@ impl Scene {
         })
     }
 
-    fn putt(&self) -> Shot {
+    /// The putt at the hole.
+    #[inline]
+    pub(super) fn putt(&self) -> Shot {
         Shot {
             stroke: Stroke::Putt,
             target: self.hole().pin(),
@@ -157,7 +157,7 @@ impl Scene {
 
     /// A target as it is seen from a ball.
     #[inline]
-    fn goal(&self, from: Point, target: Point) -> Goal {
+    pub(super) fn goal(&self, from: Point, target: Point) -> Goal {
         let way = target - from;
         let distance = way.norm();
         Goal {
@@ -252,8 +252,13 @@ impl Scene {
     /// True if the longest club covers the way to a target.
     #[must_use]
     pub fn reaches(&self, from: Situation, target: Point) -> bool {
-        let goal = self.goal(from.at, target);
-        goal.distance + goal.rise <= self.reach.farthest(from.lie, goal.forward)
+        self.covers(from.lie, &self.goal(from.at, target))
+    }
+
+    /// True if the longest club from a lie covers the way to a goal.
+    #[inline]
+    pub(super) fn covers(&self, lie: Lie, goal: &Goal) -> bool {
+        goal.distance + goal.rise <= self.reach.farthest(lie, goal.forward)
     }
 
     /// Yards by which a target lies above the ball.
