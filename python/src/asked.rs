@@ -197,15 +197,6 @@ pub(crate) struct Workers<'py> {
 }
 
 impl<'py> Workers<'py> {
-    /// The same threads, whose work nobody hears of.
-    pub(crate) fn quiet(&self) -> Self {
-        Workers {
-            py: self.py,
-            pool: self.pool.clone(),
-            progress: None,
-        }
-    }
-
     /// Does work that reports nothing, see `pool::ask`.
     pub(crate) fn ask<T: Send + 'static>(
         &self,

@@ -2,16 +2,18 @@
 
 use pyo3::prelude::*;
 use std::sync::{Arc, Mutex, PoisonError};
+use wideberth::Run;
 use wideberth::plan::{Plan, Strategy, Then};
+use wideberth::player::Bag;
 use wideberth::solve::{Solution, Solving, Task};
 
 use crate::asked::Workers;
-use crate::errors::refused;
+use crate::errors::{input_error, refused};
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
 use crate::prepared::prepared;
-use crate::solve::solved;
+use crate::steps::Steps;
 
 /// A hole solved for a player.
 struct Kept {
@@ -65,25 +67,108 @@ fn best(
     if let Some(known) = found(hole, player) {
         return Ok(known);
     }
-    let (map, bag) = (hole.0.clone(), player.bag.clone());
-    let task = Task {
-        cell: CELL,
-        ..Task::default()
+    let solved = solve(workers, vec![hole.clone()], player)?;
+    let solved = solved.into_iter().next();
+    solved.map_or_else(|| Err(input_error("not solved")), |best| Ok(best as _))
+}
+
+/// Works out the best play of those of some holes for which it is not kept, and keeps it.
+pub(crate) fn prepare<'a>(
+    workers: &Workers<'_>,
+    holes: impl Iterator<Item = &'a PyHole>,
+    player: &PyPlayer,
+) -> PyResult<()> {
+    let missing = holes.filter(|hole| found(hole, player).is_none());
+    solve(workers, missing.cloned().collect(), player).map(drop)
+}
+
+fn solve(
+    workers: &Workers<'_>,
+    holes: Vec<PyHole>,
+    player: &PyPlayer,
+) -> PyResult<Vec<Arc<Solution>>> {
+    let work = InTurn {
+        holes: holes.clone(),
+        bag: player.bag.clone(),
+        under_way: None,
+        solved: Ok(Vec::new()),
     };
-    let solution = solved(&workers.quiet(), move || {
-        Solving::new(prepared(&map, &bag)?, task).map_err(refused)
-    })?;
+    let solved = workers.run(Steps(work))?.0.solved?;
     let mut kept = KEPT.lock().unwrap_or_else(PoisonError::into_inner);
-    kept.insert(
-        0,
-        Kept {
-            hole: hole.clone(),
-            player: player.clone(),
-            solution: solution.clone(),
-        },
-    );
+    for (hole, solution) in holes.into_iter().zip(&solved) {
+        let (player, solution) = (player.clone(), solution.clone());
+        let known = Kept {
+            hole,
+            player,
+            solution,
+        };
+        kept.insert(0, known);
+    }
     kept.truncate(MOST);
-    Ok(solution)
+    Ok(solved)
+}
+
+/// Holes that are solved one after another, which takes no more memory than one does.
+struct InTurn {
+    holes: Vec<PyHole>,
+    bag: Arc<Bag>,
+    under_way: Option<Solving>,
+    solved: PyResult<Vec<Arc<Solution>>>,
+}
+
+/// What counts as done of one hole, whatever its steps: so a goal is known before the later ones are begun.
+const PARTS: u64 = 1_000;
+
+impl InTurn {
+    fn step(&mut self) -> PyResult<()> {
+        let Ok(solved) = &mut self.solved else {
+            return Ok(());
+        };
+        let solving = match &mut self.under_way {
+            Some(solving) => solving,
+            None => {
+                let task = Task {
+                    cell: CELL,
+                    ..Task::default()
+                };
+                let scene = prepared(&self.holes[solved.len()].0, &self.bag)?;
+                self.under_way
+                    .insert(Solving::new(scene, task).map_err(refused)?)
+            }
+        };
+        solving.advance(1);
+        let ended = self.under_way.take_if(|solving| solving.is_finished());
+        solved.extend(ended.and_then(Solving::solution).map(Arc::new));
+        Ok(())
+    }
+}
+
+impl Run for InTurn {
+    fn advance(&mut self, count: u64) {
+        for _ in 0..count {
+            if self.is_finished() {
+                break;
+            }
+            if let Err(fault) = self.step() {
+                self.solved = Err(fault);
+            }
+        }
+    }
+
+    fn done(&self) -> u64 {
+        let solved = self.solved.as_ref().map_or(0, Vec::len) as u64;
+        let part = |solving: &Solving| PARTS * solving.done() / solving.goal().max(1);
+        PARTS * solved + self.under_way.as_ref().map_or(0, part)
+    }
+
+    fn goal(&self) -> u64 {
+        PARTS * self.holes.len() as u64
+    }
+
+    fn is_finished(&self) -> bool {
+        let left = |solved: &Vec<_>| solved.len() < self.holes.len();
+        !self.solved.as_ref().is_ok_and(left)
+    }
 }
 
 fn found(hole: &PyHole, player: &PyPlayer) -> Option<Arc<Solution>> {

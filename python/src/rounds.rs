@@ -202,9 +202,13 @@ fn on_each(
     if plans.len() != holes.len() {
         return Ok(plans.iter().map(|plan| plan.plan.clone()).collect());
     }
+    let holes: Vec<PyHole> = holes.iter().cloned().map(PyHole).collect();
+    let each = || holes.iter().zip(plans);
+    let best = each().filter(|(_, plan)| plan.plan.then().is_best());
+    best::prepare(workers, best.map(|(hole, _)| hole), player)?;
     let mut all = Vec::with_capacity(plans.len());
-    for (hole, plan) in holes.iter().zip(plans) {
-        let on = (&PyHole(hole.clone()), player);
+    for (hole, plan) in each() {
+        let on = (hole, player);
         all.extend(best::played(workers, on, std::slice::from_ref(plan))?);
     }
     Ok(all)

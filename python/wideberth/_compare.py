@@ -74,7 +74,8 @@ def compare(
         at: where every play begins, (x, y) in yards or a place such as ``along(250, left=8)``; None for the tee.
         lie: the lie there, such as ``"rough"``; None for what the ground gives.
         threads: number of threads; None for every core.
-        progress: a callable of (done, goal) in plays, or a tqdm bar.
+        progress: a callable of (done, goal) in plays, or a tqdm bar; where a plan goes on by ``"best"``, first in
+            thousandths of a hole solved.
 
     Returns:
         The comparison; its ``repr`` is the ranked table.

@@ -77,3 +77,16 @@ def test_where_there_is_no_one_solution_it_is_refused() -> None:
     course = wb.Course([HOLE], name="One")
     with pytest.raises(wb.InputError, match='then is "bold"; it must be "direct", "steady" or "best"'):
         wb.play_rounds(course, PUPIL, then="bold")
+
+
+def test_solving_tells_how_far_it_is() -> None:
+    """The holes that are not known yet first, in thousandths of each, then the rounds."""
+    course = wb.Course([wb.Hole.sketch(par=3, length=length) for length in (131, 143)])
+    heard: list[tuple[int, int]] = []
+    wb.play_rounds(course, PUPIL, then="best", plays=10, seed=1, progress=lambda *told: heard.append(told))
+    solving = [done for done, goal in heard if goal == 2_000]
+    assert solving == sorted(solving) and solving[-1] == 2_000 and len(set(solving)) > 4
+    assert heard[-1] == (10, 10)
+    again: list[tuple[int, int]] = []
+    wb.play_rounds(course, PUPIL, then="best", plays=10, seed=1, progress=lambda *told: again.append(told))
+    assert {goal for _, goal in again} == {10}
