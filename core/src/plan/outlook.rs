@@ -124,7 +124,7 @@ impl Outlook {
                     total
                 };
                 let (short, aside) = (distance - total, strike.lateral);
-                let left = short.hypot(aside);
+                let left = Vector::new(short, aside).norm();
                 let mown = aside.abs() < HALF_FAIRWAY && short > -HALF_APRON;
                 match left {
                     l if l < HALF_GREEN => self.putts(l),
@@ -219,7 +219,7 @@ fn mean_left(skill: &Putting, green: &Green, distance: f64, luck: &[Noise], tabl
         .iter()
         .map(|noise| putting::stroke(skill, green, Vector::new(0.0, distance), noise))
         .filter(|rolled| !rolled.holed)
-        .map(|rolled| lookup(table, rolled.past.hypot(rolled.right)))
+        .map(|rolled| lookup(table, Vector::new(rolled.past, rolled.right).norm()))
         .sum();
     #[expect(clippy::cast_precision_loss, reason = "a small count")]
     let n = luck.len() as f64;
