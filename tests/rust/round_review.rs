@@ -5,8 +5,9 @@ use wideberth::course::Course;
 use wideberth::hole::{CrossingWater, Hazard, Hole, Sketch};
 use wideberth::plan::Scene;
 use wideberth::player::Player;
-use wideberth::round::review::{Part, Reviewing, WrittenRound};
-use wideberth::solve::{Solution, Solving, Task};
+use wideberth::round::review::{JudgedStroke, Part, Review, Reviewing, Summed, WrittenRound};
+use wideberth::situation::Situation;
+use wideberth::solve::{Gained, Solution, Solving, Task};
 
 fn course() -> Course {
     let hole = |par, length: f64| {
@@ -92,6 +93,69 @@ fn choice_and_execution_add_up_to_the_score() {
             .iter()
             .any(|o| o.club == "6-iron" && o.finish == "hit")
     );
+}
+
+/// A review of four strokes by hand: sums in the order of play, and the 3-4-5 triangle for what luck does to two of them.
+#[test]
+fn strokes_are_added_up_by_kind() {
+    let stroke = |place, number, club: &str, part, [gained, choice, luck]: [f64; 3]| JudgedStroke {
+        row: 1,
+        place,
+        number,
+        club: club.to_owned(),
+        part,
+        from: Situation::on_the_tee(&course().holes()[0]),
+        to_pin: 100.0,
+        gained: Gained {
+            before: 3.5,
+            after: 2.0,
+            used: number as u8,
+            gained,
+        },
+        choice,
+        execution: gained - choice,
+        luck,
+        best: String::new(),
+        is_judged: true,
+    };
+    let review = Review {
+        strokes: vec![
+            stroke(4, 1, "driver", Part::TeeShots, [-0.5, -0.25, 0.3]),
+            stroke(4, 2, "putter", Part::Putting, [0.125, 0.0, 0.0]),
+            stroke(2, 1, "7-iron", Part::Approaches, [1.0, 0.0, 0.75]),
+            stroke(2, 2, "driver", Part::Approaches, [-1.5, -1.0, 0.4]),
+        ],
+        outcomes: Vec::new(),
+        notes: Vec::new(),
+    };
+    assert_eq!((review.score(), review.expected()), (6, 7.0));
+    assert_eq!(review.over_expected(), -1.0);
+    let told = |sum: &Summed| (sum.strokes, sum.gained, sum.choice, sum.execution);
+    assert_eq!(told(&review.in_all()), (4, -0.875, -1.25, 0.375));
+    let clubs = review.by_club();
+    let names: Vec<&str> = clubs.iter().map(|(name, _)| *name).collect();
+    assert_eq!(names, ["driver", "putter", "7-iron"]);
+    let driver = clubs[0].1;
+    assert_eq!(told(&driver), (2, -2.0, -1.25, -0.75));
+    assert!((driver.luck - 0.5).abs() < 1e-15 && (driver.beyond_luck + 1.5).abs() < 1e-15);
+    assert_eq!((clubs[1].1.luck, clubs[1].1.beyond_luck), (0.0, 0.0));
+    let holes: Vec<_> = review
+        .by_hole()
+        .iter()
+        .map(|(p, s)| (*p, s.gained))
+        .collect();
+    assert_eq!(holes, [(4, -0.375), (2, -0.5)]);
+    let parts: Vec<_> = review
+        .by_part()
+        .iter()
+        .map(|(p, s)| (*p, s.gained))
+        .collect();
+    let by_part = [-0.5, -0.5, 0.0, 0.125];
+    assert_eq!(
+        parts,
+        Part::ALL.into_iter().zip(by_part).collect::<Vec<_>>()
+    );
+    assert!(parts[2].1.is_sign_positive());
 }
 
 #[test]

@@ -17,7 +17,9 @@ use wideberth::rank::{
 use wideberth::rules::Procedure;
 use wideberth::shot::Next;
 use wideberth::situation::Situation;
-use wideberth::solve::{GainedFault, Mapping, Recorded, Solution, Solving, Task, Valued};
+use wideberth::solve::{
+    GainedFault, Mapping, Recorded, Solution, Solving, Task, Valued, gained_by_play, rows_of_plays,
+};
 
 /// A par 4 with water along the drive and out of bounds.
 fn hole() -> Hole {
@@ -127,10 +129,21 @@ fn gains_add_up_to_what_was_expected_less_the_score() {
                 assert_eq!(gained.used, 1 + row.told.penalty);
             }
         }
+        let plays: Vec<i64> = rows.iter().map(|row| row.play).collect();
+        let gains: Vec<f64> = gained.iter().map(|g| g.gained).collect();
+        let summed: Vec<(i64, f64)> = (0..).zip(totals.iter().copied()).collect();
+        assert_eq!(gained_by_play(&plays, &gains), summed);
         for (total, score) in totals.iter().zip(&scores) {
             assert!((total - (best.from_the_tee() - f64::from(*score))).abs() < 1e-9);
         }
     }
+}
+
+#[test]
+fn rows_are_told_apart_by_their_plays() {
+    let rows: Vec<_> = rows_of_plays(&[7, 7, 3, 7]).collect();
+    assert_eq!(rows, [(7, 0..2), (3, 2..3), (7, 3..4)]);
+    assert_eq!(rows_of_plays(&[]).count(), 0);
 }
 
 #[test]
