@@ -296,10 +296,10 @@ fn even_luck_is_unbiased_and_its_errors_are_as_told() {
 /// 0.23 (chi-square of 39 degrees of freedom).
 #[test]
 fn even_luck_is_worth_many_more_plays_on_the_demo_hole() {
+    const PLAYS: u64 = 10_240;
     let scene = from_the_library("alder-bend");
-    let plays = 20_480;
     let runs: Vec<Ranking> = (0..40)
-        .map(|seed| even(&scene, seed, plays, SETS))
+        .map(|seed| even(&scene, seed, PLAYS, SETS))
         .collect();
     let differences: Vec<f64> = runs
         .iter()
@@ -312,7 +312,7 @@ fn even_luck_is_worth_many_more_plays_on_the_demo_hole() {
     let mut independent = 0.0;
     for plan in [0, 1] {
         let a_play = |run: &Ranking| run.mean(plan).mean - run.penalties(plan).mean;
-        let mine = runs.iter().map(a_play).sum::<f64>() / 40.0 * 20_480.0;
+        let mine = runs.iter().map(a_play).sum::<f64>() / 40.0 * PLAYS as f64;
         let variance = plain.mean(plan).standard_error.powi(2) * 20_480.0;
         independent += variance / (mine / a_play(&plain));
     }
