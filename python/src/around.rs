@@ -1,19 +1,16 @@
 //! The strokes around the green compared.
 
 use pyo3::prelude::*;
-use pyo3::types::PyType;
-use std::collections::BTreeMap;
-use wideberth::around::{Around, AroundRanking, MOST_LEFT_FT, Opening};
+use wideberth::around::{Around, AroundRanking, FirstStrokes, MOST_LEFT_FT, Opening};
 use wideberth::plan::{Scene, Then};
-use wideberth::rank::Question;
+use wideberth::rank::{Question, Ranking};
 
 use crate::asked::Asked;
 use crate::best;
-use crate::compare::PyDifference;
 use crate::errors::{input_error, refused};
 use crate::given::{Text, checked_share, given};
-use crate::ranking::{index, names, pair};
-use crate::travel::{Written, written};
+use crate::ranking::{Ranked, pair};
+use crate::travel::by_json;
 
 /// Everything that `around_the_green` counted, by name of the option; `AroundTheGreen` makes its tables of it.
 ///
@@ -25,24 +22,6 @@ pub(crate) struct PyAroundRanking(AroundRanking);
 
 #[pymethods]
 impl PyAroundRanking {
-    /// Names of the options, fewest strokes first.
-    #[getter]
-    fn names(&self) -> Vec<&str> {
-        names(&self.0.ranking)
-    }
-
-    /// Plays of every option.
-    #[getter]
-    fn plays(&self) -> u64 {
-        self.0.ranking.plays
-    }
-
-    /// The seed that fixed the luck.
-    #[getter]
-    fn seed(&self) -> u64 {
-        self.0.ranking.question.seed.0
-    }
-
     /// Where the first stroke is played from, yards, and the lie there.
     #[getter]
     fn start(&self) -> ((f64, f64), &'static str) {
@@ -55,47 +34,9 @@ impl PyAroundRanking {
         self.0.to_pin
     }
 
-    /// True when it is settled which option is best.
-    #[getter]
-    fn settled(&self) -> bool {
-        self.0.ranking.settled()
-    }
-
-    /// Mean strokes to hole out.
-    fn mean(&self, name: Text) -> PyResult<(f64, f64)> {
-        Ok(pair(self.0.ranking.mean(self.index(&name)?)))
-    }
-
     /// Share of plays down in `strokes` (0 to 255) or fewer.
     fn down_in(&self, name: Text, strokes: u8) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.down_in(self.index(&name)?, strokes)))
-    }
-
-    /// Share of plays by strokes to hole out, fewest first.
-    fn distribution(&self, name: Text) -> PyResult<BTreeMap<u8, f64>> {
-        Ok(self.0.ranking.distribution(self.index(&name)?).collect())
-    }
-
-    /// Mean strokes made from the putting green, and its standard error.
-    fn putts(&self, name: Text) -> PyResult<(f64, f64)> {
-        Ok(pair(self.0.ranking.putts(self.index(&name)?)))
-    }
-
-    /// True where half of the best option's plays or more were broken off at the stroke cap: means say no more then.
-    #[getter]
-    fn cannot_be_finished(&self) -> bool {
-        self.0.ranking.cannot_be_finished()
-    }
-
-    /// Plays broken off at the stroke cap.
-    fn unfinished(&self, name: Text) -> PyResult<u64> {
-        Ok(self.0.ranking.tally(self.index(&name)?).unfinished)
-    }
-
-    /// The paired difference of two options, first minus second.
-    fn difference(&self, first: Text, second: Text) -> PyResult<PyDifference> {
-        let (first, second) = (self.index(&first)?, self.index(&second)?);
-        Ok(self.0.ranking.difference(first, second).into())
     }
 
     /// How far the first stroke carries and then runs when solid and without luck, yards.
@@ -106,26 +47,27 @@ impl PyAroundRanking {
 
     /// Share of first strokes that finish on the green or in the hole.
     fn on_green(&self, name: Text) -> PyResult<(f64, f64)> {
-        let first = &self.0.firsts[self.index(&name)?];
-        Ok(pair(first.share(first.on_green)))
+        self.first(&name, |first| first.on_green)
+    }
+
+    /// Share of first strokes that finish neither there nor in the hole.
+    fn missed_green(&self, name: Text) -> PyResult<(f64, f64)> {
+        self.first(&name, FirstStrokes::missed_green)
     }
 
     /// Share of first strokes that are holed.
     fn holed(&self, name: Text) -> PyResult<(f64, f64)> {
-        let first = &self.0.firsts[self.index(&name)?];
-        Ok(pair(first.share(first.holed)))
+        self.first(&name, |first| first.holed)
     }
 
     /// Share of first strokes that are chunked.
     fn chunked(&self, name: Text) -> PyResult<(f64, f64)> {
-        let first = &self.0.firsts[self.index(&name)?];
-        Ok(pair(first.share(first.chunked)))
+        self.first(&name, |first| first.chunked)
     }
 
     /// Share of first strokes that are thinned.
     fn thinned(&self, name: Text) -> PyResult<(f64, f64)> {
-        let first = &self.0.firsts[self.index(&name)?];
-        Ok(pair(first.share(first.thinned)))
+        self.first(&name, |first| first.thinned)
     }
 
     /// The distance to the pin, feet, that a share (0 to 1) of first strokes do not exceed, to the next half foot.
@@ -161,28 +103,26 @@ impl PyAroundRanking {
         let half_feet = (2.0 * feet) as usize;
         Ok(pair(first.share(first.within_half_feet(half_feet))))
     }
+}
 
-    /// Reads a ranking back from the text that `to_json` wrote.
-    #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
-        serde_json::from_str(&text)
-            .map(PyAroundRanking)
-            .map_err(refused)
-    }
-
-    /// The counts as JSON text; `from_json` gives equal counts back.
-    fn to_json(&self) -> PyResult<String> {
-        serde_json::to_string(&self.0).map_err(refused)
-    }
-
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
-        written(slf, slf.get().to_json()?)
-    }
+by_json! {
+    PyAroundRanking(AroundRanking), |held| Ok(PyAroundRanking(held)), "a ranking", "ranking",
+    "The counts as JSON text; `from_json` gives equal counts back."
 }
 
 impl PyAroundRanking {
-    fn index(&self, name: &str) -> PyResult<usize> {
-        index(&self.0.ranking, "option", name)
+    /// A share of the first strokes of an option, of those that `count` counts.
+    fn first(&self, name: &str, count: fn(&FirstStrokes) -> u64) -> PyResult<(f64, f64)> {
+        let first = &self.0.firsts[self.index(name)?];
+        Ok(pair(first.share(count(first))))
+    }
+}
+
+impl Ranked for PyAroundRanking {
+    const KIND: &'static str = "option";
+
+    fn ranking(&self) -> &Ranking {
+        &self.0.ranking
     }
 }
 

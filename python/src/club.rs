@@ -7,10 +7,10 @@ use wideberth::player::{Club, ClubParts, MishitShape};
 use crate::ball::PyFlight;
 use crate::errors::{input_error, refused};
 use crate::fork;
-use crate::given::{Item, Text};
+use crate::given::Item;
 use crate::given::{given, taken_as};
 use crate::mishit_shape::PyMishitShape;
-use crate::travel::{Written, written};
+use crate::travel::by_json;
 
 /// A club in one player's hands: how far it carries, and how its shots scatter.
 ///
@@ -253,28 +253,6 @@ impl PyClub {
         flight.height_ft(at).map_err(refused)
     }
 
-    /// Reads a club back from the text that `to_json` wrote.
-    ///
-    /// Args:
-    ///     text: the JSON text.
-    ///
-    /// Raises:
-    ///     InputError: the text is no JSON, or no club, or a number in it is out of range.
-    #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
-        PyClub::playable(serde_json::from_str(&text).map_err(refused)?)
-    }
-
-    /// The club as JSON text with all its figures; `from_json` gives an equal club back.
-    fn to_json(&self) -> PyResult<String> {
-        let parts: &ClubParts = &self.0;
-        serde_json::to_string(parts).map_err(refused)
-    }
-
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
-        written(slf, slf.get().to_json()?)
-    }
-
     fn __repr__(&self) -> String {
         let c = &self.0;
         format!(
@@ -287,4 +265,9 @@ impl PyClub {
             100.0 * c.mishit_share
         )
     }
+}
+
+by_json! {
+    PyClub(ClubParts), PyClub::playable, "a club", "club",
+    "The club as JSON text with all its figures; `from_json` gives an equal club back."
 }

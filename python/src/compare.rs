@@ -1,8 +1,7 @@
 //! Plans compared.
 
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyType};
-use std::collections::BTreeMap;
+use pyo3::types::PyDict;
 use std::sync::Arc;
 use wideberth::plan::Scene;
 use wideberth::player::Bag;
@@ -18,9 +17,9 @@ use crate::plan::PyPlan;
 use crate::player::PyPlayer;
 use crate::players::{Both, PyAcrossPlayers};
 use crate::prepared::prepared;
-use crate::ranking::{index, names, pair};
+use crate::ranking::{Ranked, pair};
 use crate::start::{Told, told};
-use crate::travel::{Written, written};
+use crate::travel::by_json;
 use crate::wave;
 use crate::whole::Whole;
 
@@ -225,28 +224,10 @@ pub(crate) struct PyRanking(pub(crate) Ranking);
 
 #[pymethods]
 impl PyRanking {
-    /// Names of the plans, lowest mean score first.
-    #[getter]
-    fn names(&self) -> Vec<&str> {
-        names(&self.0)
-    }
-
-    /// Plays of every plan.
-    #[getter]
-    fn plays(&self) -> u64 {
-        self.0.plays
-    }
-
     /// Par of the hole.
     #[getter]
     fn par(&self) -> u8 {
         self.0.par
-    }
-
-    /// The seed that fixed the luck.
-    #[getter]
-    fn seed(&self) -> u64 {
-        self.0.question.seed.0
     }
 
     /// A blow-up is this many strokes over par or worse.
@@ -273,25 +254,19 @@ impl PyRanking {
         self.0.safer().map(|plan| self.0.name(plan))
     }
 
-    /// True when it is settled which plan is best, see `Comparison.settled`.
-    #[getter]
-    fn settled(&self) -> bool {
-        self.0.settled()
-    }
-
-    /// Mean score of a plan and its standard error, strokes; the error is NaN after a single play.
-    fn mean(&self, name: Text) -> PyResult<(f64, f64)> {
-        Ok(pair(self.0.mean(self.index(&name)?)))
-    }
-
     /// Share of a plan's plays that scored `score` (0 to 255) or more, and its standard error.
     fn at_least(&self, name: Text, score: u8) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.at_least(self.index(&name)?, score)))
     }
 
-    /// Share of a plan's plays by score, lowest score first.
-    fn distribution(&self, name: Text) -> PyResult<BTreeMap<u8, f64>> {
-        Ok(self.0.distribution(self.index(&name)?).collect())
+    /// Share of a plan's plays that blew up, and its standard error.
+    fn blow_up(&self, name: Text) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.blow_up(self.index(&name)?)))
+    }
+
+    /// Share of a plan's plays that scored double bogey or worse, and its standard error.
+    fn double_bogey(&self, name: Text) -> PyResult<(f64, f64)> {
+        Ok(pair(self.0.double_bogey(self.index(&name)?)))
     }
 
     /// The smallest score that a share (0 to 1) of a plan's plays do not exceed.
@@ -328,50 +303,18 @@ impl PyRanking {
     fn penalties(&self, name: Text) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.penalties(self.index(&name)?)))
     }
-
-    /// Mean strokes from the putting green of a plan, a play, and its standard error.
-    fn putts(&self, name: Text) -> PyResult<(f64, f64)> {
-        Ok(pair(self.0.putts(self.index(&name)?)))
-    }
-
-    /// Plays of a plan that were broken off at the stroke cap.
-    fn unfinished(&self, name: Text) -> PyResult<u64> {
-        Ok(self.0.tally(self.index(&name)?).unfinished)
-    }
-
-    /// True where half of the best plan's plays or more were broken off at the stroke cap: means say no more then.
-    #[getter]
-    fn cannot_be_finished(&self) -> bool {
-        self.0.cannot_be_finished()
-    }
-
-    /// The difference of two plans, first minus second.
-    fn difference(&self, first: Text, second: Text) -> PyResult<PyDifference> {
-        Ok(self
-            .0
-            .difference(self.index(&first)?, self.index(&second)?)
-            .into())
-    }
-
-    /// Reads a ranking back from the text that `to_json` wrote.
-    #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
-        serde_json::from_str(&text).map(PyRanking).map_err(refused)
-    }
-
-    /// The counts as JSON text; `from_json` gives equal counts back.
-    fn to_json(&self) -> PyResult<String> {
-        serde_json::to_string(&self.0).map_err(refused)
-    }
-
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
-        written(slf, slf.get().to_json()?)
-    }
 }
 
-impl PyRanking {
-    fn index(&self, name: &str) -> PyResult<usize> {
-        index(&self.0, "plan", name)
+by_json! {
+    PyRanking(Ranking), |held| Ok(PyRanking(held)), "a ranking", "ranking",
+    "The counts as JSON text; `from_json` gives equal counts back."
+}
+
+impl Ranked for PyRanking {
+    const KIND: &'static str = "plan";
+
+    fn ranking(&self) -> &Ranking {
+        &self.0
     }
 }
 

@@ -52,7 +52,7 @@ pub(crate) fn bag_table<'py>(
     let bag = pool::ask(py, &pool, move || BagTable::of(&player))?.map_err(refused)?;
     let table = Columns::of(py, &bag.clubs);
     table.texts("club", |c| &c.club)?;
-    let figures: [(&str, Figure); 12] = [
+    let figures: [(&str, Figure); 13] = [
         ("carry", |c| c.carry),
         ("total", |c| c.total),
         ("average", |c| c.average),
@@ -62,6 +62,7 @@ pub(crate) fn bag_table<'py>(
         ("left_end", |c| c.width.low),
         ("right_end", |c| c.width.high),
         ("width", |c| c.width.size()),
+        ("middle", |c| c.width.middle()),
         ("solid_depth", |c| c.solid_depth.size()),
         ("solid_width", |c| c.solid_width.size()),
         ("mishit_share", |c| c.mishit_share),
@@ -73,8 +74,11 @@ pub(crate) fn bag_table<'py>(
 }
 
 /// What shots of a player look like, as named columns by part of the game; `Expectations` says what they are.
+///
+/// Returns:
+///     The parts, and the largest standard error of a share among them.
 #[pyfunction]
-pub(crate) fn expectations(asked: Asked<'_>) -> PyResult<Bound<'_, PyDict>> {
+pub(crate) fn expectations(asked: Asked<'_>) -> PyResult<(Bound<'_, PyDict>, f64)> {
     let player = asked.one::<PyPlayer>("player")?.get().player.clone();
     let plays = asked.count("plays", "100 to 1000000")?;
     let seed = asked.seed()?;
@@ -83,7 +87,7 @@ pub(crate) fn expectations(asked: Asked<'_>) -> PyResult<Bound<'_, PyDict>> {
     let work = workers.run(work.map_err(refused)?)?;
     let found = workers.ask(move || work.found())?;
     let found = found.ok_or_else(|| PyRuntimeError::new_err("the plays were not all played"))?;
-    parts(asked.py(), &found)
+    Ok((parts(asked.py(), &found)?, found.largest_share_error()))
 }
 
 fn parts<'py>(py: Python<'py>, found: &Expectations) -> PyResult<Bound<'py, PyDict>> {

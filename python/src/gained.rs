@@ -10,7 +10,7 @@ use wideberth::player::Lie;
 use wideberth::rank::{Kinds, Losing};
 use wideberth::shot::{Shot, Stroke};
 use wideberth::situation::Situation;
-use wideberth::solve::{Recorded, Split, Valued};
+use wideberth::solve::{Recorded, Split, Valued, gained_by_play, rows_of_plays};
 use wideberth::stats::{PartOfTotal, Parts};
 
 use crate::asked::Asked;
@@ -181,6 +181,24 @@ pub(crate) fn split_gained<'py>(
     Ok(told.made)
 }
 
+/// What each play gained in all: `play` tells which play a row belongs to.
+#[pyfunction]
+#[pyo3(signature = (*, play, gained))]
+#[expect(
+    clippy::needless_pass_by_value,
+    reason = "columns of a table, extracted from Python"
+)]
+pub(crate) fn by_play(
+    play: PyReadonlyArray1<'_, i64>,
+    gained: PyReadonlyArray1<'_, f64>,
+) -> PyResult<Vec<(i64, f64)>> {
+    let (play, gained) = (play.as_slice()?, gained.as_slice()?);
+    if play.len() != gained.len() {
+        return Err(input_error("the columns must be equally long"));
+    }
+    Ok(gained_by_play(play, gained))
+}
+
 /// What strokes gained, added up by kind: `kind` are codes below `kinds`, `play` tells which play a row belongs to.
 ///
 /// Returns:
@@ -206,14 +224,10 @@ pub(crate) fn by_kind<'py>(
         ));
     }
     let mut parts = Parts::new(kinds);
-    let mut first = 0;
-    while first < play.len() {
-        let more = play[first..].iter().take_while(|&&p| p == play[first]);
-        let end = first + more.count();
-        let number = |&kind: &i64| usize::try_from(kind).unwrap_or(0);
-        let codes = kind[first..end].iter().map(number);
-        parts.add(codes.zip(amount[first..end].iter().copied()));
-        first = end;
+    let number = |&kind: &i64| usize::try_from(kind).unwrap_or(0);
+    for (_, rows) in rows_of_plays(play) {
+        let codes = kind[rows.clone()].iter().map(number);
+        parts.add(codes.zip(amount[rows].iter().copied()));
     }
     let each: Vec<PartOfTotal> = (0..kinds).map(|kind| parts.part(kind)).collect();
     let table = Columns::of(py, &each);

@@ -8,8 +8,8 @@ use wideberth::rank::{HabitsRun, Length};
 use crate::asked::Asked;
 use crate::compare::PyDifference;
 use crate::errors::refused;
-use crate::given::{Text, given, taken_as};
-use crate::travel::{Written, written};
+use crate::given::{given, taken_as};
+use crate::travel::by_json;
 
 /// What a golfer chooses by habit when nobody advises.
 ///
@@ -79,29 +79,6 @@ impl PyHabits {
         self.0.always_chips
     }
 
-    /// Reads habits back from the text that `to_json` wrote.
-    ///
-    /// Args:
-    ///     text: the JSON text.
-    ///
-    /// Raises:
-    ///     InputError: the text is no JSON, or no habits, or a number in it is out of range.
-    #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
-        serde_json::from_str(&text)
-            .map_err(refused)
-            .and_then(checked)
-    }
-
-    /// The habits as JSON text; `from_json` gives equal ones back.
-    fn to_json(&self) -> PyResult<String> {
-        serde_json::to_string(&self.0).map_err(refused)
-    }
-
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
-        written(slf, slf.get().to_json()?)
-    }
-
     fn __repr__(&self) -> String {
         let told = |yes| if yes { "True" } else { "False" };
         format!(
@@ -111,6 +88,11 @@ impl PyHabits {
             told(self.0.always_chips)
         )
     }
+}
+
+by_json! {
+    PyHabits(Habits), checked, "habits", "habits",
+    "The habits as JSON text; `from_json` gives equal ones back."
 }
 
 /// Habits whose numbers are in range.

@@ -79,7 +79,7 @@ mod _wideberth {
     #[pymodule_export]
     use crate::fit::PyUncertainty;
     #[pymodule_export]
-    use crate::gained::{blow_up_losses, by_kind, split_gained, strokes_gained};
+    use crate::gained::{blow_up_losses, by_kind, by_play, split_gained, strokes_gained};
     #[pymodule_export]
     use crate::given::is_plain;
     #[pymodule_export]
@@ -105,6 +105,8 @@ mod _wideberth {
     use crate::plays_like::{PyPlaysLike, plays_like};
     #[pymodule_export]
     use crate::practice::practice_gains;
+    #[pymodule_export]
+    use crate::ranking::stands_out;
     #[pymodule_export]
     use crate::review::review;
     #[pymodule_export]

@@ -1,12 +1,11 @@
 //! How the strikes of a club behave that are not flush.
 
 use pyo3::prelude::*;
-use pyo3::types::PyType;
 use wideberth::player::MishitShape;
 
 use crate::errors::refused;
-use crate::given::{Text, given, taken_for};
-use crate::travel::{Written, written};
+use crate::given::{given, taken_for};
+use crate::travel::by_json;
 
 /// How strikes that are not flush behave: the worst of each kind, between which and a flush strike all others lie.
 ///
@@ -143,29 +142,6 @@ impl PyMishitShape {
         self.0.mildness
     }
 
-    /// Reads a shape back from the text that `to_json` wrote.
-    ///
-    /// Args:
-    ///     text: the JSON text.
-    ///
-    /// Raises:
-    ///     InputError: the text is no JSON, or no shape of mishits, or a number in it is out of range.
-    #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
-        serde_json::from_str(&text)
-            .map_err(refused)
-            .and_then(checked)
-    }
-
-    /// The shape as JSON text; `from_json` gives an equal one back.
-    fn to_json(&self) -> PyResult<String> {
-        serde_json::to_string(&self.0).map_err(refused)
-    }
-
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
-        written(slf, slf.get().to_json()?)
-    }
-
     fn __repr__(&self) -> String {
         let s = &self.0;
         format!(
@@ -183,6 +159,11 @@ impl PyMishitShape {
             s.mildness
         )
     }
+}
+
+by_json! {
+    PyMishitShape(MishitShape), checked, "a shape", "shape of mishits",
+    "The shape as JSON text; `from_json` gives an equal one back."
 }
 
 /// A shape whose numbers are in range.

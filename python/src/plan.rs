@@ -14,7 +14,7 @@ use crate::given::{given, taken_as};
 use crate::hole::PyHole;
 use crate::player::PyPlayer;
 use crate::solve::PySolution;
-use crate::travel::{Written, written};
+use crate::travel::{by_json, written};
 use crate::wave::{PyWave, Shared};
 use crate::whole::Whole;
 
@@ -103,29 +103,11 @@ impl PyInstruction {
             }
         }
     }
+}
 
-    /// Reads an instruction back from the text that `to_json` wrote.
-    ///
-    /// Args:
-    ///     text: the JSON text.
-    ///
-    /// Raises:
-    ///     InputError: the text is no JSON, or no instruction, or a number in it is out of range.
-    #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
-        serde_json::from_str(&text)
-            .map_err(refused)
-            .and_then(checked)
-    }
-
-    /// The instruction as JSON text; `from_json` gives an equal one back.
-    fn to_json(&self) -> PyResult<String> {
-        serde_json::to_string(&self.0).map_err(refused)
-    }
-
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
-        written(slf, slf.get().to_json()?)
-    }
+by_json! {
+    PyInstruction(core::Instruction), checked, "an instruction", "instruction",
+    "The instruction as JSON text; `from_json` gives an equal one back."
 }
 
 /// An instruction whose numbers are in range.

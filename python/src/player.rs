@@ -505,8 +505,8 @@ impl PyPlayer {
     ///     A `BagTable`, one row a club, longest first. `columns()`: `club` (str); in yards `carry` and `total` (mean of
     ///     flush strikes), `average` (mean total of all shots), `short_end`, `long_end` and `depth` (of the central two
     ///     thirds of where all shots finish along the aim: a sixth ends shorter, a sixth longer), `left_end`, `right_end`
-    ///     and `width` (the same to the side, positive to the right), `solid_depth` and `solid_width` (of flush strikes alone);
-    ///     `mishit_share` (0 to 1). `to_pandas()` and `to_polars()` give data frames.
+    ///     and `width` (the same to the side, positive to the right) and its `middle`, `solid_depth` and `solid_width` (of
+    ///     flush strikes alone); `mishit_share` (0 to 1). `to_pandas()` and `to_polars()` give data frames.
     ///
     /// Example:
     ///     >>> import wideberth as wb

@@ -1,14 +1,12 @@
 //! Plans played by plausible players: the run beside the comparison itself, and what it counted.
 
 use pyo3::prelude::*;
-use pyo3::types::PyType;
 use wideberth::Run;
 use wideberth::rank::{AcrossPlayers, Comparison, MoreShots, PlayersRun};
 
-use crate::errors::refused;
 use crate::given::Text;
 use crate::ranking::{pair, unknown};
-use crate::travel::{Written, written};
+use crate::travel::by_json;
 
 /// A comparison, and the same plans played by plausible players if that was asked for.
 pub(crate) struct Both {
@@ -102,23 +100,11 @@ impl PyAcrossPlayers {
     fn mean(&self, name: Text) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.mean(self.index(&name)?)))
     }
+}
 
-    /// Reads counts back from the text that `to_json` wrote.
-    #[classmethod]
-    fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
-        serde_json::from_str(&text)
-            .map(PyAcrossPlayers)
-            .map_err(refused)
-    }
-
-    /// The counts as JSON text; `from_json` gives equal counts back.
-    fn to_json(&self) -> PyResult<String> {
-        serde_json::to_string(&self.0).map_err(refused)
-    }
-
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
-        written(slf, slf.get().to_json()?)
-    }
+by_json! {
+    PyAcrossPlayers(AcrossPlayers), |held| Ok(PyAcrossPlayers(held)), "counts", "counts",
+    "The counts as JSON text; `from_json` gives equal counts back."
 }
 
 impl PyAcrossPlayers {

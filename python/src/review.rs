@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 use wideberth::plan::Scene;
 use wideberth::round::HoleWay;
-use wideberth::round::review::{Reviewing, WrittenRound};
+use wideberth::round::review::{Part, Review, Reviewing, Summed, WrittenRound};
 use wideberth::solve::{Solution, Solving, Task};
 
 use crate::asked::Asked;
@@ -16,15 +16,25 @@ use crate::given::given;
 use crate::player::PyPlayer;
 use crate::solve::solved;
 
+/// Strokes, outcomes, notes, sums by kind, and the score next to what was to be expected.
+type Told<'py> = (
+    Bound<'py, PyDict>,
+    Bound<'py, PyDict>,
+    Vec<String>,
+    Bound<'py, PyDict>,
+    (u32, f64, f64),
+);
+
 /// Judges a round, `text` being that of its table.
 ///
 /// Returns:
-///     Columns of its strokes, columns of the shots of which the outcome is known, and notes on the table.
+///     Columns of its strokes, columns of the shots of which the outcome is known, notes on the table, columns of what the
+///     strokes come to by part, hole, club and in all, and the score, the score to be expected and how much it is over.
 #[pyfunction]
 pub(crate) fn review<'py>(
     asked: Asked<'py>,
     #[pyo3(from_py_with = given)] text: &str,
-) -> PyResult<(Bound<'py, PyDict>, Bound<'py, PyDict>, Vec<String>)> {
+) -> PyResult<Told<'py>> {
     let (course, player) = (asked.course()?, asked.one::<PyPlayer>("player")?);
     let (course, player) = (course.get(), player.get());
     let cell: f64 = asked.get("cell")?;
@@ -82,7 +92,39 @@ pub(crate) fn review<'py>(
     outcomes.set_item("width", column(known, |o| o.width))?;
     outcomes.set_item("depth", column(known, |o| o.depth))?;
     outcomes.set_item("lie", column(known, |o| o.lie.name()))?;
-    Ok((strokes.made, outcomes, review.notes))
+    let sums = sums(asked.py(), &review, numbers)?;
+    let score = (review.score(), review.expected(), review.over_expected());
+    Ok((strokes.made, outcomes, review.notes, sums, score))
+}
+
+/// What the strokes come to by part of the game, hole and club, and in all, as columns by the name of the kind.
+fn sums<'py>(py: Python<'py>, review: &Review, numbers: &[u8]) -> PyResult<Bound<'py, PyDict>> {
+    let (parts, holes) = (review.by_part(), review.by_hole());
+    let (clubs, all) = (review.by_club(), [("all", review.in_all())]);
+    let tables = PyDict::new(py);
+    let part = Columns::of(py, &parts);
+    part.texts("part", |(part, _): &(Part, _)| part.name())?;
+    tables.set_item("part", summed(part)?)?;
+    let hole = Columns::of(py, &holes);
+    hole.whole("hole", |&(place, _)| numbers[place])?;
+    tables.set_item("hole", summed(hole)?)?;
+    for (name, rows) in [("club", &*clubs), ("all", &all)] {
+        let table = Columns::of(py, rows);
+        table.texts(name, |(kind, _)| kind)?;
+        tables.set_item(name, summed(table)?)?;
+    }
+    Ok(tables)
+}
+
+/// Adds the columns of the sums of each kind.
+fn summed<'py, K>(table: Columns<'py, '_, (K, Summed)>) -> PyResult<Bound<'py, PyDict>> {
+    table.whole("strokes", |(_, sum)| sum.strokes)?;
+    table.add("gained", |(_, sum)| sum.gained)?;
+    table.add("choice", |(_, sum)| sum.choice)?;
+    table.add("execution", |(_, sum)| sum.execution)?;
+    table.add("luck", |(_, sum)| sum.luck)?;
+    table.add("beyond_luck", |(_, sum)| sum.beyond_luck)?;
+    Ok(table.made)
 }
 
 /// A column as a list, which may have gaps.

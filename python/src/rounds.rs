@@ -4,6 +4,7 @@ use numpy::ndarray::Array2;
 use numpy::{IntoPyArray, PyArray2};
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
+use std::collections::BTreeMap;
 use wideberth::course::Course;
 use wideberth::plan::Plan;
 use wideberth::player::Reference;
@@ -20,7 +21,7 @@ use crate::hole::PyHole;
 use crate::plan::PyPlan;
 use crate::player::PyPlayer;
 use crate::ranking::pair;
-use crate::travel::{Restored, restored};
+use crate::travel::by_course;
 use crate::whole::Whole;
 
 /// What rounds of a course came to; `wideberth.PlayedRounds` asks it.
@@ -51,9 +52,15 @@ impl PyPlayedRounds {
         (mean.mean, mean.standard_error, deviation)
     }
 
-    /// Totals that occurred and the rounds that came to each.
-    fn totals(&self) -> Vec<(u16, u64)> {
-        self.0.totals().collect()
+    /// How much the mean total is over the par of the course.
+    #[getter]
+    fn over_par(&self) -> f64 {
+        self.0.over_par()
+    }
+
+    /// The share of rounds by total, lowest first.
+    fn distribution(&self) -> BTreeMap<u16, f64> {
+        self.0.distribution().collect()
     }
 
     /// The share of rounds of at most a total, and its standard error.
@@ -132,21 +139,9 @@ impl PyPlayedRounds {
     fn index(&self, rating: &PyRating) -> PyResult<Told> {
         self.0.index(&rating.0).map(pair).map_err(refused)
     }
-
-    /// Puts pickled rounds together again.
-    #[staticmethod]
-    fn _restore(course: &PyCourse, counts: &str) -> PyResult<Self> {
-        let counts = serde_json::from_str(counts).map_err(refused)?;
-        PlayedRounds::of(course.0.clone(), counts)
-            .map(PyPlayedRounds)
-            .ok_or_else(|| input_error("counts are of another course"))
-    }
-
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Restored<'py>> {
-        let played = &slf.get().0;
-        restored(slf, &played.course, serde_json::to_string(played.counts()))
-    }
 }
+
+by_course!(PyPlayedRounds, PlayedRounds::of, counts());
 
 /// The columns with which a table of the holes of a course begins: number, par and length in yards.
 pub(crate) fn on_card<'py>(py: Python<'py>, course: &Course) -> PyResult<Bound<'py, PyDict>> {
@@ -286,21 +281,9 @@ impl PyRating {
         let indexes = self.0.stroke_indexes();
         indexes.into_iter().map(i64::from).collect()
     }
-
-    /// Puts a pickled rating together again.
-    #[staticmethod]
-    fn _restore(course: &PyCourse, found: &str) -> PyResult<Self> {
-        let found = serde_json::from_str(found).map_err(refused)?;
-        Rating::of(course.0.clone(), found)
-            .map(PyRating)
-            .ok_or_else(|| input_error("found is of another course"))
-    }
-
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Restored<'py>> {
-        let rating = &slf.get().0;
-        restored(slf, &rating.course, serde_json::to_string(&rating.found))
-    }
 }
+
+by_course!(PyRating, Rating::of, found);
 
 /// Rates a course.
 #[pyfunction]

@@ -18,9 +18,9 @@ use crate::player::PyPlayer;
 use crate::prepared::prepared;
 use crate::wave;
 
-/// Plays a plan and keeps every stroke: columns of plays and columns of strokes.
+/// Plays a plan and keeps every stroke: columns of plays, columns of strokes, and the mean score.
 #[pyfunction]
-pub(crate) fn simulate(asked: Asked<'_>) -> PyResult<(Bound<'_, PyDict>, Bound<'_, PyDict>)> {
+pub(crate) fn simulate(asked: Asked<'_>) -> PyResult<(Bound<'_, PyDict>, Bound<'_, PyDict>, f64)> {
     let ((hole, player), plan) = (asked.on()?, asked.one::<PyPlan>("plan")?);
     let mut question = asked.question(hole.get())?;
     question.length = Length::Plays(asked.count("plays", "1 to 1,000,000,000")?);
@@ -32,7 +32,7 @@ pub(crate) fn simulate(asked: Asked<'_>) -> PyResult<(Bound<'_, PyDict>, Bound<'
     plays.whole("putts", |p| p.putts)?;
     plays.add("unfinished", |p| p.unfinished)?;
     let strokes = strokes_table(asked.py(), &recording, player.get())?;
-    Ok((plays.made, strokes))
+    Ok((plays.made, strokes, recording.mean_score()))
 }
 
 /// Plays a plan as often as a question of a number of plays asks, and keeps every stroke.

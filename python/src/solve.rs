@@ -143,6 +143,18 @@ impl PySolution {
         self.solution.situation(at, lie(name)?).map_err(refused)
     }
 
+    /// A shot from a place, as a dict.
+    fn pointed_from<'py>(
+        &self,
+        py: Python<'py>,
+        at: &Place,
+        lie: Option<&str>,
+        shot: fn(&Solution, Situation) -> Pointed,
+    ) -> PyResult<Bound<'py, PyDict>> {
+        let from = self.situation(at, lie)?;
+        pointed(py, self.ask(py, move |solution| shot(solution, from))?)
+    }
+
     /// Asks something on our own threads, with the GIL released.
     pub(crate) fn ask<T: Send + 'static>(
         &self,
@@ -196,6 +208,11 @@ impl PySolution {
     /// True where the hole is seldom or never finished from the tee: values say no more then.
     fn cannot_be_finished(&self, py: Python<'_>) -> PyResult<bool> {
         self.ask(py, Solution::cannot_be_finished)
+    }
+
+    /// Strokes a play from the tee gained on another solution of the same hole and player.
+    fn gain_over(&self, #[pyo3(from_py_with = given)] other: &PySolution) -> f64 {
+        self.solution.gain_over(&other.solution)
     }
 
     /// Strokes to hole out, penalties included.
@@ -267,9 +284,7 @@ impl PySolution {
         #[pyo3(from_py_with = given)] at: Place,
         #[pyo3(from_py_with = given)] lie: Option<&str>,
     ) -> PyResult<Bound<'py, PyDict>> {
-        let from = self.situation(&at, lie)?;
-        let shot = self.ask(py, move |solution| solution.best_shot(from))?;
-        pointed(py, shot)
+        self.pointed_from(py, &at, lie, Solution::best_shot)
     }
 
     /// The ordinary shot at the flag, whatever lies there, as a dict.
@@ -279,9 +294,7 @@ impl PySolution {
         #[pyo3(from_py_with = given)] at: Place,
         #[pyo3(from_py_with = given)] lie: Option<&str>,
     ) -> PyResult<Bound<'py, PyDict>> {
-        let from = self.situation(&at, lie)?;
-        let shot = self.ask(py, move |solution| solution.pointed_at_the_flag(from))?;
-        pointed(py, shot)
+        self.pointed_from(py, &at, lie, Solution::pointed_at_the_flag)
     }
 
     /// A stroke aimed over a place with nothing held off, as a dict: `full`, or as far as the place.

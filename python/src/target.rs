@@ -15,7 +15,7 @@ use crate::player::PyPlayer;
 use crate::ranking::pair;
 use crate::rounds::on_card;
 use crate::steps::Steps;
-use crate::travel::{Restored, restored};
+use crate::travel::by_course;
 use crate::whole::Whole;
 
 /// The chance to break a score; `wideberth.Target` asks it.
@@ -140,21 +140,9 @@ impl PyTarget {
         let hole = hole.ok_or_else(|| input_error(format!("there is no hole at place {place}")))?;
         Ok(hole.scores.clone())
     }
-
-    /// Puts a pickled target together again.
-    #[staticmethod]
-    fn _restore(course: &PyCourse, found: &str) -> PyResult<Self> {
-        let found = serde_json::from_str(found).map_err(refused)?;
-        Target::restored(course.0.clone(), found)
-            .map(PyTarget)
-            .ok_or_else(|| input_error("found is of another course"))
-    }
-
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Restored<'py>> {
-        let target = &slf.get().0;
-        restored(slf, &target.course, serde_json::to_string(&target.found))
-    }
 }
+
+by_course!(PyTarget, Target::restored, found);
 
 /// The milestone of a hole that is worth most, with its feet; nothing where none is known to be worth anything.
 fn worth_most(hole: &HolePlan) -> String {

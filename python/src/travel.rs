@@ -2,11 +2,8 @@
 
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
-use std::sync::Arc;
-use wideberth::course::Course;
 
 use crate::course::PyCourse;
-use crate::errors::refused;
 
 /// What pickle wants: something to call, and what to call it with.
 pub(crate) type Made<'py> = (Bound<'py, PyAny>, ());
@@ -28,6 +25,44 @@ pub(crate) fn made<'py>(
 /// What pickle wants, of an object that is read from text.
 pub(crate) type Written<'py> = (Bound<'py, PyAny>, (String,));
 
+/// Gives a class `from_json`, `to_json` and, by these, pickles: what is written is the value it holds, and what is read is made
+/// an object by `$make`, which refuses what is none.
+macro_rules! by_json {
+    ($class:ident($held:ty), $make:expr, $it:literal, $other:literal, $written:literal) => {
+        #[pyo3::pymethods]
+        impl $class {
+            #[doc = concat!("Reads ", $it, " back from the text that `to_json` wrote.")]
+            ///
+            /// Args:
+            ///     text: the JSON text.
+            ///
+            /// Raises:
+            #[doc = concat!("    InputError: the text is no JSON, or no ", $other, ", or a number in it is out of range.")]
+            #[classmethod]
+            fn from_json(
+                _: &pyo3::Bound<'_, pyo3::types::PyType>,
+                text: $crate::given::Text,
+            ) -> pyo3::PyResult<Self> {
+                let held: $held = serde_json::from_str(&text).map_err($crate::errors::refused)?;
+                ($make)(held)
+            }
+
+            #[doc = $written]
+            fn to_json(&self) -> pyo3::PyResult<String> {
+                let held: &$held = &self.0;
+                serde_json::to_string(held).map_err($crate::errors::refused)
+            }
+
+            fn __reduce__<'py>(
+                slf: &pyo3::Bound<'py, Self>,
+            ) -> pyo3::PyResult<$crate::travel::Written<'py>> {
+                $crate::travel::written(slf, slf.get().to_json()?)
+            }
+        }
+    };
+}
+pub(crate) use by_json;
+
 /// A call of the `from_json` of an object's class with what its `to_json` wrote.
 pub(crate) fn written<'py>(object: &Bound<'py, PyAny>, text: String) -> PyResult<Written<'py>> {
     Ok((object.get_type().getattr("from_json")?, (text,)))
@@ -36,12 +71,28 @@ pub(crate) fn written<'py>(object: &Bound<'py, PyAny>, text: String) -> PyResult
 /// What pickle wants of something found of a course.
 pub(crate) type Restored<'py> = (Bound<'py, PyAny>, (PyCourse, String));
 
-/// A call of the `_restore` of an object's class with its course and what was found of it as JSON.
-pub(crate) fn restored<'py>(
-    object: &Bound<'py, PyAny>,
-    course: &Arc<Course>,
-    found: serde_json::Result<String>,
-) -> PyResult<Restored<'py>> {
-    let restore = object.get_type().getattr("_restore")?;
-    Ok((restore, (course.clone().into(), found.map_err(refused)?)))
+/// Gives a class pickles of what it found of a course: `$again` makes what the class holds of the course and what
+/// was found, or nothing where that is of another course, and `$found` is how it tells what was found.
+macro_rules! by_course {
+    ($class:ident, $again:expr, $($found:tt)+) => {
+        #[pyo3::pymethods]
+        impl $class {
+            /// Puts a pickled one together again.
+            #[staticmethod]
+            fn _restore(course: &$crate::course::PyCourse, found: &str) -> pyo3::PyResult<Self> {
+                let found = serde_json::from_str(found).map_err($crate::errors::refused)?;
+                let again = $again(course.0.clone(), found).map($class);
+                again.ok_or_else(|| $crate::errors::input_error("found is of another course"))
+            }
+
+            fn __reduce__<'py>(
+                slf: &pyo3::Bound<'py, Self>,
+            ) -> pyo3::PyResult<$crate::travel::Restored<'py>> {
+                let (restore, held) = (slf.get_type().getattr("_restore")?, &slf.get().0);
+                let found = serde_json::to_string(&held.$($found)+).map_err($crate::errors::refused)?;
+                Ok((restore, (held.course.clone().into(), found)))
+            }
+        }
+    };
 }
+pub(crate) use by_course;

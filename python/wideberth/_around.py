@@ -127,7 +127,7 @@ class AroundOption(Counted):
     @property
     def missed_green(self) -> float:
         """Share of first strokes that do not."""
-        return 1.0 - self.on_green
+        return self._ranking.missed_green(self.name)[0]
 
     @property
     def on_green_error(self) -> float:
@@ -253,7 +253,7 @@ class AroundTheGreen(Results[AroundOption]):
             "down in two": share("down_in_two"),
             "in three or fewer": share("down_in_three"),
             "left": words("left_ft", lambda feet: f"{feet:.1f} ft"),
-            "missed green": lambda _, row: percent(options[row].missed_green, options[row].on_green_error),
+            "missed green": lambda _, row: percent(*ranking.missed_green(options[row].name)),
             "chunked": lambda _, row: percent(*ranking.chunked(options[row].name)),
             "thinned": lambda _, row: percent(*ranking.thinned(options[row].name)),
             "carry + run": lambda columns, row: f"{columns['carry'][row]:.0f} + {columns['run'][row]:.0f} yd",

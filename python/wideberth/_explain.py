@@ -31,7 +31,7 @@ def expectations(
     player: core.Player, *, plays: int = 10_000, seed: int = 0, threads: int | None = None, progress: Any = None
 ) -> Expectations:
     """Work out what ``Player.expectations`` returns."""
-    return Expectations(player, plays, seed, core.expectations(locals()))
+    return Expectations(player, plays, seed, *core.expectations(locals()))
 
 
 def text(player: core.Player) -> str:
@@ -80,7 +80,7 @@ class BagTable(_Told):
         return titled(self.player)
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
-        middle = 0.5 * (self._columns["left_end"] + self._columns["right_end"])
+        middle = self._columns["middle"]
         shown: dict[str, Cell] = {
             "club": lambda c, row: _short(str(c["club"][row])),
             "carry": number("carry"),
@@ -224,7 +224,9 @@ class Expectations(Frames, Whole):
     the column of the same name with ``_error`` after it.
     """
 
-    def __init__(self, player: core.Player, plays: int, seed: int, parts: dict[str, Columns]) -> None:
+    def __init__(
+        self, player: core.Player, plays: int, seed: int, parts: dict[str, Columns], share_error: float
+    ) -> None:
         """Made by ``Player.expectations``."""
         #: The player.
         self.player = player
@@ -233,9 +235,11 @@ class Expectations(Frames, Whole):
         #: The seed that fixed the luck.
         self.seed = seed
         self._by_part = {part: ExpectationTable(player, part, columns) for part, columns in parts.items()}
+        self._share_error = share_error
 
     def _parts(self) -> tuple[Any, ...]:
-        return self.player, self.plays, self.seed, {part: told.columns() for part, told in self._by_part.items()}
+        parts = {part: told.columns() for part, told in self._by_part.items()}
+        return self.player, self.plays, self.seed, parts, self._share_error
 
     @property
     def tee_shot(self) -> ExpectationTable:
@@ -294,16 +298,10 @@ class Expectations(Frames, Whole):
 
     @property
     def _footer(self) -> str:
-        shares = [
-            float(column.max())
-            for part in self._by_part.values()
-            for name, column in part.columns().items()
-            if name.endswith("_error") and name.startswith(("on_", "holed", "down")) and len(column)
-        ]
         return (
             "Good enough is what 2 of 3 of this player's own shots are, on level medium\n"
             "ground in still air. Standard errors are in columns(); that of a share is\n"
-            f"at most {100 * max(shares):.1f} %."
+            f"at most {100 * self._share_error:.1f} %."
         )
 
     def __repr__(self) -> str:

@@ -131,10 +131,7 @@ class StrokesGained(Kept):
     @property
     def plays(self) -> dict[int, float]:
         """What each play gained in all: what was to be expected from its first stroke, less its score."""
-        play = self._columns["play"]
-        first = np.flatnonzero(np.append(True, play[1:] != play[:-1])) if len(play) else np.zeros(0, np.int64)
-        sums = np.add.reduceat(self.gained, first) if len(play) else np.zeros(0)
-        return {int(play[row]): float(total) for row, total in zip(first, sums, strict=True)}
+        return dict(core.by_play(play=self._columns["play"], gained=self.gained))
 
     def by(self, column: str) -> GainedTable:
         """Add up what strokes gained by the entries of a column, such as ``"club"``, ``"lie"`` or ``"stroke"``.
@@ -146,17 +143,20 @@ class StrokesGained(Kept):
         if column not in self._columns:
             raise KeyError(f"no column {column!r}; there are {', '.join(self._columns)}")
         kinds, codes = np.unique(self._columns[column], return_inverse=True)
-        play, kind = self._columns["play"], codes.astype(np.int64)
-        plays, total, sums = core.by_kind(play=play, kind=kind, kinds=len(kinds), gained=self.gained)
+        plays, total, sums = self._by_kind(codes.astype(np.int64), len(kinds))
         order = np.argsort(sums["gained"], kind="stable")
         amounts = {name: sums[name][order] for name in ("strokes", "gained", "gained_error")}
         return GainedTable(column, plays, total, kinds[order].tolist(), amounts)
 
+    def _by_kind(self, kind: Column, kinds: int) -> tuple[int, tuple[float, float], Columns]:
+        """The plays, what they gained each with its error, and what the strokes of each kind did."""
+        return core.by_kind(play=self._columns["play"], kind=kind, kinds=kinds, gained=self.gained)
+
     def __repr__(self) -> str:
         """Few strokes as a table, many in a line."""
         if len(self) > 30:
-            plays = len(np.unique(self._columns["play"]))
-            return f"{len(self):,} strokes of {plays:,} plays, {self.gained.sum() / plays:+.3f} strokes gained a play"
+            plays, (gained, _), _ = self._by_kind(np.zeros(len(self), np.int64), 1)
+            return f"{len(self):,} strokes of {plays:,} plays, {gained:+.3f} strokes gained a play"
         header, rows = self._rows()
         return text_table(header, rows)
 

@@ -65,13 +65,14 @@ def simulate(
 class Plays(Frames, Whole):
     """Plays of one plan with all their strokes."""
 
-    def __init__(self, by_play: Columns, by_stroke: Columns) -> None:
+    def __init__(self, by_play: Columns, by_stroke: Columns, mean: float) -> None:
         """Made by :func:`simulate`."""
         self._by_play = by_play
         self._by_stroke = by_stroke
+        self._mean = mean
 
     def _parts(self) -> tuple[Any, ...]:
-        return self._by_play, self._by_stroke
+        return self._by_play, self._by_stroke, self._mean
 
     @property
     def scores(self) -> Column:
@@ -112,4 +113,4 @@ class Plays(Frames, Whole):
 
     def __repr__(self) -> str:
         """One line: how many plays and strokes, and the mean score."""
-        return f"{len(self):,} plays, {len(self._by_stroke['play']):,} strokes, mean score {self.scores.mean():.3f}"
+        return f"{len(self):,} plays, {len(self._by_stroke['play']):,} strokes, mean score {self._mean:.3f}"

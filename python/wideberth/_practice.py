@@ -132,12 +132,14 @@ class PracticeGains(Kept):
     def summary(self) -> str:
         """What to practise first, and what the player is good and weak at, in plain sentences."""
         known = self._told(*_SINGLE)
-        told = [f"{skill} ({measured(saved, error)})" for skill, saved, error in known[:3] if saved > 2 * error]
+        told = [
+            f"{skill} ({measured(saved, error)})" for skill, saved, error in known[:3] if core.stands_out(saved, error)
+        ]
         first = (
             f"Worth most for the same effort: {', '.join(told)} strokes a round." if told else "No skill stands out."
         )
         band, saved, error = self._told(_BY_DISTANCE)[0]
-        if saved > 2 * error:
+        if core.stands_out(saved, error):
             first += f" Of approaches, those {band.removeprefix('tighter ')} ({measured(saved, error)})."
         like = zip(self._columns["like_handicap"], self.skills, strict=True)
         likes = [(handicap, skill) for handicap, skill in like if not math.isnan(handicap)]

@@ -207,14 +207,14 @@ class Ranked(Table, Whole):
         """A line of its own; nothing where every play was finished."""
         if self._ranking.cannot_be_finished:
             return f"\n{self._no_finish}"
-        unfinished = sum(self._ranking.unfinished(name) for name in self.names)
+        unfinished = self._ranking.broken_off
         return f"\n{unfinished:,} plays were broken off at the stroke cap." if unfinished else ""
 
     @property
     def _no_finish(self) -> str:
         """That there is no answer, where even the best seldom holes out."""
         best = self.names[0]
-        share = self._ranking.unfinished(best) / self._ranking.plays
+        share, _ = self._ranking.unfinished_share(best)
         return (
             f"The hole cannot be finished as it is: {100 * share:.0f} % of the plays of “{best}” were broken off at "
             "the stroke cap, and the means tell no more than how high it is. Look at slopes and boundaries of the map."

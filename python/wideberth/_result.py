@@ -85,12 +85,9 @@ class Result(Counted):
             InputError: a score outside 0 to 255.
 
         """
-        return self._at_least(at_least)[0]
-
-    def _at_least(self, score: int) -> tuple[float, float]:
-        if not 0 <= score <= 255:
-            raise core.InputError(f"at_least is {score}; it must be a score of 0 to 255")
-        return self._ranking.at_least(self.name, score)
+        if not 0 <= at_least <= 255:
+            raise core.InputError(f"at_least is {at_least}; it must be a score of 0 to 255")
+        return self._ranking.at_least(self.name, at_least)[0]
 
     def quantile(self, share: float) -> int:
         """The smallest score that a share (0 to 1) of plays do not exceed.
@@ -104,12 +101,12 @@ class Result(Counted):
     @property
     def blow_up(self) -> float:
         """Share of plays that blew up: so many over par or worse, as asked."""
-        return self._at_least(self._blow_up_score)[0]
+        return self._ranking.blow_up(self.name)[0]
 
     @property
     def blow_up_error(self) -> float:
         """Standard error of the blow-up share."""
-        return self._at_least(self._blow_up_score)[1]
+        return self._ranking.blow_up(self.name)[1]
 
     @property
     def _blow_up_score(self) -> int:
@@ -118,12 +115,12 @@ class Result(Counted):
     @property
     def double_bogey(self) -> float:
         """Share of plays that scored double bogey or worse."""
-        return self._at_least(self._ranking.par + 2)[0]
+        return self._ranking.double_bogey(self.name)[0]
 
     @property
     def double_bogey_error(self) -> float:
         """Standard error of the share of double bogeys or worse."""
-        return self._at_least(self._ranking.par + 2)[1]
+        return self._ranking.double_bogey(self.name)[1]
 
     @property
     def penalties(self) -> float:

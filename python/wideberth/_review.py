@@ -116,6 +116,8 @@ class Review(Shown, Whole):
         strokes: Columns,
         outcomes: dict[str, list[Any]],
         notes: list[str],
+        sums: dict[str, Columns],
+        score: tuple[int, float, float],
     ) -> None:
         """Made by :func:`review`."""
         #: The course.
@@ -126,9 +128,11 @@ class Review(Shown, Whole):
         self.notes = list(notes)
         self._strokes = strokes
         self._outcomes = outcomes
+        self._sums = sums
+        self._score = score
 
     def _parts(self) -> tuple[Any, ...]:
-        return self.course, self.player, self._strokes, self._outcomes, self.notes
+        return self.course, self.player, self._strokes, self._outcomes, self.notes, self._sums, self._score
 
     def strokes(self) -> RoundTable:
         """Every stroke, in the order of the table.
@@ -171,45 +175,27 @@ class Review(Shown, Whole):
         """
         if what not in _BY:
             raise core.InputError(f"what is {what!r}; it must be one of {', '.join(_BY)}")
-        kinds: list[Any] = list(dict.fromkeys(self._strokes[what].tolist()))
-        if what == "part":
-            kinds = ["tee shots", "approaches", "around the green", "putting"]
-        columns = self._sums(what, kinds)
+        columns = self._sums[what]
         shown = {
-            what: text(what),
             "strokes": text("strokes"),
             "gained": number("gained", "+.2f"),
             "choice": number("choice", "+.2f"),
             "execution": number("execution", "+.2f"),
             "luck": number("luck", ".2f"),
         }
-        header, rows = cells(columns, shown)
-        _, in_all = cells(self._sums(what, [None]), shown)
-        return RoundTable(self._title, columns, header, [*rows, ["all", *in_all[0][1:]]], _LUCK)
-
-    def _sums(self, what: str, kinds: list[Any]) -> Columns:
-        """The sums of the strokes of each kind; None is the kind of all."""
-        c = self._strokes
-        masks = [np.full(len(c[what]), True) if kind is None else c[what] == kind for kind in kinds]
-        # Added up in their order, one after the other.
-        gained, choice, execution = (
-            [float(sum(c[name][mask])) for mask in masks] for name in ("gained", "choice", "execution")
-        )
-        luck = [float(np.sqrt(sum(c["luck"][mask] ** 2))) for mask in masks]
-        beyond = [done / by_chance if by_chance > 0 else 0.0 for done, by_chance in zip(execution, luck, strict=True)]
-        sums = {"gained": gained, "choice": choice, "execution": execution, "luck": luck, "beyond_luck": beyond}
-        strokes = np.array([int(mask.sum()) for mask in masks])
-        return {what: np.array(kinds), "strokes": strokes} | {name: np.array(sums[name]) for name in sums}
+        header, rows = cells(columns, {what: text(what), **shown})
+        _, in_all = cells(self._sums["all"], {"all": text("all"), **shown})
+        return RoundTable(self._title, columns, header, rows + in_all, _LUCK)
 
     @property
     def score(self) -> int:
         """Strokes and penalties of the holes that were written down."""
-        return int(self._strokes["used"].sum())
+        return self._score[0]
 
     @property
     def expected(self) -> float:
         """Strokes to be expected from the tees of those holes."""
-        return float(sum(self._strokes["before"][self._strokes["stroke"] == 1]))
+        return self._score[1]
 
     def outcomes(self) -> dict[str, list[Any]]:
         """Full shots of which it is known whether they hit the fairway or green they were for, as columns.
@@ -225,11 +211,11 @@ class Review(Shown, Whole):
     @property
     def summary(self) -> str:
         """What the round lost, in plain sentences."""
-        parts = self.by("part").columns()
-        off = self.score - self.expected
+        parts, in_all = self._sums["part"], self._sums["all"]
+        score, expected, off = self._score
         lead = (
-            f"{self.score} strokes where {self.expected:.1f} were to be expected of the best choices"
-            f" ({off:+.1f}): {parts['choice'].sum():+.1f} by choice, {parts['execution'].sum():+.1f} by execution."
+            f"{score} strokes where {expected:.1f} were to be expected of the best choices"
+            f" ({off:+.1f}): {in_all['choice'][0]:+.1f} by choice, {in_all['execution'][0]:+.1f} by execution."
         )
         worst = int(np.argmin(parts["gained"]))
         least = (
@@ -248,7 +234,7 @@ class Review(Shown, Whole):
 
     @property
     def _title(self) -> str:
-        holes = len(np.unique(self._strokes["hole"]))
+        holes = len(self._sums["hole"]["hole"])
         return f"{self.course.name}, {self.player.name}: {holes} hole{'' if holes == 1 else 's'} as played"
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:

@@ -121,7 +121,7 @@ class PlayedRounds(Shown, Whole):
     @property
     def distribution(self) -> dict[int, float]:
         """Share of rounds by total, lowest first."""
-        return {total: rounds / self.plays for total, rounds in self._played.totals()}
+        return self._played.distribution()
 
     def at_most(self, total: int) -> tuple[float, float]:
         """The share of rounds of at most ``total`` strokes, and its binomial standard error."""
@@ -239,7 +239,7 @@ class PlayedRounds(Shown, Whole):
         """What a round comes to, in plain sentences."""
         low, middle, high = (self.quantile(share) for share in _SHARES)
         mean = worth(self.mean, self.standard_error, 1)
-        over = self.mean - self.course.par
+        over = self._played.over_par
         return (
             f"A round comes to {mean} strokes on average, {abs(over):.1f} {'over' if over >= 0 else 'under'} par; "
             f"half of them to {middle} or fewer, one in ten to {low} or fewer, one in ten to more than {high}."

@@ -208,8 +208,7 @@ class Solution:
         from wideberth._solve import evaluate
 
         other = evaluate(self.hole, self.player, then, cell=self.cell)
-        tee = self.hole.tee
-        return other.expected_strokes(tee) - self.expected_strokes(tee)
+        return self._solution.gain_over(other._solution)
 
     def strokes_gained(self, strokes: Plays | Any, *, split: bool = False) -> StrokesGained:
         """Value strokes that were played: strokes gained against the player's own expectation.

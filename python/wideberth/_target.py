@@ -211,7 +211,7 @@ class Target(Shown, Whole):
         best = f"The chance to break {self.target} is {chance} by the plan"
         # No minus before a nought.
         points, error = round(100 * self.gain, 1) + 0.0, 100 * self.gain_error
-        if self.gain <= 2 * self.gain_error:
+        if not core.stands_out(self.gain, self.gain_error):
             return (
                 f"{best}, and as much by fewest strokes on every hole "
                 f"({points:+.1f} ± {error:.1f} points): playing for the score gains nothing that can be told."

@@ -13,6 +13,14 @@ FLAGS = (
 ).split()
 
 
+#: Files that take longest. They begin first: at the end of a run on several cores none waits for them.
+LONGEST = ("test_notebooks.py", "test_types.py", "test_lesson_browser.py", "test_plot.py")
+
+
+def pytest_collection_modifyitems(items):
+    items.sort(key=lambda item: item.path.name not in LONGEST)
+
+
 @pytest.fixture(scope="module")
 def browser():
     """A real browser; the tests that ask for it are skipped where there is none."""

@@ -69,6 +69,7 @@ def test_the_spans_are_those_of_the_mixture(handicap):
         assert columns["average"][i] == pytest.approx(mean, abs=0.05)
     assert columns["depth"] == pytest.approx(columns["long_end"] - columns["short_end"])
     assert columns["width"] == pytest.approx(columns["right_end"] - columns["left_end"])
+    assert columns["middle"] - columns["left_end"] == pytest.approx(columns["right_end"] - columns["middle"])
 
 
 def test_the_table_is_of_the_bag():

@@ -133,6 +133,8 @@ def test_a_review_adds_up_to_the_score(tmp_path):
     for what in ("part", "hole", "club"):
         by = reviewed.by(what).columns()
         assert by["gained"].sum() == pytest.approx(c["gained"].sum()) and by["strokes"].sum() == 7
+        for kind, luck in zip(by[what], by["luck"], strict=True):
+            assert luck == pytest.approx(np.linalg.norm(c["luck"][c[what] == kind]))
     assert list(reviewed.by("part").columns()["part"]) == ["tee shots", "approaches", "around the green", "putting"]
     with pytest.raises(wb.InputError, match="what is 'lie'"):
         reviewed.by("lie")

@@ -257,6 +257,7 @@ fn first_strokes_are_the_plays_first_strokes() {
         assert!(first.holed > 0 || names(&found)[i] == "lob");
         assert_eq!(first.holed, holed);
         assert!(first.on_green >= first.holed);
+        assert_eq!(first.missed_green() + first.on_green, 20_000);
         assert!(first.chunked + first.thinned < first.plays);
         assert_eq!(first.within_half_feet(0), first.holed);
         assert_eq!(first.within_half_feet(600), first.plays);

@@ -313,6 +313,16 @@ fn what_is_told_holds_together() {
         [putt.holed, putt.in_two].into_iter().for_each(share);
         assert!(putt.feet == feet && putt.holed.mean < putt.in_two.mean);
     }
+    // The error of a share is the larger the nearer it is to a half.
+    let around = found.around_green.iter();
+    let shares = [tee.on_fairway]
+        .into_iter()
+        .chain(found.approaches.iter().map(|a| a.on_green))
+        .chain(around.flat_map(|a| [a.on_green, a.in_two, a.in_three]))
+        .chain(found.putts.iter().flat_map(|p| [p.holed, p.in_two]));
+    let off = shares.map(|e| (e.mean - 0.5).abs()).fold(1.0, f64::min);
+    let largest = ((0.25 - off * off) / 4_000.0).sqrt();
+    assert!((found.largest_share_error() - largest).abs() < 1e-12);
     let longer_are_missed = found
         .putts
         .windows(2)

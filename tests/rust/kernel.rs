@@ -3,7 +3,7 @@ use crate::common;
 
 use common::{rectangle, scene, straight, up_the_plan};
 use proptest::prelude::*;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 use wideberth::Run;
 use wideberth::geometry::Point;
 use wideberth::hole::{Hole, Surface};
@@ -743,7 +743,8 @@ proptest! {
         depth in -8.0..8.0f64, side in -8.0..8.0f64, strike in 0.0..1.0f64, trees in 0.0..1.0f64,
         search in 0.0..1.0f64,
     ) {
-        let scene = scene(eventful(), 20.0);
+        static SCENE: OnceLock<Scene> = OnceLock::new();
+        let scene = SCENE.get_or_init(|| scene(eventful(), 20.0));
         let at = Point::new(x, y);
         let Some(lie) = Lie::on(scene.hole().surface_at(at)) else { return Ok(()) };
         let from = Situation { at, lie };

@@ -1,12 +1,13 @@
 //! Rounds as they were written down: what is refused, where balls lay, and that the parts add up.
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 use wideberth::Run;
 use wideberth::course::Course;
 use wideberth::hole::{CrossingWater, Hazard, Hole, Sketch};
 use wideberth::plan::Scene;
 use wideberth::player::Player;
-use wideberth::round::review::{Part, Reviewing, WrittenRound};
-use wideberth::solve::{Solution, Solving, Task};
+use wideberth::round::review::{JudgedStroke, Part, Review, Reviewing, Summed, WrittenRound};
+use wideberth::situation::Situation;
+use wideberth::solve::{Gained, Solution, Solving, Task};
 
 fn course() -> Course {
     let hole = |par, length: f64| {
@@ -30,7 +31,7 @@ fn read(text: &str) -> Result<WrittenRound, String> {
 const CARD: &str = "hole,stroke,club,lie,to_pin,side\n1,1,driver,tee,372,\n1,2,7-iron,rough,171,left 12\n\
     1,3,chip,fairway,24,\n1,4,putter,green,9,\n2,1,6-iron,tee,150,\n2,2,putter,green,30,right 2\n2,3,putt,green,3,\n";
 
-fn solution(course: &Course, place: usize) -> Arc<Solution> {
+fn solve(course: &Course, place: usize) -> Arc<Solution> {
     let bag = Arc::new(player().prepare());
     let scene = Scene::new(course.holes()[place].clone(), bag).expect("a scene");
     let task = Task {
@@ -44,11 +45,18 @@ fn solution(course: &Course, place: usize) -> Arc<Solution> {
     Arc::new(run.solution().expect("a solution"))
 }
 
+/// A hole of the course, solved once for all tests.
+fn solution(place: usize) -> Arc<Solution> {
+    static SOLVED: [OnceLock<Arc<Solution>>; 2] = [const { OnceLock::new() }; 2];
+    let solved = SOLVED[place].get_or_init(|| solve(&course(), place));
+    solved.clone()
+}
+
 #[test]
 fn choice_and_execution_add_up_to_the_score() {
     let course = course();
     let round = read(CARD).expect("a round");
-    let solutions = [solution(&course, 0), solution(&course, 1)];
+    let solutions = [solution(0), solution(1)];
     let of = |place: usize| solutions[place].clone();
     let mut run = Reviewing::new(&course, &round, of).expect("a review");
     while !run.is_finished() {
@@ -94,13 +102,76 @@ fn choice_and_execution_add_up_to_the_score() {
     );
 }
 
+/// A review of four strokes by hand: sums in the order of play, and the 3-4-5 triangle for what luck does to two of them.
+#[test]
+fn strokes_are_added_up_by_kind() {
+    let stroke = |place, number, club: &str, part, [gained, choice, luck]: [f64; 3]| JudgedStroke {
+        row: 1,
+        place,
+        number,
+        club: club.to_owned(),
+        part,
+        from: Situation::on_the_tee(&course().holes()[0]),
+        to_pin: 100.0,
+        gained: Gained {
+            before: 3.5,
+            after: 2.0,
+            used: number as u8,
+            gained,
+        },
+        choice,
+        execution: gained - choice,
+        luck,
+        best: String::new(),
+        is_judged: true,
+    };
+    let review = Review {
+        strokes: vec![
+            stroke(4, 1, "driver", Part::TeeShots, [-0.5, -0.25, 0.3]),
+            stroke(4, 2, "putter", Part::Putting, [0.125, 0.0, 0.0]),
+            stroke(2, 1, "7-iron", Part::Approaches, [1.0, 0.0, 0.75]),
+            stroke(2, 2, "driver", Part::Approaches, [-1.5, -1.0, 0.4]),
+        ],
+        outcomes: Vec::new(),
+        notes: Vec::new(),
+    };
+    assert_eq!((review.score(), review.expected()), (6, 7.0));
+    assert_eq!(review.over_expected(), -1.0);
+    let told = |sum: &Summed| (sum.strokes, sum.gained, sum.choice, sum.execution);
+    assert_eq!(told(&review.in_all()), (4, -0.875, -1.25, 0.375));
+    let clubs = review.by_club();
+    let names: Vec<&str> = clubs.iter().map(|(name, _)| *name).collect();
+    assert_eq!(names, ["driver", "putter", "7-iron"]);
+    let driver = clubs[0].1;
+    assert_eq!(told(&driver), (2, -2.0, -1.25, -0.75));
+    assert!((driver.luck - 0.5).abs() < 1e-15 && (driver.beyond_luck + 1.5).abs() < 1e-15);
+    assert_eq!((clubs[1].1.luck, clubs[1].1.beyond_luck), (0.0, 0.0));
+    let holes: Vec<_> = review
+        .by_hole()
+        .iter()
+        .map(|(p, s)| (*p, s.gained))
+        .collect();
+    assert_eq!(holes, [(4, -0.375), (2, -0.5)]);
+    let parts: Vec<_> = review
+        .by_part()
+        .iter()
+        .map(|(p, s)| (*p, s.gained))
+        .collect();
+    let by_part = [-0.5, -0.5, 0.0, 0.125];
+    assert_eq!(
+        parts,
+        Part::ALL.into_iter().zip(by_part).collect::<Vec<_>>()
+    );
+    assert!(parts[2].1.is_sign_positive());
+}
+
 #[test]
 fn a_worse_club_costs_by_choice_alone() {
     // From 150 yards on a par 3 the club that goes half the way: the choice costs most of a stroke, whatever came of it.
     let course = course();
     let card = "hole,stroke,club,lie,to_pin\n2,1,sand wedge,tee,150\n2,2,sand wedge,fairway,70\n2,3,putter,green,20\n2,4,putter,green,2\n";
     let round = read(card).expect("a round");
-    let solved = solution(&course, 1);
+    let solved = solution(1);
     let mut run = Reviewing::new(&course, &round, |_| solved.clone()).expect("a review");
     run.advance(9);
     let strokes = run.review().strokes;
@@ -116,7 +187,7 @@ fn a_worse_club_costs_by_choice_alone() {
 #[test]
 fn an_outcome_is_told_of_where_the_ball_came_to_lie_by_itself() {
     let course = course();
-    let solved = solution(&course, 1);
+    let solved = solution(1);
     let finish = |place: &str, penalty: &str, number: u32| -> Vec<&'static str> {
         let card = format!(
             "hole,stroke,club,lie,to_pin,side,penalty\n2,1,6-iron,tee,150,,{penalty}\n2,{number},chip,rough,{place},\n"
@@ -149,7 +220,7 @@ fn a_penalty_is_part_of_what_a_stroke_is_worth() {
     let course = Course::new("A pond", vec![hole], None).expect("a course");
     let card = "hole,stroke,club,lie,to_pin,penalty\n1,1,sand wedge,tee,150,1\n1,3,6-iron,tee,150,\n1,4,putter,green,9,\n";
     let round = WrittenRound::read(card, &course, &player().prepare()).expect("a round");
-    let solved = solution(&course, 0);
+    let solved = solve(&course, 0);
     let mut run = Reviewing::new(&course, &round, |_| solved.clone()).expect("a review");
     run.advance(9);
     let choice = run.review().strokes[0].choice;
@@ -163,7 +234,7 @@ fn balls_lie_where_they_were_told() {
     )
     .expect("a round");
     let course = course();
-    let solved = solution(&course, 0);
+    let solved = solution(0);
     let mut run = Reviewing::new(&course, &round, |_| solved.clone()).expect("a review");
     run.advance(1);
     let strokes = run.review().strokes;
@@ -218,7 +289,7 @@ fn every_fault_is_told_with_its_row() {
 #[test]
 fn balls_that_lie_nowhere_are_refused_before_anything_is_judged() {
     let course = course();
-    let solved = solution(&course, 0);
+    let solved = solution(0);
     let refused = |row: &str| {
         let text = format!("hole,stroke,club,lie,to_pin,side\n{row}\n");
         let round = read(&text).expect("a round");

@@ -59,6 +59,8 @@ fn a_round_is_the_recorded_plays_of_its_holes() {
         question.length = Length::Plays(60);
         let mut recording = record(scene, &plan, &question).expect("a recording");
         recording.advance(60);
+        let scores = recording.plays().iter().map(|play| u64::from(play.score));
+        assert_eq!(recording.mean_score(), scores.sum::<u64>() as f64 / 60.0);
         for (i, play) in recording.plays().iter().enumerate() {
             totals[i] += u64::from(play.score);
             putts += u64::from(play.putts);
@@ -89,6 +91,13 @@ fn a_round_is_the_recorded_plays_of_its_holes() {
         let same = totals.iter().filter(|&&t| t == u64::from(total)).count() as u64;
         assert_eq!(rounds, same, "{total}");
     }
+    let shares: Vec<_> = played.distribution().collect();
+    assert!(shares.iter().all(|&(total, share)| {
+        share * 60.0 == totals.iter().filter(|&&t| t == u64::from(total)).count() as f64
+    }));
+    assert!(
+        shares.is_sorted_by(|a, b| a.0 < b.0) && (played.over_par() - (mean - 12.0)).abs() < 1e-12
+    );
     let a_round = |statistic| played.a_round(statistic).mean * 60.0;
     for (statistic, count) in [
         (Statistic::Putts, putts),

@@ -2,7 +2,7 @@
 use crate::common;
 
 use common::{rectangle, straight, up_the_plan};
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 use wideberth::Run;
 use wideberth::geometry::{Point, Polygon};
 use wideberth::hole::{Feature, Hole, Surface};
@@ -34,6 +34,17 @@ fn task(objective: Objective) -> Task {
 
 fn fewest(scene: &Arc<Scene>) -> Arc<Solution> {
     solve(scene, task(Objective::Fewest))
+}
+
+/// The pupil on the hole, and the hole solved for fewest strokes: once for all tests.
+fn usual() -> (Arc<Scene>, Arc<Solution>) {
+    static USUAL: OnceLock<(Arc<Scene>, Arc<Solution>)> = OnceLock::new();
+    let solved = USUAL.get_or_init(|| {
+        let scene = scene(hole(Vec::new()), &pupil());
+        let best = fewest(&scene);
+        (scene, best)
+    });
+    solved.clone()
 }
 
 fn play(scene: &Scene, strategy: Arc<dyn Strategy>, plays: u64) -> Ranking {
@@ -107,8 +118,7 @@ fn check_promise(scene: &Arc<Scene>, solution: &Arc<Solution>, strategy: Arc<dyn
 
 #[test]
 fn what_it_promises_is_what_happens() {
-    let scene = scene(hole(Vec::new()), &pupil());
-    let best = fewest(&scene);
+    let (scene, best) = usual();
     check_promise(&scene, &best, best.clone());
     // The sensible way comes near it, but no nearer: a false alarm once in 300,000 times.
     let steady = play(&scene, Arc::new(Steady::new(&scene)), 20_000).mean(0);
@@ -198,7 +208,7 @@ fn an_island_green_is_the_rayleigh_law() {
 fn trouble_never_helps_and_clubs_never_hurt() {
     // Half of what two solutions of one hole may differ by.
     const SLACK: f64 = 0.006;
-    let open = fewest(&scene(hole(Vec::new()), &pupil())).from_the_tee();
+    let open = usual().1.from_the_tee();
     let water = rectangle(Surface::PenaltyYellow, (-60.0, 38.0), (200.0, 225.0));
     let wood = rectangle(Surface::Trees, (-36.0, -18.0), (150.0, 220.0));
     for trouble in [water, wood] {
@@ -214,7 +224,7 @@ fn trouble_never_helps_and_clubs_never_hurt() {
 
 #[test]
 fn mirrored_holes_are_worth_the_same() {
-    let one = fewest(&scene(mirrored(Vec::new(), 1.0), &pupil()));
+    let (_, one) = usual();
     let other = fewest(&scene(mirrored(Vec::new(), -1.0), &pupil()));
     let off = one.from_the_tee() - other.from_the_tee();
     assert!(off.abs() < 0.02, "{off}");
@@ -274,8 +284,7 @@ fn trying_everything_gains_next_to_nothing() {
 fn playing_for_a_score_has_the_best_chance_of_it() {
     // What two solutions of one hole may differ by.
     const SLACK: f64 = 0.012;
-    let scene = scene(hole(Vec::new()), &pupil());
-    let best = fewest(&scene);
+    let (scene, best) = usual();
     let tee = Situation::on_the_tee(scene.hole());
     for score in [4, 5] {
         let for_it = solve(&scene, task(Objective::AtMost(score)));
@@ -363,8 +372,7 @@ fn rayon_pool(threads: usize) -> rayon::ThreadPool {
 
 #[test]
 fn advice_is_told_as_a_coach_tells_it() {
-    let scene = scene(hole(Vec::new()), &pupil());
-    let best = fewest(&scene);
+    let (scene, best) = usual();
     let tee = Situation::on_the_tee(scene.hole());
     let advice = best.advice(tee, None).expect("advice");
     let off = advice.strokes - best.from_the_tee();
@@ -444,8 +452,7 @@ fn exactly(scene: &Scene, advice: &Advice) -> Shot {
 
 #[test]
 fn lies_and_distance_cost_what_they_should() {
-    let scene = scene(hole(Vec::new()), &pupil());
-    let best = fewest(&scene);
+    let (_, best) = usual();
     let strokes = |y: f64, lie| {
         best.expected_strokes(Situation {
             at: Point::new(0.0, y),

@@ -17,7 +17,9 @@ use wideberth::rank::{
 use wideberth::rules::Procedure;
 use wideberth::shot::Next;
 use wideberth::situation::Situation;
-use wideberth::solve::{GainedFault, Mapping, Recorded, Solution, Solving, Task, Valued};
+use wideberth::solve::{
+    GainedFault, Mapping, Recorded, Solution, Solving, Task, Valued, gained_by_play, rows_of_plays,
+};
 
 /// A par 4 with water along the drive and out of bounds.
 fn hole() -> Hole {
@@ -127,10 +129,21 @@ fn gains_add_up_to_what_was_expected_less_the_score() {
                 assert_eq!(gained.used, 1 + row.told.penalty);
             }
         }
+        let plays: Vec<i64> = rows.iter().map(|row| row.play).collect();
+        let gains: Vec<f64> = gained.iter().map(|g| g.gained).collect();
+        let summed: Vec<(i64, f64)> = (0..).zip(totals.iter().copied()).collect();
+        assert_eq!(gained_by_play(&plays, &gains), summed);
         for (total, score) in totals.iter().zip(&scores) {
             assert!((total - (best.from_the_tee() - f64::from(*score))).abs() < 1e-9);
         }
     }
+}
+
+#[test]
+fn rows_are_told_apart_by_their_plays() {
+    let rows: Vec<_> = rows_of_plays(&[7, 7, 3, 7]).collect();
+    assert_eq!(rows, [(7, 0..2), (3, 2..3), (7, 3..4)]);
+    assert_eq!(rows_of_plays(&[]).count(), 0);
 }
 
 #[test]
@@ -283,10 +296,10 @@ fn even_luck_is_unbiased_and_its_errors_are_as_told() {
 /// 0.23 (chi-square of 39 degrees of freedom).
 #[test]
 fn even_luck_is_worth_many_more_plays_on_the_demo_hole() {
+    const PLAYS: u64 = 10_240;
     let scene = from_the_library("alder-bend");
-    let plays = 20_480;
     let runs: Vec<Ranking> = (0..40)
-        .map(|seed| even(&scene, seed, plays, SETS))
+        .map(|seed| even(&scene, seed, PLAYS, SETS))
         .collect();
     let differences: Vec<f64> = runs
         .iter()
@@ -299,7 +312,7 @@ fn even_luck_is_worth_many_more_plays_on_the_demo_hole() {
     let mut independent = 0.0;
     for plan in [0, 1] {
         let a_play = |run: &Ranking| run.mean(plan).mean - run.penalties(plan).mean;
-        let mine = runs.iter().map(a_play).sum::<f64>() / 40.0 * 20_480.0;
+        let mine = runs.iter().map(a_play).sum::<f64>() / 40.0 * PLAYS as f64;
         let variance = plain.mean(plan).standard_error.powi(2) * 20_480.0;
         independent += variance / (mine / a_play(&plain));
     }

@@ -75,6 +75,12 @@ impl FirstStrokes {
         }
     }
 
+    /// Those neither on the green nor in the hole.
+    #[must_use]
+    pub fn missed_green(&self) -> u64 {
+        self.plays - self.on_green
+    }
+
     /// A count as a share of all first strokes, with its binomial standard error.
     #[must_use]
     pub fn share(&self, count: u64) -> Estimate {

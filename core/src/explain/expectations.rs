@@ -113,6 +113,20 @@ pub struct Expectations {
     pub putts: Vec<Putt>,
 }
 
+impl Expectations {
+    /// The largest standard error of any share that is told.
+    #[must_use]
+    pub fn largest_share_error(&self) -> f64 {
+        let tee = [self.tee_shot.on_fairway];
+        let approaches = self.approaches.iter().map(|a| a.on_green);
+        let around = self.around_green.iter();
+        let around = around.flat_map(|a| [a.on_green, a.in_two, a.in_three]);
+        let putts = self.putts.iter().flat_map(|p| [p.holed, p.in_two]);
+        let shares = tee.into_iter().chain(approaches).chain(around).chain(putts);
+        shares.map(|share| share.standard_error).fold(0.0, f64::max)
+    }
+}
+
 /// Expectations being worked out: they advance in waves, and can be left at any time.
 pub struct Explaining {
     tasks: Vec<Task>,

@@ -217,6 +217,12 @@ impl Ranking {
         self.share(plan, |tally| tally.unfinished)
     }
 
+    /// Plays of all plans that were broken off at the stroke cap.
+    #[must_use]
+    pub fn broken_off(&self) -> u64 {
+        self.tallies.iter().map(|tally| tally.unfinished).sum()
+    }
+
     /// True where the best plan seldom finishes the hole: half of its plays or more were broken off at the stroke cap, so that
     /// a mean says nothing but how high the cap is.
     #[must_use]

@@ -136,6 +136,18 @@ impl PlayedRounds {
         (estimate, variance.sqrt())
     }
 
+    /// How much the mean total is over the par of the course; below 0 under it.
+    #[must_use]
+    pub fn over_par(&self) -> f64 {
+        self.mean().0.mean - f64::from(self.course.par())
+    }
+
+    /// The share of rounds by total, lowest first.
+    pub fn distribution(&self) -> impl Iterator<Item = (u16, f64)> + '_ {
+        let share = |(total, rounds)| (total, number(rounds) / number(self.counts.rounds));
+        self.totals().map(share)
+    }
+
     /// The share of rounds of at most `total`, with its binomial standard error.
     #[must_use]
     pub fn at_most(&self, total: u16) -> Estimate {

@@ -4,6 +4,7 @@ use crate::noise::{PlayNoise, Seed};
 use crate::plan::{Ready, Scene, WaveFault};
 use crate::run::Run;
 use crate::situation::Situation;
+use crate::stats::Histogram;
 use rayon::prelude::*;
 use std::sync::Arc;
 
@@ -116,6 +117,16 @@ impl Recording {
     #[must_use]
     pub fn plays(&self) -> &[Played] {
         &self.plays
+    }
+
+    /// Their mean score; NaN of none.
+    #[must_use]
+    pub fn mean_score(&self) -> f64 {
+        let mut scores = Histogram::default();
+        self.plays
+            .iter()
+            .for_each(|played| scores.add(played.score));
+        scores.mean().mean
     }
 
     /// Their strokes, play by play.

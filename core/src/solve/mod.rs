@@ -42,7 +42,7 @@ pub use fault::SolveFault;
 pub use frontier::{FrontierPoint, Fronting};
 pub(crate) use search::luck::scrambled;
 pub use solution::advice::{Advice, Other, TeeShotTold};
-pub use solution::gained::{Gained, GainedFault, Recorded, Valued};
+pub use solution::gained::{Gained, GainedFault, Recorded, Valued, gained_by_play, rows_of_plays};
 pub use solution::map::{Map, Mapping};
 pub use solution::pointed::Pointed;
 pub use solution::valuation::Split;

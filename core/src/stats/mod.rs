@@ -29,3 +29,29 @@ pub struct Estimate {
     /// Its standard error.
     pub standard_error: f64,
 }
+
+impl Estimate {
+    /// True of what is above 0 by more than two standard errors: by chance alone one in forty-four is.
+    #[must_use]
+    pub fn stands_out(&self) -> bool {
+        self.mean > 2.0 * self.standard_error
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn two_errors_above_nothing_is_where_chance_ends() {
+        let of = |mean, standard_error| {
+            Estimate {
+                mean,
+                standard_error,
+            }
+            .stands_out()
+        };
+        assert!(of(2.5, 1.0) && of(0.1, 0.0));
+        assert!(!of(2.0, 1.0) && !of(-3.0, 1.0) && !of(0.0, 0.0) && !of(1.0, f64::NAN));
+    }
+}

@@ -4,8 +4,10 @@ mod judged;
 mod outcomes;
 mod place;
 mod read;
+mod sums;
 
 pub use fault::{ReviewFault, ReviewFaults};
 pub use judged::{JudgedStroke, Part, Review, Reviewing};
 pub use outcomes::ShotOutcome;
 pub use read::{WrittenRound, WrittenStroke};
+pub use sums::Summed;

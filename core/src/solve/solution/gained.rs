@@ -6,6 +6,7 @@ use crate::situation::Situation;
 use crate::solve::fault::SolveFault;
 use crate::solve::solution::Solution;
 use rayon::prelude::*;
+use std::ops::Range;
 
 /// A stroke that was played on a hole.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -195,6 +196,26 @@ impl Solution {
         }
         gained
     }
+}
+
+/// The plays of some rows, each with where its rows stand: those of a play follow each other.
+pub fn rows_of_plays(plays: &[i64]) -> impl Iterator<Item = (i64, Range<usize>)> {
+    let mut end = 0;
+    plays.chunk_by(|a, b| a == b).map(move |rows| {
+        let first = end;
+        end += rows.len();
+        (rows[0], first..end)
+    })
+}
+
+/// What each play gained in all, of what each of its rows gained.
+///
+/// # Panics
+/// Fewer rows of what was gained than of plays.
+#[must_use]
+pub fn gained_by_play(plays: &[i64], gained: &[f64]) -> Vec<(i64, f64)> {
+    let sums = rows_of_plays(plays).map(|(play, rows)| (play, gained[rows].iter().sum()));
+    sums.collect()
 }
 
 /// The first row and the end of every play.

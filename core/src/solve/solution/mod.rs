@@ -307,6 +307,12 @@ impl Solution {
         }
     }
 
+    /// Strokes a play from the tee that it gains on another solution of the same hole and player; neither is played.
+    #[must_use]
+    pub fn gain_over(&self, other: &Solution) -> f64 {
+        other.from_the_tee() - self.from_the_tee()
+    }
+
     /// The chance of holing out from a situation in so many strokes or fewer, penalties included, by what is
     /// played there for the task. For a score `at_most` are also the strokes left, and None stands for all it was solved for.
     ///

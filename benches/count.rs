@@ -1,6 +1,6 @@
 //! Plays a hole, or prepares a player on it, so many times: what `benches/instructions.py` counts the instructions of.
 //!
-//! `cargo run --release --example count -- alder-bend 1000`, or `-- "prepare still" 2`.
+//! `cargo run --release --bin count -- alder-bend 1000`, or `-- "prepare still" 2`.
 
 use std::path::Path;
 use std::sync::Arc;
