@@ -233,9 +233,10 @@ fn lookup(table: &[f64], at: f64) -> f64 {
         clippy::cast_sign_loss,
         reason = "a distance is not negative"
     )]
-    let below = at as usize;
-    match table.get(below..below + 2) {
-        Some(pair) => pair[0] + (pair[1] - pair[0]) * at.fract(),
+    let below = at as u32;
+    let first = below as usize;
+    match table.get(first..first + 2) {
+        Some(pair) => pair[0] + (pair[1] - pair[0]) * (at - f64::from(below)),
         None => table.last().copied().unwrap_or(2.0),
     }
 }

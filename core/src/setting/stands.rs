@@ -183,7 +183,12 @@ impl Stands {
             let step = STEP / length;
             let mut at = from;
             while at < to {
-                let middle = ((at / step).floor() + 0.5) * step;
+                #[expect(
+                    clippy::cast_possible_truncation,
+                    clippy::cast_sign_loss,
+                    reason = "a count of steps"
+                )]
+                let middle = (f64::from((at / step) as u32) + 0.5) * step;
                 let next = (middle + 0.5 * step).min(to).max(at + 1e-9);
                 let rate = wood.rate(path.above_ground(middle)) * length;
                 if met + rate * (next - at) >= most {
