@@ -1,4 +1,4 @@
-//! Plays a hole, or prepares a player on it, so many times: what `benches/instructions.py` counts the instructions of.
+//! Plays a hole, prepares a player on it or solves it, so many times: what `benches/instructions.py` counts the instructions of.
 //!
 //! `cargo run --release --bin count -- alder-bend 1000`, or `-- "prepare still" 2`.
 
@@ -12,6 +12,7 @@ use wideberth::noise::Seed;
 use wideberth::plan::{Plan, Scene, Then};
 use wideberth::player::Player;
 use wideberth::rank::{Comparison, Length, Question};
+use wideberth::solve::{Solving, Task};
 
 type Any = Box<dyn std::error::Error>;
 
@@ -26,15 +27,20 @@ fn main() -> Result<(), Any> {
         return Err("told must be what to count, and how many".into());
     };
     let count: u64 = count.parse()?;
-    match what.strip_prefix("prepare ") {
-        Some(what) => {
-            for _ in 0..count {
-                scene(what)?;
-            }
-            Ok(())
-        }
-        None => play(what, count),
+    match what.split_once(' ') {
+        Some(("prepare", what)) => (0..count).try_for_each(|_| scene(what).map(drop)),
+        Some(("solve", what)) => (0..count).try_for_each(|_| solve(what)),
+        _ => play(what, count),
     }
+}
+
+fn solve(what: &str) -> Result<(), Any> {
+    let task = Task {
+        cell: 10.0,
+        ..Task::default()
+    };
+    Solving::new(Arc::new(scene(what)?), task)?.finish();
+    Ok(())
 }
 
 fn play(what: &str, plays: u64) -> Result<(), Any> {

@@ -36,6 +36,7 @@ CASES = {
     "plover-neck": 2000,
     "prepare still": 1,
     "prepare windy": 1,
+    "solve open": 1,
 }
 
 
@@ -65,7 +66,7 @@ def main() -> int:
 
 
 def per_unit(case: str, count: int) -> int:
-    """Instructions of one play, or of preparing once."""
+    """Instructions of one play, or of preparing or solving once."""
     return (instructions(case, 2 * count) - instructions(case, count)) // count
 
 
