@@ -128,7 +128,7 @@ pub(crate) const MEN: ReferenceGolfers = ReferenceGolfers {
 };
 
 /// Women. The areas that hold two thirds of their shots are 1.15 to 1.3 times as wide and deep as men's at the same share of
-/// the tee shot (section 4-4).
+/// the tee shot (section 4-4); 1.25 is chosen between these.
 ///
 /// Published: Course Rating System Manual (2020), sections 4, 8 and 9; Rules of Handicapping.
 pub(crate) const WOMEN: ReferenceGolfers = ReferenceGolfers {
