@@ -78,8 +78,14 @@ pub(crate) fn prepare<'a>(
     holes: impl Iterator<Item = &'a PyHole>,
     player: &PyPlayer,
 ) -> PyResult<()> {
-    let missing = holes.filter(|hole| found(hole, player).is_none());
-    solve(workers, missing.cloned().collect(), player).map(drop)
+    let mut missing: Vec<PyHole> = Vec::new();
+    for hole in holes {
+        // A course may have a hole more than once.
+        if found(hole, player).is_none() && !missing.iter().any(|other| same(other, hole)) {
+            missing.push(hole.clone());
+        }
+    }
+    solve(workers, missing, player).map(drop)
 }
 
 fn solve(
@@ -173,10 +179,13 @@ impl Run for InTurn {
 
 fn found(hole: &PyHole, player: &PyPlayer) -> Option<Arc<Solution>> {
     let mut kept = KEPT.lock().unwrap_or_else(PoisonError::into_inner);
-    let at = kept.iter().position(|known| {
-        let same_hole = Arc::ptr_eq(&known.hole.0, &hole.0) || *known.hole.0 == *hole.0;
-        same_hole && known.player.player == player.player
-    })?;
+    let at = kept
+        .iter()
+        .position(|known| same(&known.hole, hole) && known.player.player == player.player)?;
     kept[..=at].rotate_right(1);
     Some(kept[0].solution.clone())
+}
+
+fn same(one: &PyHole, other: &PyHole) -> bool {
+    Arc::ptr_eq(&one.0, &other.0) || *one.0 == *other.0
 }

@@ -90,3 +90,11 @@ def test_solving_tells_how_far_it_is() -> None:
     again: list[tuple[int, int]] = []
     wb.play_rounds(course, PUPIL, then="best", plays=10, seed=1, progress=lambda *told: again.append(told))
     assert {goal for _, goal in again} == {10}
+
+
+def test_a_hole_that_is_played_twice_is_solved_once() -> None:
+    """Holes that are alike are one hole to be solved."""
+    course = wb.Course([wb.Hole.sketch(par=3, length=127) for _ in range(3)])
+    heard: list[tuple[int, int]] = []
+    wb.play_rounds(course, PUPIL, then="best", plays=10, seed=1, progress=lambda *told: heard.append(told))
+    assert {goal for _, goal in heard} == {1_000, 10}

@@ -183,6 +183,7 @@ impl Stands {
             let step = STEP / length;
             let mut at = from;
             while at < to {
+                // Cut to a whole number by a conversion: to round down is a call on many processors.
                 #[expect(
                     clippy::cast_possible_truncation,
                     clippy::cast_sign_loss,
