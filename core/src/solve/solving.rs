@@ -15,8 +15,7 @@ use std::sync::Arc;
 ///
 /// A first look at widely spaced places, from the pin outward, finds which actions are worth a closer look around
 /// there; closer places try those over more luck. The few best of each place make a finite game, which is solved by
-/// value iteration, and neighbours choose among near equals together; at last the chosen actions are valued over luck
-/// they were not chosen by.
+/// value iteration; at last the chosen actions are valued over luck they were not chosen by.
 pub struct Solving {
     scene: Arc<Scene>,
     /// What is solved: one task, or several that differ in their objectives alone.
@@ -49,7 +48,7 @@ const SETTLED: f64 = 1e-3;
 const USUAL_SWEEPS: u64 = 8;
 
 /// Yards between the places of the levels before the last; those that are no wider than the last are left out.
-const CELLS: [f64; 2] = [16.0, 8.0];
+const CELLS: [f64; 3] = [24.0, 12.0, 6.0];
 
 impl Solving {
     /// Checks the task and lays the places; nothing has been solved yet.
@@ -155,8 +154,8 @@ impl Solving {
         self.tasks.iter().map(|task| task.stakes(hole)).collect()
     }
 
-    fn bold(&self) -> usize {
-        self.tasks.iter().map(Task::bold).max().unwrap_or(0)
+    fn is_bold(&self) -> bool {
+        self.tasks.iter().any(Task::is_bold)
     }
 
     /// True where everything is tried at every place.
@@ -179,7 +178,7 @@ impl Solving {
         match self.stage {
             Stage::Look(number) => {
                 let effort = self.effort(number);
-                let bold = self.bold();
+                let bold = self.is_bold();
                 let (wider, rest) = self.levels.split_at_mut(number);
                 let level = &mut rest[0];
                 level.look(&self.scene, wider.last(), effort, bold, &self.luck);
@@ -194,7 +193,6 @@ impl Solving {
                 if change >= SETTLED && sweep < MOST_SWEEPS {
                     return Stage::Settle(number, sweep + 1);
                 }
-                self.levels[number].agree(self.scene.hole().pin());
                 if number < last {
                     let (wider, rest) = self.levels.split_at_mut(number + 1);
                     rest[0].begin(&wider[number]);
@@ -203,7 +201,7 @@ impl Solving {
                 Stage::Tee
             }
             Stage::Tee => {
-                let bold = self.bold();
+                let bold = self.is_bold();
                 let level = &mut self.levels[last];
                 level.look_at_the_tee(&self.scene, bold, &self.luck);
                 self.finish = Some(Finish::new(&self.levels[last], self.stakes()));

@@ -75,12 +75,9 @@ impl Task {
         }
     }
 
-    /// Actions kept for their boldness, and as many for their safety.
-    pub(super) fn bold(&self) -> usize {
-        match self.objective {
-            Objective::Fewest => 0,
-            Objective::AtMost(_) | Objective::Safe { .. } => 2,
-        }
+    /// True where more than strokes counts: then actions may be kept for their boldness, or their safety.
+    pub(super) fn is_bold(&self) -> bool {
+        self.objective != Objective::Fewest
     }
 }
 

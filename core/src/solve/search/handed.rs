@@ -10,17 +10,17 @@ const SHORT_GAME: f64 = 20.0;
 
 /// Lists what the wide places around a place hand on to it: what they chose and what else they kept.
 ///
-/// Of like actions that were chosen there is one, with its target between those of the wide places near. False where they
-/// have nothing to hand on, and on the green and the tee: then everything is listed.
+/// Of like actions that were chosen there is one, with its target between those of the wide places near. Where they have
+/// nothing to hand on, and on the green and the tee, everything is listed.
 pub(in crate::solve) fn hand_on(
     sight: &Sight<'_>,
     wide: &Level,
     from: Situation,
     offers: &mut Vec<Action>,
-) -> bool {
+) {
     if matches!(from.lie, Lie::Green | Lie::Tee) || !wide.places.knows(from.lie) {
         offer(sight.scene, from, Mesh::WIDE, offers);
-        return false;
+        return;
     }
     offers.clear();
     let pin = sight.scene.hole().pin();
@@ -48,9 +48,7 @@ pub(in crate::solve) fn hand_on(
     }
     if offers.is_empty() {
         offer(sight.scene, from, Mesh::WIDE, offers);
-        return false;
     }
-    true
 }
 
 /// Adds an action where there is room for it and none that is like it.

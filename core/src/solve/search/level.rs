@@ -6,12 +6,9 @@ use super::model::{Model, Part, Values};
 use super::shortlist::{Round, Shortlist};
 use super::sight::Sight;
 use super::think;
-use crate::geometry::{Point, Vector};
-use crate::hole::{Hole, Surface};
 use crate::noise::Noise;
 use crate::plan::Scene;
 use crate::player::Lie;
-use crate::situation::Situation;
 use crate::solve::places::grid::Strip;
 use crate::solve::places::spacing::Spacing;
 use crate::solve::places::{Places, State};
@@ -98,33 +95,18 @@ pub(in crate::solve) const COLD: [Round; 4] = [
     Round { luck: 32, keep: 6, vary: (0, 0.0), race: true },
 ];
 #[rustfmt::skip]
-const CLOSER: [Round; 3] = [
-    Round { luck: 32, keep: 6, vary: (1, 1.0), race: true },
-    Round { luck: 64, keep: 4, vary: (1, 0.5), race: true },
+const CLOSER: [Round; 4] = [
+    Round { luck: 8, keep: 8, vary: (0, 0.0), race: true },
+    Round { luck: 32, keep: 4, vary: (1, 1.0), race: true },
+    Round { luck: 64, keep: 3, vary: (1, 0.5), race: true },
     Round { luck: 64, keep: 3, vary: (0, 0.0), race: true },
 ];
-/// Where trees are near, what is worth trying changes within a few yards: besides what is handed on half of everything
-/// is tried anew.
+/// More than one stay: values change as what follows is looked at, and with them what is best.
 #[rustfmt::skip]
-const WOODED: [Round; 6] = [
-    Round { luck: 4, keep: 40, vary: (0, 0.0), race: true },
-    Round { luck: 8, keep: 24, vary: (0, 0.0), race: true },
-    Round { luck: 16, keep: 10, vary: (0, 0.0), race: true },
-    Round { luck: 32, keep: 6, vary: (1, 1.0), race: true },
-    Round { luck: 64, keep: 4, vary: (1, 0.5), race: true },
-    Round { luck: 64, keep: 4, vary: (0, 0.0), race: true },
-];
-/// Several stay, for the neighbours to tell apart.
-#[rustfmt::skip]
-const LAST: [Round; 2] = [
-    Round { luck: 32, keep: 5, vary: (0, 0.0), race: true },
-    Round { luck: 128, keep: 4, vary: (0, 0.0), race: true },
-];
-/// Where actions are kept for their boldness or safety, too, none drops out in a race.
-#[rustfmt::skip]
-const LAST_OF_MANY: [Round; 2] = [
-    Round { luck: 32, keep: 4, vary: (0, 0.0), race: false },
-    Round { luck: 128, keep: 3, vary: (0, 0.0), race: false },
+const LAST: [Round; 3] = [
+    Round { luck: 16, keep: 4, vary: (0, 0.0), race: true },
+    Round { luck: 64, keep: 2, vary: (0, 0.0), race: true },
+    Round { luck: 128, keep: 2, vary: (0, 0.0), race: true },
 ];
 #[rustfmt::skip]
 const THOROUGH: [Round; 3] = [
@@ -132,10 +114,6 @@ const THOROUGH: [Round; 3] = [
     Round { luck: 128, keep: 12, vary: (2, 0.5), race: false },
     Round { luck: 256, keep: 6, vary: (1, 0.3), race: false },
 ];
-
-/// Near trees every place tries one in so many of everything, by its number: places near mostly try the others, and hand
-/// them on. Where actions are kept for their boldness every place tries all.
-const SHARED: usize = 2;
 
 impl Effort {
     pub(in crate::solve) fn step(self) -> (usize, usize) {
@@ -211,6 +189,11 @@ impl Level {
         self.model.len() == self.len()
     }
 
+    /// The action chosen in a state.
+    pub(in crate::solve) fn best(&self, state: usize) -> &Action {
+        &self.model.actions(state)[usize::from(self.values.chosen[state])]
+    }
+
     /// One sweep of value iteration; gives the largest change.
     pub(in crate::solve) fn improve(&mut self) -> f64 {
         self.model.improve(&self.places, &mut self.values)
@@ -227,7 +210,7 @@ impl Level {
     }
 
     /// Looks at the tee again, where every play begins, when what follows is known.
-    pub(in crate::solve) fn look_at_the_tee(&mut self, scene: &Scene, bold: usize, luck: &Luck) {
+    pub(in crate::solve) fn look_at_the_tee(&mut self, scene: &Scene, bold: bool, luck: &Luck) {
         let sight = Sight {
             scene,
             places: &self.places,
@@ -248,14 +231,14 @@ impl Level {
         }
     }
 
-    /// Finds the actions worth keeping at the next places; `bold` of them for their boldness, and as many for their
-    /// safety. What the `wide` level before kept is tried, or everything.
+    /// Finds the actions worth keeping at the next places, where `bold` one for its boldness and one for its safety, too.
+    /// What the `wide` level before kept is tried, or everything.
     pub(in crate::solve) fn look(
         &mut self,
         scene: &Scene,
         wide: Option<&Level>,
         effort: Effort,
-        bold: usize,
+        bold: bool,
         luck: &Luck,
     ) {
         let (step, chunk) = effort.step();
@@ -270,24 +253,12 @@ impl Level {
         let olds = &self.values.of_states;
         let parts = in_parts(first, states, chunk, |shortlist, number, state, part| {
             let (from, own) = (state.situation, olds[number]);
-            let wooded = is_near_trees(scene.hole(), from);
-            let rounds = match effort {
-                Effort::Closer if wooded => &WOODED[..],
-                Effort::Last if bold > 0 => &LAST_OF_MANY[..],
-                _ => effort.rounds(),
-            };
             match wide.filter(|_| effort != Effort::Thorough) {
-                Some(wide) => {
-                    let handed = hand_on(&sight, wide, from, &mut shortlist.offers);
-                    if handed && wooded && effort == Effort::Closer {
-                        let shared = if bold == 0 { SHARED } else { 1 };
-                        offer_part(scene, from, (number, shared), &mut shortlist.offers);
-                    }
-                }
+                Some(wide) => hand_on(&sight, wide, from, &mut shortlist.offers),
                 None => offer(scene, from, effort.mesh(), &mut shortlist.offers),
             }
             let luck = luck.choosing(number);
-            shortlist.run(&sight, from, luck, rounds, own, bold);
+            shortlist.run(&sight, from, luck, effort.rounds(), own, bold);
             let table = &luck[..effort.tabled(luck.len())];
             for tried in shortlist.tried() {
                 let codes = shortlist.outcomes(tried, &sight, from, table);
@@ -308,37 +279,6 @@ impl Level {
             self.spread();
         }
     }
-}
-
-/// True under trees, and where some are near.
-fn is_near_trees(hole: &Hole, from: Situation) -> bool {
-    /// Yards.
-    const NEAR: [f64; 2] = [10.0, 24.0];
-    let trees = |p: Point| hole.surface_at(p) == Surface::Trees;
-    let around = |radius: f64| {
-        (0..8).any(|i| {
-            let (sin, cos) = libm::sincos(f64::from(i) * std::f64::consts::TAU / 8.0);
-            trees(from.at + Vector::new(sin, cos) * radius)
-        })
-    };
-    from.lie == Lie::Trees || trees(from.at) || NEAR.into_iter().any(around)
-}
-
-/// Adds one in `shared` of everything that may be tried from a situation, which of them by its `number`.
-fn offer_part(
-    scene: &Scene,
-    from: Situation,
-    (number, shared): (usize, usize),
-    offers: &mut Vec<Action>,
-) {
-    let handed = std::mem::take(offers);
-    offer(scene, from, Mesh::WIDE, offers);
-    let mut turn = number;
-    offers.retain(|_| {
-        turn += 1;
-        turn % shared == 0
-    });
-    offers.extend(handed);
 }
 
 /// Works through states in parallel, in chunks; what comes out is in their order.

@@ -41,6 +41,13 @@ pub(in crate::solve) struct Round {
     pub(in crate::solve) race: bool,
 }
 
+/// A round in which those that are clearly behind drop out.
+#[derive(Clone, Copy)]
+struct Race {
+    /// True where the boldest and the safest stay, though others beat them on average.
+    bold: bool,
+}
+
 /// Luck over which actions are usually told apart at last: room for so many outcomes is made at once.
 const USUAL_LUCK: usize = 128;
 /// Luck up to the end of the first stage of a race; each stage after it doubles that.
@@ -72,8 +79,8 @@ impl Shortlist {
         luck.iter().enumerate().map(code)
     }
 
-    /// Tries the offers in rounds. `own` is about what the situation is worth, `bold` how many actions stay that
-    /// others beat on average but not where they turn out well, and as many that are the safest.
+    /// Tries the offers in rounds. `own` is about what the situation is worth. Where `bold`, two more stay that others beat on
+    /// average: the one that gains most where it turns out well, and the one that loses least where it does not.
     pub(in crate::solve) fn run(
         &mut self,
         sight: &Sight<'_>,
@@ -81,7 +88,7 @@ impl Shortlist {
         luck: &[Noise],
         rounds: &[Round],
         own: f64,
-        bold: usize,
+        bold: bool,
     ) {
         self.truncate(0);
         for offer in 0..self.offers.len() {
@@ -90,8 +97,7 @@ impl Shortlist {
         }
         for round in rounds {
             let luck = &luck[..round.luck];
-            // What others beat on average may be kept for its boldness.
-            let race = round.race && bold == 0;
+            let race = round.race.then_some(Race { bold });
             self.try_all(sight, from, luck, own, race);
             self.keep(round.keep, bold);
             self.vary(sight, from, round);
@@ -122,13 +128,15 @@ impl Shortlist {
         from: Situation,
         luck: &[Noise],
         own: f64,
-        race: bool,
+        race: Option<Race>,
     ) {
-        let mut stage = if race { STAGE } else { luck.len() };
+        let mut stage = race.map_or(luck.len(), |_| STAGE);
         loop {
             let part = &luck[..stage.min(luck.len())];
-            if self.try_out(sight, from, part, own) && race {
-                self.drop_those_behind(sight, part.len(), own);
+            if self.try_out(sight, from, part, own)
+                && let Some(race) = race
+            {
+                self.drop_those_behind(sight, part.len(), own, race);
             }
             if part.len() == luck.len() {
                 return;
@@ -153,10 +161,14 @@ impl Shortlist {
     }
 
     /// Drops those that were tried over the first `stage` of the luck and are clearly behind the best over it.
-    fn drop_those_behind(&mut self, sight: &Sight<'_>, stage: usize, own: f64) {
-        let by_strokes = |a: &&Tried, b: &&Tried| a.sum.strokes().total_cmp(&b.sum.strokes());
-        let Some(best) = self.tried.iter().min_by(by_strokes).map(|best| best.codes) else {
+    fn drop_those_behind(&mut self, sight: &Sight<'_>, stage: usize, own: f64, race: Race) {
+        let Some(best) = self.least(Sum::strokes) else {
             return;
+        };
+        let stay = if race.bold {
+            [self.least(|sum| -sum.better()), self.least(Sum::worse)]
+        } else {
+            [None; 2]
         };
         let Shortlist {
             tried,
@@ -170,7 +182,8 @@ impl Shortlist {
         costs.extend(codes[best][..stage].iter().map(cost));
         tried.retain(|tried| {
             let codes = &codes[tried.codes];
-            let behind = tried.codes != best && codes.len() == stage && {
+            let may_go = tried.codes != best && !stay.contains(&Some(tried.codes));
+            let behind = may_go && codes.len() == stage && {
                 let differences = codes.iter().zip(&*costs);
                 is_behind(differences.map(|(code, best)| cost(code) - best))
             };
@@ -179,6 +192,12 @@ impl Shortlist {
             }
             !behind
         });
+    }
+
+    /// Where the outcomes of the action are kept that has the least of something.
+    fn least(&self, of: impl Fn(&Sum) -> f64) -> Option<usize> {
+        let by = |a: &&Tried, b: &&Tried| of(&a.sum).total_cmp(&of(&b.sum));
+        self.tried.iter().min_by(by).map(|tried| tried.codes)
     }
 
     /// Adds actions next to the best ones, not yet tried.
@@ -197,15 +216,16 @@ impl Shortlist {
             .extend(self.tried.drain(kept..).map(|tried| tried.codes));
     }
 
-    /// Keeps the `keep` best, and besides the `bold` that gain most and the `bold` that lose least.
-    fn keep(&mut self, keep: usize, bold: usize) {
+    /// Keeps the `keep` best, and where `bold` of the others the one that gains most and the one that loses least.
+    fn keep(&mut self, keep: usize, bold: bool) {
         self.tried
             .sort_by(|a, b| a.sum.strokes().total_cmp(&b.sum.strokes()));
         let mut kept = keep.min(self.tried.len());
         for by in [|s: &Sum| -s.better(), |s: &Sum| s.worse()] {
-            let rest = &mut self.tried[kept..];
-            rest.sort_by(|a, b| by(&a.sum).total_cmp(&by(&b.sum)));
-            kept += bold.min(rest.len());
+            if bold && kept < self.tried.len() {
+                self.tried[kept..].sort_by(|a, b| by(&a.sum).total_cmp(&by(&b.sum)));
+                kept += 1;
+            }
         }
         self.truncate(kept);
     }

@@ -20,7 +20,7 @@ pub(in crate::solve) fn run(
     from: Situation,
     luck: &[Noise],
     own: f64,
-    bold: usize,
+    bold: bool,
     may: impl Fn(&Action) -> bool,
 ) -> Shortlist {
     let mut shortlist = Shortlist::default();

@@ -114,9 +114,9 @@ impl Mapping {
         let mut shortlist = Shortlist::default();
         offer(solution.scene(), from, Mesh::WIDE, &mut shortlist.offers);
         let own = solution.reckoned(from);
-        let bold = found.task.bold();
+        let bold = found.task.is_bold();
         shortlist.run(&sight, from, found.luck.choosing(0), &COLD, own, bold);
-        let tried = shortlist.tried().iter().take(KEPT + 2 * bold);
+        let tried = shortlist.tried().iter().take(KEPT + 2 * usize::from(bold));
         tried.map(|tried| tried.action).collect()
     }
 
@@ -157,7 +157,7 @@ impl Mapping {
         let (solution, found) = (&self.solution, &self.solution.found);
         let mut shortlist = Shortlist::default();
         shortlist.offers.extend(self.actions_around(from));
-        let (own, bold) = (solution.reckoned(from), found.task.bold());
+        let (own, bold) = (solution.reckoned(from), found.task.is_bold());
         let luck = &found.luck.thorough;
         shortlist.run(&solution.sight(), from, luck, &THOUGHT, own, bold);
         match shortlist.tried().first() {

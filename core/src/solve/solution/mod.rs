@@ -208,7 +208,7 @@ impl Solution {
         if self.found.given.is_some() {
             return Vec::new();
         }
-        let (own, bold) = (self.reckoned(from), self.found.task.bold());
+        let (own, bold) = (self.reckoned(from), self.found.task.is_bold());
         let luck = &self.found.luck.thorough;
         let shortlist = think::run(&self.sight(), from, luck, own, bold, may);
         let tried = shortlist.tried().iter();

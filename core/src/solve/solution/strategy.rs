@@ -32,8 +32,7 @@ impl Solution {
 }
 
 /// What is played from a situation, when `of` tells what is played in each state: the action of the nearest that is a
-/// stroke from there, aimed between it and those of the states around that are like it. None where the hole has no such
-/// lie. Hot path.
+/// stroke from there. None where the hole has no such lie. Hot path.
 #[inline]
 fn played_in<'a>(
     scene: &Scene,
@@ -47,21 +46,18 @@ fn played_in<'a>(
     }
     let pin = scene.hole().pin();
     let seen = |state: usize| of(state).moved(places.states()[state].situation.at, from.at, pin);
-    let mut nearest = seen(state);
-    if !nearest.is_stroke(scene, from) {
-        // From here it would be a pitch: what another place around plays, or a pitch.
-        let mut most = 0.0;
-        nearest = Action::at_the_pin(scene, from);
-        for (state, share) in places.states_around(from) {
-            let other = seen(state);
-            if share > most && other.is_stroke(scene, from) {
-                (nearest, most) = (other, share);
-            }
-        }
+    let nearest = seen(state);
+    if nearest.is_stroke(scene, from) {
+        return Some(nearest);
     }
+    // From here it would be a pitch: what another place around plays, or a pitch.
     let around = places.states_around(from);
     let others = around.map(|(state, share)| (seen(state), share));
-    Some(nearest.among(scene, from, others))
+    let (other, _) = others
+        .filter(|(other, _)| other.is_stroke(scene, from))
+        .max_by(|(_, a), (_, b)| a.total_cmp(b))
+        .unwrap_or_else(|| (Action::at_the_pin(scene, from), 0.0));
+    Some(other)
 }
 
 impl Strategy for Solution {
