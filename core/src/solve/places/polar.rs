@@ -3,12 +3,12 @@ use super::grid::Spot;
 use crate::geometry::{Point, Vector};
 
 /// Rings, and spokes in each; one more spoke closes the ring.
-const RINGS: usize = 80;
+const RINGS: usize = 60;
 const SPOKES: usize = 24;
 
 /// Yards between the first rings, and how much farther apart they get per yard.
 const FIRST: f64 = 0.12;
-const GROWTH: f64 = 0.052;
+const GROWTH: f64 = 0.075;
 
 /// Nodes on rings about a pin.
 #[derive(Clone, Copy, Debug, PartialEq)]

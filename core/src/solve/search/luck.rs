@@ -59,30 +59,48 @@ const POLYNOMIALS: [(usize, u32, [u32; 3]); DIMENSIONS - 1] = [
     (3, 2, [1, 1, 1]),
 ];
 
-/// The bits of point `i` of the sequence in one dimension, the first bit after the point highest.
-fn sobol(i: u32, dimension: usize) -> u32 {
-    if dimension == 0 {
-        return i.reverse_bits();
-    }
-    let (degree, coefficients, first) = POLYNOMIALS[dimension - 1];
-    let mut directions = [0_u32; 32];
-    for k in 0..32 {
+/// What each bit of a point's number adds, in dimensions 2 to 5.
+const DIRECTIONS: [[u32; 32]; DIMENSIONS - 1] = [
+    directions(POLYNOMIALS[0]),
+    directions(POLYNOMIALS[1]),
+    directions(POLYNOMIALS[2]),
+    directions(POLYNOMIALS[3]),
+];
+
+const fn directions((degree, coefficients, first): (usize, u32, [u32; 3])) -> [u32; 32] {
+    let mut directions = [0; 32];
+    let mut k = 0;
+    while k < 32 {
         directions[k] = if k < degree {
             first[k] << (31 - k)
         } else {
             let old = directions[k - degree];
             let mut next = old ^ (old >> degree);
-            for j in 1..degree {
+            let mut j = 1;
+            while j < degree {
                 if coefficients >> (degree - 1 - j) & 1 == 1 {
                     next ^= directions[k - j];
                 }
+                j += 1;
             }
             next
         };
+        k += 1;
     }
-    (0..32)
-        .filter(|k| i >> k & 1 == 1)
-        .fold(0, |bits, k| bits ^ directions[k])
+    directions
+}
+
+/// The bits of point `i` of the sequence in one dimension, the first bit after the point highest.
+fn sobol(i: u32, dimension: usize) -> u32 {
+    if dimension == 0 {
+        return i.reverse_bits();
+    }
+    let (mut left, mut bits) = (i, 0);
+    while left != 0 {
+        bits ^= DIRECTIONS[dimension - 1][left.trailing_zeros() as usize];
+        left &= left - 1;
+    }
+    bits
 }
 
 /// Nested uniform scrambling of all bits from the highest down.
