@@ -144,8 +144,9 @@ impl Grid {
         let at = (p - self.corner) / self.cell;
         let x = at.x.clamp(0.0, (self.columns - 1) as f64);
         let y = at.y.clamp(0.0, (self.rows - 1) as f64);
-        let column = (x as usize).min(self.columns - 2);
-        let row = (y as usize).min(self.rows - 2);
+        // By way of 32 bits: the processor has no instruction for the whole range of 64.
+        let column = (x as u32 as usize).min(self.columns - 2);
+        let row = (y as u32 as usize).min(self.rows - 2);
         Spot {
             node: row * self.columns + column,
             right: x - column as f64,

@@ -48,10 +48,10 @@ impl Polar {
         let way = p - self.pin;
         let ring = libm::log1p(way.norm() * (GROWTH / FIRST)) / GROWTH;
         let ring = ring.min((RINGS - 1) as f64);
-        let below = (ring as usize).min(RINGS - 2);
+        let below = (ring as u32 as usize).min(RINGS - 2);
         let turn = libm::atan2(way.x, way.y) / std::f64::consts::TAU;
-        let spoke = (turn - turn.floor()) * SPOKES as f64;
-        let before = (spoke as usize).min(SPOKES - 1);
+        let spoke = (if turn < 0.0 { turn + 1.0 } else { turn }) * SPOKES as f64;
+        let before = (spoke as u32 as usize).min(SPOKES - 1);
         Spot {
             node: below * Self::STRIDE + before,
             right: spoke - before as f64,
