@@ -11,6 +11,7 @@ plays less as many leave out what happens once. Where valgrind is not installed 
 from __future__ import annotations
 
 import argparse
+import os
 import re
 import shutil
 import subprocess
@@ -20,8 +21,8 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 TABLE = ROOT / "benches" / "instructions.md"
-# A folder of its own: cargo waits for nobody else's build.
-FOLDER = ROOT / "target" / "count"
+# Where cargo builds.
+FOLDER = Path(os.environ.get("CARGO_TARGET_DIR", ROOT / "target"))
 MOST_GROWTH = 1.05
 # What is counted, and how many of it.
 CASES = {
@@ -48,8 +49,9 @@ def main() -> int:
     if shutil.which("valgrind") is None:
         print("valgrind is not installed: no instructions are counted")
         return 0
-    build = ["cargo", "build", "--release", "--locked", "--package", "wideberth", "--bin", "count"]
-    build += ["--target-dir", str(FOLDER)]
+    # With the binding named, too, the core is built as for it: once for both.
+    build = ["cargo", "build", "--release", "--locked", "--package", "wideberth"]
+    build += ["--package", "wideberth-python", "--bin", "count"]
     subprocess.run(build, check=True, cwd=ROOT)
     with ThreadPoolExecutor(2) as pool:
         counted = dict(zip(CASES, pool.map(per_unit, CASES, CASES.values()), strict=True))
