@@ -22,7 +22,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 TABLE = ROOT / "benches" / "instructions.md"
 # Where cargo builds.
-FOLDER = Path(os.environ.get("CARGO_TARGET_DIR", ROOT / "target"))
+FOLDER = ROOT / os.environ.get("CARGO_TARGET_DIR", "target")
 MOST_GROWTH = 1.05
 # What is counted, and how many of it.
 CASES = {

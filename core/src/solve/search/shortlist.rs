@@ -248,6 +248,57 @@ fn is_behind(differences: impl Iterator<Item = f64>) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::hole::{Hole, Sketch};
+    use crate::plan::Scene;
+    use crate::player::{Lie, Player};
+    use crate::solve::places::grid::Strip;
+    use crate::solve::places::spacing::Spacing;
+    use crate::solve::search::level::Level;
+    use std::sync::Arc;
+
+    /// Of a ball holed and of two that lie where the values put them, 64 strokes each: the best action, one that is far behind
+    /// but holes one in eight, and one that is behind and nothing else. Where strokes alone count both go.
+    #[test]
+    fn the_boldest_stays_in_a_race_where_more_than_strokes_counts() {
+        let hole = Arc::new(Hole::sketch(&Sketch::new(4, 380.0)).unwrap());
+        let bag = Arc::new(Player::from_handicap(18.0).unwrap().prepare());
+        let scene = Scene::new(hole, bag).unwrap();
+        let level = Level::new(&scene, Strip { width: 60.0 }, 10.0, Spacing::Even);
+        let sight = Sight {
+            scene: &scene,
+            places: &level.places,
+            values: &level.values.nodes,
+        };
+        let fairway = |yards: f64| Situation {
+            at: scene.hole().line().at(yards, 0.0),
+            lie: Lie::Fairway,
+        };
+        let (near, far) = [300.0, 120.0]
+            .map(|yards| level.places.code(fairway(yards)))
+            .into();
+        let own = 4.0;
+        let mut bold_one = [far; 8];
+        bold_one[0] = Code::HOLED;
+        let all = [[near; 8], bold_one, [far; 8]];
+        for (bold, stay) in [(false, &[0][..]), (true, &[0, 1][..])] {
+            let mut shortlist = Shortlist::default();
+            for outcomes in all {
+                shortlist.start(
+                    &sight,
+                    &Action::at_the_pin(&scene, fairway(200.0)),
+                    fairway(200.0),
+                );
+                let number = shortlist.tried.len() - 1;
+                for code in outcomes.repeat(8) {
+                    shortlist.codes[number].push(code);
+                    shortlist.tried[number].sum.add(sight.after(code, own), own);
+                }
+            }
+            shortlist.drop_those_behind(&sight, 64, own, Race { bold });
+            let left: Vec<usize> = shortlist.tried.iter().map(|tried| tried.codes).collect();
+            assert_eq!(left, stay);
+        }
+    }
 
     /// Worked out by hand: of eight equal differences the spread is that of the prior alone, 0.5 / sqrt 2, and its standard
     /// error an eighth of a stroke.
