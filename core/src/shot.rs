@@ -177,15 +177,20 @@ impl Flying<'_> {
         // In still air over level ground only trees and unusual runs ask for more of the flight than its length.
         let track = OnceCell::new();
         let track = || track.get_or_init(|| flight.track(strike.carry, forward));
-        let (carried, (landed, share, height)) = if still {
-            let flown = flight.flown(strike.carry);
-            let aside = right_of(forward) * strike.lateral;
-            (flown, (from.at + forward * flown + aside, 1.0, 0.0))
+        let (carried, swerve) = if still {
+            flight.flown(strike.carry)
         } else {
-            (
-                track().carry,
-                self.landing(from.at, forward, &strike, track()),
-            )
+            (track().carry, track().swerve)
+        };
+        let strike = Strike {
+            lateral: strike.lateral * swerve,
+            ..strike
+        };
+        let (landed, share, height) = if still {
+            let aside = right_of(forward) * strike.lateral;
+            (from.at + forward * carried + aside, 1.0, 0.0)
+        } else {
+            self.landing(from.at, forward, &strike, track())
         };
         let mut events = Events::default();
         events.add_if(strike.mishit, Events::MISHIT);

@@ -7,7 +7,7 @@ use wideberth::geometry::{Point, Vector};
 use wideberth::hole::{Hole, Surface};
 use wideberth::noise::Noise;
 use wideberth::plan::Scene;
-use wideberth::player::{Lie, Player, Touch};
+use wideberth::player::{Club, ClubParts, Lie, Player, Touch};
 use wideberth::shot::{Shot, Stroke};
 use wideberth::situation::Situation;
 
@@ -27,23 +27,39 @@ fn exact() -> Player {
         .without_spread()
 }
 
-/// Strokes without luck end at their target in wind, uphill and downhill, and on ground that falls to the side, within what
-/// is written beside each: yards across and along. A run on a slope is planned by its mean.
+/// Such a player whose clubs all miss as much to the right, yards per yard of carry.
+fn missing(bias: f64) -> Player {
+    let mut parts = exact().into_parts();
+    for club in &mut parts.clubs {
+        let lateral_bias = bias * club.carry;
+        let changed = ClubParts {
+            lateral_bias,
+            ..club.clone().into_parts()
+        };
+        *club = Club::new(changed).expect("a club");
+    }
+    Player::new(parts).expect("a player")
+}
+
+/// Strokes without luck end at their target in wind, uphill and downhill, on ground that falls to the side, and by a player
+/// with a usual miss, within what is written beside each: yards across and along. A run on a slope is planned by its mean.
 #[test]
 fn planned_swings_end_at_their_target() {
-    let player = exact();
     let around = [0.0, 45.0, 90.0, 160.0, 200.0, 300.0];
     let winds = around.map(|from| (18.0, from)).to_vec();
     let calm = || vec![(0.0, 0.0)];
     let both = vec![(15.0, 60.0), (15.0, 200.0)];
-    for (what, gradient, winds, most) in [
-        ("still, level", (0.0, 0.0), calm(), (0.01, 0.9)),
-        ("wind", (0.0, 0.0), winds, (0.6, 1.8)),
-        ("uphill", (0.0, 0.05), calm(), (0.5, 2.5)),
-        ("downhill", (0.0, -0.05), calm(), (0.5, 4.5)),
-        ("side slope", (0.03, 0.0), calm(), (1.5, 2.0)),
-        ("everything", (-0.03, 0.04), both, (2.5, 3.7)),
+    for (what, bias, gradient, winds, most) in [
+        ("still, level", 0.0, (0.0, 0.0), calm(), (0.01, 0.9)),
+        ("wind", 0.0, (0.0, 0.0), winds.clone(), (0.6, 1.8)),
+        ("a usual miss", 0.06, (0.0, 0.0), calm(), (0.1, 0.9)),
+        ("wind, a usual miss", 0.06, (0.0, 0.0), winds, (0.9, 1.8)),
+        ("uphill", 0.0, (0.0, 0.05), calm(), (0.5, 2.5)),
+        ("downhill", 0.0, (0.0, -0.05), calm(), (0.5, 4.5)),
+        ("side slope", 0.0, (0.03, 0.0), calm(), (1.5, 2.0)),
+        ("everything", 0.0, (-0.03, 0.04), both, (2.5, 3.7)),
     ] {
+        let player = missing(bias);
         let (mut across, mut along) = (0.0_f64, 0.0_f64);
         let mut tried = 0;
         for (mph, from_deg) in winds {

@@ -33,6 +33,8 @@ pub struct Track {
     pub carry: f64,
     /// Yards the wind has pushed it to the right by then.
     pub drift: f64,
+    /// How many times as far off its line a strike that is not straight ends as in still air at home.
+    pub swerve: f64,
     /// Greatest height, yards.
     pub apex: f64,
     /// Share of the carry covered at the greatest height.
@@ -44,7 +46,10 @@ pub struct Track {
 }
 
 /// Values a table holds at every place of its grid.
-const LANES: usize = 12;
+const LANES: usize = 13;
+/// Where among them stands what is gained in carry, and in swerve.
+const GAIN: usize = 0;
+const SWERVE: usize = 1;
 /// Number of directions of the wind in the grid.
 const ACROSS: usize = 6;
 /// Number of strengths of strike in the grid.
@@ -61,6 +66,10 @@ const APEX_SHARES: (f64, f64) = (0.3, 0.98);
 /// Step of the integrations a table is made of, s. Both still and windy carry are taken with it, so its error
 /// all but cancels: in steps half as long a table is no closer to what its tests hold it against.
 const TABLE_STEP: f64 = 0.08;
+
+/// How far to the side of its aim, radians, the ball starts whose swerve is measured: next to nothing, as all of it is in
+/// proportion.
+const SWERVE_START: f64 = 0.005;
 
 /// One club's flight in one weather.
 ///
@@ -96,14 +105,22 @@ impl FlightTable {
     ) -> Result<Self, FlightFault> {
         let full = solve_speed(carry, conditions, weather.home, weather.aerodynamics)?;
         let strikes = SPEEDS.map(|share| strike(conditions, full, share));
+        let at_home = weather.at_home();
         let still = |air| Forces::new(weather.aerodynamics, air, Stream::STILL, 0.0);
-        let home = still(weather.home);
-        let (mut struck, mut spins) = ([0.0; STRENGTHS], [0.0; STRENGTHS]);
+        let (mut home, mut spins) = ([Home::default(); STRENGTHS], [0.0; STRENGTHS]);
         for (i, launch) in strikes.iter().enumerate() {
-            let landed = home.land(start(launch), TABLE_STEP, 0.0, |_| {})?;
-            (struck[i], spins[i]) = (carried(&landed), landed.end.spin);
+            let landed = still(weather.home).land(start(launch), TABLE_STEP, 0.0, |_| {})?;
+            spins[i] = landed.end.spin;
+            home[i] = Home {
+                carry: carried(&landed),
+                strays: if *weather == at_home {
+                    None
+                } else {
+                    Some(strays(&at_home, launch, 1.0, &landed)?)
+                },
+            };
         }
-        let shares = struck.map(|yards| yards / carry);
+        let shares = home.map(|struck| struck.carry / carry);
         let wind = weather.wind;
         let launch = conditions.at_speed(full);
         let base = Trace::of(&still(weather.air), &launch, TABLE_STEP, Profile::DEPTH)?;
@@ -120,7 +137,7 @@ impl FlightTable {
             spin: through(shares.map(centred), spins),
             profile: Profile::of(&base),
         };
-        table.fill(weather, &strikes, &base, struck, shares)?;
+        table.fill(weather, &strikes, &base, home, shares)?;
         Ok(table)
     }
 
@@ -130,7 +147,7 @@ impl FlightTable {
         weather: &Weather,
         strikes: &[Launch; STRENGTHS],
         base: &Trace,
-        struck: [f64; STRENGTHS],
+        home: [Home; STRENGTHS],
         shares: [f64; STRENGTHS],
     ) -> Result<(), FlightFault> {
         let cosines = chebyshev_roots::<ACROSS>();
@@ -141,7 +158,7 @@ impl FlightTable {
                 rows[i][j] = if j > 0 && weather.wind.mph() == 0.0 {
                     rows[i][0]
                 } else {
-                    flown(weather, launch, along, base, struck[i])?
+                    flown(weather, launch, along, base, home[i])?
                 };
             }
         }
@@ -186,17 +203,20 @@ impl FlightTable {
         })
     }
 
-    /// The carry of [`FlightTable::track`] in still air, where every direction is the same.
+    /// Carry and swerve of [`FlightTable::track`] in still air, where every direction is the same.
     #[must_use]
     #[inline]
-    pub fn flown(&self, carry: f64) -> f64 {
+    pub fn flown(&self, carry: f64) -> (f64, f64) {
         let share = carry / self.full_carry;
         let (least, most) = self.shares;
         let strength = single(centred(share.clamp(least, most)));
-        let rows = self.grid.iter().rev();
-        let gain = rows.fold(0.0, |sum, row| sum * strength + row[0][0]);
         let fade = if share < least { share / least } else { 1.0 };
-        carry * (1.0 + fade * f64::from(gain))
+        let changed = |lane: usize| {
+            let rows = self.grid.iter().rev();
+            let gain = rows.fold(0.0, |sum, row| sum * strength + row[0][lane]);
+            1.0 + fade * f64::from(gain)
+        };
+        (carry * changed(GAIN), changed(SWERVE))
     }
 
     /// The table in one direction, for more than one strike.
@@ -240,6 +260,7 @@ impl FlightTable {
         let strength = centred(share.clamp(least, most));
         let [
             gain,
+            swerve,
             drift,
             apex,
             apex_share,
@@ -258,6 +279,7 @@ impl FlightTable {
         Track {
             carry: flown,
             drift: carry * fade * drift * across,
+            swerve: 1.0 + fade * swerve,
             apex: carry * apex,
             apex_share: apex_share.clamp(APEX_SHARES.0, APEX_SHARES.1),
             bends: Bends {
@@ -411,13 +433,22 @@ fn carried(landed: &Landed) -> f64 {
     yards_from_metres(landed.end.at[1])
 }
 
+/// A strike in still air at home.
+#[derive(Clone, Copy, Default)]
+struct Home {
+    /// Yards.
+    carry: f64,
+    /// How far it [`strays`]; None where the table is that of home.
+    strays: Option<f64>,
+}
+
 /// The values of all lanes for one flight, per yard of still carry where they are lengths.
 fn flown(
     weather: &Weather,
     launch: &Launch,
     along: f64,
     base: &Trace,
-    still: f64,
+    home: Home,
 ) -> Result<[f64; LANES], FlightFault> {
     let across = (1.0 - along * along).sqrt();
     let stream = Stream::towards(weather.wind.mph(), weather.profile, across, along);
@@ -425,10 +456,15 @@ fn flown(
     let trace = Trace::of(&forces, launch, TABLE_STEP, Profile::BEND_DEPTH)?;
     let bends = trace.bends(base);
     let landed = &trace.level;
-    let carry = carried(landed);
+    let (carry, still) = (carried(landed), home.carry);
+    let swerve = match home.strays {
+        None => 1.0,
+        Some(home) => strays(weather, launch, along, landed)? / home,
+    };
     let [x, y, z] = landed.end.velocity;
     Ok([
         carry / still - 1.0,
+        swerve - 1.0,
         yards_from_metres(landed.end.at[0]) / (still * across),
         yards_from_metres(landed.apex.at[2]) / still,
         (landed.apex.at[1] / landed.end.at[1]).clamp(APEX_SHARES.0, APEX_SHARES.1),
@@ -441,4 +477,25 @@ fn flown(
         bends.forward,
         bends.down,
     ])
+}
+
+/// How far beyond a straight one a ball ends to the right that was struck a little to the right of its aim, m.
+///
+/// The face that a ball is struck with points aside of the way the club goes: it starts towards where the face points and its
+/// spin axis tilts so that the lift stays in the plane of both (the D-plane: Jorgensen 1994, The Physics of Golf; from memory).
+fn strays(
+    weather: &Weather,
+    launch: &Launch,
+    along: f64,
+    straight: &Landed,
+) -> Result<f64, FlightFault> {
+    let (sin, cos) = libm::sincos(SWERVE_START);
+    let tilt = libm::atan(sin / libm::tan(launch.launch_deg.to_radians()));
+    // In the frame of its start the ball flies straight but for the tilt, and it is the wind that is turned.
+    let across = (1.0 - along * along).sqrt();
+    let (right, along) = (across * cos - along * sin, across * sin + along * cos);
+    let stream = Stream::towards(weather.wind.mph(), weather.profile, right, along);
+    let forces = Forces::new(weather.aerodynamics, weather.air, stream, tilt.to_degrees());
+    let [right, ahead, _] = forces.land(start(launch), TABLE_STEP, 0.0, |_| {})?.end.at;
+    Ok(right * cos + ahead * sin - straight.end.at[0])
 }

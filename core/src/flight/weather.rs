@@ -30,6 +30,16 @@ impl Weather {
             ..Weather::default()
         })
     }
+
+    /// Still air in which the player's carries were measured.
+    #[must_use]
+    pub fn at_home(self) -> Self {
+        Weather {
+            air: self.home,
+            wind: Wind::CALM,
+            ..self
+        }
+    }
 }
 
 #[cfg(test)]

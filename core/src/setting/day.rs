@@ -8,7 +8,7 @@ use crate::figures::short_game::{USUAL_CHIP, USUAL_PITCH, USUAL_PUNCH, USUAL_SPL
 use crate::flight::{FlightFault, FlightTable, LaunchConditions, Weather};
 use crate::geometry::Vector;
 use crate::ground::Turfs;
-use crate::hole::{Firmness, Hole, Surface, Wind};
+use crate::hole::{Firmness, Hole, Surface};
 use crate::player::{Bag, Club, Lie, Swing, Touch};
 
 /// Where a player's run is told for a club: fairway.
@@ -80,11 +80,7 @@ impl Day {
     /// The putter from off the green. Its ball rolls: neither wind nor a slope under it turns the stroke, and what is
     /// meant is told in yards of level green of the day. The flight stands for none.
     fn roll(&self, swing: &Swing, none: LaunchConditions) -> Result<Prepared, FlightFault> {
-        let calm = Weather {
-            wind: Wind::CALM,
-            air: self.weather.home,
-            ..self.weather
-        };
+        let calm = self.weather.at_home();
         let flight = FlightTable::new(none, swing.full_carry, &calm)?;
         let distances = Distances::new(&flight, swing.full_carry, |_, _| Vector::zeros());
         let planned = Planned {
@@ -120,11 +116,7 @@ impl Day {
         usual: f64,
         home: Home,
     ) -> Result<Prepared, FlightFault> {
-        let calm = Weather {
-            wind: Wind::CALM,
-            air: self.weather.home,
-            ..self.weather
-        };
+        let calm = self.weather.at_home();
         let full = swing.full_carry * swing.flush;
         let still = FlightTable::new(launch, full, &calm)?;
         let lands = anchor(&still, usual, swing.run * usual, home);

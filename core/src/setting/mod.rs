@@ -182,7 +182,8 @@ impl Setting {
             let ahead = way.dot(&forward);
             let (meant, drift) = prepared.meant(planned, ahead, forward, (rise, slope), carry);
             carry = Some(meant);
-            drift + SideHill::of(under, forward).pull(prepared) * meant + prepared.bias * distance
+            let turned = SideHill::of(under, forward).pull(prepared) + prepared.bias;
+            drift + prepared.aside(turned, meant, forward) * distance
         });
         Meant {
             carry: carry.unwrap_or(0.0),
@@ -217,9 +218,10 @@ impl Setting {
         }
         let (distance, distances) = ((target - from).norm(), &prepared.told.day);
         hold_off(from, target, |forward| {
-            let pull = self.side_hill(from, forward).pull(prepared) * carry;
+            let pull = self.side_hill(from, forward).pull(prepared);
             let total = distances.total_for(carry, distances.along(forward));
-            (distances.drift_for(carry, forward) + pull) * distance / total.max(1.0)
+            let drift = distances.drift_for(carry, forward) / total.max(1.0);
+            (drift + prepared.aside(pull, carry, forward)) * distance
         })
     }
 

@@ -70,6 +70,18 @@ impl Prepared {
         self.level.run(&self.flight, self.lands, carry, on)
     }
 
+    /// Yards to the right of an aim along the unit vector `forward` by which a ball ends for every yard of its way, that in
+    /// still air at home would end `turned` yards aside for every yard of a carry of `carry`.
+    #[must_use]
+    #[inline]
+    pub(super) fn aside(&self, turned: f64, carry: f64, forward: Vector) -> f64 {
+        if turned == 0.0 {
+            return 0.0;
+        }
+        let track = self.flight.track(carry, forward);
+        turned * track.swerve * carry / track.carry.max(1.0)
+    }
+
     /// The carry to mean, and how far to the right of the aim the ball will end, for a stroke along `forward` to end
     /// `distance` yards along it and `rise` yards higher, on ground of a kind that rises by `slope`. A carry that is nearly
     /// right saves looks.
