@@ -62,8 +62,10 @@ pub(in crate::solve) struct Places {
     strides: Vec<u8>,
     /// The lie taken for one that no cell knows of.
     spare: Lie,
-    /// Bits of a code for each share of a cell.
+    /// Bits of a code for each share of a cell, that many bits set, and the share that one of their steps is.
     bits: u32,
+    mask: u32,
+    step: f32,
 }
 
 /// Where a ball comes to lie, or what else becomes of it, in 32 bits.
@@ -123,6 +125,7 @@ impl Places {
         let known = |lie: &Lie| layers[*lie as usize] != NONE;
         let spare = [Lie::Rough].into_iter().chain(LAYERED).find(known);
         let needed = usize::BITS - count.leading_zeros();
+        let bits = (30 - needed.min(28)) / 2;
         let mut places = Places {
             strip,
             grid,
@@ -133,7 +136,9 @@ impl Places {
             homes: vec![NONE; count],
             strides,
             spare: spare.unwrap_or(Lie::Green),
-            bits: (30 - needed.min(28)) / 2,
+            bits,
+            mask: (1 << bits) - 1,
+            step: 1.0 / (1_u32 << bits) as f32,
         };
         places.list_states(hole, &near);
         places.find_homes();
@@ -363,9 +368,8 @@ impl Places {
         reason = "shares of a cell"
     )]
     fn pack(&self, first: u32, spot: Spot) -> Code {
-        let most = (1_u32 << self.bits) - 1;
-        let steps = f64::from(1_u32 << self.bits);
-        let quantum = |share: f64| ((share * steps) as u32).min(most);
+        let steps = f64::from(self.mask + 1);
+        let quantum = |share: f64| ((share * steps) as u32).min(self.mask);
         let node = first + index(spot.node);
         Code((node << self.bits | quantum(spot.up)) << self.bits | quantum(spot.right))
     }
@@ -373,11 +377,9 @@ impl Places {
     /// The value at a code of a ball that lies somewhere, straight between the nodes. Hot path.
     #[inline]
     pub(in crate::solve) fn value(&self, values: &[f32], code: Code) -> f64 {
-        let steps = 1.0 / (1_u32 << self.bits) as f32;
-        let mask = (1_u32 << self.bits) - 1;
         let packed = code.0 & 0x3fff_ffff;
-        let right = ((packed & mask) as f32 + 0.5) * steps;
-        let up = ((packed >> self.bits & mask) as f32 + 0.5) * steps;
+        let share = |packed: u32| ((packed & self.mask) as i32 as f32 + 0.5) * self.step;
+        let (right, up) = (share(packed), share(packed >> self.bits));
         let node = packed >> (2 * self.bits);
         let stride = if node >= self.rings {
             Polar::STRIDE

@@ -94,8 +94,10 @@ fn lies_in(hole: &Hole, strip: Strip, grid: &Grid, cell: usize) -> u16 {
     for i in 0..looks * looks {
         let share = |k: u32| (f64::from(k) + 0.5) / f64::from(looks) * grid.cell;
         let p: Point = corner + Vector::new(share(i % looks), share(i / looks));
-        if strip.holds(hole, p)
-            && let Some(lie) = Lie::on(hole.surface_at(p))
+        // Whether it is in the strip is asked but once for each lie that occurs there: it takes longer.
+        if let Some(lie) = Lie::on(hole.surface_at(p))
+            && lies >> lie as u16 & 1 == 0
+            && strip.holds(hole, p)
         {
             lies |= 1 << lie as u16;
         }

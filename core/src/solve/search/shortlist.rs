@@ -13,7 +13,15 @@ pub(in crate::solve) struct Tried {
     pub(in crate::solve) shot: Shot,
     pub(in crate::solve) sum: Sum,
     /// Where its outcomes are kept.
-    codes: usize,
+    outcomes: usize,
+}
+
+/// Where one stroke of an action ended.
+#[derive(Clone, Copy, Debug)]
+struct Ended {
+    code: Code,
+    /// Strokes and penalties to come.
+    cost: f32,
 }
 
 /// Actions under trial from one situation, and working space for the next.
@@ -22,10 +30,8 @@ pub(in crate::solve) struct Shortlist {
     pub(in crate::solve) offers: Vec<Action>,
     tried: Vec<Tried>,
     /// Outcomes of each action in the order of the luck; `free` lists the slots that no action has.
-    codes: Vec<Vec<Code>>,
+    outcomes: Vec<Vec<Ended>>,
     free: Vec<usize>,
-    /// Working space: what each outcome of the best action costs.
-    best_costs: Vec<f64>,
 }
 
 /// One round of trials.
@@ -57,6 +63,21 @@ const BEHIND: f64 = 2.5;
 /// A few differences tell little of how they spread: so many imagined ones, of this spread in strokes, are taken with them.
 const SPREAD: (f64, f64) = (8.0, 0.5);
 
+impl Tried {
+    /// Adds a stroke that ended so; `own` is about what the situation is worth.
+    #[inline]
+    fn add(&mut self, code: Code, sight: &Sight<'_>, own: f64) -> Ended {
+        let after = sight.after(code, own);
+        self.sum.add(after, own);
+        #[expect(
+            clippy::cast_possible_truncation,
+            reason = "single precision is enough"
+        )]
+        let cost = after.cost(own) as f32;
+        Ended { code, cost }
+    }
+}
+
 impl Shortlist {
     /// The actions, best first.
     pub(in crate::solve) fn tried(&self) -> &[Tried] {
@@ -71,9 +92,9 @@ impl Shortlist {
         from: Situation,
         luck: &[Noise],
     ) -> impl ExactSizeIterator<Item = Code> {
-        let known = &self.codes[tried.codes];
-        let code = move |(i, noise)| match known.get(i) {
-            Some(&code) => code,
+        let known = &self.outcomes[tried.outcomes];
+        let code = move |(i, noise): (usize, &Noise)| match known.get(i) {
+            Some(ended) => ended.code,
             None => sight.code(from, &tried.shot, noise),
         };
         luck.iter().enumerate().map(code)
@@ -108,16 +129,16 @@ impl Shortlist {
     }
 
     fn start(&mut self, sight: &Sight<'_>, action: &Action, from: Situation) {
-        let codes = self.free.pop().unwrap_or_else(|| {
-            self.codes.push(Vec::with_capacity(USUAL_LUCK));
-            self.codes.len() - 1
+        let outcomes = self.free.pop().unwrap_or_else(|| {
+            self.outcomes.push(Vec::with_capacity(USUAL_LUCK));
+            self.outcomes.len() - 1
         });
-        self.codes[codes].clear();
+        self.outcomes[outcomes].clear();
         self.tried.push(Tried {
             action: *action,
             shot: action.shot(sight.scene, from),
             sum: Sum::default(),
-            codes,
+            outcomes,
         });
     }
 
@@ -136,7 +157,7 @@ impl Shortlist {
             if self.try_out(sight, from, part, own)
                 && let Some(race) = race
             {
-                self.drop_those_behind(sight, part.len(), own, race);
+                self.drop_those_behind(part.len(), race);
             }
             if part.len() == luck.len() {
                 return;
@@ -149,11 +170,10 @@ impl Shortlist {
     fn try_out(&mut self, sight: &Sight<'_>, from: Situation, luck: &[Noise], own: f64) -> bool {
         let mut any = false;
         for tried in &mut self.tried {
-            let codes = &mut self.codes[tried.codes];
-            for noise in luck.get(codes.len()..).unwrap_or_default() {
+            let outcomes = &mut self.outcomes[tried.outcomes];
+            for noise in luck.get(outcomes.len()..).unwrap_or_default() {
                 let code = sight.code(from, &tried.shot, noise);
-                tried.sum.add(sight.after(code, own), own);
-                codes.push(code);
+                outcomes.push(tried.add(code, sight, own));
                 any = true;
             }
         }
@@ -161,7 +181,7 @@ impl Shortlist {
     }
 
     /// Drops those that were tried over the first `stage` of the luck and are clearly behind the best over it.
-    fn drop_those_behind(&mut self, sight: &Sight<'_>, stage: usize, own: f64, race: Race) {
+    fn drop_those_behind(&mut self, stage: usize, race: Race) {
         let Some(best) = self.least(Sum::strokes) else {
             return;
         };
@@ -170,25 +190,14 @@ impl Shortlist {
         } else {
             [None; 2]
         };
-        let Shortlist {
-            tried,
-            codes,
-            free,
-            best_costs: costs,
-            ..
-        } = self;
-        costs.clear();
-        let cost = |&code: &Code| sight.after(code, own).cost(own);
-        costs.extend(codes[best][..stage].iter().map(cost));
-        tried.retain(|tried| {
-            let codes = &codes[tried.codes];
-            let may_go = tried.codes != best && !stay.contains(&Some(tried.codes));
-            let behind = may_go && codes.len() == stage && {
-                let differences = codes.iter().zip(&*costs);
-                is_behind(differences.map(|(code, best)| cost(code) - best))
-            };
+        let (outcomes, free) = (&self.outcomes, &mut self.free);
+        let costs_more = |(ended, best): (&Ended, &Ended)| f64::from(ended.cost - best.cost);
+        self.tried.retain(|tried| {
+            let (own, place) = (&outcomes[tried.outcomes], Some(tried.outcomes));
+            let may_go = place != Some(best) && !stay.contains(&place) && own.len() == stage;
+            let behind = may_go && is_behind(own.iter().zip(&outcomes[best]).map(costs_more));
             if behind {
-                free.push(tried.codes);
+                free.push(tried.outcomes);
             }
             !behind
         });
@@ -197,7 +206,7 @@ impl Shortlist {
     /// Where the outcomes of the action are kept that has the least of something.
     fn least(&self, of: impl Fn(&Sum) -> f64) -> Option<usize> {
         let by = |a: &&Tried, b: &&Tried| of(&a.sum).total_cmp(&of(&b.sum));
-        self.tried.iter().min_by(by).map(|tried| tried.codes)
+        self.tried.iter().min_by(by).map(|tried| tried.outcomes)
     }
 
     /// Adds actions next to the best ones, not yet tried.
@@ -213,7 +222,7 @@ impl Shortlist {
 
     fn truncate(&mut self, kept: usize) {
         self.free
-            .extend(self.tried.drain(kept..).map(|tried| tried.codes));
+            .extend(self.tried.drain(kept..).map(|tried| tried.outcomes));
     }
 
     /// Keeps the `keep` best, and where `bold` of the others the one that gains most and the one that loses least.
@@ -290,12 +299,12 @@ mod tests {
                 );
                 let number = shortlist.tried.len() - 1;
                 for code in outcomes.repeat(8) {
-                    shortlist.codes[number].push(code);
-                    shortlist.tried[number].sum.add(sight.after(code, own), own);
+                    let ended = shortlist.tried[number].add(code, &sight, own);
+                    shortlist.outcomes[number].push(ended);
                 }
             }
-            shortlist.drop_those_behind(&sight, 64, own, Race { bold });
-            let left: Vec<usize> = shortlist.tried.iter().map(|tried| tried.codes).collect();
+            shortlist.drop_those_behind(64, Race { bold });
+            let left: Vec<usize> = shortlist.tried.iter().map(|tried| tried.outcomes).collect();
             assert_eq!(left, stay);
         }
     }
