@@ -102,49 +102,97 @@ pub struct Outcome {
 
 /// Plays one stroke.
 #[must_use]
+#[inline]
 pub fn resolve(setting: &Setting, from: Situation, shot: &Shot, noise: &Noise) -> Outcome {
-    let bag = setting.bag();
-    match shot.stroke {
-        Stroke::Putt => roll_putt(setting, from, noise),
-        Stroke::Swing(club) => Flying {
-            setting,
-            swing: bag.swing(club, from.lie),
-            prepared: setting.club(club),
-        }
-        .fly(from, shot, noise),
-        Stroke::Touch(touch) => {
-            let swing = bag.touch(touch, from.lie);
-            let stroke = Flying {
-                setting,
-                swing,
-                prepared: setting.touch(touch),
-            };
-            if swing.rolls {
-                stroke.roll(from, shot, noise)
-            } else {
-                stroke.fly(from, shot, noise)
+    Addressed::new(setting, from, shot).play(noise)
+}
+
+/// A shot from where the ball lies, ready to be played by any luck: what does not depend on that is worked out.
+#[derive(Clone, Copy, Debug)]
+pub struct Addressed<'a>(Kind<'a>);
+
+#[derive(Clone, Copy, Debug)]
+enum Kind<'a> {
+    Putt(Putt<'a>),
+    Flies(Struck<'a>),
+    /// The putter from off the green.
+    Rolls(Struck<'a>),
+}
+
+impl<'a> Addressed<'a> {
+    /// Makes a shot ready.
+    #[must_use]
+    #[inline]
+    pub fn new(setting: &'a Setting, from: Situation, shot: &Shot) -> Self {
+        let bag = setting.bag();
+        Addressed(match shot.stroke {
+            Stroke::Putt => Kind::Putt(Putt::new(setting, from)),
+            Stroke::Swing(club) => {
+                let (swing, prepared) = (bag.swing(club, from.lie), setting.club(club));
+                Kind::Flies(Struck::new(setting, from, shot, swing, prepared))
             }
+            Stroke::Touch(touch) => {
+                let (swing, prepared) = (bag.touch(touch, from.lie), setting.touch(touch));
+                let struck = Struck::new(setting, from, shot, swing, prepared);
+                if swing.rolls {
+                    Kind::Rolls(struck)
+                } else {
+                    Kind::Flies(struck)
+                }
+            }
+        })
+    }
+
+    /// Plays it once.
+    #[must_use]
+    #[inline]
+    pub fn play(&self, noise: &Noise) -> Outcome {
+        match &self.0 {
+            Kind::Putt(putt) => putt.roll(noise),
+            Kind::Flies(struck) => struck.fly(noise),
+            Kind::Rolls(struck) => struck.roll(noise),
         }
     }
 }
 
-fn roll_putt(setting: &Setting, from: Situation, noise: &Noise) -> Outcome {
-    let hole = setting.hole();
-    let line = hole.pin() - from.at;
-    let forward = unit_or_up(line);
-    let rolled = putting::stroke(setting.bag().putting(), &green(hole, from.at), line, noise);
-    if rolled.holed {
-        return holed(from.at, hole.pin(), Events::default());
+/// A putt at the hole.
+#[derive(Clone, Copy, Debug)]
+struct Putt<'a> {
+    setting: &'a Setting,
+    from: Situation,
+    line: Vector,
+    green: Green,
+}
+
+impl<'a> Putt<'a> {
+    #[inline]
+    fn new(setting: &'a Setting, from: Situation) -> Self {
+        let hole = setting.hole();
+        Putt {
+            setting,
+            from,
+            line: hole.pin() - from.at,
+            green: green(hole, from.at),
+        }
     }
-    let rest = hole.pin() + forward * rolled.past + right_of(forward) * rolled.right;
-    let ball = Resting {
-        from,
-        landed: from.at,
-        rest,
-        on: hole.feature_at(rest),
-        events: Events::default(),
-    };
-    ball.settle(hole, noise)
+
+    fn roll(&self, noise: &Noise) -> Outcome {
+        let (hole, from) = (self.setting.hole(), self.from);
+        let forward = unit_or_up(self.line);
+        let rolled = putting::stroke(self.setting.bag().putting(), &self.green, self.line, noise);
+        if rolled.holed {
+            return holed(from.at, hole.pin(), Events::default());
+        }
+        let rest = hole.pin() + forward * rolled.past + right_of(forward) * rolled.right;
+        let ball = Resting {
+            from,
+            landed: from.at,
+            rest,
+            on: hole.feature_at(rest),
+            events: Events::default(),
+        };
+        ball.settle(hole, noise)
+    }
 }
 
 /// The ground of a putt from `ball`: an ordinary green where its slope is not told.
@@ -160,18 +208,44 @@ fn green(hole: &Hole, ball: Point) -> Green {
 }
 
 /// A stroke with a club or a touch: one that puts the ball in the air, or the putter from off the green.
-struct Flying<'a> {
+#[derive(Clone, Copy, Debug)]
+struct Struck<'a> {
     setting: &'a Setting,
     swing: &'a Swing,
     prepared: &'a Prepared,
+    from: Situation,
+    /// Unit vector along the aim.
+    forward: Vector,
+    /// The carry meant, yards.
+    meant: f64,
+    /// How the ground lies under the ball.
+    hill: SideHill,
 }
 
-impl Flying<'_> {
-    fn fly(&self, from: Situation, shot: &Shot, noise: &Noise) -> Outcome {
-        let hole = self.setting.hole();
-        let aim = shot.target - from.at;
-        let forward = unit_or_up(aim);
-        let strike = self.strike(from, forward, shot.carry, noise);
+impl<'a> Struck<'a> {
+    #[inline]
+    fn new(
+        setting: &'a Setting,
+        from: Situation,
+        shot: &Shot,
+        swing: &'a Swing,
+        prepared: &'a Prepared,
+    ) -> Self {
+        let forward = unit_or_up(shot.target - from.at);
+        Struck {
+            setting,
+            swing,
+            prepared,
+            from,
+            forward,
+            meant: shot.carry.min(swing.full_carry),
+            hill: setting.side_hill(from.at, forward),
+        }
+    }
+
+    fn fly(&self, noise: &Noise) -> Outcome {
+        let (hole, from, forward) = (self.setting.hole(), self.from, self.forward);
+        let strike = self.strike(noise);
         let flight = &self.prepared.flight;
         let still = self.setting.is_still();
         // In still air over level ground only trees and unusual runs ask for more of the flight than its length.
@@ -190,7 +264,7 @@ impl Flying<'_> {
             let aside = right_of(forward) * strike.lateral;
             (from.at + forward * carried + aside, 1.0, 0.0)
         } else {
-            self.landing(from.at, forward, &strike, track())
+            self.landing(&strike, track())
         };
         let mut events = Events::default();
         events.add_if(strike.mishit, Events::MISHIT);
@@ -219,14 +293,12 @@ impl Flying<'_> {
     }
 
     /// A ball that rolls from the start, as far as on a level green of the day it would roll the length of the strike.
-    fn roll(&self, from: Situation, shot: &Shot, noise: &Noise) -> Outcome {
-        let hole = self.setting.hole();
-        let aim = shot.target - from.at;
-        let forward = unit_or_up(aim);
-        let strike = self.strike(from, forward, shot.carry, noise);
+    fn roll(&self, noise: &Noise) -> Outcome {
+        let (hole, from) = (self.setting.hole(), self.from);
+        let strike = self.strike(noise);
         let mut events = Events::default();
         events.add_if(strike.mishit, Events::MISHIT);
-        let way = forward * strike.carry + right_of(forward) * strike.lateral;
+        let way = self.forward * strike.carry + right_of(self.forward) * strike.lateral;
         let length = way.norm();
         let pace = Pace::to_roll(length, self.prepared.green.rolling);
         let on = hole.feature_at(from.at);
@@ -238,11 +310,10 @@ impl Flying<'_> {
 
     /// The strike: the player's own from that lie, made less sure and turned downhill by a slope under the ball.
     #[inline]
-    fn strike(&self, from: Situation, forward: Vector, carry: f64, noise: &Noise) -> Strike {
-        let meant = carry.min(self.swing.full_carry);
-        let hill = self.setting.side_hill(from.at, forward);
+    fn strike(&self, noise: &Noise) -> Strike {
+        let hill = self.hill;
         if hill == SideHill::LEVEL {
-            return self.swing.strike(meant, noise);
+            return self.swing.strike(self.meant, noise);
         }
         let luck = Noise {
             depth: noise.depth * hill.spread(),
@@ -250,7 +321,7 @@ impl Flying<'_> {
             strike: noise.strike / hill.mishits(),
             ..*noise
         };
-        let strike = self.swing.strike(meant, &luck);
+        let strike = self.swing.strike(self.meant, &luck);
         Strike {
             lateral: strike.lateral + hill.pull(self.prepared) * strike.carry,
             ..strike
@@ -260,14 +331,8 @@ impl Flying<'_> {
     /// Where the ball comes down, the share of its level flight it has then flown, and how much higher that is than
     /// where it was struck.
     #[inline]
-    fn landing(
-        &self,
-        from: Point,
-        forward: Vector,
-        strike: &Strike,
-        track: &Track,
-    ) -> (Point, f64, f64) {
-        let flight = &self.prepared.flight;
+    fn landing(&self, strike: &Strike, track: &Track) -> (Point, f64, f64) {
+        let (from, forward, flight) = (self.from.at, self.forward, &self.prepared.flight);
         let at = |share: f64| {
             let right = strike.lateral * share + flight.drift(track, share);
             from + forward * (track.carry * share) + right_of(forward) * right

@@ -7,7 +7,7 @@ use crate::noise::Noise;
 use crate::player::{Bag, ClubId, Lie};
 use crate::putting::Green;
 use crate::setting::{Meant, Path, Prepared, Setting, SettingFault};
-use crate::shot::{self, Next, Outcome, Shot, Stroke};
+use crate::shot::{self, Addressed, Next, Outcome, Shot, Stroke};
 use crate::situation::Situation;
 use std::sync::Arc;
 
@@ -86,6 +86,13 @@ impl Scene {
     #[inline]
     pub fn bag(&self) -> &Bag {
         self.setting.bag()
+    }
+
+    /// Makes a shot ready, to be played by more than one luck.
+    #[must_use]
+    #[inline]
+    pub fn address(&self, from: Situation, shot: &Shot) -> Addressed<'_> {
+        Addressed::new(&self.setting, from, shot)
     }
 
     /// Plays one stroke.
@@ -315,9 +322,9 @@ impl Scene {
     /// Averages a shot over `luck` by the quick reckoning.
     #[must_use]
     pub fn assess(&self, from: Situation, shot: &Shot, luck: &[Noise]) -> Assessment {
-        let mut sum = Assessment::default();
+        let (mut sum, addressed) = (Assessment::default(), self.address(from, shot));
         for noise in luck {
-            let (strokes, trouble) = self.value(self.resolve(from, shot, noise));
+            let (strokes, trouble) = self.value(addressed.play(noise));
             sum.strokes += strokes;
             sum.trouble += f64::from(u8::from(trouble));
         }

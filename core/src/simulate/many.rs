@@ -72,10 +72,10 @@ impl Run for ManyStrokes {
     fn advance(&mut self, count: u64) {
         let done = self.done();
         let end = self.goal.min(done.saturating_add(count));
-        let played = (done..end).into_par_iter().map(|number| {
-            let noise = PlayNoise::new(self.seed, number).stroke(0);
-            self.scene.resolve(self.from, &self.shot, &noise)
-        });
+        let shot = self.scene.address(self.from, &self.shot);
+        let played = (done..end)
+            .into_par_iter()
+            .map(|number| shot.play(&PlayNoise::new(self.seed, number).stroke(0)));
         let played: Vec<Outcome> = played.collect();
         self.outcomes.extend(played);
     }

@@ -236,9 +236,8 @@ impl Part {
         luck: &[Noise],
     ) {
         let shot = given.choose(sight.scene, from, 0);
-        let codes = luck
-            .iter()
-            .map(|noise| sight.code_by(given, from, &shot, noise));
+        let ready = sight.scene.address(from, &shot);
+        let codes = luck.iter().map(|noise| sight.code_by(given, &ready, noise));
         self.add_codes(
             crate::solve::search::action::Action {
                 stroke: shot.stroke,

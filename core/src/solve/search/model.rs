@@ -52,8 +52,8 @@ impl Part {
         luck: &[Noise],
     ) {
         let from = sight.places.states()[state].situation;
-        let shot = action.shot(sight.scene, from);
-        let codes = luck.iter().map(|noise| sight.code(from, &shot, noise));
+        let shot = sight.scene.address(from, &action.shot(sight.scene, from));
+        let codes = luck.iter().map(|noise| sight.code(&shot, noise));
         self.add_codes(action, codes);
     }
 

@@ -93,9 +93,10 @@ impl Shortlist {
         luck: &[Noise],
     ) -> impl ExactSizeIterator<Item = Code> {
         let known = &self.outcomes[tried.outcomes];
+        let shot = sight.scene.address(from, &tried.shot);
         let code = move |(i, noise): (usize, &Noise)| match known.get(i) {
             Some(ended) => ended.code,
-            None => sight.code(from, &tried.shot, noise),
+            None => sight.code(&shot, noise),
         };
         luck.iter().enumerate().map(code)
     }
@@ -171,8 +172,9 @@ impl Shortlist {
         let mut any = false;
         for tried in &mut self.tried {
             let outcomes = &mut self.outcomes[tried.outcomes];
+            let shot = sight.scene.address(from, &tried.shot);
             for noise in luck.get(outcomes.len()..).unwrap_or_default() {
-                let code = sight.code(from, &tried.shot, noise);
+                let code = sight.code(&shot, noise);
                 outcomes.push(tried.add(code, sight, own));
                 any = true;
             }

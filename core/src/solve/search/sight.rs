@@ -2,8 +2,7 @@
 use crate::noise::Noise;
 use crate::plan::{Scene, Strategy};
 use crate::rules::{Drop, Procedure, Relief};
-use crate::shot::{Next, Shot};
-use crate::situation::Situation;
+use crate::shot::{Addressed, Next};
 use crate::solve::places::{Code, Places};
 
 /// A player on a hole with a value for every place.
@@ -17,8 +16,8 @@ pub(in crate::solve) struct Sight<'a> {
 impl Sight<'_> {
     /// Where a stroke ends. Of the drops a Rule allows the one with the best value is taken. Hot path.
     #[inline]
-    pub(in crate::solve) fn code(&self, from: Situation, shot: &Shot, noise: &Noise) -> Code {
-        match self.scene.resolve(from, shot, noise).next {
+    pub(in crate::solve) fn code(&self, shot: &Addressed<'_>, noise: &Noise) -> Code {
+        match shot.play(noise).next {
             Next::Holed => Code::HOLED,
             Next::Play(situation) => self.places.code(situation),
             Next::Relief(relief) => self.relief(&relief),
@@ -29,11 +28,10 @@ impl Sight<'_> {
     pub(in crate::solve) fn code_by(
         &self,
         given: &dyn Strategy,
-        from: Situation,
-        shot: &Shot,
+        shot: &Addressed<'_>,
         noise: &Noise,
     ) -> Code {
-        match self.scene.resolve(from, shot, noise).next {
+        match shot.play(noise).next {
             Next::Holed => Code::HOLED,
             Next::Play(situation) => self.places.code(situation),
             Next::Relief(relief) => {

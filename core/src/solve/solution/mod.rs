@@ -169,16 +169,12 @@ impl Solution {
     /// Where a shot ends over some luck.
     fn codes(&self, from: Situation, shot: &Shot, luck: &[Noise]) -> Vec<Code> {
         let sight = self.sight();
-        match &self.found.given {
-            Some(given) => luck
-                .iter()
-                .map(|noise| sight.code_by(&**given, from, shot, noise))
-                .collect(),
-            None => luck
-                .iter()
-                .map(|noise| sight.code(from, shot, noise))
-                .collect(),
-        }
+        let shot = sight.scene.address(from, shot);
+        let code = |noise| match &self.found.given {
+            Some(given) => sight.code_by(&**given, &shot, noise),
+            None => sight.code(&shot, noise),
+        };
+        luck.iter().map(code).collect()
     }
 
     /// A shot looked at closely.
