@@ -2,11 +2,12 @@
 //!
 //! `cargo run --release --bin count -- alder-bend 1000`, or `-- "prepare still" 2`.
 
+mod straight_hole;
+
 use std::path::Path;
 use std::sync::Arc;
+use straight_hole::{sloping, straight, windy};
 use wideberth::Run;
-use wideberth::geometry::{Line, Point, Polygon};
-use wideberth::hole::{Conditions, Contours, Feature, Hole, HoleParts, Surface, Wind};
 use wideberth::io::{geojson::Options, read_hole};
 use wideberth::noise::Seed;
 use wideberth::plan::{Plan, Scene, Then};
@@ -65,65 +66,14 @@ fn scene(what: &str) -> Result<Scene, Any> {
     let hole = match what {
         "yardstick" => map("benches/yardstick/hole.json")?,
         "alder-bend" | "plover-neck" => map(&format!("python/wideberth/data/{what}.geojson"))?,
-        "open" | "still" => straight(false)?,
-        "woods" => straight(true)?,
-        "wind" | "windy" => windy(&straight(false)?)?,
-        "slopes" => sloping(&straight(false)?)?,
-        "wind and slopes" => windy(&sloping(&straight(false)?)?)?,
-        "all" => windy(&sloping(&straight(true)?)?)?,
+        "open" | "still" => straight(false),
+        "woods" => straight(true),
+        "wind" | "windy" => windy(&straight(false)),
+        "slopes" => sloping(&straight(false)),
+        "wind and slopes" => windy(&sloping(&straight(false))),
+        "all" => windy(&sloping(&straight(true))),
         _ => return Err(format!("{what:?} is no hole").into()),
     };
     let player = Player::from_handicap(18.0)?;
     Ok(Scene::new(Arc::new(hole), Arc::new(player.prepare()))?)
-}
-
-/// A straight hole of 390 yards, with woods on both sides of the fairway if asked for.
-fn straight(trees: bool) -> Result<Hole, Any> {
-    let mut features = Vec::new();
-    if trees {
-        features.push(rectangle(Surface::Trees, (-60.0, -24.0), (60.0, 360.0)));
-        features.push(rectangle(Surface::Trees, (24.0, 60.0), (60.0, 360.0)));
-    }
-    features.push(rectangle(Surface::Fairway, (-17.0, 17.0), (90.0, 370.0)));
-    features.push(rectangle(Surface::Green, (-15.0, 15.0), (375.0, 405.0)));
-    let pin = Point::new(0.0, 390.0);
-    let parts = HoleParts {
-        name: "straight".to_owned(),
-        number: None,
-        par: 4,
-        stroke_index: None,
-        tee: Point::origin(),
-        pin,
-        line: Line::new(vec![Point::origin(), pin]).expect("a line"),
-        features,
-        green_speed: 10.0,
-    };
-    Ok(Hole::new(parts, Vec::new())?)
-}
-
-fn rectangle(surface: Surface, x: (f64, f64), y: (f64, f64)) -> Feature {
-    let corners = [(x.0, y.0), (x.1, y.0), (x.1, y.1), (x.0, y.1)];
-    let ring = corners.map(|(x, y)| Point::new(x, y)).to_vec();
-    Feature {
-        surface,
-        outline: Polygon::from_points(vec![ring]).expect("a rectangle"),
-        name: None,
-        canopy: None,
-    }
-}
-
-fn windy(hole: &Hole) -> Result<Hole, Any> {
-    Ok(hole.under(Conditions {
-        wind: Wind::new(12.0, 60.0)?,
-        ..Conditions::default()
-    })?)
-}
-
-fn sloping(hole: &Hole) -> Result<Hole, Any> {
-    Ok(hole.with_contours(&Contours {
-        uphill_ft: 25.0,
-        fairway_tilt_percent: 3.0,
-        green_tilt_percent: Some((1.0, 2.0)),
-        ..Contours::default()
-    })?)
 }

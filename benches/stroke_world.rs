@@ -1,10 +1,13 @@
 //! What wind, slopes and trees add to the cost of preparing a player and of a stroke.
 
+mod straight_hole;
+
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use std::sync::Arc;
-use wideberth::geometry::{Line, Point, Polygon};
-use wideberth::hole::{Conditions, Contours, Feature, Hole, HoleParts, Surface, Wind};
+use straight_hole::{sloping, straight, windy};
+use wideberth::geometry::Point;
+use wideberth::hole::Hole;
 use wideberth::noise::{Noise, PlayNoise, Seed};
 use wideberth::plan::Scene;
 use wideberth::player::{Lie, Player};
@@ -14,59 +17,6 @@ use wideberth::situation::Situation;
 /// Strokes' luck prepared beforehand; a power of two.
 const PREPARED: usize = 1 << 12;
 
-fn rectangle(surface: Surface, x: (f64, f64), y: (f64, f64)) -> Feature {
-    let corners = [(x.0, y.0), (x.1, y.0), (x.1, y.1), (x.0, y.1)];
-    let ring = corners.map(|(x, y)| Point::new(x, y)).to_vec();
-    Feature {
-        surface,
-        outline: Polygon::from_points(vec![ring]).expect("a polygon"),
-        name: None,
-        canopy: None,
-    }
-}
-
-/// A straight hole of 390 yards, with woods on both sides of the fairway if asked for.
-fn hole(trees: bool) -> Hole {
-    let mut features = Vec::new();
-    if trees {
-        features.push(rectangle(Surface::Trees, (-60.0, -24.0), (60.0, 360.0)));
-        features.push(rectangle(Surface::Trees, (24.0, 60.0), (60.0, 360.0)));
-    }
-    features.push(rectangle(Surface::Fairway, (-17.0, 17.0), (90.0, 370.0)));
-    features.push(rectangle(Surface::Green, (-15.0, 15.0), (375.0, 405.0)));
-    let pin = Point::new(0.0, 390.0);
-    let parts = HoleParts {
-        name: "bench".to_owned(),
-        number: None,
-        par: 4,
-        stroke_index: None,
-        tee: Point::origin(),
-        pin,
-        line: Line::new(vec![Point::origin(), pin]).expect("a line"),
-        features,
-        green_speed: 10.0,
-    };
-    Hole::new(parts, Vec::new()).expect("a hole")
-}
-
-fn windy(hole: &Hole) -> Hole {
-    let day = Conditions {
-        wind: Wind::new(12.0, 60.0).expect("a wind"),
-        ..Conditions::default()
-    };
-    hole.under(day).expect("a day")
-}
-
-fn sloping(hole: &Hole) -> Hole {
-    let ground = Contours {
-        uphill_ft: 25.0,
-        fairway_tilt_percent: 3.0,
-        green_tilt_percent: Some((1.0, 2.0)),
-        ..Contours::default()
-    };
-    hole.with_contours(&ground).expect("slopes")
-}
-
 fn scene(hole: Hole) -> Scene {
     let player = Player::from_handicap(15.0).expect("a handicap");
     Scene::new(Arc::new(hole), Arc::new(player.prepare())).expect("a scene")
@@ -75,7 +25,10 @@ fn scene(hole: Hole) -> Scene {
 /// Every flight, turf and distance of thirteen clubs and four touches.
 fn prepare(c: &mut Criterion) {
     let bag = Arc::new(Player::from_handicap(15.0).expect("a handicap").prepare());
-    for (name, hole) in [("still", hole(false)), ("windy", windy(&hole(false)))] {
+    for (name, hole) in [
+        ("still", straight(false)),
+        ("windy", windy(&straight(false))),
+    ] {
         let hole = Arc::new(hole);
         c.bench_function(&format!("prepare a bag, {name}"), |b| {
             b.iter(|| Setting::new(hole.clone(), bag.clone()).expect("a setting"));
@@ -85,13 +38,13 @@ fn prepare(c: &mut Criterion) {
 
 fn days() -> [(&'static str, Scene); 5] {
     [
-        ("still and flat", scene(hole(false))),
-        ("wind", scene(windy(&hole(false)))),
-        ("trees", scene(hole(true))),
-        ("slopes", scene(sloping(&hole(false)))),
+        ("still and flat", scene(straight(false))),
+        ("wind", scene(windy(&straight(false)))),
+        ("trees", scene(straight(true))),
+        ("slopes", scene(sloping(&straight(false)))),
         (
             "wind, slopes and trees",
-            scene(windy(&sloping(&hole(true)))),
+            scene(windy(&sloping(&straight(true)))),
         ),
     ]
 }

@@ -175,15 +175,17 @@ impl Setting {
             return Meant { carry, target };
         }
         let terrain = self.hole.terrain();
-        let rise = terrain.height(target) - terrain.height(from);
-        let (slope, under) = (terrain.slope(target), terrain.slope(from));
+        let (height, slope) = terrain.height_and_slope(target);
+        let (start, under) = terrain.height_and_slope(from);
+        let rise = height - start;
         let mut carry = None;
         let target = hold_off(from, target, |forward| {
             let ahead = way.dot(&forward);
-            let (meant, drift) = prepared.meant(planned, ahead, forward, (rise, slope), carry);
-            carry = Some(meant);
             let turned = SideHill::of(under, forward).pull(prepared) + prepared.bias;
-            drift + prepared.aside(turned, meant, forward) * distance
+            let lie = (rise, slope);
+            let (meant, aside) = prepared.meant(planned, ahead, forward, lie, turned, carry);
+            carry = Some(meant);
+            aside
         });
         Meant {
             carry: carry.unwrap_or(0.0),

@@ -2,7 +2,7 @@
 use super::level::{LevelRun, LevelRuns};
 use super::{Distances, LandingFactors};
 use crate::figures::ground::PLANNED_RUNS;
-use crate::flight::FlightTable;
+use crate::flight::{FlightTable, Track};
 use crate::geometry::{Vector, right_of};
 use crate::ground::Turf;
 use crate::hole::Surface;
@@ -78,13 +78,12 @@ impl Prepared {
         if turned == 0.0 {
             return 0.0;
         }
-        let track = self.flight.track(carry, forward);
-        turned * track.swerve * carry / track.carry.max(1.0)
+        aside(turned, carry, &self.flight.track(carry, forward))
     }
 
     /// The carry to mean, and how far to the right of the aim the ball will end, for a stroke along `forward` to end
-    /// `distance` yards along it and `rise` yards higher, on ground of a kind that rises by `slope`. A carry that is nearly
-    /// right saves looks.
+    /// `distance` yards along it and `rise` yards higher, on ground of a kind that rises by `slope`; `turned` is as in
+    /// [`Prepared::aside`]. A carry that is nearly right saves looks.
     #[must_use]
     pub(super) fn meant(
         &self,
@@ -92,6 +91,7 @@ impl Prepared {
         distance: f64,
         forward: Vector,
         (rise, slope): (f64, Vector),
+        turned: f64,
         nearly: Option<f64>,
     ) -> (f64, f64) {
         let along = on.day.along(forward);
@@ -99,11 +99,12 @@ impl Prepared {
         let about = || on.day.carry_for(distance + rise, along);
         if rise == 0.0 && slope == Vector::zeros() {
             let carry = about();
-            return (carry, on.day.drift_for(carry, forward));
+            let aside = self.aside(turned, carry, forward) * distance;
+            return (carry, aside + on.day.drift_for(carry, forward));
         }
         let mut carry = nearly.unwrap_or_else(about);
         let factor = on.run_factor(slope.dot(&forward));
-        let mut aside = 0.0;
+        let mut off = 0.0;
         let bearing = self.flight.bearing(forward);
         for _ in 0..MEANT_LOOKS {
             let track = bearing.track(carry);
@@ -112,7 +113,8 @@ impl Prepared {
             let run = (total - track.carry).max(0.0);
             let ends = track.carry * share + run * factor;
             let across = slope.dot(&right_of(forward));
-            aside = self.flight.drift(&track, share) - track.drift - across * self.kick * run;
+            off = self.flight.drift(&track, share) - track.drift - across * self.kick * run
+                + aside(turned, carry, &track) * distance;
             // Close enough.
             if (distance - ends).abs() < MEANT_CLOSE {
                 break;
@@ -122,8 +124,14 @@ impl Prepared {
                 .carry_for(total + distance - ends, along)
                 .max(0.02 * carry);
         }
-        (carry, aside + on.day.drift_for(carry, forward))
+        (carry, off + on.day.drift_for(carry, forward))
     }
+}
+
+/// See [`Prepared::aside`]; for a stroke whose flight is known.
+#[inline]
+fn aside(turned: f64, carry: f64, track: &Track) -> f64 {
+    turned * track.swerve * carry / track.carry.max(1.0)
 }
 
 impl Planned {
