@@ -161,6 +161,8 @@ struct Putt<'a> {
     setting: &'a Setting,
     from: Situation,
     line: Vector,
+    /// Unit vector along the line.
+    forward: Vector,
     green: Green,
 }
 
@@ -168,17 +170,18 @@ impl<'a> Putt<'a> {
     #[inline]
     fn new(setting: &'a Setting, from: Situation) -> Self {
         let hole = setting.hole();
+        let line = hole.pin() - from.at;
         Putt {
             setting,
             from,
-            line: hole.pin() - from.at,
+            line,
+            forward: unit_or_up(line),
             green: green(hole, from.at),
         }
     }
 
     fn roll(&self, noise: &Noise) -> Outcome {
-        let (hole, from) = (self.setting.hole(), self.from);
-        let forward = unit_or_up(self.line);
+        let (hole, from, forward) = (self.setting.hole(), self.from, self.forward);
         let rolled = putting::stroke(self.setting.bag().putting(), &self.green, self.line, noise);
         if rolled.holed {
             return holed(from.at, hole.pin(), Events::default());

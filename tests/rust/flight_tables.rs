@@ -223,8 +223,8 @@ fn astray(straight: &Launch, weather: &Weather) -> f64 {
     0.5 * (aside(START) - aside(-START))
 }
 
-/// A wind ahead makes a ball that is not straight stray farther, one from behind less far, and thin air bends it less: by what
-/// whole flights say within 1 % of a full strike's, 3 % of those of 0.6 to 1.15 of its speed, in up to 20 mph from any side.
+/// A wind ahead makes a ball that is not straight stray farther and one from behind less far. In up to 20 mph from any side, and
+/// in thin air, by what whole flights say: within 1 % for full strikes, 3 % for those of 0.6 and 1.15 of their speed.
 #[test]
 fn swerve_agrees_with_the_integration() {
     let thin = Air::at_fahrenheit(85.0, 5280.0).unwrap();

@@ -3,7 +3,7 @@ use super::ExplainFault;
 use super::bag_table::{at_home, full_shot};
 use crate::noise::{PlayNoise, Seed};
 use crate::player::Player;
-use crate::shot::resolve;
+use crate::shot::Addressed;
 use crate::situation::Situation;
 use rayon::prelude::*;
 
@@ -27,10 +27,9 @@ pub fn club_shots(player: &Player, shots: u64, seed: Seed) -> Result<Vec<ClubSho
     let setting = at_home(player)?;
     let start = Situation::on_the_tee(setting.hole());
     let played = setting.bag().clubs().map(|id| {
-        let shot = full_shot(&setting, id);
+        let shot = Addressed::new(&setting, start, &full_shot(&setting, id));
         let rest = |number| {
-            let luck = PlayNoise::new(seed, number).stroke(0);
-            let rest = resolve(&setting, start, &shot, &luck).rest;
+            let rest = shot.play(&PlayNoise::new(seed, number).stroke(0)).rest;
             [rest.x - start.at.x, rest.y - start.at.y]
         };
         ClubShots {

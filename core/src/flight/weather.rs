@@ -31,7 +31,7 @@ impl Weather {
         })
     }
 
-    /// Still air in which the player's carries were measured.
+    /// The same without its wind, in the air in which the player's carries were measured.
     #[must_use]
     pub fn at_home(self) -> Self {
         Weather {

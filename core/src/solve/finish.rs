@@ -236,8 +236,10 @@ impl Part {
         luck: &[Noise],
     ) {
         let shot = given.choose(sight.scene, from, 0);
-        let ready = sight.scene.address(from, &shot);
-        let codes = luck.iter().map(|noise| sight.code_by(given, &ready, noise));
+        let addressed = sight.scene.address(from, &shot);
+        let codes = luck
+            .iter()
+            .map(|noise| sight.code_by(given, &addressed, noise));
         self.add_codes(
             crate::solve::search::action::Action {
                 stroke: shot.stroke,

@@ -103,9 +103,9 @@ fn astray(scene: &Scene, longest: f64) -> f64 {
     let tee = Situation::on_the_tee(scene.hole());
     let forward = scene.hole().line().direction(0.0);
     let (club, over) = (scene.bag().longest(Lie::Tee), tee.at + forward * longest);
-    let shot = scene.swing_over(tee, club, over, f64::INFINITY);
+    let shot = scene.address(tee, &scene.swing_over(tee, club, over, f64::INFINITY));
     let aside = |noise: &Noise| {
-        let way = scene.resolve(tee, &shot, noise).rest - tee.at;
+        let way = shot.play(noise).rest - tee.at;
         way.perp(&forward).abs()
     };
     let mut all: Vec<f64> = spread(BALLS).iter().map(aside).collect();
