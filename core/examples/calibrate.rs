@@ -45,15 +45,10 @@ const fn knob(
     }
 }
 
-/// What may be told otherwise besides, and is not fitted.
-const OTHERS: [Knob; 2] = [
-    knob("wilds, long", |f| &mut f.wild_long, 0.6, 0.2),
-    knob("wild side", |f| &mut f.wild_side, 4.0, 1.0),
-];
-
-/// What club golfers and reference golfers are fitted with. The priors are common practice, no source.
-const GOLFERS: [Knob; 13] = [
-    knob("levelling", |f| &mut f.levelling, 60.0, 20.0),
+/// What club golfers and reference golfers are fitted with. The priors are common practice, no source; that of the levelling
+/// keeps the bunker shots of the weakest golfers within what a player may be.
+const GOLFERS: [Knob; 15] = [
+    knob("levelling", |f| &mut f.levelling, 44.0, 1.0),
     knob(
         "direction, scratch",
         |f| &mut f.direction_deg.scratch,
@@ -80,6 +75,8 @@ const GOLFERS: [Knob; 13] = [
         0.05,
         0.015,
     ),
+    knob("wilds, long", |f| &mut f.wild_long, 0.6, 0.2),
+    knob("wild side", |f| &mut f.wild_side, 4.0, 1.0),
     knob("bad lie, bogey", |f| &mut f.bad_lie.bogey, 1.5, 0.2),
 ];
 
@@ -218,7 +215,7 @@ fn main() {
     let told: Vec<String> = std::env::args().skip(1).collect();
     let wants = |word: &str| told.iter().any(|a| a == word);
     for (name, value) in told.iter().filter_map(|a| a.split_once('=')) {
-        let knobs = GOLFERS.iter().chain(&PROFESSIONAL).chain(&OTHERS);
+        let knobs = GOLFERS.iter().chain(&PROFESSIONAL);
         let known: Vec<&Knob> = knobs.collect();
         let Some(knob) = known.iter().find(|knob| knob.name == name) else {
             let names: Vec<&str> = known.iter().map(|knob| knob.name).collect();

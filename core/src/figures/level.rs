@@ -26,8 +26,8 @@ const fn anchors(professional: f64, scratch: f64, bogey: f64) -> Anchors {
 ///
 /// [`LevelFigures::FITTED`] are those of [`Player::from_handicap`](crate::player::Player::from_handicap). They were fitted, all
 /// together, by `cargo run --release --example calibrate -- fit` to the figures that `docs/calibration.md` marks as
-/// fitted; since the law of strikes last changed they were moved by hand, by runs of the same study. The
-/// report lists with the fitted figures those that were only checked.
+/// fitted, then rounded, and the professional's and the scratch golfer's brought together where the fit had the professional
+/// the less exact of the two. The report lists with the fitted figures those that were only checked.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LevelFigures {
     /// How fast skill levels off with handicap: a step from one handicap to the next is worth less the higher they are, by a
@@ -79,16 +79,16 @@ impl LevelFigures {
     ///
     /// Fitted: docs/calibration.md.
     pub const FITTED: LevelFigures = LevelFigures {
-        levelling: 42.5,
-        direction_deg: anchors(2.35, 2.46, 3.9),
-        direction_long: 0.16,
-        depth: anchors(0.0455, 0.045, 0.11),
-        duffs: anchors(0.021, 0.017, 0.084),
-        wilds: anchors(0.036, 0.04, 0.083),
-        wild_long: 0.62,
-        wild_side: 4.1,
-        bad_lie: anchors(1.0, 1.0, 1.55),
-        too_little_club: anchors(0.012, 0.018, 0.047),
+        levelling: 44.0,
+        direction_deg: anchors(2.15, 2.48, 3.74),
+        direction_long: 0.46,
+        depth: anchors(0.0395, 0.0395, 0.107),
+        duffs: anchors(0.01, 0.021, 0.066),
+        wilds: anchors(0.042, 0.053, 0.088),
+        wild_long: 0.7,
+        wild_side: 2.8,
+        bad_lie: anchors(1.0, 1.0, 1.44),
+        too_little_club: anchors(0.0145, 0.0125, 0.0535),
     };
 }
 
