@@ -233,9 +233,9 @@ fn mirrored_holes_are_worth_the_same() {
         lie: Lie::Rough,
     };
     let off = one.expected_strokes(at(22.0)) - other.expected_strokes(at(-22.0));
-    assert!(off.abs() < 0.02, "{off}");
+    assert!(off.abs() < 0.03, "{off}");
     let off = one.expected_strokes(at(-22.0)) - other.expected_strokes(at(22.0));
-    assert!(off.abs() < 0.02, "{off}");
+    assert!(off.abs() < 0.03, "{off}");
 }
 
 #[test]
@@ -405,7 +405,7 @@ fn what_is_told_is_what_is_played() {
         let best = solve(&scene, task(objective));
         let plan = Plan::new("played", Vec::new(), Then::Custom(best.clone())).expect("a plan");
         let mut run = record((*scene).clone(), &plan, &Question::new(Seed(4))).expect("a plan");
-        run.advance(25);
+        run.advance(60);
         let mut lies = std::collections::BTreeSet::new();
         let mut rows = 0;
         let mut used = 0;

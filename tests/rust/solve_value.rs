@@ -382,7 +382,7 @@ fn values_promise_what_the_shots_played_lead_to() {
 }
 
 /// Wherever a ball can lie there is a value, and where its lie occurs it is what a long look tells: the median within
-/// 0.005 strokes and the worst within 0.06.
+/// 0.005 strokes and the worst within 0.08.
 #[test]
 fn maps_show_what_a_long_look_tells() {
     let (scene, best) = solved();
@@ -418,6 +418,6 @@ fn maps_show_what_a_long_look_tells() {
     );
     assert!(median.abs() < 0.005, "{median}");
     for (off, from) in off {
-        assert!(off.abs() < 0.06, "{off} at {from:?}");
+        assert!(off.abs() < 0.08, "{off} at {from:?}");
     }
 }
