@@ -20,6 +20,12 @@ pub(crate) const FAIRWAY_FROM: (f64, f64) = (90.0, 0.35);
 /// Yards. Common practice, no source.
 pub(crate) const APRON_LENGTH: f64 = 25.0;
 
+/// Rough between the end of a fairway and the green, par 3s excepted. With it a golfer who scores 90 plays twice as many strokes
+/// near the green from rough as from fairway, as was counted; with fairway up to the green it would be as many from each.
+///
+/// Yards. Fitted: strokes near the green by lie (Broadie, a column, published).
+pub(crate) const ROUGH_BEFORE_GREEN: f64 = 10.0;
+
 /// Depth and width of a green: 5150 square feet, 5000 to 6000 being typical.
 ///
 /// Yards. Common practice, no source.

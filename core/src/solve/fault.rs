@@ -31,7 +31,7 @@ pub enum SolveFault {
     )]
     Left {
         /// The strokes given.
-        given: f64,
+        given: usize,
         /// The most it tells of.
         most: usize,
     },

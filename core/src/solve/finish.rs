@@ -4,12 +4,13 @@ use crate::plan::{Scene, Strategy};
 use crate::situation::Situation;
 use crate::solve::places::Places;
 use crate::solve::score::by_left::{Decisions, Stakes, decide_next};
+use crate::solve::search::action::Action;
 use crate::solve::search::level::{Level, Luck, STEP, in_parts};
-use crate::solve::search::model::{Model, Part, Values};
+use crate::solve::search::model::{ByPlace, Model, Part};
 use crate::solve::search::sight::Sight;
-use crate::solve::solution::{Found, Solution};
+use crate::solve::solution::Solution;
 use crate::solve::task::Task;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// The last steps towards a solution.
 pub(super) struct Finish {
@@ -19,7 +20,7 @@ pub(super) struct Finish {
     /// A strategy to be valued as it is.
     given: Option<Arc<dyn Strategy>>,
     played: Model,
-    values: Values,
+    values: ByPlace,
     stage: Stage,
 }
 
@@ -57,14 +58,12 @@ impl Finish {
 
     /// Begins with a strategy to be valued as it is.
     pub(super) fn of(level: &Level, given: Arc<dyn Strategy>) -> Self {
-        let mut values = level.values.clone();
-        values.chosen = vec![0; level.places.states().len()];
         Finish {
             stakes: vec![None],
             decisions: vec![Decisions::of_strokes()],
             given: Some(given),
             played: Model::default(),
-            values,
+            values: level.values.clone(),
             stage: Stage::Play,
         }
     }
@@ -79,7 +78,8 @@ impl Finish {
     }
 
     /// Steps that it mostly takes.
-    pub(super) fn usual_steps(level: &Level, decided: usize) -> u64 {
+    pub(super) fn usual_steps(level: &Level, stakes: &[Option<(Stakes, usize)>]) -> u64 {
+        let decided: usize = stakes.iter().flatten().map(|&(_, most)| most).sum();
         (decided + level.places.states().len().div_ceil(STEP.0) + 12) as u64
     }
 
@@ -102,7 +102,9 @@ impl Finish {
             Stage::Play => {
                 self.play(scene, level, luck);
                 if self.played.len() == level.places.states().len() {
-                    self.renumber(level);
+                    if self.given.is_none() {
+                        self.renumber(level);
+                    }
                     Stage::Settle(0)
                 } else {
                     Stage::Play
@@ -131,12 +133,7 @@ impl Finish {
         let alike = self.decisions.iter().find(decided);
         match alike.map(|other| (other.by_left[known].clone(), other.chosen[known].clone())) {
             Some((by_place, chosen)) => self.decisions[task].push(by_place, chosen),
-            None => decide_next(
-                &level.places,
-                &level.values,
-                &level.model,
-                &mut self.decisions[task],
-            ),
+            None => decide_next(level, &mut self.decisions[task]),
         }
     }
 
@@ -172,7 +169,7 @@ impl Finish {
 
     /// Every action that is chosen in a state by some task with some number of strokes left, the usual one first.
     fn taken(&self, level: &Level, state: usize) -> Vec<u8> {
-        let mut taken = vec![level.values.chosen[state]];
+        let mut taken = vec![level.chosen[state]];
         for chosen in self.decisions.iter().flat_map(|d| &d.chosen) {
             if !taken.contains(&chosen[state]) {
                 taken.push(chosen[state]);
@@ -181,20 +178,18 @@ impl Finish {
         taken
     }
 
-    /// Makes every choice the number of its action among [`Finish::taken`], which are those of `played`.
+    /// Makes every choice the number of its action among [`Finish::taken`], which are those of `played`; nothing is chosen
+    /// where a strategy was given.
     fn renumber(&mut self, level: &Level) {
-        if self.given.is_none() {
-            for state in 0..level.places.states().len() {
-                let taken = self.taken(level, state);
-                for chosen in self.decisions.iter_mut().flat_map(|d| &mut d.chosen) {
-                    let place = taken.iter().position(|&action| action == chosen[state]);
-                    #[expect(clippy::cast_possible_truncation, reason = "a few actions")]
-                    let place = place.unwrap_or(0) as u8;
-                    chosen[state] = place;
-                }
+        for state in 0..level.places.states().len() {
+            let taken = self.taken(level, state);
+            for chosen in self.decisions.iter_mut().flat_map(|d| &mut d.chosen) {
+                let number = taken.iter().position(|&action| action == chosen[state]);
+                #[expect(clippy::cast_possible_truncation, reason = "a few actions")]
+                let number = number.unwrap_or(0) as u8;
+                chosen[state] = number;
             }
         }
-        self.values.chosen.fill(0);
     }
 
     /// What has been found, for every task.
@@ -206,17 +201,17 @@ impl Finish {
         luck: &Arc<Luck>,
     ) -> Vec<Solution> {
         let played = Arc::new(self.played);
-        let solution = |(decisions, task): (Decisions, Task)| {
-            Solution::new(Found {
-                scene: scene.clone(),
-                task,
-                places: places.clone(),
-                luck: luck.clone(),
-                played: played.clone(),
-                values: self.values.clone(),
-                decisions,
-                given: self.given.clone(),
-            })
+        let solution = |(decisions, task): (Decisions, Task)| Solution {
+            scene: scene.clone(),
+            task,
+            places: places.clone(),
+            luck: luck.clone(),
+            played: played.clone(),
+            values: self.values.clone(),
+            decisions,
+            given: self.given.clone(),
+            chances: OnceLock::new(),
+            for_score: OnceLock::new(),
         };
         self.decisions
             .into_iter()
@@ -241,7 +236,8 @@ impl Part {
             .iter()
             .map(|noise| sight.code_by(given, &addressed, noise));
         self.add_codes(
-            crate::solve::search::action::Action {
+            // Never played from: the strategy is asked anew.
+            Action {
                 stroke: shot.stroke,
                 target: shot.target,
             },

@@ -6,7 +6,8 @@
 //!
 //! Four folders, each of which uses those before it: `places` (where on the hole, and what lies between), `search` (which
 //! shots are tried at a place, over which luck, and which are kept), `score` (what to do with so many strokes left) and
-//! `solution` (what a user asks). `solving` leads through them and `finish` values what was chosen.
+//! `solution` (what a user asks). `solving` leads through them; `finish` decides for those who play for a score and values what
+//! was chosen; `frontier` does that again at other prices of a blow-up.
 //!
 //! ```
 //! use std::sync::Arc;

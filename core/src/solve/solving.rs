@@ -74,7 +74,7 @@ impl Solving {
 
     fn several_on(scene: Arc<Scene>, tasks: Vec<Task>, strip: Strip) -> Result<Self, SolveFault> {
         for task in &tasks {
-            task.check(scene.hole())?;
+            task.check()?;
         }
         let task = tasks.first().cloned().unwrap_or_default();
         let wider = CELLS.into_iter().filter(|&cell| cell > task.cell);
@@ -115,12 +115,12 @@ impl Solving {
             cell,
             ..Task::default()
         };
-        task.check(scene.hole())?;
+        task.check()?;
         if !strategy.suits(&scene) {
             return Err(SolveFault::OtherScene);
         }
         let level = Level::new(&scene, Strip::of(&scene), cell, Spacing::Graded);
-        let goal = Finish::usual_steps(&level, 0);
+        let goal = Finish::usual_steps(&level, &[]);
         Ok(Solving {
             luck: Arc::new(Luck::new(false)),
             scene,
@@ -143,9 +143,7 @@ impl Solving {
         let Some(last) = self.levels.last() else {
             return looks;
         };
-        let stakes = self.stakes();
-        let decided = stakes.iter().flatten().map(|&(_, most)| most).sum();
-        looks + Finish::usual_steps(last, decided)
+        looks + Finish::usual_steps(last, &self.stakes())
     }
 
     /// What is at stake in each task.
@@ -244,8 +242,7 @@ impl Solving {
         self.tasks = tasks;
         let stakes = self.stakes();
         if let Some(level) = self.levels.last() {
-            let decided = stakes.iter().flatten().map(|&(_, most)| most).sum();
-            self.goal = self.done + Finish::usual_steps(level, decided);
+            self.goal = self.done + Finish::usual_steps(level, &stakes);
             self.finish = Some(Finish::new(level, stakes));
             self.stage = Stage::Finish;
         }

@@ -47,7 +47,7 @@ impl Default for Task {
 pub const MOST_PLAYED_FOR: u8 = 30;
 
 impl Task {
-    pub(super) fn check(&self, hole: &Hole) -> Result<(), SolveFault> {
+    pub(super) fn check(&self) -> Result<(), SolveFault> {
         in_range("cell", self.cell, (0.5, 10.0), "0.5 to 10 yards")?;
         match self.objective {
             Objective::Fewest => Ok(()),
@@ -56,7 +56,7 @@ impl Task {
                 in_range("at_most", f64::from(most), range, "1 to 30 strokes")
             }
             Objective::Safe { blow_up, price } => {
-                check_blow_up(hole, blow_up)?;
+                check_blow_up(blow_up)?;
                 in_range("price", price, (0.0, 1e3), "0 to 1000 strokes")
             }
         }
@@ -82,14 +82,9 @@ impl Task {
 }
 
 /// Checks how many over par a blow-up is.
-pub(super) fn check_blow_up(hole: &Hole, blow_up: u8) -> Result<(), SolveFault> {
-    let most = f64::from(MOST_PLAYED_FOR.min(20).saturating_sub(hole.par()).min(20));
-    in_range(
-        "blow_up",
-        f64::from(blow_up),
-        (1.0, most),
-        "1 to 14 over par",
-    )
+pub(super) fn check_blow_up(blow_up: u8) -> Result<(), SolveFault> {
+    let range = (1.0, 14.0);
+    in_range("blow_up", f64::from(blow_up), range, "1 to 14 over par")
 }
 
 /// Refuses a number outside its range, and NaN.

@@ -79,7 +79,7 @@ impl Code {
     pub(in crate::solve) const HOLED: Code = Code(3 << 30);
     pub(in crate::solve) const AGAIN: Code = Code(3 << 30 | 1);
 
-    /// The penalty strokes of a drop; 0 for a ball played as it lies.
+    /// The penalty strokes of a drop; 0 for a ball played as it lies. Of a ball that [`lies`](Self::lies) only.
     #[inline]
     pub(in crate::solve) fn penalty(self) -> u32 {
         self.0 >> 30
@@ -324,7 +324,8 @@ impl Places {
         }
     }
 
-    /// True if a situation lies where its lie occurs: all around it are states of their own.
+    /// True if a situation lies where its lie occurs: all around it are states of their own. Of the green always, whose rings
+    /// reach everywhere.
     pub(in crate::solve) fn holds(&self, at: Situation) -> bool {
         let within = |(state, _): (usize, f64)| {
             let way: Vector = self.states[state].situation.at - at.at;

@@ -1,6 +1,8 @@
 //! Playing for a score, by strokes left: what is decided everywhere when 1, 2, ... strokes are left, and what comes of it.
+use super::signed;
 use crate::solve::places::{Code, Places};
-use crate::solve::search::model::{Model, Values};
+use crate::solve::search::level::Level;
+use crate::solve::search::model::{ByPlace, Model};
 use rayon::prelude::*;
 
 /// What is at stake for a player who plays for a score: what is paid, so that the least is best.
@@ -20,19 +22,12 @@ impl Stakes {
     };
 }
 
-/// A number for every place.
-#[derive(Clone, Debug, Default)]
-pub(in crate::solve) struct ByPlace {
-    pub(in crate::solve) of_states: Vec<f64>,
-    pub(in crate::solve) nodes: Vec<f32>,
-}
-
 /// Decisions by strokes left.
 #[derive(Clone, Debug)]
 pub(in crate::solve) struct Decisions {
     pub(in crate::solve) stakes: Stakes,
-    /// What is still to be paid from every place with 1, 2, ... strokes left. With none left it is `failing`, and `stroke` for
-    /// each stroke still to come where strokes alone count.
+    /// What is still to be paid from every place with 1, 2, ... strokes left. With none left it is what failing costs, and what
+    /// a stroke costs for each one still to come when it is played for the fewest.
     pub(in crate::solve) by_left: Vec<ByPlace>,
     /// The action chosen, by strokes left and state.
     pub(in crate::solve) chosen: Vec<Vec<u8>>,
@@ -76,7 +71,7 @@ const CLEARLY: f64 = 0.003;
 pub(in crate::solve) struct Decider<'a> {
     pub(in crate::solve) places: &'a Places,
     /// Strokes to come on average, where strokes alone count.
-    pub(in crate::solve) base: &'a Values,
+    pub(in crate::solve) base: &'a ByPlace,
     pub(in crate::solve) decisions: &'a Decisions,
     /// True if the drops in the table are taken, whatever they cost.
     pub(in crate::solve) fixed: bool,
@@ -150,18 +145,6 @@ impl Decider<'_> {
         }
     }
 
-    /// The mean of some quantity after a stroke with these outcomes.
-    #[inline]
-    pub(in crate::solve) fn mean(
-        &self,
-        left: i32,
-        codes: &[Code],
-        own: (f64, f64),
-        mut of: impl FnMut(Next) -> f64,
-    ) -> f64 {
-        mean_of(codes, |code| of(self.next(left, code, own)))
-    }
-
     /// What is to be paid on average for a stroke with these outcomes, the stroke included. Hot path.
     #[inline]
     pub(in crate::solve) fn cost_after(&self, left: i32, codes: &[Code], own: (f64, f64)) -> f64 {
@@ -185,19 +168,19 @@ impl Decider<'_> {
 
     /// The best action of a state with so many strokes left, and what is then to be paid; where no other is clearly better,
     /// the usual one, which takes the fewest strokes.
-    pub(in crate::solve) fn best(&self, model: &Model, left: i32, state: usize) -> (f64, u8) {
+    pub(in crate::solve) fn best(&self, level: &Level, left: i32, state: usize) -> (f64, u8) {
         let own = (self.cost_in(left - 2, state), self.base.of_states[state]);
         let cost = |action: u8| {
-            let codes = model.codes(state, usize::from(action));
+            let codes = level.model.codes(state, usize::from(action));
             self.cost_after(left, codes, own)
         };
-        let usual = self.base.chosen[state];
+        let usual = level.chosen[state];
         let mut best = (cost(usual), usual);
         if best.0 <= CLEARLY {
             return best; // Nothing costs less than nothing.
         }
         #[expect(clippy::cast_possible_truncation, reason = "a few actions")]
-        let count = model.actions(state).len() as u8;
+        let count = level.model.actions(state).len() as u8;
         for action in 0..count {
             let this = cost(action);
             let margin = if best.1 == usual { CLEARLY } else { NOTHING };
@@ -218,36 +201,21 @@ fn mean_of(codes: &[Code], of: impl FnMut(Code) -> f64) -> f64 {
 }
 
 /// Decides everywhere with one stroke more left.
-pub(in crate::solve) fn decide_next(
-    places: &Places,
-    base: &Values,
-    model: &Model,
-    decisions: &mut Decisions,
-) {
+pub(in crate::solve) fn decide_next(level: &Level, decisions: &mut Decisions) {
     let decider = Decider {
-        places,
-        base,
+        places: &level.places,
+        base: &level.values,
         decisions,
         fixed: false,
     };
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_possible_wrap,
-        reason = "at most 30"
-    )]
-    let left = decisions.by_left.len() as i32 + 1;
-    let best: Vec<(f64, u8)> = (0..model.len())
+    let left = signed(decisions.by_left.len()) + 1;
+    let best: Vec<(f64, u8)> = (0..level.len())
         .into_par_iter()
         .with_min_len(32)
-        .map(|state| decider.best(model, left, state))
+        .map(|state| decider.best(level, left, state))
         .collect();
     let (of_states, chosen): (Vec<f64>, Vec<u8>) = best.into_iter().unzip();
-    let mut by_place = ByPlace {
-        of_states,
-        nodes: Vec::new(),
-    };
-    places.spread(&by_place.of_states, &mut by_place.nodes);
-    decisions.push(by_place, chosen);
+    decisions.push(ByPlace::new(&level.places, of_states), chosen);
 }
 
 /// Some quantity that is followed through a strategy, such as a chance or strokes to come.
@@ -269,17 +237,13 @@ pub(in crate::solve) fn follow<F: Followed>(
 ) -> Vec<ByPlace> {
     let mut by_left: Vec<ByPlace> = Vec::with_capacity(top);
     for number in 0..top {
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_possible_wrap,
-            reason = "at most 30"
-        )]
-        let left = number as i32 + 1;
+        let left = signed(number) + 1;
         let of_states: Vec<f64> = (0..played.len())
             .into_par_iter()
             .with_min_len(64)
             .map(|state| {
                 let chosen = decider.decisions.chosen.get(number);
+                // Where nothing is decided the usual action is played, which is the first.
                 let action = chosen.map_or(0, |chosen| usize::from(chosen[state]));
                 let own = (
                     decider.cost_in(left - 2, state),
@@ -287,14 +251,11 @@ pub(in crate::solve) fn follow<F: Followed>(
                 );
                 let codes = played.codes(state, action);
                 followed_after(decider, left, codes, own, quantity, &by_left, |after| {
-                    lookup(quantity, &by_left, after)
-                        .map_or(0.0, |by_place| by_place.of_states[state])
+                    in_state(quantity, &by_left, after, state)
                 })
             })
             .collect();
-        let mut nodes = Vec::new();
-        decider.places.spread(&of_states, &mut nodes);
-        by_left.push(ByPlace { of_states, nodes });
+        by_left.push(ByPlace::new(decider.places, of_states));
     }
     by_left
 }
@@ -309,7 +270,7 @@ pub(in crate::solve) fn followed_after<F: Followed>(
     by_left: &[ByPlace],
     again: impl Fn(i32) -> f64,
 ) -> f64 {
-    let rest = decider.mean(left, codes, own, |next| match next {
+    let rest = mean_of(codes, |code| match decider.next(left, code, own) {
         Next::Holed => quantity.holed(left),
         Next::Lies(code, after) => {
             let there = lookup(quantity, by_left, after)
@@ -321,8 +282,18 @@ pub(in crate::solve) fn followed_after<F: Followed>(
     F::STROKE + rest
 }
 
+/// The quantity in a state with so many strokes left.
+pub(in crate::solve) fn in_state<F: Followed>(
+    quantity: &F,
+    by_left: &[ByPlace],
+    left: i32,
+    state: usize,
+) -> f64 {
+    lookup(quantity, by_left, left).map_or(0.0, |by_place| by_place.of_states[state])
+}
+
 /// A quantity everywhere for so many strokes left.
-pub(in crate::solve) fn lookup<'a, F: Followed>(
+fn lookup<'a, F: Followed>(
     quantity: &'a F,
     by_left: &'a [ByPlace],
     left: i32,
@@ -338,6 +309,14 @@ pub(in crate::solve) struct Chance<'a> {
     pub(in crate::solve) extra: i32,
     /// The chances where strokes alone count, for 1, 2, ... strokes.
     pub(in crate::solve) base: &'a [ByPlace],
+}
+
+impl Chance<'_> {
+    /// The chance of holing out in as many strokes as are left.
+    pub(in crate::solve) const IN_THOSE_LEFT: Self = Chance {
+        extra: 0,
+        base: &[],
+    };
 }
 
 impl Followed for Chance<'_> {

@@ -1,7 +1,8 @@
 //! One shot from one place: what it is worth, by strokes left.
-use super::by_left::{ByPlace, Decider, Followed, followed_after, lookup};
+use super::by_left::{Decider, Followed, followed_after};
+use super::signed;
 use crate::solve::places::Code;
-use crate::solve::search::model::strokes_after;
+use crate::solve::search::model::{ByPlace, strokes_after};
 use crate::solve::search::sight::MOST_STROKES;
 
 /// The outcomes of a shot from a place of its own, between the states.
@@ -33,7 +34,9 @@ impl<'a> Place<'a> {
             strokes,
             costs: Vec::with_capacity(left),
         };
-        for number in 0..left {
+        // Where strokes alone count they tell all there is to pay.
+        let told = decider.decisions.by_left.is_empty();
+        for number in 0..if told { 0 } else { left } {
             let left = signed(number) + 1;
             let own = (place.cost(left - 2), strokes);
             place.costs.push(decider.cost_after(left, codes, own));
@@ -86,23 +89,4 @@ impl<'a> Place<'a> {
         }
         here.last().copied().unwrap_or(beyond)
     }
-}
-
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_possible_wrap,
-    reason = "at most 60"
-)]
-pub(in crate::solve) fn signed(count: usize) -> i32 {
-    count as i32
-}
-
-/// The quantity in a state with so many strokes left.
-pub(in crate::solve) fn in_state<F: Followed>(
-    quantity: &F,
-    by_left: &[ByPlace],
-    left: i32,
-    state: usize,
-) -> f64 {
-    lookup(quantity, by_left, left).map_or(0.0, |by_place| by_place.of_states[state])
 }

@@ -206,7 +206,8 @@ pub(in crate::solve) fn offer(
     }
 }
 
-/// Each club swung fully, in a fan that holds the way to the pin and the way down the line of play.
+/// Each club swung fully, and where there are trees the punch, in a fan that holds the way to the pin and the way down the line
+/// of play.
 fn full_swings(
     scene: &Scene,
     from: Situation,
@@ -269,7 +270,8 @@ pub(in crate::solve) fn turned(way: Vector, degrees: f64) -> Vector {
     way * cos + right_of(way) * sin
 }
 
-/// The farthest point of the line of play ahead that is within reach.
+/// The farthest point of the line of play ahead that is within reach; from a place far off the line, where none is, the point so
+/// far on.
 pub(in crate::solve) fn down_the_line(scene: &Scene, from: Point, reach: f64) -> Point {
     let line = scene.hole().line();
     let start = line.station(from).along.clamp(0.0, line.length());
@@ -304,7 +306,7 @@ fn lay_ups(scene: &Scene, from: Situation, distance: f64, offers: &mut Vec<Actio
     }
 }
 
-/// The two shortest clubs that get to the pin, at and around it.
+/// The two shortest clubs that get to the pin, at and around it, and longer ones that would pitch it there.
 fn clubs_at_the_pin(scene: &Scene, from: Situation, distance: f64, offers: &mut Vec<Action>) {
     let forward = unit_or_up(scene.hole().pin() - from.at);
     if distance > scene.reach.farthest(from.lie, forward) + TOO_LONG {

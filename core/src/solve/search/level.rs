@@ -2,13 +2,12 @@
 use super::action::{Action, Mesh, offer};
 use super::handed::hand_on;
 use super::luck;
-use super::model::{Model, Part, Values};
-use super::shortlist::{Round, Shortlist};
+use super::model::{ByPlace, Model, Part};
+use super::shortlist::{Round, Shortlist, Trials};
 use super::sight::Sight;
 use super::think;
 use crate::noise::Noise;
 use crate::plan::Scene;
-use crate::player::Lie;
 use crate::solve::places::grid::Strip;
 use crate::solve::places::spacing::Spacing;
 use crate::solve::places::{Places, State};
@@ -19,7 +18,10 @@ use std::sync::Arc;
 pub(in crate::solve) struct Level {
     pub(in crate::solve) places: Arc<Places>,
     pub(in crate::solve) model: Model,
-    pub(in crate::solve) values: Values,
+    /// Strokes to come.
+    pub(in crate::solve) values: ByPlace,
+    /// The action chosen, by state, as its number among the state's own.
+    pub(in crate::solve) chosen: Vec<u8>,
 }
 
 /// Luck for choosing, and for finding out what the chosen are worth: independent, so that what looked best by chance
@@ -30,9 +32,9 @@ pub(in crate::solve) struct Luck {
     choosing: Vec<Vec<Noise>>,
     valuing: Vec<Vec<Noise>>,
     /// For choosing at the tee, and for answers about single places.
-    pub(in crate::solve) thorough: Vec<Noise>,
+    pub(in crate::solve) long: Vec<Noise>,
     /// For valuing there.
-    pub(in crate::solve) thorough_value: Vec<Noise>,
+    pub(in crate::solve) long_valuing: Vec<Noise>,
 }
 
 /// Sets of luck for choosing.
@@ -51,8 +53,8 @@ impl Luck {
             valuing: (0..VALUING)
                 .map(|set| luck::even(6 + more, 100 + set))
                 .collect(),
-            thorough: luck::even(12, 3),
-            thorough_value: luck::even(13, 4),
+            long: luck::even(12, 3),
+            long_valuing: luck::even(13, 4),
         }
     }
 
@@ -64,7 +66,7 @@ impl Luck {
     /// The luck by which the chosen action of a state is valued; the tee is the first.
     pub(in crate::solve) fn valuing(&self, state: usize) -> &[Noise] {
         if state == 0 {
-            &self.thorough_value
+            &self.long_valuing
         } else {
             &self.valuing[state % self.valuing.len()]
         }
@@ -88,32 +90,32 @@ pub(in crate::solve) enum Effort {
 pub(in crate::solve) const STEP: (usize, usize) = (256, 8);
 
 #[rustfmt::skip]
-pub(in crate::solve) const COLD: [Round; 4] = [
-    Round { luck: 4, keep: 64, vary: (0, 0.0), race: true },
-    Round { luck: 8, keep: 32, vary: (0, 0.0), race: true },
-    Round { luck: 16, keep: 12, vary: (2, 1.0), race: true },
-    Round { luck: 32, keep: 6, vary: (0, 0.0), race: true },
-];
+pub(in crate::solve) const COLD: Trials = Trials { race: true, rounds: &[
+    Round { luck: 4, keep: 64, vary: (0, 0.0) },
+    Round { luck: 8, keep: 32, vary: (0, 0.0) },
+    Round { luck: 16, keep: 12, vary: (2, 1.0) },
+    Round { luck: 32, keep: 6, vary: (0, 0.0) },
+] };
 #[rustfmt::skip]
-const CLOSER: [Round; 4] = [
-    Round { luck: 8, keep: 8, vary: (0, 0.0), race: true },
-    Round { luck: 32, keep: 4, vary: (1, 1.0), race: true },
-    Round { luck: 64, keep: 3, vary: (1, 0.5), race: true },
-    Round { luck: 64, keep: 3, vary: (0, 0.0), race: true },
-];
+const CLOSER: Trials = Trials { race: true, rounds: &[
+    Round { luck: 8, keep: 8, vary: (0, 0.0) },
+    Round { luck: 32, keep: 4, vary: (1, 1.0) },
+    Round { luck: 64, keep: 3, vary: (1, 0.5) },
+    Round { luck: 64, keep: 3, vary: (0, 0.0) },
+] };
 /// More than one stay: values change as what follows is looked at, and with them what is best.
 #[rustfmt::skip]
-const LAST: [Round; 3] = [
-    Round { luck: 16, keep: 4, vary: (0, 0.0), race: true },
-    Round { luck: 64, keep: 2, vary: (0, 0.0), race: true },
-    Round { luck: 128, keep: 2, vary: (0, 0.0), race: true },
-];
+const LAST: Trials = Trials { race: true, rounds: &[
+    Round { luck: 16, keep: 4, vary: (0, 0.0) },
+    Round { luck: 64, keep: 2, vary: (0, 0.0) },
+    Round { luck: 128, keep: 2, vary: (0, 0.0) },
+] };
 #[rustfmt::skip]
-const THOROUGH: [Round; 3] = [
-    Round { luck: 32, keep: 60, vary: (3, 1.0), race: false },
-    Round { luck: 128, keep: 12, vary: (2, 0.5), race: false },
-    Round { luck: 256, keep: 6, vary: (1, 0.3), race: false },
-];
+const THOROUGH: Trials = Trials { race: false, rounds: &[
+    Round { luck: 32, keep: 60, vary: (3, 1.0) },
+    Round { luck: 128, keep: 12, vary: (2, 0.5) },
+    Round { luck: 256, keep: 6, vary: (1, 0.3) },
+] };
 
 impl Effort {
     pub(in crate::solve) fn step(self) -> (usize, usize) {
@@ -142,7 +144,7 @@ impl Effort {
         }
     }
 
-    fn rounds(self) -> &'static [Round] {
+    fn trials(self) -> &'static Trials {
         match self {
             Effort::Cold => &COLD,
             Effort::Closer => &CLOSER,
@@ -162,21 +164,12 @@ impl Level {
             .iter()
             .map(|s| reckon(s.situation))
             .collect();
-        let mut level = Level {
+        Level {
+            values: ByPlace::new(&places, of_states),
             places: Arc::new(places),
             model: Model::default(),
-            values: Values {
-                of_states,
-                ..Values::default()
-            },
-        };
-        level.spread();
-        level
-    }
-
-    fn spread(&mut self) {
-        self.places
-            .spread(&self.values.of_states, &mut self.values.nodes);
+            chosen: Vec::new(),
+        }
     }
 
     /// Number of places.
@@ -191,22 +184,21 @@ impl Level {
 
     /// The action chosen in a state.
     pub(in crate::solve) fn best(&self, state: usize) -> &Action {
-        &self.model.actions(state)[usize::from(self.values.chosen[state])]
+        &self.model.actions(state)[usize::from(self.chosen[state])]
     }
 
     /// One sweep of value iteration; gives the largest change.
     pub(in crate::solve) fn improve(&mut self) -> f64 {
-        self.model.improve(&self.places, &mut self.values)
+        let (change, chosen) = self.model.improve(&self.places, &mut self.values);
+        self.chosen = chosen;
+        change
     }
 
     /// Takes over the values of a wider level.
     pub(in crate::solve) fn begin(&mut self, wide: &Level) {
-        let value = |state: &State| match state.situation.lie {
-            Lie::Tee => wide.values.of_states[0],
-            _ => wide.places.value_at(&wide.values.nodes, state.situation),
-        };
-        self.values.of_states = self.places.states().iter().map(value).collect();
-        self.spread();
+        let value = |state: &State| wide.values.at(&wide.places, state.situation);
+        let of_states = self.places.states().iter().map(value).collect();
+        self.values = ByPlace::new(&self.places, of_states);
     }
 
     /// Looks at the tee again, where every play begins, when what follows is known.
@@ -218,14 +210,10 @@ impl Level {
         };
         let from = self.places.states()[0].situation;
         let (own, mut part) = (self.values.of_states[0], Part::default());
-        let shortlist = think::run(&sight, from, &luck.thorough, own, bold, |_| true);
-        for tried in shortlist.tried() {
-            let codes = shortlist.outcomes(tried, &sight, from, &luck.thorough);
-            part.add_codes(tried.action, codes);
-        }
-        part.end_state(shortlist.tried().len());
+        let shortlist = think::run(&sight, from, &luck.long, own, bold, |_| true);
+        part.add_tried(&shortlist, &sight, from, &luck.long);
         self.model.replace_first(&part);
-        self.values.chosen[0] = 0;
+        self.chosen[0] = 0;
         if let Some(best) = shortlist.tried().first() {
             self.values.of_states[0] = best.sum.strokes();
         }
@@ -258,13 +246,8 @@ impl Level {
                 None => offer(scene, from, effort.mesh(), &mut shortlist.offers),
             }
             let luck = luck.choosing(number);
-            shortlist.run(&sight, from, luck, effort.rounds(), own, bold);
-            let table = &luck[..effort.tabled(luck.len())];
-            for tried in shortlist.tried() {
-                let codes = shortlist.outcomes(tried, &sight, from, table);
-                part.add_codes(tried.action, codes);
-            }
-            part.end_state(shortlist.tried().len());
+            shortlist.run(&sight, from, luck, effort.trials(), own, bold);
+            part.add_tried(shortlist, &sight, from, &luck[..effort.tabled(luck.len())]);
             shortlist.tried().first().map(|tried| tried.sum.strokes())
         });
         let cold = effort == Effort::Cold;
@@ -276,7 +259,7 @@ impl Level {
             self.model.extend(part);
         }
         if cold {
-            self.spread();
+            self.values.spread(&self.places);
         }
     }
 }

@@ -1,7 +1,10 @@
 //! The game as a finite table: states, the actions kept in each, and where each ends over a fixed set of luck.
 use super::action::Action;
-use super::sight::{After, Sight, settled};
+use super::shortlist::Shortlist;
+use super::sight::{After, Sight, mean_strokes};
 use crate::noise::Noise;
+use crate::player::Lie;
+use crate::situation::Situation;
 use crate::solve::places::{Code, Places};
 use rayon::prelude::*;
 
@@ -16,18 +19,37 @@ pub(in crate::solve) struct Model {
     codes: Vec<Code>,
 }
 
-/// Values and chosen actions of all states.
+/// A number for every place, such as strokes to come.
 #[derive(Clone, Debug, Default)]
-pub(in crate::solve) struct Values {
-    /// Strokes to come, by state.
+pub(in crate::solve) struct ByPlace {
     pub(in crate::solve) of_states: Vec<f64>,
-    /// The same by node.
+    /// The same by node of the places.
     pub(in crate::solve) nodes: Vec<f32>,
-    /// The action chosen, by state, as its place among the state's own.
-    pub(in crate::solve) chosen: Vec<u8>,
 }
 
-/// What is known of some states in a row.
+impl ByPlace {
+    pub(in crate::solve) fn new(places: &Places, of_states: Vec<f64>) -> Self {
+        let mut nodes = Vec::new();
+        places.spread(&of_states, &mut nodes);
+        ByPlace { of_states, nodes }
+    }
+
+    /// Takes the numbers of the states over to the nodes.
+    pub(in crate::solve) fn spread(&mut self, places: &Places) {
+        places.spread(&self.of_states, &mut self.nodes);
+    }
+
+    /// The number of a situation anywhere on the hole. The tee is a state of its own, the first.
+    #[inline]
+    pub(in crate::solve) fn at(&self, places: &Places, situation: Situation) -> f64 {
+        match situation.lie {
+            Lie::Tee => self.of_states[0],
+            _ => places.value_at(&self.nodes, situation),
+        }
+    }
+}
+
+/// Actions and outcomes of some states in a row, to be added to a [`Model`].
 #[derive(Default)]
 pub(in crate::solve) struct Part {
     counts: Vec<u8>,
@@ -55,6 +77,20 @@ impl Part {
         let shot = sight.scene.address(from, &action.shot(sight.scene, from));
         let codes = luck.iter().map(|noise| sight.code(&shot, noise));
         self.add_codes(action, codes);
+    }
+
+    /// Adds a state with what was tried there and stayed, and where that ends over some luck.
+    pub(in crate::solve) fn add_tried(
+        &mut self,
+        shortlist: &Shortlist,
+        sight: &Sight<'_>,
+        from: Situation,
+        luck: &[Noise],
+    ) {
+        for tried in shortlist.tried() {
+            self.add_codes(tried.action, shortlist.outcomes(tried, sight, from, luck));
+        }
+        self.end_state(shortlist.tried().len());
     }
 
     /// Adds an action of the state under way with its outcomes.
@@ -145,20 +181,8 @@ impl Model {
 
     /// Bytes of the table.
     pub(in crate::solve) fn bytes(&self) -> usize {
-        size_of_val(&*self.codes) + size_of_val(&*self.actions) + 4 * self.first_code.len()
-    }
-
-    /// Strokes to come from a state by an action, when `own` is the value of the state as known.
-    #[inline]
-    pub(in crate::solve) fn strokes(
-        &self,
-        places: &Places,
-        nodes: &[f32],
-        state: usize,
-        action: usize,
-        own: f64,
-    ) -> f64 {
-        strokes_after(places, nodes, self.codes(state, action), own, false)
+        let firsts = 4 * (self.first_action.len() + self.first_code.len());
+        size_of_val(&*self.codes) + size_of_val(&*self.actions) + firsts
     }
 }
 
@@ -181,17 +205,22 @@ pub(in crate::solve) fn strokes_after(
         }
     }
     #[expect(clippy::cast_possible_truncation, reason = "some thousand")]
-    settled(codes.len() as u32, again, to_come)
+    mean_strokes(codes.len() as u32, again, to_come)
 }
 
 impl Model {
     /// Chooses the best action of every state by the values as they are and takes over what they come to; gives the
-    /// largest change.
-    pub(in crate::solve) fn improve(&self, places: &Places, values: &mut Values) -> f64 {
+    /// largest change, and the actions chosen.
+    pub(in crate::solve) fn improve(
+        &self,
+        places: &Places,
+        values: &mut ByPlace,
+    ) -> (f64, Vec<u8>) {
         self.sweep(places, values, |state, own, nodes| {
             let mut best = (f64::INFINITY, 0);
             for action in 0..self.range(state).len() {
-                let strokes = self.strokes(places, nodes, state, action, own);
+                let codes = self.codes(state, action);
+                let strokes = strokes_after(places, nodes, codes, own, false);
                 if strokes < best.0 {
                     best = (strokes, action);
                 }
@@ -200,48 +229,41 @@ impl Model {
         })
     }
 
-    /// Takes over what the chosen actions come to by the values as they are, with drops that may be `fixed`; gives the largest
-    /// change.
+    /// Takes over what the first action of every state comes to by the values as they are, with drops that may be `fixed`;
+    /// gives the largest change.
     pub(in crate::solve) fn evaluate(
         &self,
         places: &Places,
-        values: &mut Values,
+        values: &mut ByPlace,
         fixed: bool,
     ) -> f64 {
-        let chosen = std::mem::take(&mut values.chosen);
-        let change = self.sweep(places, values, |state, own, nodes| {
-            let action = usize::from(chosen[state]);
-            let codes = self.codes(state, action);
-            (strokes_after(places, nodes, codes, own, fixed), action)
-        });
-        values.chosen = chosen;
-        change
+        let first = |state, own, nodes: &[f32]| {
+            let codes = self.codes(state, 0);
+            (strokes_after(places, nodes, codes, own, fixed), 0)
+        };
+        self.sweep(places, values, first).0
     }
 
     fn sweep(
         &self,
         places: &Places,
-        values: &mut Values,
+        values: &mut ByPlace,
         of: impl Fn(usize, f64, &[f32]) -> (f64, usize) + Sync,
-    ) -> f64 {
-        let nodes = &values.nodes;
-        let olds = &values.of_states;
+    ) -> (f64, Vec<u8>) {
         let new: Vec<(f64, usize)> = (0..self.len())
             .into_par_iter()
             .with_min_len(64)
-            .map(|state| of(state, olds[state], nodes))
+            .map(|state| of(state, values.of_states[state], &values.nodes))
             .collect();
         let mut change = 0.0_f64;
         for (old, &(new, _)) in values.of_states.iter_mut().zip(&new) {
             change = change.max((new - *old).abs());
             *old = new;
         }
+        values.spread(places);
         #[expect(clippy::cast_possible_truncation, reason = "a few actions")]
-        let chosen = new.iter().map(|&(_, action)| action as u8);
-        values.chosen.clear();
-        values.chosen.extend(chosen);
-        places.spread(&values.of_states, &mut values.nodes);
-        change
+        let chosen = new.iter().map(|&(_, action)| action as u8).collect();
+        (change, chosen)
     }
 }
 

@@ -43,15 +43,14 @@ pub(in crate::solve) struct Round {
     pub(in crate::solve) keep: usize,
     /// How many of the best are varied afterwards, and how far; see [`beside`].
     pub(in crate::solve) vary: (usize, f64),
-    /// True where those that are clearly behind are out before the end of the round.
-    pub(in crate::solve) race: bool,
 }
 
-/// A round in which those that are clearly behind drop out.
-#[derive(Clone, Copy)]
-struct Race {
-    /// True where the boldest and the safest stay, though others beat them on average.
-    bold: bool,
+/// Rounds of trials, one after another.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::solve) struct Trials {
+    pub(in crate::solve) rounds: &'static [Round],
+    /// True where those that are clearly behind are out before the end of a round.
+    pub(in crate::solve) race: bool,
 }
 
 /// Luck over which actions are usually told apart at last: room for so many outcomes is made at once.
@@ -62,6 +61,13 @@ const STAGE: usize = 8;
 const BEHIND: f64 = 2.5;
 /// A few differences tell little of how they spread: so many imagined ones, of this spread in strokes, are taken with them.
 const SPREAD: (f64, f64) = (8.0, 0.5);
+
+/// A race: those that are clearly behind drop out.
+#[derive(Clone, Copy)]
+struct Race {
+    /// True where the boldest and the safest stay, though others beat them on average.
+    bold: bool,
+}
 
 impl Tried {
     /// Adds a stroke that ended so; `own` is about what the situation is worth.
@@ -101,14 +107,14 @@ impl Shortlist {
         luck.iter().enumerate().map(code)
     }
 
-    /// Tries the offers in rounds. `own` is about what the situation is worth. Where `bold`, two more stay that others beat on
+    /// Tries the offers. `own` is about what the situation is worth. Where `bold`, two more stay that others beat on
     /// average: the one that gains most where it turns out well, and the one that loses least where it does not.
     pub(in crate::solve) fn run(
         &mut self,
         sight: &Sight<'_>,
         from: Situation,
         luck: &[Noise],
-        rounds: &[Round],
+        trials: &Trials,
         own: f64,
         bold: bool,
     ) {
@@ -117,9 +123,9 @@ impl Shortlist {
             let action = self.offers[offer];
             self.start(sight, &action, from);
         }
-        for round in rounds {
+        let race = trials.race.then_some(Race { bold });
+        for round in trials.rounds {
             let luck = &luck[..round.luck];
-            let race = round.race.then_some(Race { bold });
             self.try_all(sight, from, luck, own, race);
             self.keep(round.keep, bold);
             self.vary(sight, from, round);
@@ -172,8 +178,12 @@ impl Shortlist {
         let mut any = false;
         for tried in &mut self.tried {
             let outcomes = &mut self.outcomes[tried.outcomes];
+            let more = luck.get(outcomes.len()..).unwrap_or_default();
+            if more.is_empty() {
+                continue;
+            }
             let shot = sight.scene.address(from, &tried.shot);
-            for noise in luck.get(outcomes.len()..).unwrap_or_default() {
+            for noise in more {
                 let code = sight.code(&shot, noise);
                 outcomes.push(tried.add(code, sight, own));
                 any = true;

@@ -151,7 +151,7 @@ impl Sum {
 
     /// Strokes from here to the hole: the v of v = 1 + the share played again x (1 + v) + the rest to come.
     pub(in crate::solve) fn strokes(&self) -> f64 {
-        settled(self.tries, self.again, self.to_come)
+        mean_strokes(self.tries, self.again, self.to_come)
     }
 
     /// How much is gained where the stroke turns out well.
@@ -168,9 +168,9 @@ impl Sum {
 /// The most strokes that any place is said to be worth: a stroke that is never in play.
 pub(in crate::solve) const MOST_STROKES: f64 = 60.0;
 
-/// Solves v = 1 + (again / tries) (1 + v) + to_come / tries.
+/// Strokes to hole out by a stroke that ends so: v of v = 1 + (again / tries) (1 + v) + to_come / tries.
 #[inline]
-pub(in crate::solve) fn settled(tries: u32, again: u32, to_come: f64) -> f64 {
+pub(in crate::solve) fn mean_strokes(tries: u32, again: u32, to_come: f64) -> f64 {
     if again >= tries {
         return MOST_STROKES;
     }

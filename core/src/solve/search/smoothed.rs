@@ -54,7 +54,7 @@ mod tests {
             part.end_state(2);
         }
         level.model.extend(&part);
-        level.values.chosen = vec![0; level.places.states().len()];
+        level.chosen = vec![0; level.places.states().len()];
         // In the middle of the fairway, where its eight neighbours have the same lie.
         let places = level.places.states().iter();
         let inside = |at: Point| {

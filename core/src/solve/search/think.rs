@@ -1,18 +1,18 @@
 //! A long look at one situation.
 use super::action::{Action, Mesh, offer};
-use super::shortlist::{Round, Shortlist};
+use super::shortlist::{Round, Shortlist, Trials};
 use super::sight::Sight;
 use crate::noise::Noise;
 use crate::situation::Situation;
 
 #[rustfmt::skip]
-const ROUNDS: [Round; 5] = [
-    Round { luck: 32, keep: 60, vary: (4, 1.0), race: false },
-    Round { luck: 128, keep: 24, vary: (3, 0.5), race: false },
-    Round { luck: 512, keep: 12, vary: (1, 0.5), race: false },
-    Round { luck: 1024, keep: 8, vary: (1, 0.25), race: false },
-    Round { luck: 2048, keep: 4, vary: (0, 0.0), race: false },
-];
+const LONG: Trials = Trials { race: false, rounds: &[
+    Round { luck: 32, keep: 60, vary: (4, 1.0) },
+    Round { luck: 128, keep: 24, vary: (3, 0.5) },
+    Round { luck: 512, keep: 12, vary: (1, 0.5) },
+    Round { luck: 1024, keep: 8, vary: (1, 0.25) },
+    Round { luck: 2048, keep: 4, vary: (0, 0.0) },
+] };
 
 /// Tries everything that `may` be tried, over much luck. `own` and `bold` are as in [`Shortlist::run`].
 pub(in crate::solve) fn run(
@@ -26,6 +26,6 @@ pub(in crate::solve) fn run(
     let mut shortlist = Shortlist::default();
     offer(sight.scene, from, Mesh::CLOSE, &mut shortlist.offers);
     shortlist.offers.retain(may);
-    shortlist.run(sight, from, luck, &ROUNDS, own, bold);
+    shortlist.run(sight, from, luck, &LONG, own, bold);
     shortlist
 }

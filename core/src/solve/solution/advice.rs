@@ -6,9 +6,11 @@ use crate::player::Lie;
 use crate::shot::{Shot, Stroke};
 use crate::situation::Situation;
 use crate::solve::fault::SolveFault;
-use crate::solve::score::place::{Place, signed};
+use crate::solve::score::place::Place;
+use crate::solve::score::signed;
 use crate::solve::search::action::{Action, down_the_line};
-use crate::solve::solution::{Looked, Solution, plays_for_a_chance};
+use crate::solve::solution::{Looked, Solution};
+use crate::solve::task::Objective;
 
 /// The shot that is played, what it is worth, and what others would cost.
 #[derive(Clone, Debug, PartialEq)]
@@ -166,7 +168,7 @@ impl Solution {
     /// What [`Other::cost`] is told in: `strokes`, or `chance`.
     #[must_use]
     pub fn costs_are_in(&self) -> &'static str {
-        if plays_for_a_chance(self.task()) {
+        if matches!(self.task.objective, Objective::AtMost(_)) {
             "chance"
         } else {
             "strokes"

@@ -1,6 +1,5 @@
 //! The value of a stroke that was played: strokes gained against what the player was to expect.
 use crate::plan::Strategy;
-use crate::player::Lie;
 use crate::simulate::Told;
 use crate::situation::Situation;
 use crate::solve::fault::SolveFault;
@@ -122,18 +121,13 @@ impl Solution {
         let Some(number) = left.flatten().and_then(|left| left.checked_sub(1)) else {
             return self.estimate(self.scene(), from);
         };
-        let by_place = &self.strokes_by_left()[number];
-        if from.lie == Lie::Tee {
-            by_place.of_states[0]
-        } else {
-            self.found.places.value_at(&by_place.nodes, from)
-        }
+        self.strokes_by_left()[number].at(&self.places, from)
     }
 
     /// The same; where the lie does not occur on the hole, by the best of the shots from there.
     fn worth_closely(&self, from: Situation, played: u8) -> f64 {
         let on_the_tee = from == Situation::on_the_tee(self.scene().hole());
-        if on_the_tee || self.found.places.holds(from) {
+        if on_the_tee || self.places.holds(from) {
             return self.worth(from, played);
         }
         let left = self

@@ -8,7 +8,7 @@ use crate::solve::fault::SolveFault;
 use crate::solve::places::grid::Grid;
 use crate::solve::search::action::{Action, Mesh, offer, short_swings};
 use crate::solve::search::level::COLD;
-use crate::solve::search::shortlist::{Round, Shortlist};
+use crate::solve::search::shortlist::{Round, Shortlist, Trials};
 use crate::solve::solution::Solution;
 use crate::solve::task::in_range;
 use rayon::prelude::*;
@@ -46,10 +46,10 @@ const WIDE: f64 = 16.0;
 const KEPT: usize = 5;
 /// How they are tried.
 #[rustfmt::skip]
-const THOUGHT: [Round; 2] = [
-    Round { luck: 32, keep: 3, vary: (0, 0.0), race: true },
-    Round { luck: 64, keep: 1, vary: (0, 0.0), race: true },
-];
+const THOUGHT: Trials = Trials { race: true, rounds: &[
+    Round { luck: 32, keep: 3, vary: (0, 0.0) },
+    Round { luck: 64, keep: 1, vary: (0, 0.0) },
+] };
 /// Over so much luck shots are valued where the lie occurs, and elsewhere.
 const LUCK: (usize, usize) = (512, 128);
 
@@ -70,7 +70,7 @@ impl Mapping {
             None => None,
             at_most => Some(solution.left(at_most)?),
         };
-        let places = &solution.found.places;
+        let places = &solution.places;
         let high = places.grid.point(places.grid.len() - 1);
         let axis = |low: f64, high: f64| -> Vec<f64> {
             let mut at = vec![low];
@@ -105,17 +105,17 @@ impl Mapping {
     }
 
     fn thoughts(&self, at: Point) -> Vec<Action> {
-        let (solution, found) = (&self.solution, &self.solution.found);
+        let solution = &self.solution;
         let from = match self.situation(at) {
-            Some(from) if found.given.is_none() => from,
+            Some(from) if solution.given.is_none() => from,
             _ => return Vec::new(),
         };
         let sight = solution.sight();
         let mut shortlist = Shortlist::default();
         offer(solution.scene(), from, Mesh::WIDE, &mut shortlist.offers);
-        let own = solution.reckoned(from);
-        let bold = found.task.is_bold();
-        shortlist.run(&sight, from, found.luck.choosing(0), &COLD, own, bold);
+        let own = solution.values.at(&solution.places, from);
+        let bold = solution.task.is_bold();
+        shortlist.run(&sight, from, solution.luck.choosing(0), &COLD, own, bold);
         let tried = shortlist.tried().iter().take(KEPT + 2 * usize::from(bold));
         tried.map(|tried| tried.action).collect()
     }
@@ -143,7 +143,7 @@ impl Mapping {
             Some(shot) => (shot, LUCK.0),
             None => (self.thought_of(from), LUCK.1),
         };
-        let looked = solution.look_over(from, shot, &solution.found.luck.thorough_value[..luck]);
+        let looked = solution.look_over(from, shot, &solution.luck.long_valuing[..luck]);
         let place = solution.place(&looked, left);
         if self.left.is_some() {
             solution.chance_of(&place, left)
@@ -154,11 +154,14 @@ impl Mapping {
 
     /// The best shot of a ball that is only thought to lie so.
     fn thought_of(&self, from: Situation) -> Shot {
-        let (solution, found) = (&self.solution, &self.solution.found);
+        let solution = &self.solution;
         let mut shortlist = Shortlist::default();
         shortlist.offers.extend(self.actions_around(from));
-        let (own, bold) = (solution.reckoned(from), found.task.is_bold());
-        let luck = &found.luck.thorough;
+        let (own, bold) = (
+            solution.values.at(&solution.places, from),
+            solution.task.is_bold(),
+        );
+        let luck = &solution.luck.long;
         shortlist.run(&solution.sight(), from, luck, &THOUGHT, own, bold);
         match shortlist.tried().first() {
             Some(best) => best.shot,

@@ -16,43 +16,39 @@ use crate::shot::Shot;
 use crate::situation::Situation;
 use crate::solve::fault::SolveFault;
 use crate::solve::places::{Code, Places};
-use crate::solve::score::by_left::{ByPlace, Chance, Decider, Decisions, Strokes, follow};
-use crate::solve::score::place::{Place, in_state, signed};
+use crate::solve::score::by_left::{Chance, Decider, Decisions, Strokes, follow, in_state};
+use crate::solve::score::place::Place;
+use crate::solve::score::signed;
 use crate::solve::search::action::Action;
 use crate::solve::search::level::Luck;
-use crate::solve::search::model::{Model, Values};
+use crate::solve::search::model::{ByPlace, Model};
 use crate::solve::search::sight::Sight;
 use crate::solve::search::think;
-use crate::solve::task::{Objective, Task};
+use crate::solve::task::Task;
 use std::sync::{Arc, OnceLock};
 
-/// The parts of a solution.
-pub(in crate::solve) struct Found {
+/// A hole solved for a player: a strategy to be played like any other, and what it is worth from everywhere.
+///
+/// Between the places that were solved the stroke of the nearest is played at its target (which is the mean of those of like
+/// strokes around it), with the carry and the allowance for wind and slope of where the ball lies; close to the pin, turned
+/// and stretched with the way to it.
+/// For a score a shot depends on the strokes already played.
+pub struct Solution {
     pub(in crate::solve) scene: Arc<Scene>,
     pub(in crate::solve) task: Task,
     pub(in crate::solve) places: Arc<Places>,
     pub(in crate::solve) luck: Arc<Luck>,
+    /// The actions that are played, of every state the usual one first, and where they end over luck they were not chosen by.
     pub(in crate::solve) played: Arc<Model>,
     /// Strokes to come where strokes alone count.
-    pub(in crate::solve) values: Values,
+    pub(in crate::solve) values: ByPlace,
     pub(in crate::solve) decisions: Decisions,
+    /// The strategy that was valued, where the hole was not solved.
     pub(in crate::solve) given: Option<Arc<dyn Strategy>>,
-}
-
-/// A hole solved for a player: a strategy to be played like any other, and what it is worth from everywhere.
-///
-/// Between the places that were solved the stroke of the nearest is played, aimed between its target and those of the
-/// places around that play much the same, with the carry and the allowance for wind and slope of where the ball lies;
-/// close to the pin, turned and stretched with the way to it.
-/// For a score a shot depends on the strokes already played.
-pub struct Solution {
-    pub(in crate::solve) found: Found,
-    /// Strokes to come where strokes alone count.
-    base: ByPlace,
     /// Chances of holing out in 1, 2, ... strokes where strokes alone count.
-    chances: OnceLock<Vec<ByPlace>>,
+    pub(in crate::solve) chances: OnceLock<Vec<ByPlace>>,
     /// The chances, and the strokes to come, of one who plays for a score, by strokes left.
-    for_score: OnceLock<(Vec<ByPlace>, Vec<ByPlace>)>,
+    pub(in crate::solve) for_score: OnceLock<(Vec<ByPlace>, Vec<ByPlace>)>,
 }
 
 /// Strokes to hole out from which on a hole is as good as never finished: with so many on average more than a quarter of
@@ -69,62 +65,50 @@ pub(in crate::solve) struct Looked {
 }
 
 impl Solution {
-    pub(in crate::solve) fn new(found: Found) -> Self {
-        Solution {
-            base: ByPlace {
-                of_states: found.values.of_states.clone(),
-                nodes: found.values.nodes.clone(),
-            },
-            found,
-            chances: OnceLock::new(),
-            for_score: OnceLock::new(),
-        }
-    }
-
     /// The player on the hole.
     #[must_use]
     pub fn scene(&self) -> &Scene {
-        &self.found.scene
+        &self.scene
     }
 
     /// What was solved.
     #[must_use]
     pub fn task(&self) -> &Task {
-        &self.found.task
+        &self.task
     }
 
     /// True where a given strategy was valued, not a hole solved.
     #[must_use]
     pub fn is_given(&self) -> bool {
-        self.found.given.is_some()
+        self.given.is_some()
     }
 
     /// Number of places with a shot of their own.
     #[must_use]
     pub fn places(&self) -> usize {
-        self.found.places.states().len()
+        self.places.states().len()
     }
 
     /// The strokes it is played for, from the tee; None where only the mean counts.
     pub(in crate::solve) fn most(&self) -> Option<usize> {
-        let most = self.found.decisions.by_left.len();
+        let most = self.decisions.by_left.len();
         (most > 0).then_some(most)
     }
 
     pub(in crate::solve) fn decider(&self) -> Decider<'_> {
         Decider {
-            places: &self.found.places,
-            base: &self.found.values,
-            decisions: &self.found.decisions,
-            fixed: self.found.given.is_some(),
+            places: &self.places,
+            base: &self.values,
+            decisions: &self.decisions,
+            fixed: self.given.is_some(),
         }
     }
 
     pub(in crate::solve) fn sight(&self) -> Sight<'_> {
         Sight {
-            scene: &self.found.scene,
-            places: &self.found.places,
-            values: &self.found.values.nodes,
+            scene: &self.scene,
+            places: &self.places,
+            values: &self.values.nodes,
         }
     }
 
@@ -150,7 +134,7 @@ impl Solution {
         if !(at.x.is_finite() && at.y.is_finite()) {
             return Err(refused("not a finite number of yards"));
         }
-        if !self.found.places.grid.holds(at) {
+        if !self.places.grid.holds(at) {
             return Err(refused("off the map of this hole"));
         }
         if let Some(lie) = lie {
@@ -170,7 +154,7 @@ impl Solution {
     fn codes(&self, from: Situation, shot: &Shot, luck: &[Noise]) -> Vec<Code> {
         let sight = self.sight();
         let shot = sight.scene.address(from, shot);
-        let code = |noise| match &self.found.given {
+        let code = |noise| match &self.given {
             Some(given) => sight.code_by(&**given, &shot, noise),
             None => sight.code(&shot, noise),
         };
@@ -179,7 +163,7 @@ impl Solution {
 
     /// A shot looked at closely.
     pub(in crate::solve) fn look(&self, from: Situation, shot: Shot) -> Looked {
-        self.look_over(from, shot, &self.found.luck.thorough_value)
+        self.look_over(from, shot, &self.luck.long_valuing)
     }
 
     /// A shot looked at over some luck.
@@ -201,11 +185,11 @@ impl Solution {
         from: Situation,
         may: impl Fn(&Action) -> bool,
     ) -> Vec<Looked> {
-        if self.found.given.is_some() {
+        if self.given.is_some() {
             return Vec::new();
         }
-        let (own, bold) = (self.reckoned(from), self.found.task.is_bold());
-        let luck = &self.found.luck.thorough;
+        let (own, bold) = (self.values.at(&self.places, from), self.task.is_bold());
+        let luck = &self.luck.long;
         let shortlist = think::run(&self.sight(), from, luck, own, bold, may);
         let tried = shortlist.tried().iter();
         tried.map(|tried| self.look(from, tried.shot)).collect()
@@ -229,7 +213,7 @@ impl Solution {
     pub(in crate::solve) fn stored(&self, from: Situation, left: usize) -> Option<Shot> {
         let is_stored = self.is_given()
             || from == Situation::on_the_tee(self.scene().hole())
-            || self.found.places.holds(from);
+            || self.places.holds(from);
         #[expect(clippy::cast_possible_truncation, reason = "at most 30 strokes")]
         let played = self.most().map_or(0, |most| most - left) as u8;
         is_stored.then(|| self.choose(self.scene(), from, played))
@@ -242,7 +226,10 @@ impl Solution {
 
     /// The number of the best of some shots with so many strokes left; of equals, that with the fewest strokes to come.
     fn best(&self, looks: &[Looked], left: usize) -> usize {
-        let worth = |looked: &Looked| cost(&self.place(looked, left), left);
+        let worth = |looked: &Looked| {
+            let place = self.place(looked, left);
+            (place.cost(signed(left)), place.strokes())
+        };
         let worths: Vec<(f64, f64)> = looks.iter().map(worth).collect();
         let mut best = 0;
         for (number, new) in worths.iter().enumerate() {
@@ -266,11 +253,7 @@ impl Solution {
         if (1..=most).contains(&left) {
             return Ok(left);
         }
-        #[expect(clippy::cast_precision_loss, reason = "for a message")]
-        Err(SolveFault::Left {
-            given: left as f64,
-            most,
-        })
+        Err(SolveFault::Left { given: left, most })
     }
 
     /// Strokes to hole out from a situation by what is played there, penalties included. For a score: with all the
@@ -289,7 +272,7 @@ impl Solution {
         if self.most().is_none() {
             return place.strokes();
         }
-        let quantity = Strokes { base: &self.base };
+        let quantity = Strokes { base: &self.values };
         let (_, strokes) = self.for_score();
         place.follow(&quantity, strokes, left, place.strokes())
     }
@@ -298,7 +281,7 @@ impl Solution {
     #[must_use]
     pub fn from_the_tee(&self) -> f64 {
         match self.most() {
-            None => self.found.values.of_states[0],
+            None => self.values.of_states[0],
             Some(most) => self.for_score().1[most - 1].of_states[0],
         }
     }
@@ -313,7 +296,7 @@ impl Solution {
     /// played there for the task. For a score `at_most` are also the strokes left, and None stands for all it was solved for.
     ///
     /// # Errors
-    /// More strokes than the task has, or than [`MOST_TOLD`]; none.
+    /// More strokes than the task has (where it has none, than [`MOST_TOLD`]); no stroke.
     pub fn chance(&self, from: Situation, at_most: Option<u8>) -> Result<f64, SolveFault> {
         let left = self.left(at_most)?;
         if from == Situation::on_the_tee(self.scene().hole()) {
@@ -325,11 +308,7 @@ impl Solution {
 
     /// The chance of holing out in the strokes left, by a shot.
     pub(in crate::solve) fn chance_of(&self, place: &Place<'_>, left: usize) -> f64 {
-        let quantity = Chance {
-            extra: 0,
-            base: &[],
-        };
-        place.follow(&quantity, self.chances_by_left(), left, 0.0)
+        place.follow(&Chance::IN_THOSE_LEFT, self.chances_by_left(), left, 0.0)
     }
 
     /// The chances of holing out in 1, 2, ... strokes, everywhere.
@@ -353,7 +332,7 @@ impl Solution {
             .collect()
     }
 
-    /// The chance to score no more than `score` from the tee.
+    /// The chance to score no more than `score` from the tee; of scores above [`MOST_TOLD`], no more than that.
     #[must_use]
     pub fn within(&self, score: u8) -> f64 {
         let score = score.min(MOST_TOLD);
@@ -370,7 +349,7 @@ impl Solution {
             extra: i32::from(score) - signed(most),
             base: self.base_chances(),
         };
-        let by_left = follow(&self.decider(), &self.found.played, most, &quantity);
+        let by_left = follow(&self.decider(), &self.played, most, &quantity);
         in_state(&quantity, &by_left, signed(most), 0)
     }
 
@@ -387,16 +366,8 @@ impl Solution {
                 decisions: &decisions,
                 ..self.decider()
             };
-            let quantity = Chance {
-                extra: 0,
-                base: &[],
-            };
-            follow(
-                &decider,
-                &self.found.played,
-                usize::from(MOST_TOLD),
-                &quantity,
-            )
+            let most = usize::from(MOST_TOLD);
+            follow(&decider, &self.played, most, &Chance::IN_THOSE_LEFT)
         })
     }
 
@@ -404,30 +375,12 @@ impl Solution {
     fn for_score(&self) -> &(Vec<ByPlace>, Vec<ByPlace>) {
         self.for_score.get_or_init(|| {
             let top = self.most().unwrap_or(1);
-            let (decider, played) = (self.decider(), &self.found.played);
-            let chance = Chance {
-                extra: 0,
-                base: &[],
-            };
+            let (decider, played) = (self.decider(), &self.played);
+            let strokes = Strokes { base: &self.values };
             (
-                follow(&decider, played, top, &chance),
-                follow(&decider, played, top, &Strokes { base: &self.base }),
+                follow(&decider, played, top, &Chance::IN_THOSE_LEFT),
+                follow(&decider, played, top, &strokes),
             )
         })
     }
-
-    /// About what a situation is worth.
-    pub(in crate::solve) fn reckoned(&self, from: Situation) -> f64 {
-        self.estimate(self.scene(), from)
-    }
-}
-
-/// What is to be paid for a shot with so many strokes left, and its strokes.
-fn cost(place: &Place<'_>, left: usize) -> (f64, f64) {
-    (place.cost(signed(left)), place.strokes())
-}
-
-/// True for a solution that plays for at most so many strokes.
-pub(in crate::solve) fn plays_for_a_chance(task: &Task) -> bool {
-    matches!(task.objective, Objective::AtMost(_))
 }

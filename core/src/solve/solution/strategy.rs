@@ -5,6 +5,7 @@ use crate::rules::{Drop, Options};
 use crate::shot::Shot;
 use crate::situation::Situation;
 use crate::solve::places::Places;
+use crate::solve::score::signed;
 use crate::solve::search::action::Action;
 use crate::solve::solution::Solution;
 
@@ -13,21 +14,16 @@ impl Solution {
     fn cost_at(&self, left: i32, at: Situation) -> (f64, f64) {
         let decider = self.decider();
         if at.lie == Lie::Tee {
-            let strokes = self.found.values.of_states[0];
+            let strokes = self.values.of_states[0];
             return (decider.cost_in(left, 0), strokes);
         }
-        let code = self.found.places.code(at);
-        let strokes = self.found.places.value(&self.found.values.nodes, code);
+        let code = self.places.code(at);
+        let strokes = self.places.value(&self.values.nodes, code);
         (decider.cost(left, code), strokes)
     }
 
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_possible_wrap,
-        reason = "at most 30"
-    )]
     fn strokes_left(&self, played: u8) -> i32 {
-        self.most().unwrap_or(0) as i32 - i32::from(played)
+        signed(self.most().unwrap_or(0)) - i32::from(played)
     }
 }
 
@@ -62,15 +58,15 @@ fn played_in<'a>(
 
 impl Strategy for Solution {
     fn choose(&self, scene: &Scene, from: Situation, played: u8) -> Shot {
-        if let Some(given) = &self.found.given {
+        if let Some(given) = &self.given {
             return given.choose(scene, from, played);
         }
         let number = usize::try_from(self.strokes_left(played) - 1).ok();
-        let chosen = number.and_then(|n| self.found.decisions.chosen.get(n));
-        let (places, played) = (&self.found.places, &self.found.played);
-        let action = played_in(scene, places, from, |state| {
+        let chosen = number.and_then(|n| self.decisions.chosen.get(n));
+        let action = played_in(scene, &self.places, from, |state| {
+            // The first is the usual one.
             let action = chosen.map_or(0, |chosen| usize::from(chosen[state]));
-            &played.actions(state)[action]
+            &self.played.actions(state)[action]
         });
         match action {
             Some(action) => action.shot(scene, from),
@@ -79,22 +75,18 @@ impl Strategy for Solution {
     }
 
     fn estimate(&self, _: &Scene, from: Situation) -> f64 {
-        if from.lie == Lie::Tee {
-            self.found.values.of_states[0]
-        } else {
-            self.found.places.value_at(&self.found.values.nodes, from)
-        }
+        self.values.at(&self.places, from)
     }
 
     fn take(&self, scene: &Scene, options: &Options, played: u8) -> Drop {
-        if let Some(given) = &self.found.given {
+        if let Some(given) = &self.given {
             return given.take(scene, options, played);
         }
         if self.most().is_none() {
             return options.best(|s| self.estimate(scene, *s));
         }
         let left = self.strokes_left(played);
-        let stroke = self.found.decisions.stakes.stroke;
+        let stroke = self.decisions.stakes.stroke;
         let cost = |drop: &Drop| {
             let penalty = f64::from(drop.penalty);
             let (cost, strokes) = self.cost_at(left - i32::from(drop.penalty), drop.situation);

@@ -2,7 +2,7 @@
 use crate::noise::{Noise, spread};
 use crate::plan::Strategy;
 use crate::rules::Procedure;
-use crate::shot::{Next, Shot};
+use crate::shot::{Addressed, Next, Shot};
 use crate::situation::Situation;
 use crate::solve::solution::Solution;
 
@@ -28,7 +28,8 @@ pub(crate) struct Valuation {
 
 impl Valuation {
     pub(crate) fn of(solution: &Solution, from: Situation, shot: &Shot) -> Self {
-        let after = |noise: &Noise| after(solution, from, shot, noise);
+        let shot = solution.scene().address(from, shot);
+        let after = |noise: &Noise| after(solution, from, &shot, noise);
         let all: Vec<f64> = spread(LUCK).iter().map(after).collect();
         let n = f64::from(LUCK);
         let mean = all.iter().sum::<f64>() / n;
@@ -60,13 +61,13 @@ impl Solution {
     }
 }
 
-/// Penalty strokes and strokes to come after a shot.
-fn after(solution: &Solution, from: Situation, shot: &Shot, noise: &Noise) -> f64 {
-    let scene = solution.scene();
-    match scene.resolve(from, shot, noise).next {
+/// Penalty strokes and strokes to come after a shot from a situation.
+fn after(solution: &Solution, from: Situation, shot: &Addressed<'_>, noise: &Noise) -> f64 {
+    match shot.play(noise).next {
         Next::Holed => 0.0,
         Next::Play(next) => solution.worth(next, 0),
         Next::Relief(relief) => {
+            let scene = solution.scene();
             let drop = solution.take(scene, &relief.options(scene.hole()), 0);
             let again = drop.procedure == Procedure::StrokeAndDistance;
             let next = if again { from } else { drop.situation };

@@ -8,7 +8,8 @@ pub(crate) const CLUB_GREEN: f64 = 10.0;
 /// What stands in a golfer's way.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Course {
-    /// Nothing: a fairway 35 yards wide with a first cut and rough beside it, and a green 28 yards deep and 26 wide.
+    /// Nothing: a fairway 35 yards wide with a first cut and rough beside it, rough before the green, and a green 28 yards deep and
+    /// 26 wide.
     Plain,
     /// What most courses have, our own invention: sand by every green and where drives end, woods along two holes in
     /// three, water on six holes and a boundary on three.
@@ -51,7 +52,7 @@ impl Course {
                 pin_right: 13.0 * out * turn.sin(),
                 ..Sketch::new(par, length)
             };
-            self.hole(number, rough_before(sketch, 24.0))
+            self.hole(number, sketch)
         })
     }
 
@@ -61,15 +62,6 @@ impl Course {
             Course::Ordinary => obstructed(number, sketch),
         };
         Hole::sketch(&sketch).expect("a valid sketch")
-    }
-}
-
-/// A hole whose fairway ends so many yards before the middle of the green, with rough around a narrow fringe.
-fn rough_before(sketch: Sketch, yards: f64) -> Sketch {
-    Sketch {
-        fairway_to: (sketch.par > 3).then_some(sketch.length - yards),
-        fringe_width: 1.5,
-        ..sketch
     }
 }
 
@@ -165,6 +157,7 @@ pub(crate) fn tour(par: u8, length: f64, pin: (f64, f64)) -> Hole {
     }
     let sketch = Sketch {
         fairway_width: (par > 3).then_some(30.0),
+        fairway_to: (par > 3).then_some(length - 19.0),
         green_speed: TOUR_GREEN,
         bunkers,
         trees,
@@ -172,7 +165,7 @@ pub(crate) fn tour(par: u8, length: f64, pin: (f64, f64)) -> Hole {
         pin_right: pin.1,
         ..Sketch::new(par, length)
     };
-    Hole::sketch(&rough_before(sketch, 19.0)).expect("a valid sketch")
+    Hole::sketch(&sketch).expect("a valid sketch")
 }
 
 /// Stimpmeter reading of the professional's greens.
