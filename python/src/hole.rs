@@ -221,8 +221,8 @@ impl PyHole {
     ///     fairway_width: yards; default 35, or on a par 3, where it is the apron, the width of the green.
     ///     fairway_from: yards from the tee to the start of the fairway; default 90, or 35 % of the length if
     ///         that is less; on a par 3 from 25 yards short of the green.
-    ///     fairway_to: yards from the tee to its end; by default there are 10 yards of rough before the
-    ///         green, and on a par 3 the apron meets it.
+    ///     fairway_to: yards from the tee to its end; by default it meets the green, on a par 4 or 5
+    ///         narrowing to two fifths of the width of the green over its last 40 yards.
     ///     green_depth: yards from front to back; default 28.
     ///     green_width: yards across; default 26.
     ///     first_cut_width: yards of first cut round the fairway; default 4, 0 for none.

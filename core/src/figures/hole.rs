@@ -20,11 +20,11 @@ pub(crate) const FAIRWAY_FROM: (f64, f64) = (90.0, 0.35);
 /// Yards. Common practice, no source.
 pub(crate) const APRON_LENGTH: f64 = 25.0;
 
-/// Rough between the end of a fairway and the green, par 3s excepted. With it a golfer who scores 90 plays twice as many strokes
-/// near the green from rough as from fairway, as was counted; with fairway up to the green it would be as many from each.
+/// Over how much before the green a fairway narrows, par 3s excepted, and how wide it is there as a part of the green's width.
+/// With it golfers play more strokes near the green from rough than from fairway, as was counted (Broadie, a column, published).
 ///
-/// Yards. Fitted: strokes near the green by lie (Broadie, a column, published).
-pub(crate) const ROUGH_BEFORE_GREEN: f64 = 10.0;
+/// Yards, share. Chosen, no source.
+pub(crate) const NARROWS: (f64, f64) = (40.0, 0.4);
 
 /// Depth and width of a green: 5150 square feet, 5000 to 6000 being typical.
 ///

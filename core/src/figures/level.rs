@@ -83,11 +83,11 @@ impl LevelFigures {
         direction_deg: anchors(2.15, 2.48, 3.74),
         direction_long: 0.46,
         depth: anchors(0.0395, 0.0395, 0.107),
-        duffs: anchors(0.01, 0.021, 0.066),
+        duffs: anchors(0.01, 0.021, 0.069),
         wilds: anchors(0.042, 0.053, 0.088),
         wild_long: 0.7,
         wild_side: 2.8,
-        bad_lie: anchors(1.0, 1.0, 1.44),
+        bad_lie: anchors(1.0, 1.0, 1.5),
         too_little_club: anchors(0.0145, 0.0125, 0.0535),
     };
 }

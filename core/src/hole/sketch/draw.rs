@@ -129,23 +129,22 @@ impl Drawing<'_> {
     /// The fairway with its first cut.
     fn fairway(&mut self) {
         let (from, to) = self.sketch.fairway();
-        let half = self.sketch.fairway_width() / 2.0;
         let cut = self.sketch.first_cut_width;
         if cut > 0.0 {
-            let band = self.rounded(from - cut, to + cut, half + cut);
+            let band = self.rounded(from - cut, to + cut, |s| self.sketch.half_width(s) + cut);
             self.add(Surface::FirstCut, band, None, None);
         }
-        let band = self.rounded(from, to, half);
+        let band = self.rounded(from, to, |s| self.sketch.half_width(s));
         self.add(Surface::Fairway, band, None, None);
     }
 
     /// A band along the line of play whose ends are half ellipses.
-    fn rounded(&self, from: f64, to: f64, half: f64) -> Vec<Point> {
+    fn rounded(&self, from: f64, to: f64, half: impl Fn(f64) -> f64) -> Vec<Point> {
         let round = ROUND.min((to - from) / 2.0);
         let stations = self.spine.stations(from, to, round);
         self.spine.band(&stations, |s| {
             let u = 1.0 - (s - from).min(to - s).clamp(0.0, round) / round;
-            half * (1.0 - u * u).max(0.0).sqrt()
+            half(s) * (1.0 - u * u).max(0.0).sqrt()
         })
     }
 

@@ -1,6 +1,6 @@
 //! The limits of a sketch's numbers.
 use super::super::{HoleFault, check};
-use super::{Along, Dogleg, Hazard, ROUND, SHORTEST_FAIRWAY, Sketch};
+use super::{Along, Dogleg, Hazard, ROUND, Sketch};
 
 /// Collects the faults of plain values.
 struct Values(Vec<HoleFault>);
@@ -123,7 +123,7 @@ impl Sketch {
             && values.range(
                 "fairway_to",
                 to,
-                from + SHORTEST_FAIRWAY,
+                from + 10.0,
                 self.length + self.green_depth,
             );
         if let Some(dogleg) = self.dogleg {

@@ -12,9 +12,6 @@ use crate::geometry::{Line, Point, Vector, right_of};
 /// Fairways and their first cut end in a half ellipse this long, yards.
 const ROUND: f64 = 12.0;
 
-/// A fairway is no shorter than this, yards.
-const SHORTEST_FAIRWAY: f64 = 10.0;
-
 /// Where the hole turns.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Dogleg {
@@ -138,8 +135,8 @@ pub struct Sketch {
     /// Yards from the tee to the start of the fairway; default 90, or 35 % of a hole shorter than 257 yards; on a par 3
     /// the apron starts 25 yards short of the green.
     pub fairway_from: Option<f64>,
-    /// Yards from the tee to the end of the fairway; by default there are 10 yards of rough before the green, and on a par 3 the
-    /// apron meets it.
+    /// Yards from the tee to the end of the fairway; by default it meets the green, on a par 4 or 5 narrowing to two fifths of the width of
+    /// the green over its last 40 yards.
     pub fairway_to: Option<f64>,
     /// Yards from the front to the back of the green; default 28 (with the width 26: 5150 ft², 5000 to 6000 being
     /// typical).
@@ -233,15 +230,22 @@ impl Sketch {
             let (from, share) = figures::FAIRWAY_FROM;
             (share * self.length).min(from)
         };
-        let from = self.fairway_from.unwrap_or(usual);
-        let at_the_green = self.front() + 4.0;
-        let to = self.fairway_to.unwrap_or(if self.par == 3 {
-            at_the_green
-        } else {
-            let before = self.front() - figures::ROUGH_BEFORE_GREEN;
-            before.max((from + SHORTEST_FAIRWAY).min(at_the_green))
-        });
-        (from, to)
+        (
+            self.fairway_from.unwrap_or(usual),
+            self.fairway_to.unwrap_or(self.front() + 4.0),
+        )
+    }
+
+    /// Half the width of the fairway so far along: where it meets the green it is narrow.
+    fn half_width(&self, along: f64) -> f64 {
+        let half = self.fairway_width() / 2.0;
+        if self.par == 3 || self.fairway_to.is_some() {
+            return half;
+        }
+        let (over, share) = figures::NARROWS;
+        let narrow = half.min(share * self.green_width / 2.0);
+        let part = ((along - self.front()) / over + 1.0).clamp(0.0, 1.0);
+        half + part * (narrow - half)
     }
 
     /// The vertices of the line of play.

@@ -27,9 +27,9 @@ const READING: &str = "
   architect's corridor disagree: by the first the pattern is wider than by the last, and golfers lie between them.
 - A golfer who scores about 90 plays more strokes from inside 60 yards than were counted, and fewer from farther off: greens in
   regulation, approaches and the short game are met, and leave no room for fewer.
-- Length ratings are said to hold for a course without obstacles. Ours has rough before and around the greens, as the ordinary
-  one has, and nothing else. By the rating that men of 0 and 20 give the ordinary course, whose obstacles are our own, men of 9
-  to 54 play to their handicaps within two strokes.
+- Length ratings are said to hold for a course without obstacles. Ours has rough around the greens, as the ordinary one has, and
+  nothing else. By the rating that men of 0 and 20 give the ordinary course, whose obstacles are our own, men of 9
+  to 54 play to their handicaps within a stroke.
 - The tour's strokes by distance are played on holes with sand, woods, rough before the green and pins off the middle, but level
   ones; holes that a drive reaches have more in its way.
 - The architect's wider corridors are said of the weakest class of golfers, which is taken to be the weakest index group.
