@@ -49,7 +49,8 @@ def review(
     lie      ``tee``, ``fairway``, ``first cut``, ``rough``, ``deep rough``, ``fringe``, ``green``, ``bunker``
              (or ``sand``), ``trees``
     to_pin   yards to the pin, on the green feet
-    side     if wanted, yards from the line of play: ``left 12``, ``right 9``; ``long`` for beyond the flag
+    side     if wanted, yards from the line of play: ``left 12``, ``right 9``; ``long`` for beyond the flag;
+             without it the ball lies on the line, on the green straight before the flag
     x, y     the place on the hole's plan in yards, in place of to_pin and side
     penalty  if there were any, penalty strokes that the stroke cost
     ======== =================================================================================================

@@ -249,6 +249,43 @@ fn balls_lie_where_they_were_told() {
     assert!((strokes[3].to_pin - 3.0).abs() < 1e-6);
 }
 
+/// Nobody writes on which side a putt is: where the pin is cut away from the line of play, a ball may lie nearer to it than to
+/// the line.
+#[test]
+fn a_pin_may_be_cut_away_from_the_line_of_play() {
+    let sketch = Sketch {
+        pin_right: 8.0,
+        ..Sketch::new(4, 372.0)
+    };
+    let hole = Arc::new(Hole::sketch(&sketch).expect("a hole"));
+    let course = Course::new("One", vec![hole.clone()], None).expect("a course");
+    let pin = hole.pin();
+    let solved = solve(&course, 0);
+    let judged = |rows: &str| {
+        let text = format!("hole,stroke,club,lie,to_pin,side\n{rows}");
+        let round = WrittenRound::read(&text, &course, &player().prepare()).expect("a round");
+        let mut run = Reviewing::new(&course, &round, |_| solved.clone())?;
+        run.advance(1);
+        Ok::<_, wideberth::round::review::ReviewFaults>(run.review().strokes)
+    };
+    let strokes = judged(
+        "1,1,driver,tee,372,\n1,2,7-iron,fairway,150,\n1,3,chip,fringe,6,\n1,4,chip,rough,5,right 12\n1,5,putter,green,9,\n1,6,putt,green,2,long\n",
+    )
+    .expect("a review");
+    let from = |i: usize| strokes[i].from.at - pin;
+    for (i, far) in [(1, 150.0), (2, 6.0), (3, 5.0), (4, 3.0), (5, 2.0 / 3.0)] {
+        assert!((from(i).norm() - far).abs() < 1e-6, "{i}: {}", from(i));
+    }
+    // On the line of play; straight before the flag; so far to the right as was told; before it; and beyond.
+    assert!((from(1).x + 8.0).abs() < 1e-9 && from(2).x.abs() < 1e-9);
+    assert!((from(3).x - 4.0).abs() < 1e-9 && from(4).x.abs() < 1e-9);
+    assert!(from(4).y < 0.0 && from(5).y > 0.0);
+    let wide = judged("1,1,chip,rough,5,left 2\n")
+        .expect_err("a fault")
+        .to_string();
+    assert!(wide.contains("side is 2 yards, farther"), "{wide}");
+}
+
 #[test]
 fn every_fault_is_told_with_its_row() {
     let text = "hole,stroke,club,lie,to_pin,side\n1,1,brassie,tee,372,\n3,2,7-iron,rough,171,\n1,x,chip,lawn,0,middle\n1,4\n";

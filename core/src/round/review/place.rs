@@ -42,7 +42,9 @@ pub(super) fn situation(stroke: &WrittenStroke, hole: &Hole) -> Result<Situation
             right,
             long,
         } => {
-            if right.abs() > to_pin {
+            let flag = hole.line().station(hole.pin()).right;
+            let aside = right.filter(|right| (right - flag).abs() > to_pin);
+            if let Some(aside) = aside {
                 let to = if lie == Lie::Green {
                     3.0 * to_pin
                 } else {
@@ -50,13 +52,20 @@ pub(super) fn situation(stroke: &WrittenStroke, hole: &Hole) -> Result<Situation
                 };
                 return Err(refused(format!(
                     "side is {:.0} yards, farther than the way to the pin ({to:.0})",
-                    right.abs()
+                    aside.abs()
                 )));
             }
-            found(hole, to_pin, right, long).ok_or_else(|| {
+            let place = |right: f64| found(hole, to_pin, right, long);
+            let at = match right {
+                Some(right) => place(right),
+                None if lie == Lie::Green => place(flag),
+                // The flag may be farther from the line than the ball is from the flag.
+                None => place(0.0).or_else(|| place(flag)),
+            };
+            at.ok_or_else(|| {
                 refused(format!(
                     "to_pin is {to_pin:.0}; no place {:.0} yards from the line of play is that far from the pin",
-                    right.abs()
+                    right.unwrap_or(0.0).abs()
                 ))
             })?
         }

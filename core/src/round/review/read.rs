@@ -9,7 +9,7 @@
 //! ```
 //!
 //! `to_pin` is yards, on the green feet. `side` is where the ball lies from the line of play, such as `left 12`, and `long` for a
-//! ball beyond the flag. `x` and `y` may tell the place on the map instead, `penalty` the penalty strokes that a stroke cost. The
+//! ball beyond the flag; without it the ball lies on the line, on the green straight before the flag. `x` and `y` may tell the place on the map instead, `penalty` the penalty strokes that a stroke cost. The
 //! last stroke of a hole is holed. Cells may stand in double quotes (RFC 4180); commas, semicolons and tabs part them.
 use super::fault::{ReviewFault, ReviewFaults};
 use crate::course::Course;
@@ -53,8 +53,8 @@ pub enum WrittenPlace {
     From {
         /// Yards to the pin.
         to_pin: f64,
-        /// Yards to the right of the line of play.
-        right: f64,
+        /// Yards to the right of the line of play; None where it was not told.
+        right: Option<f64>,
         /// True beyond the flag.
         long: bool,
     },
@@ -366,9 +366,9 @@ fn named_lie(cell: &str) -> Option<Lie> {
     }
 }
 
-/// Yards to the right of the line of play, and whether the ball lies beyond the flag.
-fn named_side(cell: &str) -> Option<(f64, bool)> {
-    let (mut right, mut long, mut sign) = (0.0, false, None);
+/// Yards to the right of the line of play, if they are told, and whether the ball lies beyond the flag.
+fn named_side(cell: &str) -> Option<(Option<f64>, bool)> {
+    let (mut right, mut long, mut sign) = (None, false, None);
     for word in cell.to_ascii_lowercase().split_whitespace() {
         match (word, sign) {
             ("long", None) => long = true,
@@ -376,7 +376,7 @@ fn named_side(cell: &str) -> Option<(f64, bool)> {
             ("right", None) => sign = Some(1.0),
             (yards, Some(to)) => {
                 let yards: f64 = yards.parse().ok()?;
-                right = to * Some(yards).filter(|y| (0.0..=300.0).contains(y))?;
+                right = Some(to * Some(yards).filter(|y| (0.0..=300.0).contains(y))?);
                 sign = None;
             }
             _ => return None,
