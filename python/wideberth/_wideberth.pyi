@@ -688,7 +688,6 @@ _Other: TypeAlias = tuple[str, str, float, float | None, float]
 class Solution:
     hole: Final[Hole]
     player: Final[Player]
-    places: Final[int]
     made: Final[tuple[str, int | None, float, float, _Then | None]]
     costs_are_in: Final[str]
     def cannot_be_finished(self) -> bool: ...
@@ -761,7 +760,6 @@ class Ranking(_Ranked):
 class AcrossPlayers(_Document):
     source: Final[str]
     draws: Final[int]
-    plays: Final[int]
     choice: Final[str]
     cost: Final[tuple[float, float]]
     clubs: Final[list[tuple[str, float]]]
@@ -839,7 +837,7 @@ def suggest_plans(hole: Hole, player: Player) -> list[Plan]: ...
 
 # Place in Hole.features, side, yards to reach and to carry; then stroke, start, aim, rest and what lies in the way.
 _InTheWay: TypeAlias = tuple[int, Literal["left", "right"] | None, float, float]
-_Leg: TypeAlias = tuple[str, _Xy, _Xy, _Xy, list[_InTheWay]]
+_Leg: TypeAlias = tuple[str, _Xy, _Xy, list[_InTheWay]]
 
 @final
 class PlaysLike(_Compared):
@@ -925,7 +923,6 @@ class Target(_Compared):
     to_break: Final[int]
     plays: Final[int]
     seed: Final[int]
-    cell: Final[float]
     chance: Final[tuple[float, float]]
     by_fewest: Final[tuple[float, float]]
     gain: Final[tuple[float, float]]
