@@ -168,17 +168,6 @@ impl PyPlan {
             .map_err(refused)
     }
 
-    /// The instructions for the first strokes, in order.
-    #[getter]
-    fn instructions(&self) -> Vec<PyInstruction> {
-        self.plan
-            .instructions()
-            .iter()
-            .cloned()
-            .map(PyInstruction)
-            .collect()
-    }
-
     /// The strategy that takes over: its name, a solution or a strategy of your own.
     #[getter]
     fn then<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
@@ -261,6 +250,8 @@ getters! {
     PyPlan, self:
     /// Name of the plan.
     name: &str = self.plan.name();
+    /// The instructions for the first strokes, in order.
+    instructions: Vec<PyInstruction> = self.plan.instructions().iter().cloned().map(PyInstruction).collect();
 }
 
 impl From<core::Plan> for PyPlan {
