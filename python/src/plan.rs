@@ -10,8 +10,7 @@ use wideberth::plan as core;
 
 use crate::errors::{input_error, refused};
 use crate::getters::getters;
-use crate::given::{Text, items};
-use crate::given::{given, taken_as};
+use crate::given::{Text, given, items, taken_as};
 use crate::hole::PyHole;
 use crate::player::PyPlayer;
 use crate::solve::PySolution;
@@ -31,15 +30,15 @@ taken_as!(PyAim, "a place such as along(230)");
 #[pymethods]
 impl PyAim {
     pub(crate) fn __repr__(&self) -> String {
-        let to_the_side = |place: &str, yards: f64, right: f64| match right {
+        let aside = |place: &str, yards: f64, right: f64| match right {
             right if right < 0.0 => format!("{place}({yards}, left={})", -right),
             right if right > 0.0 => format!("{place}({yards}, right={right})"),
             _ => format!("{place}({yards})"),
         };
         match self.0 {
-            core::Aim::Along { along, right } => to_the_side("along", along, right),
+            core::Aim::Along { along, right } => aside("along", along, right),
             core::Aim::At { x, y } => format!("at({x}, {y})"),
-            core::Aim::ShortOfGreen { yards, right } => to_the_side("short_of_green", yards, right),
+            core::Aim::ShortOfGreen { yards, right } => aside("short_of_green", yards, right),
         }
     }
 
