@@ -151,6 +151,7 @@ def spelt(annotation: object, aliases: dict[str, str]) -> str | None:
     text = written(annotation)
     for _ in range(3):  # A name may stand for another.
         text = re.sub(r"\b_[A-Z]\w*", lambda found: aliases.get(found[0], found[0]), text)
+    text = re.sub(r"^Final\[(.*)\]$", r"\1", text)  # How the stub tells what is read, and never set.
     # Long lists of names stand in the docstrings.
     text = re.sub(r"\bLiteral\[[^\[\]]*\]", lambda found: "str" if found[0].count(",") > 6 else found[0], text)
     text = re.sub(r"\bNDArray\[[^\[\]]*\]", "ndarray", text)

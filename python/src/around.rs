@@ -8,6 +8,7 @@ use wideberth::rank::{Question, Ranking};
 use crate::asked::Asked;
 use crate::best;
 use crate::errors::{input_error, refused};
+use crate::getters::getters;
 use crate::given::{Text, checked_share, given};
 use crate::ranking::{Ranked, pair};
 use crate::travel::by_json;
@@ -20,20 +21,16 @@ use crate::travel::by_json;
 #[derive(PartialEq)]
 pub(crate) struct PyAroundRanking(AroundRanking);
 
+getters! {
+    PyAroundRanking, self:
+    /// Where the first stroke is played from, yards, and the lie there.
+    start: ((f64, f64), &'static str) = (self.0.at, self.0.lie.name());
+    /// Yards to the pin.
+    to_pin: f64 = self.0.to_pin;
+}
+
 #[pymethods]
 impl PyAroundRanking {
-    /// Where the first stroke is played from, yards, and the lie there.
-    #[getter]
-    fn start(&self) -> ((f64, f64), &'static str) {
-        (self.0.at, self.0.lie.name())
-    }
-
-    /// Yards to the pin.
-    #[getter]
-    fn to_pin(&self) -> f64 {
-        self.0.to_pin
-    }
-
     /// Share of plays down in `strokes` (0 to 255) or fewer.
     fn down_in(&self, name: Text, strokes: u8) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.down_in(self.index(&name)?, strokes)))

@@ -7,8 +7,8 @@ use wideberth::player::{Club, ClubParts, MishitShape};
 use crate::ball::PyFlight;
 use crate::errors::{input_error, refused};
 use crate::fork;
-use crate::given::Item;
-use crate::given::{given, taken_as};
+use crate::getters::getters;
+use crate::given::{given, items, taken_as};
 use crate::mishit_shape::PyMishitShape;
 use crate::travel::by_json;
 
@@ -47,6 +47,7 @@ use crate::travel::by_json;
 pub(crate) struct PyClub(pub(crate) Club);
 
 taken_as!(PyClub, "what Club() makes");
+items!(PyClub, "what Club() makes");
 
 impl PyClub {
     /// The club, if a ball can be struck so far with its launch: a carry may be a number and yet no ball's.
@@ -54,14 +55,6 @@ impl PyClub {
         let club = Club::new(parts).map_err(refused)?;
         PyFlight::of_club(&club).map_err(|fault| input_error(format!("{}: {fault}", club.name)))?;
         Ok(PyClub(club))
-    }
-}
-
-impl Item for PyClub {
-    const ITEMS: &'static str = "what Club() makes";
-
-    fn of(item: &Bound<'_, PyAny>) -> Option<Self> {
-        item.extract().ok()
     }
 }
 
@@ -152,84 +145,6 @@ impl PyClub {
         class.call((), Some(&figures))
     }
 
-    /// Name of the club.
-    #[getter]
-    fn name(&self) -> &str {
-        &self.0.name
-    }
-
-    /// Mean carry of a flush full strike, yards.
-    #[getter]
-    fn carry(&self) -> f64 {
-        self.0.carry
-    }
-
-    /// Standard deviation of the carry of flush strikes, yards.
-    #[getter]
-    fn carry_sd(&self) -> f64 {
-        self.0.carry_sd
-    }
-
-    /// Standard deviation of the lateral of flush strikes at landing, yards.
-    #[getter]
-    fn lateral_sd(&self) -> f64 {
-        self.0.lateral_sd
-    }
-
-    /// Mean lateral at landing, yards, positive to the right of the aim.
-    #[getter]
-    fn lateral_bias(&self) -> f64 {
-        self.0.lateral_bias
-    }
-
-    /// Correlation of carry and lateral of flush strikes.
-    #[getter]
-    fn correlation(&self) -> f64 {
-        self.0.correlation
-    }
-
-    /// Share of strikes that are mishits, 0 to 0.45; as many again are missed slightly.
-    #[getter]
-    fn mishit_share(&self) -> f64 {
-        self.0.mishit_share
-    }
-
-    /// How missed strikes behave.
-    #[getter]
-    fn mishit_shape(&self) -> PyMishitShape {
-        PyMishitShape(self.0.mishit_shape)
-    }
-
-    /// Run on a level fairway per yard of carry.
-    #[getter]
-    fn run(&self) -> f64 {
-        self.0.run
-    }
-
-    /// Carry off the ground as a share of the carry from a tee.
-    #[getter]
-    fn off_ground(&self) -> f64 {
-        self.0.off_ground
-    }
-
-    /// Mean carry plus run of a flush strike on a level fairway, yards.
-    #[getter]
-    fn total(&self) -> f64 {
-        self.0.total()
-    }
-
-    /// Launch angle of a full strike, degrees; None where it is what is usual.
-    #[getter]
-    fn launch_deg(&self) -> Option<f64> {
-        self.0.launch_deg
-    }
-
-    /// Backspin of a full strike, revolutions a minute; None where it is what is usual.
-    #[getter]
-    fn spin_rpm(&self) -> Option<f64> {
-        self.0.spin_rpm
-    }
-
     /// The flight of a flush full strike that carries the mean carry in still standard air, a `wideberth.ball.Flight`.
     ///
     /// The launch is the club's own or the usual one of a club of that name and carry; the ball speed is solved for.
@@ -265,6 +180,36 @@ impl PyClub {
             100.0 * c.mishit_share
         )
     }
+}
+
+getters! {
+    PyClub, self:
+    /// Name of the club.
+    name: &str = &self.0.name;
+    /// Mean carry of a flush full strike, yards.
+    carry: f64 = self.0.carry;
+    /// Standard deviation of the carry of flush strikes, yards.
+    carry_sd: f64 = self.0.carry_sd;
+    /// Standard deviation of the lateral of flush strikes at landing, yards.
+    lateral_sd: f64 = self.0.lateral_sd;
+    /// Mean lateral at landing, yards, positive to the right of the aim.
+    lateral_bias: f64 = self.0.lateral_bias;
+    /// Correlation of carry and lateral of flush strikes.
+    correlation: f64 = self.0.correlation;
+    /// Share of strikes that are mishits, 0 to 0.45; as many again are missed slightly.
+    mishit_share: f64 = self.0.mishit_share;
+    /// How missed strikes behave.
+    mishit_shape: PyMishitShape = PyMishitShape(self.0.mishit_shape);
+    /// Run on a level fairway per yard of carry.
+    run: f64 = self.0.run;
+    /// Carry off the ground as a share of the carry from a tee.
+    off_ground: f64 = self.0.off_ground;
+    /// Mean carry plus run of a flush strike on a level fairway, yards.
+    total: f64 = self.0.total();
+    /// Launch angle of a full strike, degrees; None where it is what is usual.
+    launch_deg: Option<f64> = self.0.launch_deg;
+    /// Backspin of a full strike, revolutions a minute; None where it is what is usual.
+    spin_rpm: Option<f64> = self.0.spin_rpm;
 }
 
 by_json! {

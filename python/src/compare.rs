@@ -11,6 +11,7 @@ use wideberth::simulate::Checkpoint;
 use crate::asked::Asked;
 use crate::best;
 use crate::errors::{input_error, refused};
+use crate::getters::getters;
 use crate::given::{Text, checked_share, given};
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
@@ -222,38 +223,22 @@ impl PyDifference {
 #[derive(PartialEq)]
 pub(crate) struct PyRanking(pub(crate) Ranking);
 
+getters! {
+    PyRanking, self:
+    /// Par of the hole.
+    par: u8 = self.0.par;
+    /// A blow-up is this many strokes over par or worse.
+    blow_up_over_par: u8 = self.0.question.blow_up;
+    /// Where play begins, yards, and the lie there; None for the tee.
+    start: Told = told(self.0.question.start);
+    /// True of plays on even luck.
+    is_even: bool = self.0.is_even();
+    /// Name of the plan with the fewest blow-ups, if they are fewer than the best plan's by more than chance explains.
+    safer: Option<&str> = self.0.safer().map(|plan| self.0.name(plan));
+}
+
 #[pymethods]
 impl PyRanking {
-    /// Par of the hole.
-    #[getter]
-    fn par(&self) -> u8 {
-        self.0.par
-    }
-
-    /// A blow-up is this many strokes over par or worse.
-    #[getter]
-    fn blow_up_over_par(&self) -> u8 {
-        self.0.question.blow_up
-    }
-
-    /// Where play begins, yards, and the lie there; None for the tee.
-    #[getter]
-    fn start(&self) -> Told {
-        told(self.0.question.start)
-    }
-
-    /// True of plays on even luck.
-    #[getter]
-    fn is_even(&self) -> bool {
-        self.0.is_even()
-    }
-
-    /// Name of the plan with the fewest blow-ups, if they are fewer than the best plan's by more than chance explains.
-    #[getter]
-    fn safer(&self) -> Option<&str> {
-        self.0.safer().map(|plan| self.0.name(plan))
-    }
-
     /// Share of a plan's plays that scored `score` (0 to 255) or more, and its standard error.
     fn at_least(&self, name: Text, score: u8) -> PyResult<(f64, f64)> {
         Ok(pair(self.0.at_least(self.index(&name)?, score)))

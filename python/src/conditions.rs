@@ -5,6 +5,7 @@ use pyo3::types::{IntoPyDict, PyType};
 use wideberth::hole::{Conditions, Firmness, Wind};
 
 use crate::errors::refused;
+use crate::getters::getters;
 use crate::given::{given, taken_for};
 use crate::travel::{Made, made};
 
@@ -33,7 +34,6 @@ taken_for!(PyWind, "what Wind() makes");
 #[pymethods]
 impl PyWind {
     #[new]
-    #[pyo3(signature = (mph, from_deg))]
     fn new(
         #[pyo3(from_py_with = given)] mph: f64,
         #[pyo3(from_py_with = given)] from_deg: f64,
@@ -150,40 +150,10 @@ impl PyConditions {
         day.checked().map(PyConditions).map_err(refused)
     }
 
-    /// The wind; `Wind(0, 0)` on a still day.
-    #[getter]
-    fn wind(&self) -> PyWind {
-        PyWind(self.0.wind)
-    }
-
     /// The firmness: its name, or its factor where it has none.
     #[getter]
     fn firmness<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
         told(self.0.firmness, py)
-    }
-
-    /// Stimpmeter reading of the greens, feet; None where the hole's own holds.
-    #[getter]
-    fn green_speed(&self) -> Option<f64> {
-        self.0.green_speed
-    }
-
-    /// Degrees Fahrenheit.
-    #[getter]
-    fn temperature_f(&self) -> f64 {
-        self.0.temperature_f
-    }
-
-    /// Feet above the sea.
-    #[getter]
-    fn altitude_ft(&self) -> f64 {
-        self.0.altitude_ft
-    }
-
-    /// Inches across the hole.
-    #[getter]
-    fn hole_diameter_in(&self) -> f64 {
-        self.0.hole_diameter_in
     }
 
     /// What is not as usual, as keyword arguments.
@@ -233,4 +203,18 @@ impl PyConditions {
         keywords.set_item("green_speed", day.green_speed)?;
         made(slf.get_type().into_any(), Vec::new(), &keywords)
     }
+}
+
+getters! {
+    PyConditions, self:
+    /// The wind; `Wind(0, 0)` on a still day.
+    wind: PyWind = PyWind(self.0.wind);
+    /// Stimpmeter reading of the greens, feet; None where the hole's own holds.
+    green_speed: Option<f64> = self.0.green_speed;
+    /// Degrees Fahrenheit.
+    temperature_f: f64 = self.0.temperature_f;
+    /// Feet above the sea.
+    altitude_ft: f64 = self.0.altitude_ft;
+    /// Inches across the hole.
+    hole_diameter_in: f64 = self.0.hole_diameter_in;
 }

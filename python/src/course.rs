@@ -9,6 +9,7 @@ use wideberth::player::Player;
 use wideberth::round::CourseWays;
 
 use crate::errors::refused;
+use crate::getters::getters;
 use crate::given::{Text, given, named, taken_as};
 use crate::hole::PyHole;
 use crate::travel::{Written, written};
@@ -111,42 +112,6 @@ impl PyCourse {
         io::course::write(&self.0)
     }
 
-    /// Name of the course.
-    #[getter]
-    fn name(&self) -> &str {
-        self.0.name()
-    }
-
-    /// Whose map the holes come from; None where nobody must be told.
-    #[getter]
-    fn attribution(&self) -> Option<&str> {
-        self.0.attribution()
-    }
-
-    /// The holes in the order of play.
-    #[getter]
-    fn holes(&self) -> Vec<PyHole> {
-        self.0.holes().iter().cloned().map(PyHole).collect()
-    }
-
-    /// The numbers of the holes: those on the card, or their places counted from 1.
-    #[getter]
-    fn numbers(&self) -> Vec<i64> {
-        self.0.numbers().iter().copied().map(i64::from).collect()
-    }
-
-    /// The sum of the pars.
-    #[getter]
-    fn par(&self) -> u16 {
-        self.0.par()
-    }
-
-    /// Yards along all lines of play together.
-    #[getter]
-    fn length(&self) -> f64 {
-        self.0.length()
-    }
-
     /// The stroke indexes on the card in the order of play; None where it has none.
     #[getter]
     fn stroke_indexes(&self) -> Option<Vec<i64>> {
@@ -165,4 +130,20 @@ impl PyCourse {
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
         written(slf, slf.get().to_json())
     }
+}
+
+getters! {
+    PyCourse, self:
+    /// Name of the course.
+    name: &str = self.0.name();
+    /// Whose map the holes come from; None where nobody must be told.
+    attribution: Option<&str> = self.0.attribution();
+    /// The holes in the order of play.
+    holes: Vec<PyHole> = self.0.holes().iter().cloned().map(PyHole).collect();
+    /// The numbers of the holes: those on the card, or their places counted from 1.
+    numbers: Vec<i64> = self.0.numbers().iter().copied().map(i64::from).collect();
+    /// The sum of the pars.
+    par: u16 = self.0.par();
+    /// Yards along all lines of play together.
+    length: f64 = self.0.length();
 }

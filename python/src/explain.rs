@@ -27,13 +27,14 @@ pub(crate) fn told<'py>(
     module.getattr(function)?.call((player,), keywords)
 }
 
-/// The same as text; where no physics gives the player's shots, so that there is no table, `else_say` of the player.
+/// The table of the player as the method `how` shows it; where no physics gives the player's shots, so that there is no table,
+/// `else_say` of the player.
 pub(crate) fn shown(
     player: &Bound<'_, PyPlayer>,
-    function: &str,
+    how: &str,
     else_say: impl Fn(&Player) -> String,
 ) -> PyResult<String> {
-    match told(player, function, None) {
+    match told(player, "table", None).and_then(|table| table.call_method0(how)) {
         Err(error) if error.is_instance_of::<InputError>(player.py()) => {
             Ok(else_say(&player.get().player))
         }

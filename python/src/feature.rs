@@ -6,6 +6,7 @@ use wideberth::geometry::{Point, Polygon, Ring};
 use wideberth::hole::{Canopy, Feature, Surface};
 
 use crate::errors::input_error;
+use crate::getters::getters;
 use crate::places::points;
 
 /// A part of a hole with one surface: its outline and what is known of it.
@@ -68,36 +69,6 @@ impl PyFeature {
         ))
     }
 
-    /// Name of its surface, such as `bunker`; `Hole.surface_at` lists them all.
-    #[getter]
-    fn surface(&self) -> &'static str {
-        self.0.surface.name()
-    }
-
-    /// Its name, if it has one.
-    #[getter]
-    fn name(&self) -> Option<&str> {
-        self.0.name.as_deref()
-    }
-
-    /// Area in square yards, without the holes in it.
-    #[getter]
-    fn area(&self) -> f64 {
-        self.0.outline.area()
-    }
-
-    /// Of trees, their height in feet; None for other surfaces and where the map does not tell.
-    #[getter]
-    fn height_ft(&self) -> Option<f64> {
-        self.0.canopy.map(|c| c.height_ft)
-    }
-
-    /// Of trees, the chance of a ball to get through ten yards of them, 0 to 1; None as for `height_ft`.
-    #[getter]
-    fn openness(&self) -> Option<f64> {
-        self.0.canopy.map(|c| c.openness)
-    }
-
     /// Its outline and then the holes in it, as arrays of vertices.
     ///
     /// Each has the shape (n, 2), float64, yards; the last vertex joins the first.
@@ -123,4 +94,18 @@ impl PyFeature {
             self.0.outline.area()
         )
     }
+}
+
+getters! {
+    PyFeature, self:
+    /// Name of its surface, such as `bunker`; `Hole.surface_at` lists them all.
+    surface: &'static str = self.0.surface.name();
+    /// Its name, if it has one.
+    name: Option<&str> = self.0.name.as_deref();
+    /// Area in square yards, without the holes in it.
+    area: f64 = self.0.outline.area();
+    /// Of trees, their height in feet; None for other surfaces and where the map does not tell.
+    height_ft: Option<f64> = self.0.canopy.map(|c| c.height_ft);
+    /// Of trees, the chance of a ball to get through ten yards of them, 0 to 1; None as for `height_ft`.
+    openness: Option<f64> = self.0.canopy.map(|c| c.openness);
 }

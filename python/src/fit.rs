@@ -18,7 +18,6 @@ use crate::given::{Given, Item};
 use crate::player::PyPlayer;
 use crate::pool;
 use crate::steps::Steps;
-use crate::whole::{SeedGiven, Whole};
 
 /// A column of lengths with its unit: `yards`, `metres` or `feet`.
 type Lengths = (Vec<f64>, String);
@@ -274,20 +273,12 @@ fn rows_of_outcomes(columns: OutcomeColumns) -> PyResult<Vec<Outcome>> {
         .collect()
 }
 
-/// The interval of a figure of a club.
-pub(crate) fn interval(fit: &Fit, club: &str, figure: &str, level: f64) -> PyResult<(f64, f64)> {
-    let asked = Figure::from_name(figure).ok_or_else(|| {
+/// A figure of a club, by its name.
+pub(crate) fn figure(name: &str) -> PyResult<Figure> {
+    Figure::from_name(name).ok_or_else(|| {
         let known = Figure::ALL.map(Figure::name).join(", ");
-        input_error(format!("figure is {figure:?}; it must be one of {known}"))
-    })?;
-    fit.interval(club, asked, level).map_err(refused)
-}
-
-/// Players that are as plausible as each other.
-pub(crate) fn draws(fit: &Fit, n: Whole, seed: SeedGiven) -> PyResult<Vec<Player>> {
-    let n: usize = n.fit("n", "1 to 1000")?;
-    let seed = seed.fit()?;
-    fit.draws(n, seed).map_err(refused)
+        input_error(format!("figure is {name:?}; it must be one of {known}"))
+    })
 }
 
 /// The shots of a fit with what each was taken for, as columns.

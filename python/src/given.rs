@@ -180,6 +180,21 @@ pub(crate) trait Item: Sized {
     fn of(item: &Bound<'_, PyAny>) -> Option<Self>;
 }
 
+/// Takes objects of a class of ours as items of lists, with what they are in words.
+macro_rules! items {
+    ($class:ty, $words:literal) => {
+        impl $crate::given::Item for $class {
+            const ITEMS: &'static str = $words;
+
+            fn of(item: &pyo3::Bound<'_, pyo3::PyAny>) -> Option<Self> {
+                let item: &pyo3::Bound<'_, Self> = item.cast().ok()?;
+                Some(item.get().clone())
+            }
+        }
+    };
+}
+pub(crate) use items;
+
 impl<'a, T: Item> Given<'a> for Vec<T> {
     fn allowed() -> String {
         format!("a list of {}", T::ITEMS)

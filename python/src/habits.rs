@@ -8,6 +8,7 @@ use wideberth::rank::{HabitsRun, Length};
 use crate::asked::Asked;
 use crate::compare::PyDifference;
 use crate::errors::refused;
+use crate::getters::getters;
 use crate::given::{given, taken_as};
 use crate::travel::by_json;
 
@@ -61,24 +62,6 @@ impl PyHabits {
         PyHabits(Habits::NONE)
     }
 
-    /// The share of the way by which a swing at the pin is chosen too short.
-    #[getter]
-    fn too_little_club(&self) -> f64 {
-        self.0.too_little_club
-    }
-
-    /// True for a golfer who aims at every flag.
-    #[getter]
-    fn every_flag(&self) -> bool {
-        self.0.every_flag
-    }
-
-    /// True for a golfer who chips or pitches where a putt would do.
-    #[getter]
-    fn always_chips(&self) -> bool {
-        self.0.always_chips
-    }
-
     fn __repr__(&self) -> String {
         let told = |yes| if yes { "True" } else { "False" };
         format!(
@@ -88,6 +71,16 @@ impl PyHabits {
             told(self.0.always_chips)
         )
     }
+}
+
+getters! {
+    PyHabits, self:
+    /// The share of the way by which a swing at the pin is chosen too short.
+    too_little_club: f64 = self.0.too_little_club;
+    /// True for a golfer who aims at every flag.
+    every_flag: bool = self.0.every_flag;
+    /// True for a golfer who chips or pitches where a putt would do.
+    always_chips: bool = self.0.always_chips;
 }
 
 by_json! {

@@ -16,7 +16,8 @@ use wideberth::io;
 use crate::conditions::PyConditions;
 use crate::errors::{input_error, refused};
 use crate::feature::PyFeature;
-use crate::given::{Item, given, taken_as};
+use crate::getters::getters;
+use crate::given::{given, items, taken_as};
 use crate::map::{self, Beside, Card, HoleChoice, TeeGiven, Words};
 use crate::notebook::preformatted;
 use crate::pictures;
@@ -34,21 +35,12 @@ use crate::whole::Whole;
 /// The plan is in yards, x to the right and y up. Features lie on top of those before them; whatever none
 /// covers is rough. A hole is made by `sketch`, `read`, `from_geojson` or `from_json`; it is immutable, equal to
 /// a hole with the same parts, ground and conditions, and can be pickled.
-#[pyclass(frozen, name = "Hole", module = "wideberth")]
-#[derive(Clone)]
+#[pyclass(frozen, eq, name = "Hole", module = "wideberth")]
+#[derive(Clone, PartialEq)]
 pub(crate) struct PyHole(pub(crate) Arc<Hole>);
 
 taken_as!(PyHole, "a Hole");
-
-impl Item for PyHole {
-    const ITEMS: &'static str = "holes";
-
-    fn of(item: &Bound<'_, PyAny>) -> Option<Self> {
-        item.cast()
-            .ok()
-            .map(|hole: &Bound<'_, Self>| hole.get().clone())
-    }
-}
+items!(PyHole, "holes");
 
 impl From<Hole> for PyHole {
     fn from(hole: Hole) -> Self {
@@ -344,87 +336,6 @@ impl PyHole {
         told_if_steep(class.py(), Hole::sketch(&sketch))
     }
 
-    /// Name of the hole.
-    #[getter]
-    fn name(&self) -> &str {
-        self.0.name()
-    }
-
-    /// Number on the card, 1 to 99; None if not known.
-    #[getter]
-    fn number(&self) -> Option<u8> {
-        self.0.number()
-    }
-
-    /// Par, 3 to 6.
-    #[getter]
-    fn par(&self) -> u8 {
-        self.0.par()
-    }
-
-    /// Stroke index on the card, 1 to 18; None if not known.
-    #[getter]
-    fn stroke_index(&self) -> Option<u8> {
-        self.0.stroke_index()
-    }
-
-    /// Yards along the line of play, from its start to its end.
-    #[getter]
-    fn length(&self) -> f64 {
-        self.0.length()
-    }
-
-    /// Where the tee shot is played from: (x, y), yards.
-    #[getter]
-    fn tee(&self) -> (f64, f64) {
-        (self.0.tee().x, self.0.tee().y)
-    }
-
-    /// The hole in the green: (x, y), yards.
-    #[getter]
-    fn pin(&self) -> (f64, f64) {
-        (self.0.pin().x, self.0.pin().y)
-    }
-
-    /// Stimpmeter reading of the green, feet: the day's, or else the map's.
-    #[getter]
-    fn green_speed(&self) -> f64 {
-        self.0.green_speed()
-    }
-
-    /// What should be known of the hole, one sentence each; empty where nothing is out of the ordinary.
-    ///
-    /// What the reader of a map assumed and left out, woods that the hole is cut out of, a survey that does not tell the
-    /// green, a green steeper than 5 % at the pin.
-    #[getter]
-    fn notes(&self) -> Vec<String> {
-        self.0.notes().into_iter().map(|note| note.0).collect()
-    }
-
-    /// The same as `notes`, under the name it had before.
-    #[getter]
-    fn warnings(&self) -> Vec<String> {
-        self.notes()
-    }
-
-    /// Who and what near the hole must not be hit, one sentence each, as far as its map tells: roads, paths, houses.
-    #[getter]
-    fn cautions(&self) -> Vec<String> {
-        self.0.about().cautions.clone()
-    }
-
-    /// The credit that the data of the map asks for; None where it asks for none.
-    #[getter]
-    fn attribution(&self) -> Option<String> {
-        self.0.about().attribution.clone()
-    }
-
-    /// (longitude, latitude), degrees (WGS 84), of the point (0, 0) of the plan; None where nobody told.
-    #[getter]
-    fn origin(&self) -> Option<(f64, f64)> {
-        self.0.about().place.map(|plane| plane.origin())
-    }
-
     /// The tees of the map that have a name: from the name to (x, y), yards.
     #[getter]
     fn tees(&self) -> BTreeMap<String, (f64, f64)> {
@@ -433,46 +344,10 @@ impl PyHole {
             .collect()
     }
 
-    /// How the ground rises and falls, in words.
-    ///
-    /// The pin above or below the tee, the fall across the line of play and that of the green, each on average, feet and
-    /// percent; `Level ground` where there is none.
-    ///
-    /// Example:
-    ///     >>> import wideberth as wb
-    ///     >>> hole = wb.Hole.sketch(par=4, length=380, uphill_ft=24, fairway_tilt_percent=3)
-    ///     >>> print(hole.slopes_in_words)
-    ///     The pin is 24 ft above the tee, the ground falls 3.0 % from left to right, the slopes of the green are not told
-    #[getter]
-    fn slopes_in_words(&self) -> String {
-        self.0.slopes_in_words()
-    }
-
-    /// True where +y of the plan is known to be north, as on a map read from GeoJSON; else nobody told.
-    #[getter]
-    fn north_up(&self) -> bool {
-        self.0.north_up()
-    }
-
     /// The line of play from the tee to the green: its vertices, shape (n, 2), float64, yards.
     #[getter]
     fn line_of_play<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyArray2<f64>>> {
         points(py, self.0.line().vertices())
-    }
-
-    /// The features from the bottom up: later ones lie on top of earlier ones.
-    #[getter]
-    fn features(&self) -> Vec<PyFeature> {
-        self.0.features().iter().cloned().map(PyFeature).collect()
-    }
-
-    /// The features of trees that stand over whatever lies under them, fairway and sand too, from the bottom up.
-    ///
-    /// Those are all but woods that cover the tee or the pin: the hole is taken to be cut out of such a wood, and of it trees
-    /// stand only where nothing else is drawn over it.
-    #[getter]
-    fn standing_trees(&self) -> Vec<PyFeature> {
-        self.0.standing_trees().cloned().map(PyFeature).collect()
     }
 
     /// The point (x, y) of the plan, yards, that an aim means on this hole.
@@ -525,12 +400,6 @@ impl PyHole {
                     .call_method1("take", (names, codes.into_pyarray(py)))
             }
         }
-    }
-
-    /// The conditions of the day.
-    #[getter]
-    fn conditions(&self) -> PyConditions {
-        PyConditions(*self.0.conditions())
     }
 
     /// The same hole on another day: the map stays as it is.
@@ -834,13 +703,64 @@ impl PyHole {
         preformatted(&self.0.to_string())
     }
 
-    fn __eq__(&self, other: &Self) -> bool {
-        self.0 == other.0
-    }
-
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Written<'py>> {
         written(slf, slf.get().to_json())
     }
+}
+
+getters! {
+    PyHole, self:
+    /// Name of the hole.
+    name: &str = self.0.name();
+    /// Number on the card, 1 to 99; None if not known.
+    number: Option<u8> = self.0.number();
+    /// Par, 3 to 6.
+    par: u8 = self.0.par();
+    /// Stroke index on the card, 1 to 18; None if not known.
+    stroke_index: Option<u8> = self.0.stroke_index();
+    /// Yards along the line of play, from its start to its end.
+    length: f64 = self.0.length();
+    /// Where the tee shot is played from: (x, y), yards.
+    tee: (f64, f64) = (self.0.tee().x, self.0.tee().y);
+    /// The hole in the green: (x, y), yards.
+    pin: (f64, f64) = (self.0.pin().x, self.0.pin().y);
+    /// Stimpmeter reading of the green, feet: the day's, or else the map's.
+    green_speed: f64 = self.0.green_speed();
+    /// What should be known of the hole, one sentence each; empty where nothing is out of the ordinary.
+    ///
+    /// What the reader of a map assumed and left out, woods that the hole is cut out of, a survey that does not tell the
+    /// green, a green steeper than 5 % at the pin.
+    notes: Vec<String> = self.0.notes().into_iter().map(|note| note.0).collect();
+    /// The same as `notes`, under the name it had before.
+    warnings: Vec<String> = self.notes();
+    /// Who and what near the hole must not be hit, one sentence each, as far as its map tells: roads, paths, houses.
+    cautions: Vec<String> = self.0.about().cautions.clone();
+    /// The credit that the data of the map asks for; None where it asks for none.
+    attribution: Option<String> = self.0.about().attribution.clone();
+    /// (longitude, latitude), degrees (WGS 84), of the point (0, 0) of the plan; None where nobody told.
+    origin: Option<(f64, f64)> = self.0.about().place.map(|plane| plane.origin());
+    /// How the ground rises and falls, in words.
+    ///
+    /// The pin above or below the tee, the fall across the line of play and that of the green, each on average, feet and
+    /// percent; `Level ground` where there is none.
+    ///
+    /// Example:
+    ///     >>> import wideberth as wb
+    ///     >>> hole = wb.Hole.sketch(par=4, length=380, uphill_ft=24, fairway_tilt_percent=3)
+    ///     >>> print(hole.slopes_in_words)
+    ///     The pin is 24 ft above the tee, the ground falls 3.0 % from left to right, the slopes of the green are not told
+    slopes_in_words: String = self.0.slopes_in_words();
+    /// True where +y of the plan is known to be north, as on a map read from GeoJSON; else nobody told.
+    north_up: bool = self.0.north_up();
+    /// The features from the bottom up: later ones lie on top of earlier ones.
+    features: Vec<PyFeature> = self.0.features().iter().cloned().map(PyFeature).collect();
+    /// The features of trees that stand over whatever lies under them, fairway and sand too, from the bottom up.
+    ///
+    /// Those are all but woods that cover the tee or the pin: the hole is taken to be cut out of such a wood, and of it trees
+    /// stand only where nothing else is drawn over it.
+    standing_trees: Vec<PyFeature> = self.0.standing_trees().cloned().map(PyFeature).collect();
+    /// The conditions of the day.
+    conditions: PyConditions = PyConditions(*self.0.conditions());
 }
 
 /// The hole, after a warning where its green is steep at the pin.

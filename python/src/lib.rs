@@ -16,6 +16,7 @@ mod feature;
 mod fit;
 mod fork;
 mod gained;
+mod getters;
 mod given;
 mod habits;
 mod hole;

@@ -123,7 +123,6 @@ fn line(given: &Bound<'_, PyAny>) -> PyResult<Vec<Degrees>> {
 }
 
 /// What is told of every hole of a map.
-#[derive(Default)]
 pub(crate) struct Beside<'py> {
     pub(crate) course: Option<String>,
     pub(crate) tee: Option<TeeGiven>,
@@ -174,7 +173,6 @@ impl Beside<'_> {
 }
 
 /// What stands on the card, in place of what the map says.
-#[derive(Default)]
 pub(crate) struct Card {
     pub(crate) par: Option<Whole>,
     pub(crate) number: Option<Whole>,

@@ -4,6 +4,7 @@ use pyo3::prelude::*;
 use wideberth::player::MishitShape;
 
 use crate::errors::refused;
+use crate::getters::getters;
 use crate::given::{given, taken_for};
 use crate::travel::by_json;
 
@@ -82,66 +83,6 @@ impl PyMishitShape {
         })
     }
 
-    /// Share of the misses that are duffs; the others are wild.
-    #[getter]
-    fn duff_part(&self) -> f64 {
-        self.0.duff_part
-    }
-
-    /// Mean carry of the worst duff, as a share of a flush strike's.
-    #[getter]
-    fn duff_carry(&self) -> f64 {
-        self.0.duff_carry
-    }
-
-    /// Standard deviation of its carry, as a share of a flush strike's carry.
-    #[getter]
-    fn duff_carry_sd(&self) -> f64 {
-        self.0.duff_carry_sd
-    }
-
-    /// Standard deviation of its lateral, as a multiple of a flush strike's.
-    #[getter]
-    fn duff_side(&self) -> f64 {
-        self.0.duff_side
-    }
-
-    /// Its run, as a share of a flush strike's carry.
-    #[getter]
-    fn duff_run(&self) -> f64 {
-        self.0.duff_run
-    }
-
-    /// Mean carry of the worst wild strike, as a share of a flush strike's.
-    #[getter]
-    fn wild_carry(&self) -> f64 {
-        self.0.wild_carry
-    }
-
-    /// Standard deviation of its carry, as a share of a flush strike's carry.
-    #[getter]
-    fn wild_carry_sd(&self) -> f64 {
-        self.0.wild_carry_sd
-    }
-
-    /// Standard deviation of its lateral, as a multiple of a flush strike's.
-    #[getter]
-    fn wild_side(&self) -> f64 {
-        self.0.wild_side
-    }
-
-    /// Its run, as a share of a flush strike's carry.
-    #[getter]
-    fn wild_run(&self) -> f64 {
-        self.0.wild_run
-    }
-
-    /// The power of its severity that a miss lies from flush to the worst.
-    #[getter]
-    fn mildness(&self) -> f64 {
-        self.0.mildness
-    }
-
     fn __repr__(&self) -> String {
         let s = &self.0;
         format!(
@@ -159,6 +100,30 @@ impl PyMishitShape {
             s.mildness
         )
     }
+}
+
+getters! {
+    PyMishitShape, self:
+    /// Share of the misses that are duffs; the others are wild.
+    duff_part: f64 = self.0.duff_part;
+    /// Mean carry of the worst duff, as a share of a flush strike's.
+    duff_carry: f64 = self.0.duff_carry;
+    /// Standard deviation of its carry, as a share of a flush strike's carry.
+    duff_carry_sd: f64 = self.0.duff_carry_sd;
+    /// Standard deviation of its lateral, as a multiple of a flush strike's.
+    duff_side: f64 = self.0.duff_side;
+    /// Its run, as a share of a flush strike's carry.
+    duff_run: f64 = self.0.duff_run;
+    /// Mean carry of the worst wild strike, as a share of a flush strike's.
+    wild_carry: f64 = self.0.wild_carry;
+    /// Standard deviation of its carry, as a share of a flush strike's carry.
+    wild_carry_sd: f64 = self.0.wild_carry_sd;
+    /// Standard deviation of its lateral, as a multiple of a flush strike's.
+    wild_side: f64 = self.0.wild_side;
+    /// Its run, as a share of a flush strike's carry.
+    wild_run: f64 = self.0.wild_run;
+    /// The power of its severity that a miss lies from flush to the worst.
+    mildness: f64 = self.0.mildness;
 }
 
 by_json! {

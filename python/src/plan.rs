@@ -9,8 +9,8 @@ use std::sync::Arc;
 use wideberth::plan as core;
 
 use crate::errors::{input_error, refused};
-use crate::given::{Item, Text};
-use crate::given::{given, taken_as};
+use crate::getters::getters;
+use crate::given::{Text, given, items, taken_as};
 use crate::hole::PyHole;
 use crate::player::PyPlayer;
 use crate::solve::PySolution;
@@ -30,22 +30,15 @@ taken_as!(PyAim, "a place such as along(230)");
 #[pymethods]
 impl PyAim {
     pub(crate) fn __repr__(&self) -> String {
+        let aside = |place: &str, yards: f64, right: f64| match right {
+            right if right < 0.0 => format!("{place}({yards}, left={})", -right),
+            right if right > 0.0 => format!("{place}({yards}, right={right})"),
+            _ => format!("{place}({yards})"),
+        };
         match self.0 {
-            core::Aim::Along { along, right } if right < 0.0 => {
-                format!("along({along}, left={})", -right)
-            }
-            core::Aim::Along { along, right } if right > 0.0 => {
-                format!("along({along}, right={right})")
-            }
-            core::Aim::Along { along, .. } => format!("along({along})"),
+            core::Aim::Along { along, right } => aside("along", along, right),
             core::Aim::At { x, y } => format!("at({x}, {y})"),
-            core::Aim::ShortOfGreen { yards, right } if right < 0.0 => {
-                format!("short_of_green({yards}, left={})", -right)
-            }
-            core::Aim::ShortOfGreen { yards, right } if right > 0.0 => {
-                format!("short_of_green({yards}, right={right})")
-            }
-            core::Aim::ShortOfGreen { yards, .. } => format!("short_of_green({yards})"),
+            core::Aim::ShortOfGreen { yards, right } => aside("short_of_green", yards, right),
         }
     }
 
@@ -69,13 +62,7 @@ impl PyAim {
 #[derive(Clone, PartialEq)]
 pub(crate) struct PyInstruction(pub(crate) core::Instruction);
 
-impl Item for PyInstruction {
-    const ITEMS: &'static str = "instructions such as shot(...)";
-
-    fn of(item: &Bound<'_, PyAny>) -> Option<Self> {
-        Some(item.cast::<Self>().ok()?.get().clone())
-    }
-}
+items!(PyInstruction, "instructions such as shot(...)");
 
 #[pymethods]
 impl PyInstruction {
@@ -151,6 +138,7 @@ pub(crate) struct PyPlan {
 }
 
 taken_as!(PyPlan, "a Plan");
+items!(PyPlan, "plans");
 
 /// The Python object behind a strategy that has no name in the core.
 #[derive(Clone)]
@@ -158,14 +146,6 @@ enum Own {
     Nothing,
     Solution(Box<PySolution>),
     Strategy(Shared),
-}
-
-impl Item for PyPlan {
-    const ITEMS: &'static str = "plans";
-
-    fn of(item: &Bound<'_, PyAny>) -> Option<Self> {
-        Some(item.cast::<Self>().ok()?.get().clone())
-    }
 }
 
 #[pymethods]
@@ -185,23 +165,6 @@ impl PyPlan {
         core::Plan::new(name, instructions, then)
             .map(|plan| PyPlan { plan, own })
             .map_err(refused)
-    }
-
-    /// Name of the plan.
-    #[getter]
-    fn name(&self) -> &str {
-        self.plan.name()
-    }
-
-    /// The instructions for the first strokes, in order.
-    #[getter]
-    fn instructions(&self) -> Vec<PyInstruction> {
-        self.plan
-            .instructions()
-            .iter()
-            .cloned()
-            .map(PyInstruction)
-            .collect()
     }
 
     /// The strategy that takes over: its name, a solution or a strategy of your own.
@@ -227,10 +190,7 @@ impl PyPlan {
     #[classmethod]
     fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
         core::Plan::from_json(&text)
-            .map(|plan| PyPlan {
-                plan,
-                own: Own::Nothing,
-            })
+            .map(PyPlan::from)
             .map_err(refused)
     }
 
@@ -285,14 +245,27 @@ impl PyPlan {
     }
 }
 
+getters! {
+    PyPlan, self:
+    /// Name of the plan.
+    name: &str = self.plan.name();
+    /// The instructions for the first strokes, in order.
+    instructions: Vec<PyInstruction> = self.plan.instructions().iter().cloned().map(PyInstruction).collect();
+}
+
+impl From<core::Plan> for PyPlan {
+    /// A plan that goes on by a strategy of the core.
+    fn from(plan: core::Plan) -> Self {
+        let own = Own::Nothing;
+        PyPlan { plan, own }
+    }
+}
+
 impl PyPlan {
     /// The best play of the whole hole.
     pub(crate) fn best() -> PyResult<Self> {
-        let plan = core::Plan::new("best", Vec::new(), core::Then::Best).map_err(refused)?;
-        Ok(PyPlan {
-            plan,
-            own: Own::Nothing,
-        })
+        let plan = core::Plan::new("best", Vec::new(), core::Then::Best);
+        plan.map(PyPlan::from).map_err(refused)
     }
 }
 
@@ -611,10 +584,5 @@ pub(crate) fn suggest_plans(
         let scene = core::Scene::new(hole, bag).map_err(refused)?;
         Ok::<_, PyErr>(core::suggest_plans(&scene))
     })??;
-    let own = Own::Nothing;
-    let named = |plan| PyPlan {
-        plan,
-        own: own.clone(),
-    };
-    Ok(plans.into_iter().map(named).collect())
+    Ok(plans.into_iter().map(PyPlan::from).collect())
 }

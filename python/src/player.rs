@@ -12,6 +12,7 @@ use crate::club::PyClub;
 use crate::errors::refused;
 use crate::explain;
 use crate::fit::{self, Carried, PyUncertainty};
+use crate::getters::getters;
 use crate::given::{Text, given, taken_as};
 use crate::habits::PyHabits;
 use crate::notebook::preformatted;
@@ -270,7 +271,9 @@ impl PyPlayer {
         #[pyo3(from_py_with = given)] figure: &str,
         #[pyo3(from_py_with = given)] level: f64,
     ) -> PyResult<(f64, f64)> {
-        fit::interval(&*self.fit()?, club, figure, level)
+        let fit = self.fit()?;
+        fit.interval(club, fit::figure(figure)?, level)
+            .map_err(refused)
     }
 
     /// Players that are as plausible as each other, given what is known.
@@ -286,7 +289,8 @@ impl PyPlayer {
     ///     InputError: a number out of range.
     #[pyo3(signature = (n, *, seed))]
     fn draws(&self, n: Whole, seed: SeedGiven) -> PyResult<Vec<Self>> {
-        let players = fit::draws(&*self.fit()?, n, seed)?;
+        let (n, seed) = (n.fit("n", "1 to 1000")?, seed.fit()?);
+        let players = self.fit()?.draws(n, seed).map_err(refused)?;
         players.into_iter().map(Self::playable).collect()
     }
 
@@ -345,24 +349,6 @@ impl PyPlayer {
             return Ok((again, (fit.to_json().map_err(refused)?,)));
         }
         written(slf, slf.get().to_json()?)
-    }
-
-    /// Name of the player.
-    #[getter]
-    fn name(&self) -> &str {
-        &self.player.name
-    }
-
-    /// Handicap Index, -10 (a plus handicap) to 54; None if not known.
-    #[getter]
-    fn handicap(&self) -> Option<f64> {
-        self.player.handicap
-    }
-
-    /// The clubs but the putter, longest carry first.
-    #[getter]
-    fn clubs(&self) -> Vec<PyClub> {
-        self.player.clubs.iter().cloned().map(PyClub).collect()
     }
 
     /// The club called `name`.
@@ -459,12 +445,6 @@ impl PyPlayer {
         Self::playable(asks.of(&self.player)?)
     }
 
-    /// What the player chooses by habit when nobody advises: the strategy `"direct"` follows it.
-    #[getter]
-    fn habits(&self) -> PyHabits {
-        PyHabits(self.player.habits)
-    }
-
     /// The same player with other habits; `Habits.none()` takes them all away.
     ///
     /// What shots told about uncertainty is left behind.
@@ -487,11 +467,11 @@ impl PyPlayer {
 
     /// The bag, club by club, as in `table`.
     fn __repr__(slf: &Bound<'_, Self>) -> PyResult<String> {
-        explain::shown(slf, "text", Player::to_string)
+        explain::shown(slf, "__repr__", Player::to_string)
     }
 
     fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
-        explain::shown(slf, "page", |p| preformatted(&p.to_string()))
+        explain::shown(slf, "_repr_html_", |p| preformatted(&p.to_string()))
     }
 
     /// The bag, club by club: how far each goes, and within what two thirds of its shots finish.
@@ -620,6 +600,18 @@ impl PyPlayer {
     ///     >>> round(wb.Player.from_handicap(0).tee_shot().total)
     ///     250
     fn tee_shot(&self) -> PyTeeShot {
-        self.player.tee_shot().into()
+        PyTeeShot(self.player.tee_shot())
     }
+}
+
+getters! {
+    PyPlayer, self:
+    /// Name of the player.
+    name: &str = &self.player.name;
+    /// Handicap Index, -10 (a plus handicap) to 54; None if not known.
+    handicap: Option<f64> = self.player.handicap;
+    /// The clubs but the putter, longest carry first.
+    clubs: Vec<PyClub> = self.player.clubs.iter().cloned().map(PyClub).collect();
+    /// What the player chooses by habit when nobody advises: the strategy `"direct"` follows it.
+    habits: PyHabits = PyHabits(self.player.habits);
 }

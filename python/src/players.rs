@@ -4,6 +4,7 @@ use pyo3::prelude::*;
 use wideberth::Run;
 use wideberth::rank::{AcrossPlayers, Comparison, MoreShots, PlayersRun};
 
+use crate::getters::getters;
 use crate::given::Text;
 use crate::ranking::{pair, unknown};
 use crate::travel::by_json;
@@ -42,38 +43,20 @@ impl Run for Both {
 #[derive(PartialEq)]
 pub(crate) struct PyAcrossPlayers(pub(crate) AcrossPlayers);
 
+getters! {
+    PyAcrossPlayers, self:
+    /// What the players were drawn from, in words.
+    source: &str = self.0.source();
+    /// How many players were drawn.
+    draws: usize = self.0.draws();
+    /// Name of the plan with the lowest mean over the players.
+    choice: &str = &self.0.names()[self.0.choice()];
+    /// What not knowing the player costs, and its standard error, strokes a play.
+    cost: (f64, f64) = pair(self.0.cost());
+}
+
 #[pymethods]
 impl PyAcrossPlayers {
-    /// What the players were drawn from, in words.
-    #[getter]
-    fn source(&self) -> &str {
-        self.0.source()
-    }
-
-    /// How many players were drawn.
-    #[getter]
-    fn draws(&self) -> usize {
-        self.0.draws()
-    }
-
-    /// Plays of every plan by each of them.
-    #[getter]
-    fn plays(&self) -> u64 {
-        self.0.plays()
-    }
-
-    /// Name of the plan with the lowest mean over the players.
-    #[getter]
-    fn choice(&self) -> &str {
-        &self.0.names()[self.0.choice()]
-    }
-
-    /// What not knowing the player costs, and its standard error, strokes a play.
-    #[getter]
-    fn cost(&self) -> (f64, f64) {
-        pair(self.0.cost())
-    }
-
     /// The clubs that the plans use, with the share of the lead that each explains, largest first.
     #[getter]
     fn clubs(&self) -> Vec<(String, f64)> {

@@ -1,7 +1,6 @@
 //! What distance a shot plays like.
 
 use pyo3::prelude::*;
-use pyo3::types::PyType;
 use wideberth::plan::{PlaysLike, Scene};
 
 use crate::errors::refused;
@@ -10,11 +9,15 @@ use crate::hole::PyHole;
 use crate::places;
 use crate::player::PyPlayer;
 use crate::pool;
+use crate::travel::by_fields;
 
 /// The ordinary shot at a target and the distance it plays like, by `plays_like`.
-#[pyclass(frozen, eq, get_all, name = "PlaysLike", module = "wideberth")]
+#[pyclass(frozen, eq, name = "PlaysLike", module = "wideberth")]
 #[derive(Clone, PartialEq)]
-pub(crate) struct PyPlaysLike {
+pub(crate) struct PyPlaysLike(PlaysLike);
+
+by_fields! {
+    PyPlaysLike(PlaysLike):
     /// Yards to the target on the plan.
     distance: f64,
     /// The distance it plays like, yards.
@@ -32,58 +35,24 @@ pub(crate) struct PyPlaysLike {
     in_reach: bool,
 }
 
-/// What a `PyPlaysLike` is made of.
-type Parts = (f64, f64, String, f64, f64, bool);
-
 #[pymethods]
 impl PyPlaysLike {
-    #[new]
-    fn new(
-        #[pyo3(from_py_with = given)] distance: f64,
-        #[pyo3(from_py_with = given)] plays_like: f64,
-        #[pyo3(from_py_with = given)] stroke: String,
-        #[pyo3(from_py_with = given)] aim_right: f64,
-        #[pyo3(from_py_with = given)] uphill_ft: f64,
-        #[pyo3(from_py_with = given)] in_reach: bool,
-    ) -> Self {
-        PyPlaysLike {
-            distance,
-            plays_like,
-            stroke,
-            aim_right,
-            uphill_ft,
-            in_reach,
-        }
-    }
-
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> (Bound<'py, PyType>, Parts) {
-        let it = slf.get().clone();
-        let parts = (
-            it.distance,
-            it.plays_like,
-            it.stroke,
-            it.aim_right,
-            it.uphill_ft,
-            it.in_reach,
-        );
-        (slf.get_type(), parts)
-    }
-
     fn __repr__(&self) -> String {
-        let height = match self.uphill_ft {
+        let told = &self.0;
+        let height = match told.uphill_ft {
             up if up >= 0.5 => format!(", {up:.0} ft up"),
             up if up <= -0.5 => format!(", {:.0} ft down", -up),
             _ => String::new(),
         };
-        let aim = match self.aim_right {
+        let aim = match told.aim_right {
             right if right >= 0.5 => format!(", aimed {right:.0} yd right"),
             right if right <= -0.5 => format!(", aimed {:.0} yd left", -right),
             _ => String::new(),
         };
-        let reach = if self.in_reach { "" } else { ", out of reach" };
+        let reach = if told.in_reach { "" } else { ", out of reach" };
         format!(
             "{:.0} yd{height} plays like {:.0}: {}{aim}{reach}",
-            self.distance, self.plays_like, self.stroke
+            told.distance, told.plays_like, told.stroke
         )
     }
 }
@@ -137,12 +106,5 @@ pub(crate) fn plays_like(
         let scene = Scene::new(hole, bag).map_err(refused)?;
         PlaysLike::of(&scene, from, target).map_err(refused)
     })??;
-    Ok(PyPlaysLike {
-        distance: told.distance,
-        plays_like: told.plays_like,
-        stroke: told.stroke,
-        aim_right: told.aim_right,
-        uphill_ft: told.uphill_ft,
-        in_reach: told.in_reach,
-    })
+    Ok(PyPlaysLike(told))
 }

@@ -8,6 +8,7 @@ use wideberth::stats::Estimate;
 
 use crate::around::PyAroundRanking;
 use crate::compare::{PyDifference, PyRanking};
+use crate::getters::getters;
 use crate::given::Text;
 
 /// A class that holds a ranking.
@@ -26,33 +27,25 @@ pub(crate) trait Ranked {
 
 /// Gives a class that holds a ranking what all of them tell. Pairs are a value and its standard error.
 macro_rules! ranked {
-    ($class:ty) => {
+    ($class:ident) => {
+        getters! {
+            $class, self:
+            /// Names of those ranked, fewest strokes first.
+            names: Vec<&str> = names(self.ranking());
+            /// Plays of each.
+            plays: u64 = self.ranking().plays;
+            /// The seed that fixed the luck.
+            seed: u64 = self.ranking().question.seed.0;
+            /// True when it is settled which is best.
+            settled: bool = self.ranking().settled();
+            /// True where half of the best's plays or more were broken off at the stroke cap: means say no more then.
+            cannot_be_finished: bool = self.ranking().cannot_be_finished();
+            /// Plays of all of them broken off at the stroke cap.
+            broken_off: u64 = self.ranking().broken_off();
+        }
+
         #[pymethods]
         impl $class {
-            /// Names of those ranked, fewest strokes first.
-            #[getter]
-            fn names(&self) -> Vec<&str> {
-                names(self.ranking())
-            }
-
-            /// Plays of each.
-            #[getter]
-            fn plays(&self) -> u64 {
-                self.ranking().plays
-            }
-
-            /// The seed that fixed the luck.
-            #[getter]
-            fn seed(&self) -> u64 {
-                self.ranking().question.seed.0
-            }
-
-            /// True when it is settled which is best.
-            #[getter]
-            fn settled(&self) -> bool {
-                self.ranking().settled()
-            }
-
             /// Mean strokes; the error is NaN after a single play.
             fn mean(&self, name: Text) -> PyResult<(f64, f64)> {
                 Ok(pair(self.ranking().mean(self.index(&name)?)))
@@ -69,12 +62,6 @@ macro_rules! ranked {
                 Ok(pair(self.ranking().putts(self.index(&name)?)))
             }
 
-            /// True where half of the best's plays or more were broken off at the stroke cap: means say no more then.
-            #[getter]
-            fn cannot_be_finished(&self) -> bool {
-                self.ranking().cannot_be_finished()
-            }
-
             /// Plays broken off at the stroke cap.
             fn unfinished(&self, name: Text) -> PyResult<u64> {
                 Ok(self.ranking().tally(self.index(&name)?).unfinished)
@@ -83,12 +70,6 @@ macro_rules! ranked {
             /// Share of plays broken off at the stroke cap.
             fn unfinished_share(&self, name: Text) -> PyResult<(f64, f64)> {
                 Ok(pair(self.ranking().unfinished(self.index(&name)?)))
-            }
-
-            /// Plays of all of them broken off at the stroke cap.
-            #[getter]
-            fn broken_off(&self) -> u64 {
-                self.ranking().broken_off()
             }
 
             /// The difference of two of them, first minus second.

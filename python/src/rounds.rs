@@ -16,6 +16,7 @@ use crate::best;
 use crate::columns::Columns;
 use crate::course::PyCourse;
 use crate::errors::{input_error, refused};
+use crate::getters::getters;
 use crate::given::{checked_share, given};
 use crate::hole::PyHole;
 use crate::plan::PyPlan;
@@ -32,30 +33,24 @@ pub(crate) struct PyPlayedRounds(pub(crate) PlayedRounds);
 /// A mean and its standard error.
 type Told = (f64, f64);
 
+getters! {
+    PyPlayedRounds, self:
+    /// Rounds.
+    plays: u64 = self.0.counts().rounds;
+    /// The seed that fixed the luck.
+    seed: u64 = self.0.counts().seed.0;
+    /// How much the mean total is over the par of the course.
+    over_par: f64 = self.0.over_par();
+    /// Plays of holes broken off at the stroke cap.
+    unfinished: u64 = self.0.unfinished();
+}
+
 #[pymethods]
 impl PyPlayedRounds {
-    /// Rounds.
-    #[getter]
-    fn plays(&self) -> u64 {
-        self.0.counts().rounds
-    }
-
-    /// The seed that fixed the luck.
-    #[getter]
-    fn seed(&self) -> u64 {
-        self.0.counts().seed.0
-    }
-
     /// The mean total, its standard error and the standard deviation of a round.
     fn mean(&self) -> (f64, f64, f64) {
         let (mean, deviation) = self.0.mean();
         (mean.mean, mean.standard_error, deviation)
-    }
-
-    /// How much the mean total is over the par of the course.
-    #[getter]
-    fn over_par(&self) -> f64 {
-        self.0.over_par()
     }
 
     /// The share of rounds by total, lowest first.
@@ -118,12 +113,6 @@ impl PyPlayedRounds {
         let names = Cause::ALL.into_iter().map(Cause::name);
         let names = names.chain(["no single thing"]);
         names.zip(self.0.blow_up_causes()).collect()
-    }
-
-    /// Plays of holes broken off at the stroke cap.
-    #[getter]
-    fn unfinished(&self) -> u64 {
-        self.0.unfinished()
     }
 
     /// Scores of the first twenty thousand rounds at most, shape (rounds, holes), uint8.
@@ -220,20 +209,22 @@ pub(crate) fn way(name: &str, allowed: &str) -> PyResult<Way> {
 #[derive(PartialEq)]
 pub(crate) struct PyRating(pub(crate) Rating);
 
+getters! {
+    PyRating, self:
+    /// Rounds of each golfer.
+    plays: u64 = self.0.found.rounds;
+    /// The seed that fixed the luck.
+    seed: u64 = self.0.found.seed.0;
+    /// The Course Rating and its standard error.
+    scratch: Told = pair(self.0.found.scratch);
+    /// The bogey rating and its standard error.
+    bogey: Told = pair(self.0.found.bogey);
+    /// The Slope Rating and its standard error.
+    slope: Told = pair(self.0.found.slope);
+}
+
 #[pymethods]
 impl PyRating {
-    /// Rounds of each golfer.
-    #[getter]
-    fn plays(&self) -> u64 {
-        self.0.found.rounds
-    }
-
-    /// The seed that fixed the luck.
-    #[getter]
-    fn seed(&self) -> u64 {
-        self.0.found.seed.0
-    }
-
     /// Whose reference golfers played: "men" or "women".
     #[getter]
     fn reference(&self) -> &'static str {
@@ -241,24 +232,6 @@ impl PyRating {
             Reference::Men => "men",
             Reference::Women => "women",
         }
-    }
-
-    /// The Course Rating and its standard error.
-    #[getter]
-    fn scratch(&self) -> Told {
-        pair(self.0.found.scratch)
-    }
-
-    /// The bogey rating and its standard error.
-    #[getter]
-    fn bogey(&self) -> Told {
-        pair(self.0.found.bogey)
-    }
-
-    /// The Slope Rating and its standard error.
-    #[getter]
-    fn slope(&self) -> Told {
-        pair(self.0.found.slope)
     }
 
     /// What each hole is to both golfers, as columns in the order of play; `wideberth.Rating.by_hole` says what they are.

@@ -15,6 +15,7 @@ use wideberth::solve::{
 
 use crate::asked::{Asked, Workers};
 use crate::errors::{input_error, refused};
+use crate::getters::getters;
 use crate::given::{given, taken_as};
 use crate::hole::PyHole;
 use crate::places::Place;
@@ -167,20 +168,18 @@ impl PySolution {
     }
 }
 
+getters! {
+    PySolution, self:
+    /// The hole.
+    hole: PyHole = self.hole.clone();
+    /// The player.
+    player: PyPlayer = self.player.clone();
+    /// What the costs of other shots are told in: "strokes" or "chance".
+    costs_are_in: &'static str = self.solution.costs_are_in();
+}
+
 #[pymethods]
 impl PySolution {
-    /// The hole.
-    #[getter]
-    fn hole(&self) -> PyHole {
-        self.hole.clone()
-    }
-
-    /// The player.
-    #[getter]
-    fn player(&self) -> PyPlayer {
-        self.player.clone()
-    }
-
     /// How it was made: the objective's kind, its strokes and price, the cell, and the strategy that was valued.
     #[getter]
     fn made(&self) -> MadeRow {
@@ -191,18 +190,6 @@ impl PySolution {
             _ => ("fewest", None, 0.0),
         };
         (kind, strokes, price, task.cell, self.given)
-    }
-
-    /// Places with a shot of their own.
-    #[getter]
-    fn places(&self) -> usize {
-        self.solution.places()
-    }
-
-    /// What the costs of other shots are told in: "strokes" or "chance".
-    #[getter]
-    fn costs_are_in(&self) -> &'static str {
-        self.solution.costs_are_in()
     }
 
     /// True where the hole is seldom or never finished from the tee: values say no more then.

@@ -11,6 +11,7 @@ use crate::asked::{Asked, Workers};
 use crate::columns::Columns;
 use crate::course::PyCourse;
 use crate::errors::{input_error, refused};
+use crate::getters::getters;
 use crate::player::PyPlayer;
 use crate::ranking::pair;
 use crate::rounds::on_card;
@@ -26,50 +27,26 @@ pub(crate) struct PyTarget(Target);
 /// A mean and its standard error.
 type Told = (f64, f64);
 
+getters! {
+    PyTarget, self:
+    /// The score to be broken.
+    to_break: u16 = self.0.found.to_break;
+    /// Plays of every way on every hole.
+    plays: u64 = self.0.found.plays;
+    /// The seed that fixed the luck.
+    seed: u64 = self.0.found.seed.0;
+    /// The chance by the plan and its standard error.
+    chance: Told = pair(self.0.found.chance);
+    /// The chance by fewest strokes everywhere and its standard error.
+    by_fewest: Told = pair(self.0.found.by_fewest);
+    /// What the plan gains, paired, and its standard error.
+    gain: Told = pair(self.0.found.gain);
+    /// Names of the ways.
+    ways: Vec<&'static str> = HoleWay::ALL.into_iter().map(HoleWay::name).collect();
+}
+
 #[pymethods]
 impl PyTarget {
-    /// The score to be broken.
-    #[getter]
-    fn to_break(&self) -> u16 {
-        self.0.found.to_break
-    }
-
-    /// Plays of every way on every hole.
-    #[getter]
-    fn plays(&self) -> u64 {
-        self.0.found.plays
-    }
-
-    /// The seed that fixed the luck.
-    #[getter]
-    fn seed(&self) -> u64 {
-        self.0.found.seed.0
-    }
-
-    /// Yards between the places that were solved.
-    #[getter]
-    fn cell(&self) -> f64 {
-        self.0.found.cell
-    }
-
-    /// The chance by the plan and its standard error.
-    #[getter]
-    fn chance(&self) -> Told {
-        pair(self.0.found.chance)
-    }
-
-    /// The chance by fewest strokes everywhere and its standard error.
-    #[getter]
-    fn by_fewest(&self) -> Told {
-        pair(self.0.found.by_fewest)
-    }
-
-    /// What the plan gains, paired, and its standard error.
-    #[getter]
-    fn gain(&self) -> Told {
-        pair(self.0.found.gain)
-    }
-
     /// The chance from the tee of a hole with so many strokes so far.
     fn chance_from(&self, hole: Whole, strokes_so_far: Whole) -> PyResult<f64> {
         let (hole, strokes) = stands(hole, strokes_so_far)?;
@@ -89,12 +66,6 @@ impl PyTarget {
         rows.get(place).cloned().ok_or_else(|| {
             input_error(format!("place is {place}; it must be below {}", rows.len()))
         })
-    }
-
-    /// Names of the ways.
-    #[getter]
-    fn ways(&self) -> Vec<&'static str> {
-        HoleWay::ALL.into_iter().map(HoleWay::name).collect()
     }
 
     /// The plan as columns in the order of play; `wideberth.Target.plan` says what they are.

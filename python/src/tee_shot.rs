@@ -1,14 +1,17 @@
 //! What a tee shot comes to on average.
 
-use crate::given::given;
 use pyo3::prelude::*;
-use pyo3::types::PyType;
 use wideberth::player::TeeShot;
 
+use crate::travel::by_fields;
+
 /// What a tee shot with the longest club comes to on average, mishits included; yards.
-#[pyclass(frozen, eq, get_all, name = "TeeShot", module = "wideberth")]
+#[pyclass(frozen, eq, name = "TeeShot", module = "wideberth")]
 #[derive(Clone, PartialEq)]
-pub(crate) struct PyTeeShot {
+pub(crate) struct PyTeeShot(pub(crate) TeeShot);
+
+by_fields! {
+    PyTeeShot(TeeShot):
     /// Name of the club.
     club: String,
     /// Mean carry, yards.
@@ -19,44 +22,12 @@ pub(crate) struct PyTeeShot {
     total: f64,
 }
 
-impl From<TeeShot> for PyTeeShot {
-    fn from(shot: TeeShot) -> Self {
-        PyTeeShot {
-            club: shot.club,
-            carry: shot.carry,
-            run: shot.run,
-            total: shot.total,
-        }
-    }
-}
-
 #[pymethods]
 impl PyTeeShot {
-    #[new]
-    fn new(
-        #[pyo3(from_py_with = given)] club: String,
-        #[pyo3(from_py_with = given)] carry: f64,
-        #[pyo3(from_py_with = given)] run: f64,
-        #[pyo3(from_py_with = given)] total: f64,
-    ) -> Self {
-        PyTeeShot {
-            club,
-            carry,
-            run,
-            total,
-        }
-    }
-
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> (Bound<'py, PyType>, (String, f64, f64, f64)) {
-        let shot = slf.get();
-        let parts = (shot.club.clone(), shot.carry, shot.run, shot.total);
-        (slf.get_type(), parts)
-    }
-
     fn __repr__(&self) -> String {
-        format!(
-            "{}: carry {:.0} yd, total {:.0} yd",
-            self.club, self.carry, self.total
-        )
+        let TeeShot {
+            club, carry, total, ..
+        } = &self.0;
+        format!("{club}: carry {carry:.0} yd, total {total:.0} yd")
     }
 }

@@ -68,6 +68,32 @@ pub(crate) fn written<'py>(object: &Bound<'py, PyAny>, text: String) -> PyResult
     Ok((object.get_type().getattr("from_json")?, (text,)))
 }
 
+/// Gives a class that holds a value of plain fields these fields, a constructor that takes them in their order and, by it,
+/// pickles.
+macro_rules! by_fields {
+    ($class:ident($held:ident): $($(#[$doc:meta])+ $field:ident: $kind:ty),+ $(,)?) => {
+        #[pyo3::pymethods]
+        impl $class {
+            #[new]
+            fn new($(#[pyo3(from_py_with = $crate::given::given)] $field: $kind),+) -> Self {
+                $class($held { $($field),+ })
+            }
+
+            fn __reduce__<'py>(
+                slf: &pyo3::Bound<'py, Self>,
+            ) -> (pyo3::Bound<'py, pyo3::types::PyType>, ($($kind,)+)) {
+                let held = slf.get().0.clone();
+                (slf.get_type(), ($(held.$field,)+))
+            }
+        }
+
+        $crate::getters::getters! {
+            $class, self: $($(#[$doc])+ $field: $kind = self.0.$field.clone();)+
+        }
+    };
+}
+pub(crate) use by_fields;
+
 /// What pickle wants of something found of a course.
 pub(crate) type Restored<'py> = (Bound<'py, PyAny>, (PyCourse, String));
 

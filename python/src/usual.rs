@@ -16,13 +16,13 @@ use crate::simulate::{recorded, stroke_names};
 type Xy = (f64, f64);
 /// Place in `Hole.features`, side ("left", "right"; None where the aim leads over it), yards to reach and to carry.
 type Hazard = (u16, Option<&'static str>, f64, f64);
-/// Stroke, from, aim, rest, and the hazards in the way.
-type Leg = (String, Xy, Xy, Xy, Vec<Hazard>);
+/// Stroke, from, aim, and the hazards in the way.
+type Leg = (String, Xy, Xy, Vec<Hazard>);
 
 /// Plays a plan and reads off its usual way.
 ///
 /// Returns:
-///     The legs, each (stroke, from, aim, rest, what lies in the way), places in yards, and what lies in the way (place in
+///     The legs, each (stroke, from, aim, what lies in the way), places in yards, and what lies in the way (place in
 ///     `Hole.features`, side or None, yards to reach, yards to carry); the median yards to the pin before the second
 ///     stroke; how much more a tee shot missed far to the right costs than one to the left, and its standard error,
 ///     strokes; the side to miss on, or None; the score that two of three plays do not exceed.
@@ -48,7 +48,6 @@ pub(crate) fn usual_way(
             names[place_of(leg.stroke)].clone(),
             xy(leg.from),
             xy(leg.aim),
-            xy(leg.rest),
             leg.in_the_way.iter().map(hazard).collect(),
         )
     });

@@ -13,7 +13,7 @@ from wideberth._compare import Comparison, compare
 from wideberth._given import listed, number, of_kind
 from wideberth._plan_result import PlanResult
 from wideberth._strategy import Strategy
-from wideberth._table import Columns, Table, Whole, measured, percent
+from wideberth._table import Columns, Table, Whole, percent
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -183,18 +183,11 @@ class AimSweep(Table, Whole):
         ``aim_right`` (yards), ``mean`` and ``standard_error`` (strokes), ``behind`` and ``behind_error`` (paired
         difference to the best aim, strokes), ``blow_up`` (share of plays) and ``blow_up_error``.
         """
-        best = self.comparison.best.name
-        behind = [self.comparison.difference(aim.result.name, best) for aim in self.aims]
-        results = [aim.result for aim in self.aims]
-        return {
-            "aim_right": np.array([aim.aim_right for aim in self.aims]),
-            "mean": np.array([r.mean for r in results]),
-            "standard_error": np.array([r.standard_error for r in results]),
-            "behind": np.array([d.mean for d in behind]),
-            "behind_error": np.array([d.standard_error for d in behind]),
-            "blow_up": np.array([r.blow_up for r in results]),
-            "blow_up_error": np.array([r.blow_up_error for r in results]),
-        }
+        compared, names = self.comparison.columns(), self.comparison.names
+        rows = [names.index(aim.result.name) for aim in self.aims]
+        told = ("mean", "standard_error", "behind", "behind_error", "blow_up", "blow_up_error")
+        aims = np.array([aim.aim_right for aim in self.aims])
+        return {"aim_right": aims, **{name: compared[name][rows] for name in told}}
 
     def plot(self, ax: Axes | None = None, *, title: str | None = None, theme: _Theme = "light") -> Axes:
         """Draw the mean score and the share of blow-ups by aim; needs the extra ``plot``.
@@ -229,15 +222,12 @@ class AimSweep(Table, Whole):
         )
 
     def _rows(self) -> tuple[list[str], list[list[str]]]:
-        over, best = self.comparison._ranking.blow_up_over_par, self.comparison.best.name
-        rows, same = [], self.comparison._alike()
+        over = self.comparison._ranking.blow_up_over_par
+        compared = dict(zip(self.comparison.names, self.comparison._first_cells(), strict=True))
+        rows = []
         for aim in self.aims:
-            r = aim.result
-            behind = self.comparison.difference(r.name, best)
-            lag = measured(behind.mean, behind.standard_error)
-            if r.name == best or r.name in same:
-                lag = "best" if r.name == best else "alike"
-            rows.append([aim.words, measured(r.mean, r.standard_error), lag, percent(r.blow_up, r.blow_up_error)])
+            _, mean, behind = compared[aim.result.name]
+            rows.append([aim.words, mean, behind or "best", percent(aim.result.blow_up, aim.result.blow_up_error)])
         return ["aim", "mean", "behind", f"{over} over+"], rows
 
     @property

@@ -39,16 +39,12 @@ def around_the_green(
         player: the player.
         at: where the ball lies: ``short_of_green(8)``, any other place such as ``along(380, right=12)``, or (x, y). The
             surface there gives the lie. At most 100 yards from the edge of the green, and off it.
-        plays: plays of every option (default 20,000). With ``precision``: the most plays allowed (default
-            10,000,000).
-        precision: run until the best option's lead over every rival is known to within this many strokes; None to play
-            a fixed number.
-        seed: a whole number, 0 to 2**64 - 1, that fixes the luck, and with it every result to the last bit, whatever
-            the number of threads.
+        plays: plays of every option, as in :func:`compare`.
+        precision: as in :func:`compare`.
+        seed: as in :func:`compare`.
         then: the strategy that plays on, ``"steady"``, ``"direct"`` or ``"best"``, for which the hole is solved first.
         threads: number of threads; None for every core.
-        progress: a callable of (done, goal) in plays, or a tqdm bar; where a plan goes on by ``"best"``, first in
-            thousandths of a hole solved.
+        progress: as in :func:`compare`.
 
     Returns:
         The options, best first; its ``repr`` is the ranked table.
@@ -80,11 +76,6 @@ class AroundOption(Counted):
     """What one stroke around the green came to over all its plays."""
 
     _ranking: core.AroundRanking
-
-    def __init__(self, around: AroundTheGreen, name: str) -> None:
-        """Made by :func:`around_the_green`."""
-        super().__init__(around, name)
-        self._ranking = around._ranking
 
     def down_in(self, strokes: int) -> float:
         """Share of plays in the hole after ``strokes`` or fewer, penalties included: 2 is up and down.

@@ -56,16 +56,15 @@ def compare(
         plays: plays of every plan (default 20,000). With ``precision``: the most plays allowed (default
             10,000,000). On even luck 64 to 3,200,000, rounded up to 32 sets of equal size, with ``precision`` at least
             1,024.
-        precision: run until the best plan's lead over every rival is known to within this many
-            strokes (half the width of its 95 % interval, all rivals together); None to play a fixed number. On even
-            luck it is played in rounds, each anew with more plays than the last, and the last alone is told.
+        precision: run until the best plan's lead over every rival is known to within this many strokes (half the
+            width of its 95 % interval, all rivals together); None to play a fixed number. On even luck it is played in
+            rounds, each anew with more plays than the last, and the last alone is told.
         seed: a whole number, 0 to 2**64 - 1, or what NumPy draws one of (a ``Generator``, ``BitGenerator`` or
             ``SeedSequence``); it fixes the luck, and with it every result to the last bit, whatever the number of
             threads.
         blow_up: a blow-up is this many strokes over par or worse.
         checkpoints: milestones to count by name, such as ``{"on in three": first_putt(...)}``.
-        maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole
-            out.
+        maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole out.
         player_draws: draw so many plausible players (2 to 1,000; 40 is usual) and let each play every plan ``plays``
             times as well (with ``precision`` at most 20,000), to see whether the advice holds though the player is not
             known exactly: for how many of them each plan is best, and what not knowing costs. They are drawn from what

@@ -34,16 +34,6 @@ def expectations(
     return Expectations(player, plays, seed, *core.expectations(locals()))
 
 
-def text(player: core.Player) -> str:
-    """Say what a player's ``repr`` says; a player whose shots no physics gives has no table."""
-    return repr(table(player))
-
-
-def page(player: core.Player) -> str:
-    """Say the same for a notebook."""
-    return table(player)._repr_html_()
-
-
 def titled(player: core.Player) -> str:
     """The name, and the handicap unless the name tells it."""
     if player.handicap is None:

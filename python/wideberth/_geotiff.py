@@ -1,10 +1,8 @@
 """Surveyed heights from GeoTIFF files and other rasters, read by rasterio.
 
 Every raster names the system of its coordinates, or its user does. :func:`around` lays the part around a hole on the
-plan by
-way of longitude and latitude, so that neither the kind of projection nor the way its north points matters.
-:func:`read` takes
-the coordinates as they are, for holes of which nobody knows where on the earth they lie.
+plan by way of longitude and latitude, so that neither the kind of projection nor the way its north points matters.
+:func:`read` takes the coordinates as they are, for holes of which nobody knows where on the earth they lie.
 """
 
 from __future__ import annotations
@@ -43,7 +41,7 @@ def read(path: str | PathLike[str], plan: str, most: int) -> tuple[_Pair, _Pair,
         rows from the top, with NaN for gaps.
 
     Raises:
-        InputError: a file that cannot be read, of several bands, turned, without a place or or one whose
+        InputError: a file that cannot be read, of several bands, turned, without a place or one whose
             coordinates are in something else than ``plan``.
         ImportError: rasterio is not installed.
 

@@ -1,8 +1,7 @@
 """Maps of every usual kind, brought to the text that the core reads.
 
 JSON is left to the core. What is in other formats is read by libraries that know them, with the extra ``maps``:
-OpenStreetMap's
-files by osmium, GeoPackage and the like by pyogrio, shapely and pyproj.
+OpenStreetMap's files by osmium, GeoPackage and the like by pyogrio, shapely and pyproj.
 """
 
 from __future__ import annotations

@@ -28,16 +28,12 @@ def simulate(
         player: the player.
         plan: the plan.
         plays: number of plays. Every stroke is kept: a million plays take about a gigabyte.
-        seed: a whole number, 0 to 2**64 - 1, or what NumPy draws one of (a ``Generator``, ``BitGenerator`` or
-            ``SeedSequence``); it fixes the luck, and the plays are those that :func:`compare` counts under the same
-            seed.
-        maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole
-            out.
+        seed: as in :func:`compare`; the plays are those that it counts under the same seed.
+        maximum_score: the score at which the ball is picked up (Maximum Score, Rule 21.2); None to hole out.
         at: where every play begins, (x, y) in yards or a place such as ``along(250, left=8)``; None for the tee.
         lie: the lie there, such as ``"rough"``; None for what the ground gives.
         threads: number of threads; None for every core.
-        progress: a callable of (done, goal) in plays, or a tqdm bar; where a plan goes on by ``"best"``, first in
-            thousandths of a hole solved.
+        progress: as in :func:`compare`.
 
     Returns:
         The plays.
@@ -97,13 +93,12 @@ class Plays(Frames, Whole):
     def columns(self) -> Columns:
         """One row a stroke, as named NumPy columns of equal length.
 
-        ``play`` (from 0) and ``stroke`` (from 1, penalties not numbered), int64; ``club``, str; ``x``, ``y``:
-        where it was played from, yards in the plan of the hole; ``lie``, str; ``to_pin``: yards to the pin
-        before it; ``target_x``, ``target_y``: the point aimed over; ``carry``: the carry meant, yards (0 for a
-        putt); ``landed_x``, ``landed_y``: where the
-        ball came down; ``rest_x``, ``rest_y``: where it stopped, before any relief; ``rest_on``: the surface
-        there, str; ``penalty``: penalty strokes it cost, int64; ``holed``, ``mishit``, ``trees``, ``lost``,
-        ``unplayable``: bool.
+        ``play`` (from 0) and ``stroke`` (from 1, penalties not numbered), int64; ``club``, str; ``x``, ``y``: where it
+        was played from, yards in the plan of the hole; ``lie``, str; ``to_pin``: yards to the pin before it;
+        ``target_x``, ``target_y``: the point aimed over; ``carry``: the carry meant, yards (0 for a putt);
+        ``landed_x``, ``landed_y``: where the ball came down; ``rest_x``, ``rest_y``: where it stopped, before any
+        relief; ``rest_on``: the surface there, str; ``penalty``: penalty strokes it cost, int64; ``holed``,
+        ``mishit``, ``trees``, ``lost``, ``unplayable``: bool.
         """
         return dict(self._by_stroke)
 

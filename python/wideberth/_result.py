@@ -9,7 +9,7 @@ from wideberth._ranked import said
 from wideberth._table import percent
 
 if TYPE_CHECKING:
-    from wideberth._scores import Results, Scores
+    from wideberth._scores import Results
 
 
 class Counted:
@@ -20,7 +20,7 @@ class Counted:
 
     def __init__(self, of: Results[Any], name: str) -> None:
         """Made by the comparison."""
-        self._of = of
+        self._of, self._ranking = of, of._ranking
         #: Its name.
         self.name = name
 
@@ -67,11 +67,6 @@ class Result(Counted):
     """What one of those compared by their scores came to over all its plays."""
 
     _ranking: core.Ranking
-
-    def __init__(self, of: Scores[Any], name: str) -> None:
-        """Made by the comparison."""
-        super().__init__(of, name)
-        self._ranking = of._ranking
 
     @property
     def _called(self) -> str:

@@ -52,6 +52,7 @@ def checked(checkpoints: Mapping[str, core.Checkpoint] | None, first: str) -> Se
 class Results(Ranked, Generic[R]):
     """What each of those compared came to, best first."""
 
+    _ranking: core.Ranking | core.AroundRanking
     #: What each came to, best first.
     _results: list[R]
 

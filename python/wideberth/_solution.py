@@ -277,8 +277,7 @@ class Solution:
                 swings), around the green, putts; ``"surface"``: by where the ball stopped, before any relief.
             plays: plays to look through, those of the comparison first; None for as many as it has.
             threads: number of threads; None for every core. The result does not depend on it.
-            progress: a callable of (done, goal) in plays, or a tqdm bar; where a plan goes on by ``"best"``, first in
-                thousandths of a hole solved.
+            progress: as in :func:`compare`.
 
         Raises:
             InputError: before anything is played: a comparison of another hole or player than the solution's; a name or

@@ -12,6 +12,7 @@ use super::asked::Asked;
 use super::public;
 use crate::conditions::PyWind;
 use crate::errors::refused;
+use crate::getters::getters;
 use crate::given::{given, taken_for};
 use crate::travel::{Made, made};
 
@@ -61,108 +62,6 @@ impl PyFlight {
         PyArray2::from_vec2(py, &rows).map_err(refused)
     }
 
-    /// Yards along the aim to the landing.
-    #[getter]
-    fn carry(&self) -> f64 {
-        self.flight.carry
-    }
-
-    /// Yards to the right of the aim at the landing.
-    #[getter]
-    fn lateral(&self) -> f64 {
-        self.flight.lateral
-    }
-
-    /// Greatest height above where the ball was struck, feet.
-    #[getter]
-    fn apex_ft(&self) -> f64 {
-        self.flight.apex_ft
-    }
-
-    /// Yards along the aim to the highest point.
-    #[getter]
-    fn apex_at(&self) -> f64 {
-        self.flight.apex_at
-    }
-
-    /// Seconds in the air.
-    #[getter]
-    fn time_s(&self) -> f64 {
-        self.flight.time_s
-    }
-
-    /// Angle of the path below the horizontal at the landing, degrees.
-    #[getter]
-    fn landing_deg(&self) -> f64 {
-        self.flight.landing_deg
-    }
-
-    /// Speed at the landing, miles an hour.
-    #[getter]
-    fn landing_speed_mph(&self) -> f64 {
-        self.flight.landing_speed_mph
-    }
-
-    /// Spin at the landing, revolutions a minute.
-    #[getter]
-    fn landing_spin_rpm(&self) -> f64 {
-        self.flight.landing_spin_rpm
-    }
-
-    /// Speed of the ball as it left the club, miles an hour.
-    #[getter]
-    fn speed_mph(&self) -> f64 {
-        self.asked.launch.speed_mph
-    }
-
-    /// Angle of its start above the horizontal, degrees.
-    #[getter]
-    fn launch_deg(&self) -> f64 {
-        self.asked.launch.launch_deg
-    }
-
-    /// Backspin at the start, revolutions a minute.
-    #[getter]
-    fn spin_rpm(&self) -> f64 {
-        self.asked.launch.spin_rpm
-    }
-
-    /// Tilt of the axis of the spin, degrees; positive curves the ball to the right. It does not change in flight.
-    #[getter]
-    fn axis_tilt_deg(&self) -> f64 {
-        self.asked.launch.axis_tilt_deg
-    }
-
-    /// Bearing of the aim, degrees clockwise from +y.
-    #[getter]
-    fn bearing_deg(&self) -> f64 {
-        self.asked.launch.bearing_deg
-    }
-
-    /// The wind; `Wind(0, 0)` in still air.
-    #[getter]
-    fn wind(&self) -> PyWind {
-        PyWind(self.asked.day.wind)
-    }
-
-    /// How the wind grows with height: `"logarithmic"` or `"flat"`.
-    #[getter]
-    fn wind_profile(&self) -> &'static str {
-        self.asked.profile.name()
-    }
-
-    /// Temperature of the air, degrees Fahrenheit.
-    #[getter]
-    fn temperature_f(&self) -> f64 {
-        self.asked.day.temperature_f
-    }
-
-    /// Height above the sea, feet.
-    #[getter]
-    fn altitude_ft(&self) -> f64 {
-        self.asked.day.altitude_ft
-    }
-
     /// The law of drag and lift: its name, or the pair of coefficients.
     #[getter]
     fn aerodynamics<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
@@ -174,12 +73,6 @@ impl PyFlight {
         }
     }
 
-    /// Height of the place it lands on above where it was struck, feet.
-    #[getter]
-    fn target_height_ft(&self) -> f64 {
-        self.asked.target_height_ft
-    }
-
     /// Height of the ball above where it was struck when it first is `at` yards along the aim, feet.
     ///
     /// Args:
@@ -187,7 +80,6 @@ impl PyFlight {
     ///
     /// Raises:
     ///     InputError: a place before the start or beyond the reach of the ball.
-    #[pyo3(signature = (at))]
     fn height_ft(&self, #[pyo3(from_py_with = given)] at: f64) -> PyResult<f64> {
         self.flight.height_ft(at).map_err(refused)
     }
@@ -206,6 +98,46 @@ impl PyFlight {
     fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Made<'py>> {
         made(public(py, "fly")?, Vec::new(), &self.keywords(py)?)
     }
+}
+
+getters! {
+    PyFlight, self:
+    /// Yards along the aim to the landing.
+    carry: f64 = self.flight.carry;
+    /// Yards to the right of the aim at the landing.
+    lateral: f64 = self.flight.lateral;
+    /// Greatest height above where the ball was struck, feet.
+    apex_ft: f64 = self.flight.apex_ft;
+    /// Yards along the aim to the highest point.
+    apex_at: f64 = self.flight.apex_at;
+    /// Seconds in the air.
+    time_s: f64 = self.flight.time_s;
+    /// Angle of the path below the horizontal at the landing, degrees.
+    landing_deg: f64 = self.flight.landing_deg;
+    /// Speed at the landing, miles an hour.
+    landing_speed_mph: f64 = self.flight.landing_speed_mph;
+    /// Spin at the landing, revolutions a minute.
+    landing_spin_rpm: f64 = self.flight.landing_spin_rpm;
+    /// Speed of the ball as it left the club, miles an hour.
+    speed_mph: f64 = self.asked.launch.speed_mph;
+    /// Angle of its start above the horizontal, degrees.
+    launch_deg: f64 = self.asked.launch.launch_deg;
+    /// Backspin at the start, revolutions a minute.
+    spin_rpm: f64 = self.asked.launch.spin_rpm;
+    /// Tilt of the axis of the spin, degrees; positive curves the ball to the right. It does not change in flight.
+    axis_tilt_deg: f64 = self.asked.launch.axis_tilt_deg;
+    /// Bearing of the aim, degrees clockwise from +y.
+    bearing_deg: f64 = self.asked.launch.bearing_deg;
+    /// The wind; `Wind(0, 0)` in still air.
+    wind: PyWind = PyWind(self.asked.day.wind);
+    /// How the wind grows with height: `"logarithmic"` or `"flat"`.
+    wind_profile: &'static str = self.asked.profile.name();
+    /// Temperature of the air, degrees Fahrenheit.
+    temperature_f: f64 = self.asked.day.temperature_f;
+    /// Height above the sea, feet.
+    altitude_ft: f64 = self.asked.day.altitude_ft;
+    /// Height of the place it lands on above where it was struck, feet.
+    target_height_ft: f64 = self.asked.target_height_ft;
 }
 
 impl PyFlight {

@@ -9,6 +9,7 @@ use wideberth::units::FEET_PER_YARD;
 use super::public;
 use crate::errors::refused;
 use crate::fork;
+use crate::getters::getters;
 use crate::given::given;
 use crate::player::PyPlayer;
 use crate::travel::{Made, made};
@@ -105,50 +106,26 @@ pub(crate) fn putt(
     })
 }
 
+getters! {
+    PyPutt, self:
+    /// From the ball to the hole, feet.
+    length_ft: f64 = self.asked.length_ft;
+    /// Fall of the ground to the right and ahead of the line to the hole, per cent.
+    slope_percent: (f64, f64) = self.asked.slope_percent;
+    /// Stimpmeter reading, feet.
+    green_speed: f64 = self.asked.green_speed;
+    /// How far the ball would run past the hole on a level green, feet.
+    past_ft: f64 = self.asked.past_ft;
+    /// How far the ball breaks, inches, positive to the right: aim as far to the other side of the hole.
+    break_in: f64 = self.choice.break_in;
+    /// Where the ball starts, degrees clockwise from the line to the hole (negative: to the left).
+    aim_deg: f64 = self.choice.aim_deg;
+    /// Speed of the ball at the start, rolling, feet a second.
+    launch_ft_s: f64 = self.choice.launch_speed * FEET_PER_YARD;
+}
+
 #[pymethods]
 impl PyPutt {
-    /// From the ball to the hole, feet.
-    #[getter]
-    fn length_ft(&self) -> f64 {
-        self.asked.length_ft
-    }
-
-    /// Fall of the ground to the right and ahead of the line to the hole, per cent.
-    #[getter]
-    fn slope_percent(&self) -> (f64, f64) {
-        self.asked.slope_percent
-    }
-
-    /// Stimpmeter reading, feet.
-    #[getter]
-    fn green_speed(&self) -> f64 {
-        self.asked.green_speed
-    }
-
-    /// How far the ball would run past the hole on a level green, feet.
-    #[getter]
-    fn past_ft(&self) -> f64 {
-        self.asked.past_ft
-    }
-
-    /// How far the ball breaks, inches, positive to the right: aim as far to the other side of the hole.
-    #[getter]
-    fn break_in(&self) -> f64 {
-        self.choice.break_in
-    }
-
-    /// Where the ball starts, degrees clockwise from the line to the hole (negative: to the left).
-    #[getter]
-    fn aim_deg(&self) -> f64 {
-        self.choice.aim_deg
-    }
-
-    /// Speed of the ball at the start, rolling, feet a second.
-    #[getter]
-    fn launch_ft_s(&self) -> f64 {
-        self.choice.launch_speed * FEET_PER_YARD
-    }
-
     /// The path into the hole, an array of shape (n, 2), float64: feet to the right of the line to the hole, and along it.
     ///
     /// There is a point every fiftieth of a second; the last is where the hole takes the ball. It is a new array at every

@@ -13,6 +13,7 @@ use super::{aside, public};
 use crate::conditions::{FirmnessLike, told};
 use crate::errors::refused;
 use crate::fork;
+use crate::getters::getters;
 use crate::given::given;
 use crate::travel::{Made, made};
 
@@ -139,20 +140,24 @@ pub(crate) fn run(
     fork::at_work(py, || asked.run()).map_err(refused)
 }
 
+getters! {
+    PyRun, self:
+    /// Yards along the aim from the landing to where the ball comes to rest; negative when it spins or rolls back.
+    distance: f64 = self.run.rest.y;
+    /// Yards to the right of the aim's line through the landing where it comes to rest.
+    lateral: f64 = self.run.rest.x;
+    /// False when the slope is too steep for the ball to come to rest: it was left after 500 yards of roll.
+    stopped: bool = self.run.stopped;
+    /// Name of the surface.
+    surface: &str = &self.asked.surface;
+    /// Stimpmeter reading of the greens, feet.
+    green_speed: f64 = self.asked.green_speed;
+    /// Fall of the ground to the right and ahead, per cent.
+    slope_percent: (f64, f64) = self.asked.slope_percent;
+}
+
 #[pymethods]
 impl PyRun {
-    /// Yards along the aim from the landing to where the ball comes to rest; negative when it spins or rolls back.
-    #[getter]
-    fn distance(&self) -> f64 {
-        self.run.rest.y
-    }
-
-    /// Yards to the right of the aim's line through the landing where it comes to rest.
-    #[getter]
-    fn lateral(&self) -> f64 {
-        self.run.rest.x
-    }
-
     /// Where the ball touched the ground, an array of shape (n, 2), float64: yards to the right and along.
     ///
     /// The first row is the landing, the last where the ball rests; between them it touched down again, and from the last
@@ -168,34 +173,10 @@ impl PyRun {
         PyArray2::from_vec2(py, &rows).map_err(refused)
     }
 
-    /// False when the slope is too steep for the ball to come to rest: it was left after 500 yards of roll.
-    #[getter]
-    fn stopped(&self) -> bool {
-        self.run.stopped
-    }
-
     /// The firmness: its name, or its factor where it has none.
     #[getter]
     fn firmness<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
         told(self.asked.firmness, py)
-    }
-
-    /// Name of the surface.
-    #[getter]
-    fn surface(&self) -> &str {
-        &self.asked.surface
-    }
-
-    /// Stimpmeter reading of the greens, feet.
-    #[getter]
-    fn green_speed(&self) -> f64 {
-        self.asked.green_speed
-    }
-
-    /// Fall of the ground to the right and ahead, per cent.
-    #[getter]
-    fn slope_percent(&self) -> (f64, f64) {
-        self.asked.slope_percent
     }
 
     fn __repr__(&self) -> String {

@@ -13,6 +13,7 @@ import numpy as np
 
 import wideberth as wb
 from wideberth import _wideberth as core
+from wideberth._day import on_the_day
 from wideberth._lesson.view import Scene, Xy
 from wideberth.plot.page import Page
 
@@ -84,21 +85,7 @@ class Opened:
         if scene.hole >= len(self.holes):
             last = len(self.holes) - 1
             raise core.InputError(f"hole is {scene.hole}; it must be 0 to {last}, its place among those opened")
-        hole = self.holes[scene.hole]
-        day = hole.conditions
-        if scene.wind is not None or scene.firmness is not None:
-            wind = day.wind if scene.wind is None else core.Wind(mph=scene.wind[0], from_deg=scene.wind[1])
-            firmness: Any = scene.firmness or day.firmness
-            hole = hole.under(
-                core.Conditions(
-                    wind=wind,
-                    firmness=firmness,
-                    green_speed=day.green_speed,
-                    temperature_f=day.temperature_f,
-                    altitude_ft=day.altitude_ft,
-                    hole_diameter_in=day.hole_diameter_in,
-                )
-            )
+        hole = on_the_day(self.holes[scene.hole], scene.wind, scene.firmness)
         # The page stays as it is wherever the pin is: a link tells places on it.
         page = Page(hole)
         if scene.pin is not None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from wideberth._report import pdf, words
@@ -23,7 +22,8 @@ _BOLD = 0.71
 #: Points free at the edges, and the share of the width that the words have.
 _EDGE, _WORDS = 16.0, 0.54
 
-_CAUTION = (
+#: The cautions at the foot of a small sheet.
+CAUTION = (
     "Model estimates for learning: the Rules of Golf, the Committee, local rules and a qualified professional decide. "
     "Nobody in range, nobody near your swing; “fore” at once; stop for lightning. May be barred in competition (Rule "
     "4.3)."
@@ -32,17 +32,7 @@ _CAUTION = (
 
 def booklet(target: Target) -> bytes:
     """A sheet a hole as PDF, the same for the same target."""
-    from matplotlib.figure import Figure
-
-    from wideberth.plot.theme import LIGHT
-
-    def drawn() -> Iterator[Figure]:
-        for told in said(target):
-            figure = Figure(figsize=SIZE, facecolor="white")
-            _draw(figure, target, told, LIGHT)
-            yield figure
-
-    return pdf.sheets(drawn())
+    return pdf.sheets(SIZE, lambda figure, told, theme: _draw(figure, target, told, theme), said(target))
 
 
 def _draw(figure: Figure, target: Target, told: Said, theme: Theme) -> None:
@@ -90,7 +80,7 @@ def _draw(figure: Figure, target: Target, told: Said, theme: Theme) -> None:
             y -= 1.3 * size
     mind = f" Mind: {told.hole.cautions[0]}." if told.hole.cautions else ""
     credit = f" Map: {target.course.attribution}" if target.course.attribution else ""
-    foot = wrapped(f"{_CAUTION}{mind}{credit}", wide - 2 * _EDGE + 24, _FOOT, 5)
+    foot = wrapped(f"{CAUTION}{mind}{credit}", wide - 2 * _EDGE + 24, _FOOT, 5)
     end = _EDGE - 6 + 1.3 * _FOOT * len(foot)
     press = wrapped(told.press, wide - 2 * _EDGE, _SMALL, 8)
     turn = end + 8 + 1.3 * _SMALL * len(press)

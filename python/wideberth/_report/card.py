@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate
 from os import PathLike
@@ -15,7 +15,7 @@ from wideberth import _wideberth as core
 from wideberth._compare import Comparison
 from wideberth._files import file_at, write_whole
 from wideberth._report import checks, pdf, words
-from wideberth._report.booklet import booklet
+from wideberth._report.booklet import CAUTION, SIZE, booklet
 from wideberth._report.sheet import BOOKLET, check_paper, sheet
 from wideberth._report.usual import UsualWay, usual_way
 from wideberth._solution import Solution
@@ -30,8 +30,6 @@ if TYPE_CHECKING:
 _CLUB, _TITLE, _BODY, _SMALL, _FOOT = 17.0, 12.5, 8.6, 7.2, 5.8
 #: How high up the sheet the map begins, and the words end.
 _LOW = 0.175
-#: Inches of a sheet (A6).
-SIZE = (105 / 25.4, 148 / 25.4)
 #: Most sheets of one file, and plays of each hole.
 _MOST, _PLAYS = 100, 20_000
 #: Yards from the pin at which the ball has arrived; a stroke from nearer than the other is no approach.
@@ -141,7 +139,7 @@ def pocket_card(
         raise core.InputError(f"of has {len(holes)} holes; it must have 1 to {_MOST}")
     path = file_at(path, (".pdf",))
     sheets = [_sheet(one, seed) for one in holes]
-    write_whole(path, _drawn(sheets))
+    write_whole(path, pdf.sheets(SIZE, _draw, sheets))
     return path
 
 
@@ -231,21 +229,6 @@ def _fitting(parts: list[list[_Line]], room: float) -> list[_Line]:
     return [line for part, end in zip(parts, ends, strict=True) if end <= room for line in part]
 
 
-def _drawn(sheets: list[_Sheet]) -> bytes:
-    """The sheets as one PDF, the same for the same sheets."""
-    from matplotlib.figure import Figure
-
-    from wideberth.plot.theme import LIGHT
-
-    def drawn() -> Iterator[Figure]:
-        for one in sheets:
-            figure = Figure(figsize=SIZE, facecolor="white")
-            _draw(figure, one, LIGHT)
-            yield figure
-
-    return pdf.sheets(drawn())
-
-
 def _draw(figure: Figure, sheet: _Sheet, theme: Theme) -> None:
     """One sheet: the words on the left, the hole on the right."""
     from wideberth.plot.figure import wrapped
@@ -278,12 +261,8 @@ def _draw(figure: Figure, sheet: _Sheet, theme: Theme) -> None:
     top = y - 4 / points
     near = f" Mind: {sheet.hole.cautions[0]}." if sheet.hole.cautions else ""
     credit = f" Map: {sheet.hole.attribution}" if sheet.hole.attribution else ""
-    foot = wrapped(
-        f"By {sheet.how}. Model estimates for learning: the Rules of Golf, the Committee, local rules and a qualified "
-        "professional decide. Nobody in range, nobody near your swing; “fore” at once; stop for lightning. "
-        f"May be barred in competition (Rule 4.3).{near}{credit}",
-        wide * 1.14, _FOOT, 5 + bool(near) + bool(credit),
-    )  # fmt: skip
+    lines = 5 + bool(near) + bool(credit)
+    foot = wrapped(f"By {sheet.how}. {CAUTION}{near}{credit}", wide * 1.14, _FOOT, lines)
     end = 0.022 + 1.3 * _FOOT * len(foot) / points
     for told in _fitting(_parts(sheet, 72 * SIZE[0] * column), (y - end) * points - 4):
         y -= told.above / points

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import accumulate
 from typing import TYPE_CHECKING, Any
@@ -64,19 +63,8 @@ class Said:
 
 def sheet(target: Target, paper: str) -> bytes:
     """Both sides of the sheet as PDF, the same for the same target."""
-    from matplotlib.figure import Figure
-
-    from wideberth.plot.theme import LIGHT
-
-    size, holes = PAPERS[paper], said(target)
-
-    def drawn() -> Iterator[Figure]:
-        for draw in (_front, _back):
-            figure = Figure(figsize=size, facecolor="white")
-            draw(figure, target, holes, LIGHT)
-            yield figure
-
-    return pdf.sheets(drawn())
+    holes = said(target)
+    return pdf.sheets(PAPERS[paper], lambda figure, draw, theme: draw(figure, target, holes, theme), (_front, _back))
 
 
 def said(target: Target) -> list[Said]:

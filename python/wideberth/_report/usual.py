@@ -42,12 +42,11 @@ class InTheWay:
 
 @dataclass(frozen=True)
 class Leg:
-    """A stroke of the usual way: what is played, and the medians of where from, at what, and where it comes to rest."""
+    """A stroke of the usual way: what is played, and the medians of where from and at what."""
 
     stroke: str
     start: Xy
     aim: Xy
-    rest: Xy
     in_the_way: list[InTheWay]
     #: Yards from where it is played to the pin; where that is, in words.
     to_pin: float
@@ -75,10 +74,10 @@ def usual_way(hole: core.Hole, player: core.Player, plan: core.Plan, *, plays: i
     legs, left, right_costs, better_side, good_enough = core.usual_way(locals())
     features = hole.features
 
-    def leg(stroke: str, start: Xy, aim: Xy, end: Xy, in_the_way: list[tuple[Any, ...]]) -> Leg:
+    def leg(stroke: str, start: Xy, aim: Xy, in_the_way: list[tuple[Any, ...]]) -> Leg:
         to_pin = float(np.hypot(*np.subtract(start, hole.pin)))
         where = "Off the tee" if start == hole.tee else f"From {to_pin:.0f} yd"
         ways = [InTheWay(way[0], features[way[0]], *way[1:]) for way in in_the_way[:_MOST]]
-        return Leg(stroke, start, aim, end, ways, to_pin, where)
+        return Leg(stroke, start, aim, ways, to_pin, where)
 
     return UsualWay([leg(*told) for told in legs], left, right_costs, better_side, good_enough)

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import wideberth as wb
+from wideberth._day import on_the_day
 from wideberth._files import file_at
 from wideberth._given import plain
 
@@ -74,24 +75,7 @@ def hole(arguments: argparse.Namespace) -> wb.Hole:
         raise wb.InputError(f"no command and no file {str(arguments.hole)!r}; see python -m wideberth --help")
     else:
         found = wb.Hole.read(arguments.hole, hole=arguments.hole_ref)
-    return on_the_day(found, arguments)
-
-
-def on_the_day(found: wb.Hole, arguments: argparse.Namespace) -> wb.Hole:
-    """A hole on the day asked for."""
-    if arguments.wind is None and arguments.firmness is None:
-        return found
-    day: Any = found.conditions
-    return found.under(
-        wb.Conditions(
-            wind=day.wind if arguments.wind is None else wb.Wind(mph=arguments.wind[0], from_deg=arguments.wind[1]),
-            firmness=arguments.firmness or day.firmness,
-            green_speed=day.green_speed,
-            temperature_f=day.temperature_f,
-            altitude_ft=day.altitude_ft,
-            hole_diameter_in=day.hole_diameter_in,
-        )
-    )
+    return on_the_day(found, arguments.wind, arguments.firmness)
 
 
 def course(arguments: argparse.Namespace) -> wb.Course:

@@ -10,6 +10,7 @@ from ipaddress import ip_address
 from pathlib import Path
 
 import wideberth as wb
+from wideberth._day import on_the_day
 from wideberth._wideberth import whole_seed
 from wideberth.cli import common
 
@@ -135,11 +136,11 @@ def opened(arguments: argparse.Namespace) -> tuple[wb.Course | None, list[wb.Hol
         # The option alone asks for the demo.
         named = arguments.course if arguments.course != Path() else None
         course = common.course(argparse.Namespace(course=named))
-        day = [common.on_the_day(hole, arguments) for hole in course.holes]
+        day = [on_the_day(hole, arguments.wind, arguments.firmness) for hole in course.holes]
         return wb.Course(day, name=course.name, attribution=course.attribution), day
     if arguments.sketch is not None:
         par, length = arguments.sketch
         if par not in (3, 4, 5):
             raise wb.InputError(f"--sketch: par is {par:g}; it must be 3, 4 or 5")
-        return None, [common.on_the_day(wb.Hole.sketch(par=int(par), length=length), arguments)]
+        return None, [on_the_day(wb.Hole.sketch(par=int(par), length=length), arguments.wind, arguments.firmness)]
     return None, [common.hole(arguments)]

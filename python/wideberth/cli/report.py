@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 from pathlib import Path
-from typing import Any
 
 import wideberth as wb
 from wideberth._files import file_at
@@ -44,9 +43,6 @@ def run(arguments: argparse.Namespace) -> None:
     # Before long work: a page holds pictures.
     common.draws(Path("picture.png"))
     file_at(arguments.output, (".html", ".htm"))
-    write: Any = getattr(wb, "report", None)
-    if write is None:
-        raise ImportError("this wideberth writes no reports")
     hole, player = common.hole(arguments), common.player(arguments)
     for warning in hole.warnings:
         common.note(warning)
@@ -56,5 +52,5 @@ def run(arguments: argparse.Namespace) -> None:
         with progress("solving", quiet=arguments.quiet) as show:
             solution = wb.solve(hole, player, cell=arguments.cell, threads=arguments.threads, progress=show)
     title = arguments.title or f"{hole.name}, {player.name}"
-    path = write(result, solved=solution, path=arguments.output, title=title)
+    path = wb.report(result, solved=solution, path=arguments.output, title=title)
     print(f"{result.advice}\n\nReport written to {path}")

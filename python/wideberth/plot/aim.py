@@ -42,11 +42,7 @@ def plot_aim(sweep: AimSweep, ax: Axes | None = None, *, title: str | None = Non
 
     """
     colours = theme_of(theme)
-    if ax is None:
-        ax = figure.new_axes(_SIZE)
-    else:
-        figure.settle(ax)
-    figure.paper(ax, colours)
+    ax = figure.on(ax, _SIZE, colours)
     ax.set(xticks=[], yticks=[])
     columns = sweep.columns()
     aim = columns["aim_right"]
@@ -98,18 +94,10 @@ def _best(score: Axes, risk: Axes, sweep: AimSweep, theme: Theme) -> None:
     score.set_ylim(low - 0.18 * (high - low), high)
     left, right = min(a.aim_right for a in sweep.aims), max(a.aim_right for a in sweep.aims)
     to_left = at > (left + right) / 2
-    score.annotate(
-        f"best: {best.words}, {plan.mean:.2f}",
-        (at, plan.mean),
-        (-8 if to_left else 8, -11),
-        textcoords="offset points",
-        fontsize=figure.BODY,
-        fontweight="bold",
-        color=theme.ink,
-        ha="right" if to_left else "left",
-        va="top",
-        zorder=6,
-    )
+    figure.beside(
+        score, f"best: {best.words}, {plan.mean:.2f}", (at, plan.mean), (-8 if to_left else 8, -11), figure.BODY,
+        theme.ink, "right" if to_left else "left", "top", fontweight="bold", zorder=6,
+    )  # fmt: skip
 
 
 def _sides(score: Axes, risk: Axes, aim: figure.Numbers, theme: Theme) -> None:

@@ -60,11 +60,7 @@ def plot_bag(
     colours = theme_of(theme)
     clubs = core.club_shots(player, shots=shots, seed=seed)
     table = player.table().columns()
-    if ax is None:
-        ax = figure.new_axes(_SIZE)
-    else:
-        figure.settle(ax)
-    figure.paper(ax, colours)
+    ax = figure.on(ax, _SIZE, colours)
     ax.set(xticks=[], yticks=[])
     boxes: list[Box] = list(
         zip(*(table[end].tolist() for end in ("left_end", "right_end", "short_end", "long_end")), strict=True)
@@ -124,17 +120,7 @@ def _arcs(ax: Axes, theme: Theme, aside: float) -> None:
         if not low + 2 < y[0] < high - 2:
             continue
         ax.plot(across, y, color=theme.faint, linewidth=0.9 if yards % 50 == 0 else 0.5, zorder=1)
-        ax.annotate(
-            f"{yards}",
-            (left, float(y[0])),
-            (-4, 0),
-            textcoords="offset points",
-            fontsize=figure.SMALL,
-            color=theme.muted,
-            ha="right",
-            va="center",
-            annotation_clip=False,
-        )
+        figure.beside(ax, f"{yards}", (left, float(y[0])), (-4, 0), figure.SMALL, theme.muted, "right")
 
 
 def _pattern(ax: Axes, rest: Array, box: Box, aside: float, colour: str) -> None:

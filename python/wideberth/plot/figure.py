@@ -49,6 +49,16 @@ def layout(between: float = 0.02) -> ConstrainedLayoutEngine:
     return ConstrainedLayoutEngine(w_pad=0.12, h_pad=0.12, wspace=between)
 
 
+def on(ax: Axes | None, size: tuple[float, float], theme: Theme) -> Axes:
+    """The axes given, else those of a new figure of a size in inches, with the theme's paper below."""
+    if ax is None:
+        ax = new_axes(size)
+    else:
+        settle(ax)
+    paper(ax, theme)
+    return ax
+
+
 def settle(ax: Axes) -> None:
     """Let the layout of the figure, if it has one, tell how large the axes will be."""
     root: Any = ax.figure
@@ -102,39 +112,21 @@ def headline(ax: Axes, theme: Theme, title: str, subtitle: str = "", width: floa
     )
     _remove(ax, SUBTITLE)
     if below:
-        ax.annotate(
-            "\n".join(below),
-            (0, 1),
-            (0, 6),
-            xycoords="axes fraction",
-            textcoords="offset points",
-            fontsize=BODY,
-            color=theme.muted,
-            ha="left",
-            va="bottom",
-            linespacing=1.25,
-            gid=SUBTITLE,
-            parse_math=False,
-        )
+        beside(
+            ax, "\n".join(below), (0, 1), (0, 6), BODY, theme.muted, va="bottom", xycoords="axes fraction",
+            linespacing=1.25, gid=SUBTITLE, parse_math=False,
+        )  # fmt: skip
 
 
 def caption(ax: Axes, theme: Theme, text: str, down: float, width: float | None = None) -> None:
     """Write an explanation so many points below the axes, wrapped to the width in inches."""
     across = 72 * (inches(ax)[0] if width is None else width)
     _remove(ax, CAPTION)
-    ax.annotate(
-        textwrap.fill(text, max(int(across / (SMALL * LETTER * 0.97)), 24)),
-        (0, 0),
-        (0, -down),
-        xycoords="axes fraction",
-        textcoords="offset points",
-        fontsize=SMALL,
-        color=theme.muted,
-        ha="left",
-        va="top",
-        linespacing=1.3,
+    told = textwrap.fill(text, max(int(across / (SMALL * LETTER * 0.97)), 24))
+    beside(
+        ax, told, (0, 0), (0, -down), SMALL, theme.muted, va="top", xycoords="axes fraction", linespacing=1.3,
         gid=CAPTION,
-    )
+    )  # fmt: skip
 
 
 def _remove(ax: Axes, mark: str) -> None:
@@ -149,22 +141,20 @@ def wrapped(text: str, points: float, size: float, lines: int) -> list[str]:
     return textwrap.wrap(text, most, max_lines=lines, placeholder="…") or [text[: most - 1] + "…"]
 
 
-def below(
-    ax: Axes, at: tuple[float, float], points: float, text: str, size: float, colour: str, weight: str = "normal"
+def beside(
+    ax: Axes,
+    text: str,
+    at: tuple[float, float],
+    by: tuple[float, float],
+    size: float,
+    colour: str,
+    ha: str = "left",
+    va: str = "center",
+    **more: Any,
 ) -> None:
-    """Write a text so many points below a place of the axes."""
-    ax.annotate(
-        text,
-        at,
-        (0, -points),
-        textcoords="offset points",
-        fontsize=size,
-        color=colour,
-        fontweight=weight,
-        ha="left",
-        va="top",
-        annotation_clip=False,
-    )
+    """Write a text so many points to the right of a place of the axes and above it."""
+    look: dict[str, Any] = {"fontsize": size, "color": colour, "ha": ha, "va": va, **more}
+    ax.annotate(text, at, by, textcoords="offset points", annotation_clip=False, **look)
 
 
 def apart(wanted: Sequence[float], gap: float) -> list[float]:

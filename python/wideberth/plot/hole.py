@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from itertools import pairwise
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import matplotlib as mpl
 import numpy as np
@@ -80,18 +80,10 @@ def plot_hole(
 def map_of(hole: Hole, ax: Axes | None, theme: Theme, *, yards_from: str) -> Axes:
     """Draw the map alone, without words about it."""
     page = Page(hole)
-    if ax is None:
-        finest = max(_FINEST, page.height / _HIGHEST, page.width / _WIDEST)
-        wide, high = page.width / finest + _MARGIN[0], page.height / finest + _MARGIN[1]
-        ax = figure.new_axes((max(wide, 3.1), high))
-    else:
-        figure.settle(ax)
-    figure.paper(ax, theme)
-    ax.set_xlim(*page.x)
-    ax.set_ylim(*page.y)
-    ax.set_aspect("equal")
-    ax.set_xticks([])
-    ax.set_yticks([])
+    finest = max(_FINEST, page.height / _HIGHEST, page.width / _WIDEST)
+    wide, high = page.width / finest + _MARGIN[0], page.height / finest + _MARGIN[1]
+    ax = figure.on(ax, (max(wide, 3.1), high), theme)
+    ax.set(xlim=page.x, ylim=page.y, aspect="equal", xticks=[], yticks=[])
     rough = theme.surfaces["rough"].fill
     ax.add_patch(Rectangle((page.x[0], page.y[0]), page.width, page.height, color=rough, linewidth=0, zorder=_GROUND))
     for feature in hole.features:
@@ -130,16 +122,8 @@ def area(ax: Axes, theme: Theme, surface: str, rings: list[Array], height: float
         patch.set_hatch(look.hatch)
         ax.add_patch(patch)
     if look.width:
-        ax.add_patch(
-            PathPatch(
-                path,
-                facecolor="none",
-                edgecolor=look.edge,
-                linewidth=look.width,
-                linestyle=look.dashes,
-                zorder=height,
-            )
-        )
+        line: Any = {"edgecolor": look.edge, "linewidth": look.width, "linestyle": look.dashes}
+        ax.add_patch(PathPatch(path, facecolor="none", zorder=height, **line))
 
 
 def ringed(rings: list[Array]) -> Path:
@@ -180,18 +164,9 @@ def _arcs(ax: Axes, theme: Theme, page: Page, line: Array, start: Array, side: s
 
 
 def _in_margin(ax: Axes, theme: Theme, edge: float, y: float, text: str, side: str, *, bold: bool = False) -> None:
-    ax.annotate(
-        text.replace(" ", "\n"),
-        (edge, y),
-        (-4 if side == "left" else 4, 0),
-        textcoords="offset points",
-        fontsize=figure.SMALL,
-        color=theme.ink if bold else theme.muted,
-        ha="right" if side == "left" else "left",
-        va="center",
-        linespacing=1.05,
-        annotation_clip=False,
-    )
+    by, ha = ((-4, 0), "right") if side == "left" else ((4, 0), "left")
+    colour = theme.ink if bold else theme.muted
+    figure.beside(ax, text.replace(" ", "\n"), (edge, y), by, figure.SMALL, colour, ha, linespacing=1.05)
 
 
 def _first_at(line: Array, start: Array, yards: float) -> Array | None:
@@ -241,18 +216,8 @@ def _scale(ax: Axes, theme: Theme, page: Page) -> None:
         bar = Line2D([page.x[0] + start, page.x[0] + end], [0, 0], color=colour, linewidth=width, zorder=_PIN)
         bar.set(transform=below, clip_on=False, solid_capstyle="butt")
         ax.add_line(bar)
-    ax.annotate(
-        "50 yd",
-        (page.x[0] + 50, 0),
-        (4, -_FOOT),
-        xycoords=ax.get_xaxis_transform(),
-        textcoords="offset points",
-        fontsize=figure.SMALL,
-        color=theme.ink,
-        ha="left",
-        va="center",
-        annotation_clip=False,
-    )
+    at, across = (page.x[0] + 50, 0), ax.get_xaxis_transform()
+    figure.beside(ax, "50 yd", at, (4, -_FOOT), figure.SMALL, theme.ink, xycoords=across)
 
 
 def _north(ax: Axes, theme: Theme, page: Page, known: bool) -> float:
@@ -267,17 +232,8 @@ def _north(ax: Axes, theme: Theme, page: Page, known: bool) -> float:
     taken = 50 * a_yard + (6 + len(word)) * figure.LETTER * figure.SMALL + (32 if known else 12)
     lower = _KEY_ROW if taken > page.width * a_yard else 0.0
     if not known:
-        ax.annotate(
-            word,
-            (1, 0),
-            (0, -_FOOT - lower),
-            xycoords="axes fraction",
-            textcoords="offset points",
-            fontsize=figure.SMALL,
-            color=theme.muted,
-            ha="right",
-            va="center",
-        )
+        by = (0, -_FOOT - lower)
+        figure.beside(ax, word, (1, 0), by, figure.SMALL, theme.muted, "right", xycoords="axes fraction")
         return lower
     north = page.turn @ np.array([0.0, 1.0])
     middle = np.array([-9.0, -_FOOT - 4 - lower])
@@ -298,16 +254,8 @@ def _north(ax: Axes, theme: Theme, page: Page, known: bool) -> float:
             zorder=_PIN,
         )
     )
-    ax.text(
-        float(middle[0]) - 13.5,
-        float(middle[1]),
-        word,
-        transform=around,
-        fontsize=figure.SMALL,
-        color=theme.ink,
-        ha="right",
-        va="center",
-    )
+    x, y = float(middle[0]) - 13.5, float(middle[1])
+    ax.text(x, y, word, transform=around, fontsize=figure.SMALL, color=theme.ink, ha="right", va="center")
     return lower
 
 

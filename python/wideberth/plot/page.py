@@ -15,8 +15,7 @@ Array = np.ndarray[Any, Any]
 #: Yards shown to either side of what is played to, before it and behind it.
 _ASIDE, _BEFORE, _BEHIND = 32.0, 18.0, 26.0
 #: What is played to farther from the line of play than this, yards, belongs to other holes: it is shown where it
-#: happens to be
-#: on the page.
+#: happens to be on the page.
 _CORRIDOR = 60.0
 #: The page is at least this part as wide as it is high.
 _NARROWEST = 0.24

@@ -46,9 +46,7 @@ def plot_rounds(
 
     """
     colours = theme_of(theme)
-    if ax is None:
-        ax = figure.new_axes((_WIDTH, _HEIGHT))
-    figure.paper(ax, colours)
+    ax = figure.on(ax, (_WIDTH, _HEIGHT), colours)
     shares = {total: share for total, share in played.distribution.items() if share >= _RARE} or played.distribution
     totals = np.arange(min(shares), max(shares) + 1)
     heights = np.array([100 * played.distribution.get(int(total), 0.0) for total in totals])
@@ -57,10 +55,9 @@ def plot_rounds(
     ax.bar(totals[middle], heights[middle], width=0.82, color=colours.plain)
     ax.bar(totals[~middle], heights[~middle], width=0.82, color=colours.faint)
     ax.axvline(played.mean, color=colours.accent, linewidth=1.4)
-    ax.annotate(
-        f"mean {measured(played.mean, played.standard_error)}", (played.mean, 1), (4, -2),
-        xycoords=("data", "axes fraction"),
-        textcoords="offset points", fontsize=figure.BODY, color=colours.accent, ha="left", va="top", fontweight="bold",
+    figure.beside(
+        ax, f"mean {measured(played.mean, played.standard_error)}", (played.mean, 1), (4, -2), figure.BODY,
+        colours.accent, va="top", xycoords=("data", "axes fraction"), fontweight="bold",
         bbox={"facecolor": colours.paper, "linewidth": 0, "boxstyle": "square,pad=0.15"},
     )  # fmt: skip
     ax.set_ylim(0, 1.16 * float(heights.max()))
@@ -94,26 +91,17 @@ def plot_target(target: Target, ax: Axes | None = None, *, title: str | None = N
     colours = theme_of(theme)
     c = target.plan().columns()
     holes = np.arange(len(c["hole"]))
-    if ax is None:
-        ax = figure.new_axes((max(0.43 * len(holes) + 1.2, 4.6), _HEIGHT))
-    figure.paper(ax, colours)
+    ax = figure.on(ax, (max(0.43 * len(holes) + 1.2, 4.6), _HEIGHT), colours)
     over = c["score_to_make"] - c["par"]
     base = min(int(over.min()), 0) - 1
     ax.bar(holes, over - base, 0.78, bottom=base, color=colours.plain)
     ax.errorbar(
-        holes,
-        c["mean"] - c["par"],
-        yerr=2 * c["mean_error"],
-        fmt="o",
-        markersize=4,
-        color=colours.accent,
+        holes, c["mean"] - c["par"], yerr=2 * c["mean_error"], fmt="o", markersize=4, color=colours.accent,
         elinewidth=1.4,
-    )
+    )  # fmt: skip
     for hole, made, error in zip(holes, c["made"], c["made_error"], strict=True):
-        ax.annotate(
-            percent(made, error), (float(hole), base), (0, 3), textcoords="offset points", fontsize=figure.SMALL,
-            color=colours.ink, ha="center", va="bottom",
-        )  # fmt: skip
+        at = (float(hole), base)
+        figure.beside(ax, percent(made, error), at, (0, 3), figure.SMALL, colours.ink, "center", "bottom")
     ax.axhline(0, color=colours.ink, linewidth=0.7)
     top = max(int(over.max()), int(np.ceil((c["mean"] - c["par"]).max())))
     ticks = range(base + 1, top + 1)
@@ -154,9 +142,7 @@ def plot_practice(
         raise core.InputError(f"most is {most}; it must be 1 or more")
     c = {name: column[:most] for name, column in gains.columns().items()}
     rows = np.arange(len(c["skill"]))
-    if ax is None:
-        ax = figure.new_axes((_WIDTH, _AROUND + _ROW * len(rows)))
-    figure.paper(ax, colours)
+    ax = figure.on(ax, (_WIDTH, _AROUND + _ROW * len(rows)), colours)
     shades = [colours.accent if part == "choice" else colours.plain for part in c["part"]]
     ax.barh(rows, c["strokes_saved"], 0.72, color=shades)
     ax.errorbar(

@@ -56,11 +56,7 @@ def plot_scores(
         raise core.InputError(f"most is {most}; it must be 1 or more")
     plans = comparison.plans[:most]
     rows = len(plans)
-    if ax is None:
-        ax = figure.new_axes((_WIDTH, _AROUND + _ROW * rows))
-    else:
-        figure.settle(ax)
-    figure.paper(ax, colours)
+    ax = figure.on(ax, (_WIDTH, _AROUND + _ROW * rows), colours)
     ax.set(xlim=(0, 1), ylim=(rows, 0), xticks=[], yticks=[])
     inches = figure.inches(ax)[0]
     _names(ax, plans, colours, inches)
@@ -102,9 +98,8 @@ def _names(ax: Axes, plans: list[PlanResult], theme: Theme, inches: float) -> No
             0, middle, "\n".join(lines), fontsize=figure.BODY, color=theme.ink, va="bottom", ha="left", linespacing=1.1,
             fontweight="bold" if row == 0 else "normal", parse_math=False,
         )  # fmt: skip
-        figure.below(
-            ax, (0, middle), 2.0, measured(plan.mean, plan.standard_error), figure.SMALL, theme.muted
-        )  # fmt: skip
+        mean = measured(plan.mean, plan.standard_error)
+        figure.beside(ax, mean, (0, middle), (0, -2), figure.SMALL, theme.muted, va="top")
     for row in range(1, len(plans)):
         ax.axhline(row, color=theme.faint, linewidth=0.6, zorder=0)
 
@@ -139,18 +134,9 @@ def _bars(panel: Axes, plans: list[PlanResult], over: int, theme: Theme) -> None
         )  # fmt: skip
         tallest = max(plan.distribution.get(score, 0.0) for score in range(blow_up, last + 1))
         told = percent(plan.blow_up, plan.blow_up_error)
-        panel.annotate(
-            told if row else f"{told} are {over} over or worse",
-            (blow_up - 0.41, floor - _BAR * tallest / highest),
-            (0, 3),
-            textcoords="offset points",
-            fontsize=figure.BODY,
-            color=theme.blow_up,
-            fontweight="bold",
-            ha="left",
-            va="bottom",
-            zorder=5,
-        )
+        told = told if row else f"{told} are {over} over or worse"
+        at = (blow_up - 0.41, floor - _BAR * tallest / highest)
+        figure.beside(panel, told, at, (0, 3), figure.BODY, theme.blow_up, va="bottom", fontweight="bold", zorder=5)
     panel.set_xlim(first - 0.6, last + 0.6)
     panel.set_xticks(range(first, last + 1), [*(f"{s}" for s in range(first, last)), f"{last}+"])
     panel.set_xlabel("score", fontsize=figure.SMALL, color=theme.muted, labelpad=2)
@@ -168,18 +154,14 @@ def _behind(panel: Axes, comparison: Comparison, plans: list[PlanResult], theme:
         panel.plot(
             lead.mean, row + 0.62, marker="o", markersize=4, color=theme.paper, zorder=4, markeredgecolor=theme.ink
         )
-        _over(panel, (lead.mean, row + 0.62), f"{lead.mean:+.2f}", theme)
+        figure.beside(
+            panel, f"{lead.mean:+.2f}", (lead.mean, row + 0.62), (0, 6), figure.SMALL, theme.ink, "center", "bottom",
+            bbox={"facecolor": theme.paper, "linewidth": 0, "boxstyle": "square,pad=0.1"},
+        )  # fmt: skip
     panel.axvline(0, color=theme.accent, linewidth=1.2, zorder=1)
     low, high = min(ends), max(ends)
     room = max(high - low, 0.02)
     panel.set_xlim(low - 0.14 * room, high + 0.2 * room)
-    figure.below(panel, (0, 0.5), -9.0, " best", figure.BODY, theme.accent, weight="bold")
+    figure.beside(panel, " best", (0, 0.5), (0, 9), figure.BODY, theme.accent, va="top", fontweight="bold")
     panel.locator_params(axis="x", nbins=4)
     panel.set_xlabel("strokes behind the best", fontsize=figure.SMALL, color=theme.muted, labelpad=2)
-
-
-def _over(panel: Axes, at: tuple[float, float], text: str, theme: Theme) -> None:
-    panel.annotate(
-        text, at, (0, 6), textcoords="offset points", fontsize=figure.SMALL, color=theme.ink, ha="center", va="bottom",
-        bbox={"facecolor": theme.paper, "linewidth": 0, "boxstyle": "square,pad=0.1"},
-    )  # fmt: skip

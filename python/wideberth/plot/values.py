@@ -258,25 +258,9 @@ def _route(ax: Axes, theme: Theme, shots: _Shots, page: Page) -> Array:
     """Draw the shots from the tee on; returns the corners of the line, on the page."""
     line, clubs = page.of(shots.places), shots.clubs
     if shots.aims:
-        crosses = page.of(shots.aims)
-        ax.plot(
-            *crosses.T,
-            linestyle="none",
-            marker="x",
-            markersize=5,
-            markeredgewidth=2.8,
-            color=theme.paper,
-            zorder=_ROUTE,
-        )
-        ax.plot(
-            *crosses.T,
-            linestyle="none",
-            marker="x",
-            markersize=4.4,
-            markeredgewidth=1.3,
-            color=theme.ink,
-            zorder=_ROUTE,
-        )
+        x, y = page.of(shots.aims).T
+        for size, edge, colour in ((5.0, 2.8, theme.paper), (4.4, 1.3, theme.ink)):
+            ax.plot(x, y, "x", markersize=size, markeredgewidth=edge, color=colour, zorder=_ROUTE)
     # A band of paper below lifts the dashes off dark and light alike.
     ax.plot(*line.T, color=theme.paper, linewidth=2.6, alpha=0.55, solid_capstyle="round", zorder=_ROUTE)
     ax.plot(*line.T, color=theme.ink, linewidth=1.3, linestyle=(0, (4, 2)), zorder=_ROUTE)
