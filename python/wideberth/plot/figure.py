@@ -100,7 +100,7 @@ def headline(ax: Axes, theme: Theme, title: str, subtitle: str = "", width: floa
     title = text("title", title)
     across = 72 * (inches(ax)[0] if width is None else width)
     below = textwrap.wrap(subtitle, max(int(across / (BODY * LETTER)), 18))
-    above = textwrap.wrap(title, max(int(across / (TITLE * LETTER * 1.1)), 14))
+    above = textwrap.wrap(title, max(int(across / (TITLE * LETTER * 1.15)), 14))
     ax.set_title(
         "\n".join(above),
         loc="left",
