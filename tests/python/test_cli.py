@@ -58,6 +58,20 @@ def test_documents(tmp_path):
     assert "Trial" in done.stdout and "handicap 31" in done.stdout
 
 
+@pytest.mark.parametrize("words", [["report", "--handicap", "9"], ["round", "--handicap", "9", "--break", "90"]])
+def test_what_a_page_needs_is_told_before_long_work(words, tmp_path, monkeypatch, capsys):
+    from wideberth.cli import common, main
+
+    def worked(*_, **__):
+        pytest.fail("it worked before it said what is missing")
+
+    monkeypatch.setattr(common, "find_spec", lambda name: None if name == "jinja2" else name)
+    monkeypatch.setattr(wb, "break_score", worked)
+    monkeypatch.setattr(wb, "solve", worked)
+    assert main([*words, "-o", str(tmp_path / "page.html")]) == 2
+    assert "reports need Jinja" in capsys.readouterr().err
+
+
 def test_picture(tmp_path):
     image = pytest.importorskip("matplotlib.image")
     path = tmp_path / "shots.png"

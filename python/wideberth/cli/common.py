@@ -120,6 +120,14 @@ def draws(path: Path | None) -> None:
     file_at(path, [f".{kind}" for kind in Figure().canvas.get_supported_filetypes()])
 
 
+def writes_page(path: Path) -> None:
+    """Get ready to write a page, which holds pictures: whatever is missing is told before long work."""
+    if find_spec("jinja2") is None:
+        raise ImportError("reports need Jinja: pip install 'wideberth[report]'")
+    draws(Path("picture.png"))
+    file_at(path, (".html", ".htm"))
+
+
 def picture(arguments: argparse.Namespace, drawn: Callable[[], Any]) -> None:
     """Draw to the file that was asked for, if one was, and say so to a person who reads."""
     if arguments.picture is None:

@@ -6,7 +6,6 @@ import argparse
 from pathlib import Path
 
 import wideberth as wb
-from wideberth._files import file_at
 from wideberth.cli import common
 from wideberth.cli.compare import add_plays, compare
 from wideberth.cli.progress import progress
@@ -40,9 +39,7 @@ def add_arguments(p: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> None:
     """Play, solve and write the page."""
-    # Before long work: a page holds pictures.
-    common.draws(Path("picture.png"))
-    file_at(arguments.output, (".html", ".htm"))
+    common.writes_page(arguments.output)
     hole, player = common.hole(arguments), common.player(arguments)
     for warning in hole.warnings:
         common.note(warning)

@@ -54,13 +54,14 @@ def add_arguments(p: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> None:
     """Play rounds, or find the plan and write it down."""
-    files = {"--output": (arguments.output, (".html", ".htm")), "--card": (arguments.card, (".pdf",))}
-    for option, (path, endings) in files.items():
-        if path is not None:
-            if arguments.target is None:
-                raise wb.InputError(f"{option} needs --break: the score that the plan is for")
-            common.draws(Path("picture.png"))
-            file_at(path, endings)
+    for option, path in {"--output": arguments.output, "--card": arguments.card}.items():
+        if path is not None and arguments.target is None:
+            raise wb.InputError(f"{option} needs --break: the score that the plan is for")
+    if arguments.output is not None:
+        common.writes_page(arguments.output)
+    if arguments.card is not None:
+        common.draws(Path("picture.png"))
+        file_at(arguments.card, (".pdf",))
     course, player = common.course(arguments), common.player(arguments)
     if arguments.target is None:
         print(played(arguments, course, player))
