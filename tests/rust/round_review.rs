@@ -269,7 +269,8 @@ fn a_pin_may_be_cut_away_from_the_line_of_play() {
         Ok::<_, wideberth::round::review::ReviewFaults>(run.review().strokes)
     };
     let strokes = judged(
-        "1,1,driver,tee,372,\n1,2,7-iron,fairway,150,\n1,3,chip,fringe,6,\n1,4,chip,rough,5,right 12\n1,5,putter,green,9,\n1,6,putt,green,2,long\n",
+        "1,1,driver,tee,372,\n1,2,7-iron,fairway,150,\n1,3,chip,fringe,6,\n1,4,chip,rough,5,right 12\n\
+        1,5,putter,green,9,\n1,6,putt,green,2,long\n",
     )
     .expect("a review");
     let from = |i: usize| strokes[i].from.at - pin;
@@ -283,7 +284,10 @@ fn a_pin_may_be_cut_away_from_the_line_of_play() {
     let wide = judged("1,1,chip,rough,5,left 2\n")
         .expect_err("a fault")
         .to_string();
-    assert!(wide.contains("side is 2 yards, farther"), "{wide}");
+    assert!(
+        wide.contains("side puts the ball 10 yards aside of the flag"),
+        "{wide}"
+    );
 }
 
 #[test]
@@ -340,7 +344,7 @@ fn balls_that_lie_nowhere_are_refused_before_anything_is_judged() {
     );
     let wide = refused("1,1,7-iron,rough,20,left 25").expect("a fault");
     assert!(
-        wide.contains("side is 25 yards, farther than the way to the pin (20)"),
+        wide.contains("side puts the ball 25 yards aside of the flag; it must be no more than the way to the pin, 20 yards"),
         "{wide}"
     );
     assert_eq!(refused("1,1,driver,tee,380,"), None);

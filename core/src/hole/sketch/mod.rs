@@ -135,8 +135,8 @@ pub struct Sketch {
     /// Yards from the tee to the start of the fairway; default 90, or 35 % of a hole shorter than 257 yards; on a par 3
     /// the apron starts 25 yards short of the green.
     pub fairway_from: Option<f64>,
-    /// Yards from the tee to the end of the fairway; by default it meets the green, on a par 4 or 5 narrowing to two fifths of the width of
-    /// the green over its last 40 yards.
+    /// Yards from the tee to the end of the fairway; by default it meets the green, on a par 4 or 5 narrowing to two fifths
+    /// of the width of the green over its last 40 yards.
     pub fairway_to: Option<f64>,
     /// Yards from the front to the back of the green; default 28 (with the width 26: 5150 ft², 5000 to 6000 being
     /// typical).

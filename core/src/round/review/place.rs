@@ -43,16 +43,15 @@ pub(super) fn situation(stroke: &WrittenStroke, hole: &Hole) -> Result<Situation
             long,
         } => {
             let flag = hole.line().station(hole.pin()).right;
-            let aside = right.filter(|right| (right - flag).abs() > to_pin);
-            if let Some(aside) = aside {
+            let aside = right.map_or(0.0, |right| (right - flag).abs());
+            if aside > to_pin {
                 let to = if lie == Lie::Green {
-                    3.0 * to_pin
+                    format!("{:.0} feet", 3.0 * to_pin)
                 } else {
-                    to_pin
+                    format!("{to_pin:.0} yards")
                 };
                 return Err(refused(format!(
-                    "side is {:.0} yards, farther than the way to the pin ({to:.0})",
-                    aside.abs()
+                    "side puts the ball {aside:.0} yards aside of the flag; it must be no more than the way to the pin, {to}"
                 )));
             }
             let place = |right: f64| found(hole, to_pin, right, long);

@@ -9,8 +9,9 @@
 //! ```
 //!
 //! `to_pin` is yards, on the green feet. `side` is where the ball lies from the line of play, such as `left 12`, and `long` for a
-//! ball beyond the flag; without it the ball lies on the line, on the green straight before the flag. `x` and `y` may tell the place on the map instead, `penalty` the penalty strokes that a stroke cost. The
-//! last stroke of a hole is holed. Cells may stand in double quotes (RFC 4180); commas, semicolons and tabs part them.
+//! ball beyond the flag; without it the ball lies on the line, on the green straight before the flag. `x` and `y` may tell the
+//! place on the map instead, `penalty` the penalty strokes that a stroke cost. The last stroke of a hole is holed. Cells may stand
+//! in double quotes (RFC 4180); commas, semicolons and tabs part them.
 use super::fault::{ReviewFault, ReviewFaults};
 use crate::course::Course;
 use crate::geometry::Point;

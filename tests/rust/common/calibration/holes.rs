@@ -8,8 +8,8 @@ pub(crate) const CLUB_GREEN: f64 = 10.0;
 /// What stands in a golfer's way.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Course {
-    /// Nothing: a fairway 35 yards wide with a first cut and rough beside it, rough before the green, and a green 28 yards deep and
-    /// 26 wide.
+    /// Nothing: a fairway 35 yards wide that narrows before the green, with a first cut and rough beside it, and a green 28
+    /// yards deep and 26 wide.
     Plain,
     /// What most courses have, our own invention: sand by every green and where drives end, woods along two holes in
     /// three, water on six holes and a boundary on three.

@@ -20,7 +20,7 @@ const READING: &str = "
 - Golfers are played as they play when nobody advises them: `direct`, with their habits.
 - Figures of play come before the areas of course rating, which do not say what they count: those are checked with a wide
   band.
-- The spread of rounds is too wide for club golfers, by a seventh to a fifth. It is no matter of mishits alone. Most of it is the
+- The spread of rounds is too wide for club golfers, by a tenth to a fifth. It is no matter of mishits alone. Most of it is the
   number of strokes around the green, of which four in five are to end on it (published), putts (published) and whether greens
   are hit (published), and none of that can be taken away. Of the figures that are fitted it gives way most, with one corridor.
 - Fairways hit are those of straight fairways 32 yards wide. Counts of club golfers, the spread of their directions and an
