@@ -1,5 +1,5 @@
 //! Playing for a score, by strokes left: what is decided everywhere when 1, 2, ... strokes are left, and what comes of it.
-use super::signed;
+use super::{NOTHING, is_cheaper, signed};
 use crate::solve::places::{Code, Places};
 use crate::solve::search::level::Level;
 use crate::solve::search::model::{ByPlace, Model};
@@ -60,8 +60,6 @@ pub(in crate::solve) enum Next {
     Again(i32),
 }
 
-/// What differs by no more than this is equal.
-const NOTHING: f64 = 1e-9;
 /// What an action must be better by to be taken in place of the usual one: less is not told from nothing over the luck
 /// of a table, and what looks best by chance is not.
 const CLEARLY: f64 = 0.003;
@@ -130,15 +128,13 @@ impl Decider<'_> {
             return Next::Lies(code, after);
         }
         let stroke = self.decisions.stakes.stroke;
-        let drop = stroke * f64::from(penalty) + self.cost(after, code);
-        let again = stroke + own.0;
-        let better = if (again - drop).abs() <= NOTHING {
-            let strokes = self.places.value(&self.base.nodes, code);
-            1.0 + own.1 < f64::from(penalty) + strokes
-        } else {
-            again < drop
-        };
-        if better {
+        let strokes = self.places.value(&self.base.nodes, code);
+        let drop = (
+            stroke * f64::from(penalty) + self.cost(after, code),
+            f64::from(penalty) + strokes,
+        );
+        let again = (stroke + own.0, 1.0 + own.1);
+        if is_cheaper(again, drop) {
             Next::Again(left - 2)
         } else {
             Next::Lies(code, after)

@@ -18,7 +18,7 @@ use crate::solve::fault::SolveFault;
 use crate::solve::places::{Code, Places};
 use crate::solve::score::by_left::{Chance, Decider, Decisions, Strokes, follow, in_state};
 use crate::solve::score::place::Place;
-use crate::solve::score::signed;
+use crate::solve::score::{is_cheaper, signed};
 use crate::solve::search::action::Action;
 use crate::solve::search::level::Luck;
 use crate::solve::search::model::{ByPlace, Model};
@@ -232,9 +232,8 @@ impl Solution {
         };
         let worths: Vec<(f64, f64)> = looks.iter().map(worth).collect();
         let mut best = 0;
-        for (number, new) in worths.iter().enumerate() {
-            let old = worths[best];
-            if new.0 < old.0 - 1e-9 || ((new.0 - old.0).abs() <= 1e-9 && new.1 < old.1 - 1e-9) {
+        for (number, &worth) in worths.iter().enumerate() {
+            if is_cheaper(worth, worths[best]) {
                 best = number;
             }
         }

@@ -5,7 +5,7 @@ use crate::rules::{Drop, Options};
 use crate::shot::Shot;
 use crate::situation::Situation;
 use crate::solve::places::Places;
-use crate::solve::score::signed;
+use crate::solve::score::{is_cheaper, signed};
 use crate::solve::search::action::Action;
 use crate::solve::solution::Solution;
 
@@ -96,7 +96,7 @@ impl Strategy for Solution {
         let mut least = cost(&best);
         for drop in &options.as_slice()[1..] {
             let this = cost(drop);
-            if this.0 < least.0 - 1e-9 || (this.0 < least.0 + 1e-9 && this.1 < least.1) {
+            if is_cheaper(this, least) {
                 (best, least) = (*drop, this);
             }
         }
