@@ -47,8 +47,10 @@ const SETTLED: f64 = 1e-3;
 /// Sweeps that are mostly needed; for telling progress.
 const USUAL_SWEEPS: u64 = 8;
 
-/// Yards between the places of the levels before the last; those that are no wider than the last are left out.
-const CELLS: [f64; 3] = [24.0, 12.0, 6.0];
+/// Yards between the places of the levels before the last, and how many times as wide as the last they are at least: a level
+/// between nearly as close as that costs as much and finds little.
+const CELLS: [f64; 3] = [24.0, 14.0, 7.0];
+const WIDER: f64 = 1.4;
 
 impl Solving {
     /// Checks the task and lays the places; nothing has been solved yet.
@@ -77,7 +79,7 @@ impl Solving {
             task.check()?;
         }
         let task = tasks.first().cloned().unwrap_or_default();
-        let wider = CELLS.into_iter().filter(|&cell| cell > task.cell);
+        let wider = CELLS.into_iter().filter(|&cell| cell >= WIDER * task.cell);
         let last = if task.thorough {
             Spacing::Even
         } else {

@@ -100,7 +100,6 @@ pub(in crate::solve) const COLD: Trials = Trials { race: true, rounds: &[
 const CLOSER: Trials = Trials { race: true, rounds: &[
     Round { luck: 8, keep: 8, vary: (0, 0.0) },
     Round { luck: 32, keep: 4, vary: (1, 1.0) },
-    Round { luck: 64, keep: 3, vary: (1, 0.5) },
     Round { luck: 64, keep: 3, vary: (0, 0.0) },
 ] };
 /// More than one stay: values change as what follows is looked at, and with them what is best.
@@ -108,7 +107,6 @@ const CLOSER: Trials = Trials { race: true, rounds: &[
 const LAST: Trials = Trials { race: true, rounds: &[
     Round { luck: 16, keep: 4, vary: (0, 0.0) },
     Round { luck: 64, keep: 2, vary: (0, 0.0) },
-    Round { luck: 128, keep: 2, vary: (0, 0.0) },
 ] };
 #[rustfmt::skip]
 const THOROUGH: Trials = Trials { race: false, rounds: &[
