@@ -56,22 +56,24 @@ impl Noise {
 /// that must not depend on a seed.
 ///
 /// The additive recurrence on the generalised golden ratio in five dimensions (Roberts 2018, "The
-/// unreasonable effectiveness of quasirandom sequences"). The normals come in pairs of opposite sign
-/// (antithetic, Hammersley and Morton 1956), so that long and short, left and right are in balance.
+/// unreasonable effectiveness of quasirandom sequences"). Every stroke is followed by its mirror image, so that left and right
+/// are told apart by the hole alone, and every two by two of the opposite depth (antithetic, Hammersley and Morton 1956): of
+/// every four strokes long and short, left and right are in balance.
 #[must_use]
 pub fn spread(n: u32) -> Vec<Noise> {
     // The positive root of x^6 = x + 1, whose negative powers are the steps.
     const RATIO: f64 = 1.134_724_138_401_519_4;
     let place = |i: u32, power: i32| (0.5 + f64::from(i + 1) / RATIO.powi(power)).fract();
+    let sign = |i: u32| if i.is_multiple_of(2) { 1.0 } else { -1.0 };
     (0..n)
         .map(|i| {
-            let sign = if i % 2 == 0 { 1.0 } else { -1.0 };
+            let pair = i / 2;
             Noise {
-                depth: sign * normal_quantile(place(i / 2, 1)),
-                side: sign * normal_quantile(place(i / 2, 2)),
-                strike: place(i, 3),
-                trees: place(i, 4),
-                search: place(i, 5),
+                depth: sign(pair) * normal_quantile(place(pair / 2, 1)),
+                side: sign(i) * normal_quantile(place(pair, 2)),
+                strike: place(pair, 3),
+                trees: place(pair, 4),
+                search: place(pair, 5),
             }
         })
         .collect()

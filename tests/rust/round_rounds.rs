@@ -9,6 +9,7 @@ use wideberth::player::{Lie, Player, Reference};
 use wideberth::rank::{Length, Question, record};
 use wideberth::round::{Field, PlayedRounds, RatingRun, RoundFault, Rounds, Statistic, Way};
 use wideberth::shot::Events;
+use wideberth::stats::Estimate;
 
 /// A course of so many holes: pars 4, 3 and 5 in turn, with sand, water and a boundary here and there.
 fn course(holes: usize) -> Arc<Course> {
@@ -244,6 +245,28 @@ fn a_rating_is_the_better_half_and_its_index_the_handicap() {
         .expect("an index");
     assert!((17.5..=22.4).contains(&index.mean), "{index:?}");
     assert!(index.standard_error > 0.0 && index.standard_error < 0.5);
+}
+
+/// Two hundred ratings of a hundred rounds each: slopes spread as their error says, within a fifth (four standard errors of a
+/// spread, false-alarm rate 6e-5). Both golfers meet the same luck; were that forgotten, the error would be a third too large.
+#[test]
+fn slopes_spread_as_their_error_says() {
+    let course = course(9);
+    let slopes: Vec<Estimate> = (0..200)
+        .map(|seed| {
+            let mut run = RatingRun::new(&course, Reference::Men, Seed(seed), 100).expect("a run");
+            while !run.is_finished() {
+                run.advance(100);
+            }
+            run.rating().found.slope
+        })
+        .collect();
+    let n = slopes.len() as f64;
+    let mean = slopes.iter().map(|s| s.mean).sum::<f64>() / n;
+    let squares = slopes.iter().map(|s| (s.mean - mean).powi(2)).sum::<f64>() / (n - 1.0);
+    let said = slopes.iter().map(|s| s.standard_error.powi(2)).sum::<f64>() / n;
+    let ratio = (squares / said).sqrt();
+    assert!((0.8..1.2).contains(&ratio), "{ratio}");
 }
 
 /// A slope is that of eighteen holes, whatever the course has, and that of whose golfers rate it.

@@ -68,7 +68,7 @@ fn within_reach(p: Point) -> bool {
 
 /// The point at a share of the way from `a` to `b`.
 #[inline]
-fn along(a: Point, b: Point, share: f64) -> Point {
+pub(crate) fn along(a: Point, b: Point, share: f64) -> Point {
     a + (b - a) * share
 }
 
@@ -96,7 +96,7 @@ pub(crate) fn unit_of(v: Vector, length: f64) -> Vector {
 
 /// The share of the way from `a` to `b` (distinct) at which the point nearest to `p` on their line lies.
 #[inline]
-fn share_of(a: Point, b: Point, p: Point) -> f64 {
+pub(crate) fn share_of(a: Point, b: Point, p: Point) -> f64 {
     let d = b - a;
     (p - a).dot(&d) / d.norm_squared()
 }

@@ -120,7 +120,8 @@ impl RatingRun {
     pub fn rating(&self) -> Rating {
         let (scratch, bogey_golfer) = (self.scratch.played(), self.bogey.played());
         let course = scratch.course.clone();
-        let (rated, bogey_rated) = (better_half(&scratch), better_half(&bogey_golfer));
+        let ((rated, low), (bogey_rated, bogey_low)) =
+            (better_half(&scratch), better_half(&bogey_golfer));
         let eighteen = 18.0 / number(course.holes().len() as u64);
         let a_stroke = self.reference.tables().slope * eighteen;
         let slope = a_stroke * (bogey_rated.mean - rated.mean);
@@ -131,7 +132,11 @@ impl RatingRun {
             slope: Estimate {
                 mean: slope.clamp(SLOPES.0, SLOPES.1),
                 standard_error: a_stroke
-                    * libm::hypot(bogey_rated.standard_error, rated.standard_error),
+                    * error_of_difference(
+                        bogey_rated.standard_error,
+                        rated.standard_error,
+                        correlation(&bogey_low, &low),
+                    ),
             },
             scratch: rated,
             bogey: bogey_rated,
@@ -193,8 +198,9 @@ fn holes(course: &Course, scratch: &PlayedRounds, bogey: &PlayedRounds) -> Vec<H
 }
 
 /// The mean of the better half of rounds, with its standard error: that of a trimmed mean, from its influence function (Huber
-/// 1981, "Robust Statistics", 3.3, from memory). Of rounds on the median as many count as it takes.
-fn better_half(played: &PlayedRounds) -> Estimate {
+/// 1981, "Robust Statistics", 3.3, from memory). Of rounds on the median as many count as it takes. And what each of the rounds
+/// whose scores are kept lies below the median: half its influence, but for a constant.
+fn better_half(played: &PlayedRounds) -> (Estimate, Vec<f64>) {
     let n = number(played.counts().rounds);
     let half = 0.5 * n;
     let (mut counted, mut sum) = (0.0, 0.0);
@@ -208,16 +214,40 @@ fn better_half(played: &PlayedRounds) -> Estimate {
         median = f64::from(total);
         sum += rounds * median;
     }
-    let mean = sum / half;
-    // The influence of a round is twice what it lies below the median, but for a constant.
-    let below = |total: u16| (f64::from(total) - median).min(0.0);
-    let first: f64 = played.totals().map(|(t, r)| number(r) * below(t)).sum();
+    let below = |total: f64| (total - median).min(0.0);
+    let influence = |(total, rounds): (u16, u64)| (below(f64::from(total)), number(rounds));
+    let first: f64 = played.totals().map(influence).map(|(b, r)| r * b).sum();
     let squares: f64 = played
         .totals()
-        .map(|(t, r)| number(r) * (below(t) - first / n).powi(2))
+        .map(influence)
+        .map(|(b, r)| r * (b - first / n).powi(2))
         .sum();
-    Estimate {
-        mean,
+    let mean = Estimate {
+        mean: sum / half,
         standard_error: 2.0 * (squares / (n - 1.0) / n).sqrt(),
+    };
+    let rounds = played.scores().chunks_exact(played.course.holes().len());
+    let total = |scores: &[u8]| scores.iter().copied().map(f64::from).sum();
+    (mean, rounds.map(total).map(below).collect())
+}
+
+/// The correlation of pairs; 0 where one side is always the same.
+fn correlation(a: &[f64], b: &[f64]) -> f64 {
+    let n = number(a.len() as u64);
+    let mean = |of: &[f64]| of.iter().sum::<f64>() / n;
+    let (mean_a, mean_b) = (mean(a), mean(b));
+    let (mut both, mut squares_a, mut squares_b) = (0.0, 0.0, 0.0);
+    for (x, y) in a.iter().zip(b) {
+        let (x, y) = (x - mean_a, y - mean_b);
+        both += x * y;
+        squares_a += x * x;
+        squares_b += y * y;
     }
+    let spread = (squares_a * squares_b).sqrt();
+    if spread > 0.0 { both / spread } else { 0.0 }
+}
+
+/// The standard error of the difference of two estimates. Both golfers meet the same luck, so theirs go together.
+fn error_of_difference(a: f64, b: f64, correlation: f64) -> f64 {
+    (a * a + b * b - 2.0 * correlation * a * b).max(0.0).sqrt()
 }

@@ -1,5 +1,5 @@
 //! Square cells over a hole, with values at their corners.
-use crate::geometry::{Point, Vector};
+use crate::geometry::{Point, Vector, along, share_of};
 use crate::hole::Hole;
 use crate::noise::{Noise, spread};
 use crate::plan::Scene;
@@ -32,13 +32,16 @@ const PAST: f64 = 70.0;
 const BALLS: u32 = 512;
 const WILDEST: usize = 10;
 const ROOM: f64 = 1.2;
+/// The share of the width within which strokes are meant to end.
+const WELL_IN: f64 = 0.75;
 /// The most ground to either side that is looked at, yards.
 const MOST_WIDE: f64 = 250.0;
 
-/// The strip of ground on which a hole is played.
+/// The strip of ground on which a hole is played: along the line of play, and along the straight way from the tee to the pin,
+/// which cuts the corners of that.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(in crate::solve) struct Strip {
-    /// Yards to either side of the line of play.
+    /// Yards to either side of both.
     pub(in crate::solve) width: f64,
 }
 
@@ -63,11 +66,17 @@ impl Strip {
 
     /// True for places in the strip.
     pub(in crate::solve) fn holds(&self, hole: &Hole, p: Point) -> bool {
-        let line = hole.line();
-        let station = line.station(p);
-        station.right.abs() <= self.width
+        let station = hole.line().station(p);
+        aside(hole, p) <= self.width
             && station.along >= -BEHIND
-            && station.along <= line.length() + PAST
+            && station.along <= hole.line().length() + PAST
+    }
+
+    /// True of a stroke from a place to one that is well in the strip, or no farther aside: near an edge many
+    /// balls would end beyond it, and what lies there is not looked at.
+    pub(in crate::solve) fn may_aim(&self, hole: &Hole, from: Point, to: Point) -> bool {
+        let aside_to = aside(hole, to);
+        aside_to <= WELL_IN * self.width || aside_to <= aside(hole, from)
     }
 
     /// The grid that covers the strip; the pin is a node of it, and of every `stride`-th line.
@@ -98,17 +107,25 @@ impl Strip {
     }
 }
 
+/// Yards by which a place lies aside of the line of play or of the straight way to the pin, whichever is nearer.
+fn aside(hole: &Hole, p: Point) -> f64 {
+    let (tee, pin) = (hole.tee(), hole.pin());
+    let straight = along(tee, pin, share_of(tee, pin, p).clamp(0.0, 1.0));
+    let off_line = hole.line().station(p).right.abs();
+    off_line.min((p - straight).norm())
+}
+
 /// How far to the side the longest shot ends, played straight ahead from the tee: all but the wildest balls, yards.
 fn astray(scene: &Scene, longest: f64) -> f64 {
     let tee = Situation::on_the_tee(scene.hole());
     let forward = scene.hole().line().direction(0.0);
     let (club, over) = (scene.bag().longest(Lie::Tee), tee.at + forward * longest);
     let shot = scene.address(tee, &scene.swing_over(tee, club, over, f64::INFINITY));
-    let aside = |noise: &Noise| {
+    let off = |noise: &Noise| {
         let way = shot.play(noise).rest - tee.at;
         way.perp(&forward).abs()
     };
-    let mut all: Vec<f64> = spread(BALLS).iter().map(aside).collect();
+    let mut all: Vec<f64> = spread(BALLS).iter().map(off).collect();
     all.sort_by(|a, b| b.total_cmp(a));
     all[WILDEST]
 }

@@ -120,9 +120,14 @@ impl Shortlist {
         bold: bool,
     ) {
         self.truncate(0);
-        for offer in 0..self.offers.len() {
-            let action = self.offers[offer];
-            self.start(sight, &action, from);
+        for anywhere in [false, true] {
+            for offer in 0..self.offers.len() {
+                let action = self.offers[offer];
+                self.start(sight, &action, from, anywhere);
+            }
+            if !self.tried.is_empty() {
+                break;
+            }
         }
         let race = trials.race.then_some(Race { bold });
         for round in trials.rounds {
@@ -136,7 +141,12 @@ impl Shortlist {
             .sort_by(|a, b| a.sum.strokes().total_cmp(&b.sum.strokes()));
     }
 
-    fn start(&mut self, sight: &Sight<'_>, action: &Action, from: Situation) {
+    /// Adds an action that may be aimed as it is, or one aimed `anywhere`.
+    fn start(&mut self, sight: &Sight<'_>, action: &Action, from: Situation, anywhere: bool) {
+        let shot = action.shot(sight.scene, from);
+        if !(anywhere || sight.may_aim(from, &shot)) {
+            return;
+        }
         let outcomes = self.free.pop().unwrap_or_else(|| {
             self.outcomes.push(Vec::with_capacity(USUAL_LUCK));
             self.outcomes.len() - 1
@@ -144,7 +154,7 @@ impl Shortlist {
         self.outcomes[outcomes].clear();
         self.tried.push(Tried {
             action: *action,
-            shot: action.shot(sight.scene, from),
+            shot,
             sum: Sum::default(),
             outcomes,
         });
@@ -228,7 +238,7 @@ impl Shortlist {
         for i in 0..count.min(self.tried.len()) {
             let action = self.tried[i].action;
             for varied in beside(sight.scene, &action, from, size) {
-                self.start(sight, &varied, from);
+                self.start(sight, &varied, from, false);
             }
         }
     }
@@ -309,6 +319,7 @@ mod tests {
                     &sight,
                     &Action::at_the_pin(&scene, fairway(200.0)),
                     fairway(200.0),
+                    true,
                 );
                 let number = shortlist.tried.len() - 1;
                 for code in outcomes.repeat(8) {

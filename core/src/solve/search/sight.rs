@@ -2,7 +2,8 @@
 use crate::noise::Noise;
 use crate::plan::{Scene, Strategy};
 use crate::rules::{Drop, Procedure, Relief};
-use crate::shot::{Addressed, Next};
+use crate::shot::{Addressed, Next, Shot};
+use crate::situation::Situation;
 use crate::solve::places::{Code, Places};
 
 /// A player on a hole with a value for every place.
@@ -49,6 +50,14 @@ impl Sight<'_> {
     #[inline]
     pub(in crate::solve) fn after(&self, code: Code, own: f64) -> After {
         After::of(self.places, self.values, code, own, false)
+    }
+
+    /// True of a shot that is meant to come down where enough is known of what becomes of it.
+    pub(in crate::solve) fn may_aim(&self, from: Situation, shot: &Shot) -> bool {
+        let way = shot.target - from.at;
+        let lands = from.at + way * (shot.carry / way.norm().max(1.0)).min(1.0);
+        let strip = &self.places.strip;
+        strip.may_aim(self.scene.hole(), from.at, lands)
     }
 
     fn relief(&self, relief: &Relief) -> Code {
