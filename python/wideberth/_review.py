@@ -215,8 +215,9 @@ class Review(Shown, Whole):
         parts, in_all = self._sums["part"], self._sums["all"]
         score, expected, off = self._score
         lead = (
-            f"{score} strokes where {expected:.1f} were to be expected of the best choices"
-            f" ({off:+.1f}): {in_all['choice'][0]:+.1f} by choice, {in_all['execution'][0]:+.1f} by execution."
+            f"{score} stroke{'' if score == 1 else 's'} where {expected:.1f} were to be expected of the best choices: "
+            f"{_signed(-off)} gained, {_signed(in_all['choice'][0])} by choice, "
+            f"{_signed(in_all['execution'][0])} by execution."
         )
         worst = int(np.argmin(parts["gained"]))
         least = (
@@ -244,6 +245,11 @@ class Review(Shown, Whole):
     @property
     def _footer(self) -> str:
         return "\n".join([self.summary, _LUCK, *self.notes])
+
+
+def _signed(strokes: float) -> str:
+    """Strokes gained or lost, to a tenth; nothing is neither."""
+    return f"{round(strokes, 1) + 0.0:+.1f}"
 
 
 def _to_pin(columns: Columns, row: int) -> str:

@@ -7,6 +7,9 @@ use super::ways::{CourseWays, HoleWay};
 use super::words::{self, Turn};
 use crate::stats::Estimate;
 
+/// Scores so far that come up more seldom are not told of.
+const RARE: f64 = 0.005;
+
 /// What the plan is made of.
 pub(super) struct Planning<'a> {
     pub(super) ways: &'a CourseWays,
@@ -66,38 +69,13 @@ impl Planning<'_> {
         let left = &course.holes()[place..];
         let par: usize = left.iter().map(|hole| usize::from(hole.par())).sum();
         let turns: Vec<Turn> = (0..=self.all.most)
-            .filter(|&strokes| self.is_open(place, strokes))
+            .filter(|&strokes| self.likely[place][strokes] >= RARE)
             .map(|strokes| Turn {
                 needed: self.all.most - strokes,
-                way: self.told_way(place, strokes),
+                way: self.choices[place][strokes],
             })
             .collect();
         words::press(course.numbers()[place], left.len(), par, &turns)
-    }
-
-    /// True of what happens now and then, and leaves the target neither made nor lost.
-    fn is_open(&self, place: usize, strokes: usize) -> bool {
-        const RARE: f64 = 0.005;
-        const SURE: f64 = 0.97;
-        let chance = self.chances[place][strokes];
-        self.likely[place][strokes] >= RARE && (1.0 - SURE..=SURE).contains(&chance)
-    }
-
-    /// The way that is worth telling: fewest strokes where another gains less than half a point in a hundred.
-    fn told_way(&self, place: usize, strokes: usize) -> HoleWay {
-        const WORTH: f64 = 0.005;
-        let after = &self.chances[place + 1];
-        let usual: f64 = self
-            .all
-            .scores(place, HoleWay::Fewest)
-            .into_iter()
-            .map(|(score, share)| share * after[(strokes + score).min(after.len() - 1)])
-            .sum();
-        if self.chances[place][strokes] - usual < WORTH {
-            HoleWay::Fewest
-        } else {
-            self.choices[place][strokes]
-        }
     }
 
     fn checkpoints(&self, place: usize, par: u8, plays: &[Mark]) -> Vec<CheckpointTold> {

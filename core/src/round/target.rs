@@ -6,6 +6,9 @@ use crate::stats::Estimate;
 /// A way other than fewest strokes is taken where it raises the chance by more than so many standard errors of what the plays
 /// say: of ways that are as good as one another chance would pick one.
 const CLEARLY: f64 = 2.0;
+/// And by more than this share of c (1 - c), where the chance is c by fewest strokes: half a point in a hundred where it is even.
+/// For less nobody should have to change the way a hole is played.
+const WORTH: f64 = 0.02;
 
 /// Chances of no more than the strokes there are, by hole and strokes so far.
 pub(super) type Values = Vec<Vec<f64>>;
@@ -53,12 +56,13 @@ impl<'a> Recursion<'a> {
             let (before, after) = values.split_at_mut(hole + 1);
             for strokes in 0..=self.most {
                 let next = |score: usize| after[0][(strokes + score).min(self.most + 1)];
-                let (mut best, mut chance) = (HoleWay::Fewest, 0.0);
+                let (mut best, mut chance, mut least) = (HoleWay::Fewest, 0.0, 0.0);
                 for (way, pairs) in HoleWay::ALL.into_iter().zip(&pairs) {
                     let told = gain(pairs, next, self.count());
                     if way == HoleWay::Fewest {
                         chance = told.chance;
-                    } else if told.gain > CLEARLY * told.error && told.chance > chance {
+                        least = WORTH * chance * (1.0 - chance);
+                    } else if told.gain > least.max(CLEARLY * told.error) && told.chance > chance {
                         (best, chance) = (way, told.chance);
                     }
                 }

@@ -39,13 +39,13 @@ fn turning(number: u8, holes: usize, par: usize, runs: &[(usize, usize, HoleWay)
         .enumerate()
         .map(|(i, &(high, low, way))| {
             let needed = match i {
-                0 => format!("{low} or more ({} or worse)", over(low, par)),
-                _ if i == last => format!("{high} or fewer ({} or better)", over(high, par)),
-                _ if low == high => format!("{low} ({})", over(low, par)),
+                0 => format!("{low} or more ({} or worse)", over(low, holes, par)),
+                _ if i == last => format!("{high} or fewer ({} or better)", over(high, holes, par)),
+                _ if low == high => format!("{low} ({})", over(low, holes, par)),
                 _ => format!(
                     "{low} to {high} ({} to {})",
                     brief(low, par),
-                    over(high, par)
+                    over(high, holes, par)
                 ),
             };
             format!("needing {needed} {}", told(way))
@@ -63,11 +63,12 @@ fn turning(number: u8, holes: usize, par: usize, runs: &[(usize, usize, HoleWay)
 }
 
 /// How far a number of strokes lies over the par of the holes left.
-fn over(needed: usize, par: usize) -> String {
+fn over(needed: usize, holes: usize, par: usize) -> String {
+    let whose = if holes == 1 { "its par" } else { "their par" };
     if needed == par {
-        "their par".to_owned()
+        whose.to_owned()
     } else {
-        format!("{} their par", brief(needed, par))
+        format!("{} {whose}", brief(needed, par))
     }
 }
 

@@ -51,9 +51,16 @@ def add_player(p: argparse.ArgumentParser) -> argparse.ArgumentParser | argparse
     """Arguments that say which player."""
     group = p.add_argument_group("player")
     who = group.add_mutually_exclusive_group()
-    who.add_argument("--handicap", type=float, help="a player of this handicap, 0 to 54; without, an invented pupil")
+    who.add_argument("--handicap", type=handicap, help="a player of this handicap, 0 to 54; without, an invented pupil")
     who.add_argument("--player", type=Path, metavar="FILE", help="a player: wideberth document")
     return group
+
+
+def handicap(text: str) -> float:
+    """A handicap as it is written."""
+    if text.strip().startswith("+"):
+        raise argparse.ArgumentTypeError(f"{text} is a plus handicap, better than scratch; it must be 0 to 54")
+    return float(text)
 
 
 def add_work(p: argparse.ArgumentParser) -> None:

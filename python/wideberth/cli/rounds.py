@@ -8,6 +8,7 @@ from pathlib import Path
 
 import wideberth as wb
 from wideberth._files import file_at
+from wideberth._report.sheet import check_paper
 from wideberth.cli import common
 from wideberth.cli.formats import add_formats, rows, to_csv, to_json
 from wideberth.cli.progress import progress
@@ -62,6 +63,7 @@ def run(arguments: argparse.Namespace) -> None:
     if arguments.card is not None:
         common.draws(Path("picture.png"))
         file_at(arguments.card, (".pdf",))
+        check_paper(arguments.paper)
     course, player = common.course(arguments), common.player(arguments)
     if arguments.target is None:
         print(played(arguments, course, player))

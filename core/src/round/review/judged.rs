@@ -17,7 +17,7 @@ use std::sync::Arc;
 /// A part of the game.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Part {
-    /// The first stroke on holes of par 4 and longer.
+    /// Strokes from the tee on holes of par 4 and longer.
     TeeShots,
     /// Other strokes from farther than fifty yards.
     Approaches,
@@ -277,10 +277,10 @@ fn judged(
     }
 }
 
-fn part(scene: &Scene, stroke: &WrittenStroke, from: Situation) -> Part {
+fn part(scene: &Scene, from: Situation) -> Part {
     match from.lie {
         Lie::Green => Part::Putting,
-        _ if stroke.number == 1 && scene.hole().par() > 3 => Part::TeeShots,
+        Lie::Tee if scene.hole().par() > 3 => Part::TeeShots,
         _ if from.to_pin(scene.hole()) <= AROUND_THE_GREEN => Part::AroundTheGreen,
         _ => Part::Approaches,
     }
