@@ -265,7 +265,7 @@ fn judged(
         place,
         number: stroke.number,
         club: scene.stroke_name(stroke.stroke),
-        part: part(scene, stroke, from),
+        part: part(scene, from),
         from,
         to_pin: from.to_pin(scene.hole()),
         choice: split.choice,
