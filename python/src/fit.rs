@@ -22,7 +22,8 @@ use crate::steps::Steps;
 /// A column of lengths with its unit: `yards`, `metres` or `feet`.
 type Lengths = (Vec<f64>, String);
 
-/// Shots as `wideberth._fit` reads them: club, carry, lateral, total, lie, and whether the unit was told.
+/// Shots as `wideberth._fit` reads them: club, carry, lateral, total, lie, whether the unit was told, and the place of each row below
+/// the header.
 type ShotColumns = (
     Vec<String>,
     Lengths,
@@ -30,15 +31,18 @@ type ShotColumns = (
     Option<Lengths>,
     Vec<Option<String>>,
     bool,
+    Vec<usize>,
 );
 
-/// Outcomes as `wideberth._fit` reads them: club, finish, width, depth (NaN for a fairway), lie.
+/// Outcomes as `wideberth._fit` reads them: club, finish, width, depth (NaN for a fairway), lie, and the place of each row below
+/// the header.
 type OutcomeColumns = (
     Vec<String>,
     Vec<String>,
     Lengths,
     Option<Lengths>,
     Vec<Option<String>>,
+    Vec<usize>,
 );
 
 /// Fits the figures of a player to a table of shots and one of outcomes.
@@ -51,15 +55,19 @@ pub(crate) fn from_shots(
 ) -> PyResult<Fit> {
     let reader = py.import("wideberth._fit")?;
     let mut evidence = Evidence::default();
+    let (mut of_shots, mut of_outcomes) = (Vec::new(), Vec::new());
     if let Some(shots) = shots {
         let columns = reader.call_method1("read_shots", (shots, units))?;
         let columns: ShotColumns = columns.extract()?;
         evidence.unit_told = columns.5;
+        of_shots.clone_from(&columns.6);
         evidence.shots = rows_of_shots(columns)?;
     }
     if let Some(outcomes) = outcomes {
         let columns = reader.call_method1("read_outcomes", (outcomes, units))?;
-        evidence.outcomes = rows_of_outcomes(columns.extract()?)?;
+        let columns: OutcomeColumns = columns.extract()?;
+        of_outcomes.clone_from(&columns.5);
+        evidence.outcomes = rows_of_outcomes(columns)?;
     }
     let pool = pool::pool(Some(1))?;
     let prior = prior.clone();
@@ -67,7 +75,8 @@ pub(crate) fn from_shots(
         Some(before) => Fitting::on(before, &evidence),
         None => Fitting::new(&prior.player, &evidence),
     })?;
-    let fit = fitted(py, fitting.map_err(refused)?)?;
+    let fitting = fitting.map_err(|fault| refused(fault.in_places(&of_shots, &of_outcomes)))?;
+    let fit = fitted(py, fitting)?;
     let doubts: Vec<String> = fit.doubts().iter().map(ToString::to_string).collect();
     reader.call_method1("warn_of", (doubts,))?;
     Ok(fit)
@@ -222,7 +231,8 @@ fn lie(table: &str, row: usize, name: Option<&String>) -> PyResult<Option<Lie>> 
     .transpose()
 }
 
-fn rows_of_shots((clubs, carry, lateral, total, lies, _): ShotColumns) -> PyResult<Vec<Shot>> {
+fn rows_of_shots(columns: ShotColumns) -> PyResult<Vec<Shot>> {
+    let (clubs, carry, lateral, total, lies, _, places) = columns;
     let (carry, lateral) = (yards(carry)?, yards(lateral)?);
     let total = total.map(yards).transpose()?;
     clubs
@@ -235,14 +245,14 @@ fn rows_of_shots((clubs, carry, lateral, total, lies, _): ShotColumns) -> PyResu
                 lateral: lateral[row],
                 // An empty cell is no total.
                 total: total.as_ref().map(|t| t[row]).filter(|t| !t.is_nan()),
-                lie: lie("shots", row, lies[row].as_ref())?,
+                lie: lie("shots", places[row], lies[row].as_ref())?,
             })
         })
         .collect()
 }
 
 fn rows_of_outcomes(columns: OutcomeColumns) -> PyResult<Vec<Outcome>> {
-    let (clubs, finishes, width, depth, lies) = columns;
+    let (clubs, finishes, width, depth, lies, places) = columns;
     let width = yards(width)?;
     let depth = depth.map(yards).transpose()?;
     clubs
@@ -254,7 +264,7 @@ fn rows_of_outcomes(columns: OutcomeColumns) -> PyResult<Vec<Outcome>> {
                 let name = &finishes[row];
                 input_error(format!(
                     "outcomes, {}: finish is {name:?}; it must be one of {known}",
-                    spreadsheet_row(row)
+                    spreadsheet_row(places[row])
                 ))
             })?;
             let depth = depth.as_ref().map(|d| d[row]).filter(|d| !d.is_nan());
@@ -262,7 +272,7 @@ fn rows_of_outcomes(columns: OutcomeColumns) -> PyResult<Vec<Outcome>> {
                 width: width[row],
                 depth,
             };
-            let lie = lie("outcomes", row, lies[row].as_ref())?;
+            let lie = lie("outcomes", places[row], lies[row].as_ref())?;
             Ok(Outcome {
                 club,
                 ground,

@@ -6,7 +6,7 @@ import csv
 import os
 import re
 import warnings
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 import numpy as np
@@ -30,28 +30,34 @@ UNITS = {
     "feet": "feet",
 }
 
+#: The most columns that a message lists.
+_LISTED = 40
+
 Lengths = tuple[list[float], str]
+#: Names with what stands below them; a table may have a name twice.
+Columns = list[tuple[str, Any]]
 
 
 def read_shots(
     shots: Any, units: str | None
-) -> tuple[list[str], Lengths, Lengths, Lengths | None, list[str | None], bool]:
-    """Read club, carry, lateral, total and lie, and whether the unit of the carry was told."""
+) -> tuple[list[str], Lengths, Lengths, Lengths | None, list[str | None], bool, list[int]]:
+    """Read club, carry, lateral, total and lie, whether the unit of the carry was told, and the places of the rows."""
     table = Given("shots", shots, units)
     clubs = table.names("club")
     carry, told = table.lengths("carry")
     lateral, _ = table.lengths("lateral")
     total = table.lengths("total")[0] if table.has("total") else None
-    return clubs, carry, lateral, total, table.lies(), told
+    return clubs, carry, lateral, total, table.lies(), told, table.places(len(clubs))
 
 
 def read_outcomes(
     outcomes: Any, units: str | None
-) -> tuple[list[str], list[str], Lengths, Lengths | None, list[str | None]]:
-    """Read club, finish, width, depth and lie."""
+) -> tuple[list[str], list[str], Lengths, Lengths | None, list[str | None], list[int]]:
+    """Read club, finish, width, depth and lie, and the places of the rows."""
     table = Given("outcomes", outcomes, units)
     depth = table.lengths("depth")[0] if table.has("depth") else None
-    return table.names("club"), table.names("finish"), table.lengths("width")[0], depth, table.lies()
+    clubs = table.names("club")
+    return clubs, table.names("finish"), table.lengths("width")[0], depth, table.lies(), table.places(len(clubs))
 
 
 def warn_of(doubts: list[str]) -> None:
@@ -67,18 +73,28 @@ class Given:
         """Read the columns; ``what`` is what messages call the table."""
         self.what = what
         if units is not None and units not in ("yards", "metres", "feet"):
-            raise InputError(f'units is {units!r}; it must be "yards", "metres" or "feet", or None')
+            raise InputError(f'units is {_shown(units)}; it must be "yards", "metres" or "feet", or None')
         self.units = units
         self.found: dict[str, list[tuple[str, str | None, Any]]] = {}
-        columns = _columns(what, source)
-        for name, column in columns.items():
+        columns, self._places = _columns(what, source)
+        for name, column in columns:
             base, unit = _parts(name)
             self.found.setdefault(base, []).append((name, unit, column))
-        self.listing = ", ".join(repr(name) for name in columns) or "no columns"
+        self.listing = ", ".join(_shown(name) for name, _ in columns[:_LISTED]) or "no columns"
+        if len(columns) > _LISTED:
+            self.listing += f" and {len(columns) - _LISTED} more"
 
     def has(self, name: str) -> bool:
         """Whether there is such a column."""
         return name in self.found
+
+    def places(self, rows: int) -> list[int]:
+        """The places of the rows below the header, counted from 0: in a file its blank lines count."""
+        return list(range(rows)) if self._places is None else self._places
+
+    def row(self, row: int) -> str:
+        """How a row of this table is told."""
+        return _row(row if self._places is None else self._places[row])
 
     def column(self, name: str) -> tuple[str, str | None, list[Any]]:
         """One column: its full name, the unit in it and its cells."""
@@ -86,7 +102,7 @@ class Given:
         if not found:
             raise InputError(f"{self.what}: there is no column {name!r}; there are {self.listing}")
         if len(found) > 1:
-            names = " and ".join(repr(full) for full, _, _ in found)
+            names = " and ".join(_shown(full) for full, _, _ in found)
             raise InputError(f"{self.what}: {names} are both {name}; keep one")
         full, unit, column = found[0]
         without_gaps(f"{self.what}: {full}", column)
@@ -105,7 +121,7 @@ class Given:
         for row, cell in enumerate(cells):
             if not isinstance(cell, str) or not cell.strip():
                 raise InputError(
-                    f"{self.what}, {_row(row)}: {full} is {_shown(cell)}; it must be text"
+                    f"{self.what}, {self.row(row)}: {full} is {_shown(cell)}; it must be text"
                     + (", such as '7-iron'" if name == "club" else "")
                 )
         return [str(cell).strip() for cell in cells]
@@ -122,7 +138,7 @@ class Given:
             elif isinstance(cell, str):
                 lies.append(cell.strip())
             else:
-                raise InputError(f"{self.what}, {_row(row)}: {full} is {_shown(cell)}; it must be text or empty")
+                raise InputError(f"{self.what}, {self.row(row)}: {full} is {_shown(cell)}; it must be text or empty")
         return lies
 
     def lengths(self, name: str) -> tuple[Lengths, bool]:
@@ -144,11 +160,12 @@ class Given:
             return float(cell)
         except (TypeError, ValueError, OverflowError):
             sign = "; to the right is positive, to the left negative" if full.lower().startswith("lateral") else ""
-            raise InputError(f"{self.what}, {_row(row)}: {full} is {_shown(cell)}; it must be a number{sign}") from None
+            told = f"{self.what}, {self.row(row)}: {full} is {_shown(cell)}"
+            raise InputError(f"{told}; it must be a number{sign}") from None
 
 
 def _row(row: int) -> str:
-    """How a row, counted from 0, is told: as a spreadsheet counts it."""
+    """How a row below the header, counted from 0, is told: as a spreadsheet counts it."""
     return f"row {row + 2} (the header is row 1)"
 
 
@@ -187,26 +204,29 @@ def _cells(column: Any) -> list[Any] | None:
     return list(column) if isinstance(column, Iterable) else None
 
 
-def _columns(what: str, source: Any) -> dict[str, Any]:
-    """Give the columns of a CSV file, a data frame, a mapping, a structured array or a list of rows."""
+def _columns(what: str, source: Any) -> tuple[Columns, list[int] | None]:
+    """Give the columns of a CSV file, a data frame, a mapping, a structured array or a list of rows.
+
+    Of a file also the place of each row below the header, counted from 0.
+    """
     if isinstance(source, str | os.PathLike):
         return _csv(what, source)
     if isinstance(source, np.ndarray) and source.dtype.names:
-        return {name: source[name] for name in source.dtype.names}
+        return [(name, source[name]) for name in source.dtype.names], None
     if isinstance(source, Mapping):
-        return _named(what, {name: source[name] for name in source})
+        return _named(what, [(name, source[name]) for name in source]), None
     if hasattr(source, "columns") and hasattr(source, "__getitem__"):
-        return _named(what, {name: source[name] for name in source.columns})
+        return _named(what, [(name, source[name]) for name in source.columns]), None
     if isinstance(source, Sequence) and all(isinstance(row, Mapping) for row in source):
-        return _named(what, _turned(source))
+        return _named(what, list(_turned(source).items())), None
     raise InputError(
         f"{what} is {type(source).__name__}; it must be a data frame, a dict of columns, a structured array, "
         "a list of dicts or the path of a CSV file"
     )
 
 
-def _named(what: str, columns: dict[Any, Any]) -> dict[str, Any]:
-    for name in columns:
+def _named(what: str, columns: list[tuple[Any, Any]]) -> Columns:
+    for name, _ in columns:
         if not isinstance(name, str):
             raise InputError(f"{what}: a column is named {_shown(name)}; names must be text")
     return columns
@@ -218,21 +238,36 @@ def _turned(rows: Sequence[Mapping[Any, Any]]) -> dict[Any, list[Any]]:
     return {name: [row.get(name) for row in rows] for name in names}
 
 
-def _csv(what: str, path: str | os.PathLike[str]) -> dict[str, Any]:
-    """Read a CSV file with a header, separated by commas, semicolons or tabs."""
+def _csv(what: str, path: str | os.PathLike[str]) -> tuple[Columns, list[int]]:
+    """Read a CSV file with a header, separated by commas, semicolons or tabs; blank lines are passed over."""
     try:
         with open(path, newline="", encoding="utf-8-sig") as file:
             separator = max(",;\t", key=file.readline().count)
             file.seek(0)
-            rows = list(csv.reader(file, delimiter=separator, strict=True))
+            rows = list(_numbered(csv.reader(file, delimiter=separator, strict=True)))
     except (OSError, ValueError, csv.Error) as error:  # Not text; a path that no file can have.
         raise InputError(f"{what}: {os.fspath(path)!r} cannot be read: {error}") from error
-    while rows and not rows[-1]:  # Empty lines at the end.
-        rows.pop()
-    header, *cells = rows or [[]]
-    for row, line in enumerate(cells):
-        if len(line) != len(header):
+    (_, header), *rows = rows or [(1, [])]
+    if rows and _blank(header):
+        raise InputError(f"{what}: {os.fspath(path)!r} has nothing in row 1; it must be the header")
+    rows = [(line, cells) for line, cells in rows if not _blank(cells)]
+    places = [line - 2 for line, _ in rows]
+    for place, (_, cells) in zip(places, rows, strict=True):
+        if len(cells) != len(header):
             raise InputError(
-                f"{what}, {_row(row)}: it has {len(line)} cells; it must have {len(header)}, as the header has"
+                f"{what}, {_row(place)}: it has {len(cells)} cells; it must have {len(header)}, as the header has"
             )
-    return {name: [line[i] for line in cells] for i, name in enumerate(header)}
+    return [(name, [cells[i] for _, cells in rows]) for i, name in enumerate(header)], places
+
+
+def _numbered(reader: Any) -> Iterator[tuple[int, list[str]]]:
+    """The rows of a file with the line that each begins on: a cell in quotes may go on over several."""
+    line = 1
+    for cells in reader:
+        yield line, cells
+        line = reader.line_num + 1
+
+
+def _blank(cells: list[str]) -> bool:
+    """Whether nothing stands in a row, as in a blank line or one of separators alone."""
+    return not any(cell.strip() for cell in cells)

@@ -38,7 +38,8 @@ def review(
     against the best stroke there is, and *execution*, what came of it against what was to be expected of that stroke.
     Both add up to what was gained, and all strokes of a hole to what was to be expected from its tee, less its score.
 
-    The table is CSV (commas, semicolons or tabs), a row a stroke, the last of each hole holed:
+    The table is CSV (commas, semicolons or tabs), a row a stroke, the last of each hole holed. Blank lines are passed
+    over.
 
     ======== =================================================================================================
     column   what stands there
@@ -69,7 +70,7 @@ def review(
         The strokes with what each gained; its ``repr`` tells the parts of the game.
 
     Raises:
-        InputError: a file that cannot be read, or every fault of the table at once, each with its row.
+        InputError: a file that cannot be read, or every fault of the table at once, each with the line of its row.
         TypeError: something of another type than asked for.
         KeyboardInterrupt: soon after Ctrl-C.
 
@@ -138,12 +139,12 @@ class Review(Shown, Whole):
     def strokes(self) -> RoundTable:
         """Every stroke, in the order of the table.
 
-        The columns are ``row`` (of the table, from 1), ``hole``, ``stroke``, ``club``, ``part`` (tee shots, approaches,
-        around the green or putting), ``lie``, ``x``, ``y`` and ``to_pin`` (yards); ``before`` and ``after`` (strokes to
-        be expected), ``used`` (strokes it took, penalties included), ``gained``; ``choice`` and ``execution``, which
-        add up to it; ``luck`` (how far luck alone takes the execution of such a stroke: a standard deviation); ``best``
-        (the best stroke in words) and ``judged`` (False where the stroke suits no such lie, so that its choice is told
-        as 0).
+        The columns are ``row`` (of the file, whose header is row 1), ``hole``, ``stroke``, ``club``, ``part`` (tee
+        shots, approaches, around the green or putting), ``lie``, ``x``, ``y`` and ``to_pin`` (yards); ``before`` and
+        ``after`` (strokes to be expected), ``used`` (strokes it took, penalties included), ``gained``; ``choice``
+        and ``execution``, which add up to it; ``luck`` (how far luck alone takes the execution of such a stroke: a
+        standard deviation); ``best`` (the best stroke in words) and ``judged`` (False where the stroke suits no such
+        lie, so that its choice is told as 0).
         """
         shown = {
             "hole": text("hole"),

@@ -339,7 +339,16 @@ def test_broken_files_are_refused(tmp_path):
         ("", "there is no column 'club'"),
         ("club,carry,lateral\n7-iron,130\n", r"row 2 \(the header is row 1\): it has 2 cells; it must have 3, as"),
         ("club,carry,lateral\n7-iron,130,1,2\n", "it has 4 cells; it must have 3"),
-        ("club,carry,lateral\n7-iron,130,1\n\n7-iron,x,2\n", r"row 3 \(the header is row 1\): it has 0 cells"),
+        ("club,carry,lateral\n7-iron,130,1\n\n , ,\n7-iron,x,2\n", r"row 5 \(the header is row 1\): carry is 'x'"),
+        ("club,carry,lateral\n\n7-iron,130,1\n7-iron,-1,2\n", r"row 4 \(the header is row 1\), 7-iron: carry is -1"),
+        ("club,carry,lateral\n\nspoon,130,1\n", r"row 3 \(the header is row 1\): club is \"spoon\""),
+        ("club,carry,lateral,lie\n,,,\n7-iron,130,1,lava\n", r"row 3 \(the header is row 1\): lie is \"lava\""),
+        ('club,carry,lateral,note\n7-iron,130,1,"a\nb"\n7-iron,x,2,\n', r"row 4 \(the header is row 1\): carry is 'x'"),
+        ("\nclub,carry,lateral\n7-iron,130,1\n", "has nothing in row 1; it must be the header"),
+        ("club,carry,carry,lateral\n7-iron,130,120,1\n", "'carry' and 'carry' are both carry; keep one"),
+        ("club,Carry,carry_yd,lateral\n7-iron,130,120,1\n", "'Carry' and 'carry_yd' are both carry; keep one"),
+        ("club,club,carry,lateral\n7-iron,8-iron,130,1\n", "'club' and 'club' are both club; keep one"),
+        ("club,carry,lateral,lie,lie\n7-iron,130,1,,\n", "'lie' and 'lie' are both lie; keep one"),
         ("club,carry,lateral\n7-iron,130,1\n7-iron,x,2\n\n", r"row 3 \(the header is row 1\): carry is 'x'"),
         ("club,carry,lateral\n7-iron,,2\n", "carry is NaN"),
         ('club,carry,lateral\n"7-iron,130,2\n', "cannot be read"),
@@ -350,6 +359,28 @@ def test_broken_files_are_refused(tmp_path):
     path.write_bytes(b"\xff\xfe\x00")
     with pytest.raises(wb.InputError, match="cannot be read"):
         fit(path)
+
+
+def test_columns_that_are_there_twice_are_refused():
+    pandas = pytest.importorskip("pandas")
+    frame = pandas.DataFrame(GOOD)
+    for name in GOOD:
+        with pytest.raises(wb.InputError, match=f"'{name}' and '{name}' are both {name}; keep one"):
+            fit(pandas.concat([frame, frame[[name]]], axis=1))
+
+
+def test_blank_lines_change_nothing(tmp_path):
+    path = tmp_path / "shots.csv"
+    rows = [",".join(map(str, row)) for row in zip(*GOOD.values(), strict=True)]
+    path.write_text("\n\n,,\n".join(["club,carry,lateral", *rows]) + "\n\n", "utf-8")
+    assert fit(path) == fit(GOOD)
+    told = tmp_path / "outcomes.csv"
+    told.write_text("club,finish,width\n\ndriver,short,30\n", "utf-8")
+    with pytest.raises(wb.InputError, match=r"outcomes, row 3 \(the header is row 1\): finish is \"short\", which"):
+        fit(None, outcomes=told)
+    told.write_text("club,finish,width\n,,\ndriver,lost,30\n", "utf-8")
+    with pytest.raises(wb.InputError, match=r"outcomes, row 3 \(the header is row 1\): finish is \"lost\""):
+        fit(None, outcomes=told)
 
 
 def test_other_refusals():

@@ -188,6 +188,9 @@ def test_what_acts_on_a_terminal_or_a_page_is_in_no_name(character, tmp_path):
         lambda: drawn(name=name),
         lambda: drawn(water=[pond]),
         lambda: wb.Hole.from_json(json.dumps(feature)),
+        lambda: wb.Course([HOLE], name=name),
+        lambda: wb.Course([HOLE], attribution=name),
+        lambda: wb.Course.from_json(wb.Course([HOLE], name="one").to_json().replace('"one"', json.dumps(name))),
         lambda: wb.Plan(name, []),
         lambda: wb.Plan.from_json(PLAN.to_json().replace('"one"', json.dumps(name))),
         lambda: wb.Club(name, carry=100, **CLUB),
@@ -200,6 +203,37 @@ def test_what_acts_on_a_terminal_or_a_page_is_in_no_name(character, tmp_path):
     two = wb.compare(HOLE, PLAYER, [PLAN, wb.Plan("two", [])], plays=10)
     with pytest.raises(wb.InputError, match="control characters"):
         wb.report(two, path=tmp_path / "page.html", title=name)
+
+
+@pytest.mark.parametrize(
+    ("call", "rule"),
+    [
+        (lambda text: drawn(name=text), "name is {}; it must be at most 200 characters and no control characters"),
+        (lambda text: wb.Plan(text, []), "name is {}; it must be at most 200 characters and no control characters"),
+        (
+            lambda text: wb.Course([HOLE], name=text),
+            "name is {}; it must be at most 200 characters and no control characters",
+        ),
+        (
+            lambda text: wb.Course([HOLE], attribution=text),
+            "attribution is {}; it must be at most 500 characters and no control characters",
+        ),
+    ],
+)
+def test_endless_names_and_credits_are_refused_in_few_letters(call, rule):
+    for text, told in (("x" * 100_000, '"' + "x" * 59 + "…" + "x" * 27 + '";'), ("a\x1b[2J", '"a\\u{1b}[2J";')):
+        with pytest.raises(wb.InputError) as caught:
+            call(text)
+        assert str(caught.value) == rule.replace("{};", told)
+
+
+def test_numbers_are_told_in_few_digits():
+    with pytest.raises(wb.InputError, match=r"^name is .*; it must be at most") as caught:
+        drawn(name="many words " * 10_000)
+    assert len(str(caught.value)) <= 1_000
+    with pytest.raises(wb.InputError, match=r"length.* is 10+…0+; it must be") as caught:
+        wb.Hole.sketch(par=4, length=1e308)
+    assert len(str(caught.value)) < 200
 
 
 def test_a_name_of_any_language_is_a_name():

@@ -217,6 +217,61 @@ def test_tees_by_colour_and_by_place():
     assert pickle.loads(pickle.dumps(hole.with_tee("red"))) == hole.with_tee("red")
 
 
+def test_names_of_a_map_are_shown_without_what_acts():
+    features = as_geojson(answer())
+    features["attribution"] = "the\x1b[2J\u202emappers"
+    tags = [f["properties"] for f in features["features"]]
+    hole = next(t for t in tags if t.get("golf") == "hole" and t["ref"] == "04")
+    hole["name"] = "The\x1b[2J Deep\u2028" + "p" * 300
+    for outline in (t for t in tags if t.get("leisure") == "golf_course"):
+        outline["name"] = outline["name"].replace(" ", "\x07")
+    course = links(json.dumps(features))
+    shown = str(course) + course[3].name + course[3].attribution
+    assert not any(c in shown for c in "\x1b\x07\u2028\u202e") and course.name == "Sandpiper Links"
+    assert len(course[3].name) == 200 and course[3].name.startswith("The [2J Deep p")
+    for what in ("golf=hole", "leisure=golf_course"):
+        assert noted(course[3], what, "a name must be at most 200 characters and no control characters")
+    plain = links(json.dumps(as_geojson(answer())))
+    assert not any(noted(hole, "a name must") for hole in plain)
+
+
+@pytest.mark.parametrize(
+    ("tags", "geometry", "words"),
+    [
+        ({"golf": "green"}, None, ("hole 14: green (feature", "its geometry is null; it must be a Point")),
+        (
+            {"golf": "water_hazard"},
+            {"type": "Polygon", "coordinates": []},
+            ("penalty_yellow", "its coordinates are []"),
+        ),
+        ({"surface": "out_of_bounds"}, {"type": "GeometryCollection", "geometries": []}, ("out_of_bounds", "geometry")),
+    ],
+)
+def test_what_nothing_could_be_said_without_needs_a_shape(tags, geometry, words):
+    features = as_geojson(answer())
+    features["features"].append({"type": "Feature", "properties": tags, "geometry": geometry})
+    with pytest.raises(wb.InputError) as caught:
+        links(json.dumps(features))
+    told = str(caught.value)
+    assert all(word in told for word in words) and "none is mapped" not in told, told
+    # With its number it is a matter of that hole alone.
+    features["features"][-1]["properties"]["ref"] = "14"
+    with pytest.raises(wb.InputError) as caught:
+        links(json.dumps(features))
+    assert all(line.startswith("hole 14: ") for line in str(caught.value).splitlines())
+
+
+def test_unknown_surfaces_are_told_and_those_of_roads_are_not():
+    features = as_geojson(answer())
+    shape = next(f["geometry"] for f in features["features"] if f["properties"].get("golf") == "green")
+    for tags in ({"surface": "farway"}, {"surface": "Fairway"}, {"surface": "clay", "sport": "tennis"}):
+        features["features"].append({"type": "Feature", "properties": tags, "geometry": shape})
+    notes = [note for hole in links(json.dumps(features)) for note in hole.notes]
+    assert any(note.startswith("surface=farway (") for note in notes)
+    assert any(note.startswith("surface=Fairway (") for note in notes)
+    assert not any("clay" in note for note in notes)
+
+
 def test_what_the_user_tells_comes_before_the_map():
     told = wb.Hole.read(LINKS, hole=9, course="Sandpiper Links", par=5, number=27, stroke_index=3, name="Far Point")
     assert (told.par, told.number, told.stroke_index, told.name) == (5, 27, 3, "Far Point")

@@ -1,6 +1,7 @@
 """Rounds, targets, practice, reviews: what they tell fits together, and bad input is refused first."""
 
 import pickle
+import re
 import threading
 
 import numpy as np
@@ -146,14 +147,17 @@ def test_a_review_adds_up_to_the_score(tmp_path):
 
 def test_faults_of_a_card_are_told_by_row(tmp_path):
     for old, new, told in [
-        ("1,3,chip", "1,3,chpi", 'row 3: club is "chpi"'),
-        ("1,4,putter", "1,5,putter", "row 4: stroke is 5; on hole 1 it must be 4"),
-        ("left 25", "left", 'row 2: side is "left"'),
+        ("1,3,chip", "1,3,chpi", 'row 4 (the header is row 1): club is "chpi"'),
+        ("1,4,putter", "1,5,putter", "row 5 (the header is row 1): stroke is 5; on hole 1 it must be 4"),
+        ("left 25", "left", 'row 3 (the header is row 1): side is "left"'),
         ("2,1,5-iron,tee,156", "2,1,6-iron,tee,356", "to_pin is 356 from the tee"),
         ("hole,", "hoel,", "no column hole"),
     ]:
-        with pytest.raises(wb.InputError, match=told.replace("(", r"\(")):
+        with pytest.raises(wb.InputError, match=re.escape(told)):
             review(CARD.replace(old, new), tmp_path)
+    blank = CARD.replace("\n", "\n\n,,\n").replace("1,3,chip", "1,3,chpi")
+    with pytest.raises(wb.InputError, match=re.escape('row 10 (the header is row 1): club is "chpi"')):
+        review(blank, tmp_path)
     with pytest.raises(wb.InputError, match="cannot read"):
         wb.review(COURSE, PUPIL, tmp_path / "none.csv")
     (tmp_path / "bytes.csv").write_bytes(b"\xff\xfe\x00hole")

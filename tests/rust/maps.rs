@@ -407,6 +407,10 @@ fn what_is_faulty_and_harmless_is_told() {
     );
     told(&|m| *wood(m) = json!(200), &["height is \"200\"", "40 ft"]);
     told(
+        &|m| *wood(m) = json!([12]),
+        &["height is \"[12]\"", "not understood"],
+    );
+    told(
         &|m| *wood(m) = json!("~15"),
         &["height is \"~15\"", "16.4 yards"],
     );
@@ -470,7 +474,6 @@ fn nothing_far_away_matters() {
             "LineString",
             json!([[x, y]]),
         ),
-        (json!({"natural": "water"}), "Polygon", json!("nonsense")),
         (json!({"natural": "water"}), "Sphere", json!([x, y])),
         (
             json!({"natural": "tree", "height": "very"}),
@@ -722,6 +725,145 @@ fn what_is_not_used_is_told_and_what_is_no_golf_is_not() {
     assert_eq!(said.len(), 3, "{said:?}");
     assert!(said[0].contains("golf=cartpath (feature 21) is not used"));
     assert!(said[1].contains("point") && said[2].contains("closed line"));
+}
+
+/// `surface` says what something is where nothing else does; on a road or a pitch it says what that is made of.
+#[test]
+fn a_surface_that_is_not_known_is_told_where_nothing_else_says_what_it_is() {
+    let unknown = ["penalty-red", "farway", "Fairway", "asphalt"];
+    for (key, value) in unknown
+        .map(|value| ("surface", json!(value)))
+        .into_iter()
+        .chain([
+            ("golf", json!(["bunker"])),
+            ("surface", json!({"is": "bunker"})),
+        ])
+    {
+        let tags = json!({key: value, "name": "the mere", "fill": "#00f"});
+        let notes = noted(|m| add(m, tags, "Polygon", square(0.0005, 0.001)));
+        let text = value.as_str().map_or(value.to_string(), str::to_owned);
+        assert_eq!(notes, [format!("{key}={text} (feature 21) is not used")]);
+    }
+    for (key, value) in [
+        ("highway", "services"),
+        ("area:highway", "service"),
+        ("sport", "soccer"),
+        ("disused:railway", "rail"),
+        ("landuse", "grass"),
+        ("man_made", "bridge"),
+        ("public_transport", "platform"),
+    ] {
+        let tags = json!({key: value, "surface": "grass"});
+        let notes = noted(|m| add(m, tags, "Polygon", square(0.0005, 0.001)));
+        assert_eq!(notes, [""; 0], "{key}={value}");
+    }
+    let far = json!({"surface": "farway"});
+    assert_eq!(noted(|m| add(m, far, "Polygon", square(0.5, 0.5))), [""; 0]);
+}
+
+/// Shapes that are nowhere: they may be near, so they are told as if they were.
+fn placeless() -> Vec<Value> {
+    vec![
+        Value::Null,
+        json!({}),
+        json!({"type": "Polygon", "coordinates": []}),
+        json!({"type": "Polygon", "coordinates": [[]]}),
+        json!({"type": "MultiPolygon", "coordinates": []}),
+        json!({"type": "MultiPoint", "coordinates": []}),
+        json!({"type": "MultiLineString", "coordinates": []}),
+        json!({"type": "GeometryCollection", "geometries": []}),
+    ]
+}
+
+#[test]
+fn what_has_no_shape_is_told() {
+    for shape in placeless() {
+        let with = |tags: Value| {
+            let shape = shape.clone();
+            move |m: &mut Value| {
+                features(m).push(json!({"type": "Feature", "properties": tags, "geometry": shape}));
+            }
+        };
+        for (tags, called) in [
+            (json!({"golf": "bunker"}), "bunker (feature 21): "),
+            (json!({"golf": "pin"}), "pin (feature 21): "),
+            // The hole has its green; this one cannot be it.
+            (json!({"golf": "green"}), "green (feature 21): "),
+            (json!({"natural": "water"}), "penalty_red (feature 21): "),
+            (json!({"natural": "tree"}), "trees (feature 21): "),
+            (
+                json!({"leisure": "golf_course"}),
+                "leisure=golf_course (feature 21): ",
+            ),
+        ] {
+            let notes = noted(with(tags));
+            let told = |note: &String| note.starts_with(called) && note.ends_with("left out");
+            assert!(notes.iter().any(told), "{shape} {called} {notes:?}");
+        }
+        let notes = noted(with(json!({"surface": "farway"})));
+        assert_eq!(notes, ["surface=farway (feature 21) is not used"]);
+        for (tags, called) in [
+            (
+                json!({"golf": "out_of_bounds"}),
+                "out_of_bounds (feature 21): ",
+            ),
+            (
+                json!({"golf": "water_hazard"}),
+                "penalty_yellow (feature 21): ",
+            ),
+            (
+                json!({"surface": "penalty_red"}),
+                "penalty_red (feature 21): ",
+            ),
+            (json!({"golf": "tee"}), "tee (feature 21): "),
+            // Alder Bend is the twelfth.
+            (
+                json!({"surface": "penalty_red", "ref": 12}),
+                "penalty_red (feature 21): ",
+            ),
+        ] {
+            refused(with(tags), &[called]);
+        }
+        let of_another = json!({"surface": "penalty_red", "ref": 13});
+        assert_eq!(noted(with(of_another)), [""; 0]);
+    }
+}
+
+#[test]
+fn a_green_without_a_shape_is_not_told_to_be_missing() {
+    let point = json!({"type": "Point", "coordinates": [0.0, 0.0]});
+    for shape in placeless().into_iter().chain([point]) {
+        let text = changed(|m| {
+            let line = feature(m, "golf", "hole")["geometry"]["coordinates"].clone();
+            let end = line.as_array().unwrap().last().unwrap().clone();
+            let geometry = &mut feature(m, "golf", "green")["geometry"];
+            *geometry = shape.clone();
+            if geometry["type"] == "Point" {
+                geometry["coordinates"] = end;
+            }
+        })
+        .unwrap_err();
+        assert!(
+            text.contains("green (feature ") && text.contains("must "),
+            "{text}"
+        );
+        assert!(!text.contains("none is mapped"), "{text}");
+    }
+}
+
+/// A collection is no shape of a feature, but it tells where the feature is.
+#[test]
+fn a_collection_far_away_does_not_matter() {
+    let collection = |east: f64| {
+        let area = json!({"type": "Polygon", "coordinates": square(east, 0.001)});
+        let shape = json!({"type": "GeometryCollection", "geometries": [area]});
+        json!({"type": "Feature", "properties": {"golf": "water_hazard"}, "geometry": shape})
+    };
+    refused(
+        |m| features(m).push(collection(0.0005)),
+        &["penalty_yellow (feature 21): its geometry is", "Polygon"],
+    );
+    assert_eq!(noted(|m| features(m).push(collection(0.5))), [""; 0]);
 }
 
 #[test]

@@ -295,25 +295,30 @@ fn every_fault_is_told_with_its_row() {
     let text = "hole,stroke,club,lie,to_pin,side\n1,1,brassie,tee,372,\n3,2,7-iron,rough,171,\n1,x,chip,lawn,0,middle\n1,4\n";
     let faults = read(text).expect_err("faults");
     for part in [
-        "row 1: club is \"brassie\"; it must be one of driver,",
-        "row 2: hole is \"3\"; it must be one of 1, 2",
-        "row 3: stroke is \"x\"; it must be a whole number",
-        "row 3: lie is \"lawn\"; it must be one of tee, fairway",
-        "row 3: to_pin is \"0\"; it must be yards above 0",
-        "row 3: side is \"middle\"; it must be empty, or yards",
-        "row 4: 2 cells; the header has 6",
+        "row 2 (the header is row 1): club is \"brassie\"; it must be one of driver,",
+        "row 3 (the header is row 1): hole is \"3\"; it must be one of 1, 2",
+        "row 4 (the header is row 1): stroke is \"x\"; it must be a whole number",
+        "row 4 (the header is row 1): lie is \"lawn\"; it must be one of tee, fairway",
+        "row 4 (the header is row 1): to_pin is \"0\"; it must be yards above 0",
+        "row 4 (the header is row 1): side is \"middle\"; it must be empty, or yards",
+        "row 5 (the header is row 1): 2 cells; the header has 6",
     ] {
         assert!(faults.contains(part), "{part}\n{faults}");
     }
     let gap = CARD.replace("1,4,putter", "1,5,putter");
     let fault = read(&gap).expect_err("a fault");
     assert!(
-        fault.contains("row 4: stroke is 5; on hole 1 it must be 4 (was there a penalty?"),
+        fault.contains(
+            "row 5 (the header is row 1): stroke is 5; on hole 1 it must be 4 (was there a penalty?"
+        ),
         "{fault}"
     );
     let parted = "hole,stroke,club,lie,to_pin\n1,1,driver,tee,372\n2,1,6-iron,tee,150\n1,2,7-iron,rough,171\n";
     let fault = read(parted).expect_err("a fault");
-    assert!(fault.contains("row 3: hole 1 began before"), "{fault}");
+    assert!(
+        fault.contains("row 4 (the header is row 1): hole 1 began before"),
+        "{fault}"
+    );
     let fault = read("hole,stroke,club,wind,wind\n").expect_err("faults");
     for part in [
         "no column lie",
@@ -323,8 +328,33 @@ fn every_fault_is_told_with_its_row() {
     ] {
         assert!(fault.contains(part), "{part}\n{fault}");
     }
+    for blank in ["\n1,1,driver", ",,,,,\n1,1,driver"] {
+        let fault = read(&format!("{blank},tee,372,\n")).expect_err("a fault");
+        assert!(
+            fault.starts_with("row 1 is blank; it must be the header, such as hole, stroke"),
+            "{fault}"
+        );
+    }
     let penalty = "hole,stroke,club,lie,to_pin,penalty\n1,1,driver,tee,372,1\n1,3,driver,tee,372,\n1,4,putt,green,9,\n";
     assert!(read(penalty).is_ok());
+}
+
+#[test]
+fn blank_lines_are_passed_over_and_counted() {
+    let rows: Vec<&str> = CARD.lines().collect();
+    let blank = rows.join("\n\n  \n,, , ,,\n");
+    let lines = |text: &str| -> Vec<usize> {
+        let round = read(text).expect("a round");
+        round.0.iter().map(|stroke| stroke.row).collect()
+    };
+    assert_eq!(lines(CARD), (2..=rows.len()).collect::<Vec<_>>());
+    let four_apart: Vec<usize> = (1..rows.len()).map(|row| 1 + 4 * row).collect();
+    assert_eq!(lines(&blank), four_apart);
+    let fault = read(&blank.replace("1,3,chip", "1,3,chpi")).expect_err("a fault");
+    assert!(
+        fault.contains("row 13 (the header is row 1): club is"),
+        "{fault}"
+    );
 }
 
 #[test]
@@ -339,7 +369,9 @@ fn balls_that_lie_nowhere_are_refused_before_anything_is_judged() {
     };
     let far = refused("1,1,driver,tee,500,").expect("a fault");
     assert!(
-        far.contains("row 1: to_pin is 500 from the tee, which lies 372 yards"),
+        far.contains(
+            "row 2 (the header is row 1): to_pin is 500 from the tee, which lies 372 yards"
+        ),
         "{far}"
     );
     let wide = refused("1,1,7-iron,rough,20,left 25").expect("a fault");

@@ -1,6 +1,7 @@
 //! What can be wrong with a course.
 use super::{MOST_HOLES, number};
 use crate::hole::Hole;
+use crate::text::{LONGEST_CREDIT, LONGEST_NAME, allowed, is_fit};
 use std::fmt;
 use std::sync::Arc;
 
@@ -15,6 +16,16 @@ pub enum CourseFault {
         field: &'static str,
         /// What was given.
         value: String,
+    },
+    /// A text that cannot be shown as it is.
+    #[error("{field} is {value:?}; it must be {}", allowed(*.longest))]
+    Unfit {
+        /// The field.
+        field: &'static str,
+        /// What was given.
+        value: String,
+        /// The most characters that it may have.
+        longest: usize,
     },
     /// No holes, or more than a round has.
     #[error("holes has {count} holes; it must have 1 to {MOST_HOLES}")]
@@ -80,13 +91,8 @@ pub(super) fn faults(
     holes: &[Arc<Hole>],
 ) -> Vec<CourseFault> {
     let mut faults = Vec::new();
-    let texts = [("name", Some(name)), ("attribution", attribution)];
-    for (field, text) in texts {
-        if let Some(text) = text.filter(|text| text.trim().is_empty()) {
-            let value = text.to_owned();
-            faults.push(CourseFault::Empty { field, value });
-        }
-    }
+    faults.extend(of_text("name", name, LONGEST_NAME));
+    faults.extend(attribution.and_then(|credit| of_text("attribution", credit, LONGEST_CREDIT)));
     let count = holes.len();
     if !(1..=MOST_HOLES).contains(&count) {
         faults.push(CourseFault::Count { count });
@@ -113,6 +119,22 @@ pub(super) fn faults(
         faults.push(CourseFault::SomeIndexes { place });
     }
     faults
+}
+
+/// What is wrong with a name or a credit.
+fn of_text(field: &'static str, text: &str, longest: usize) -> Option<CourseFault> {
+    let value = text.to_owned();
+    if text.trim().is_empty() {
+        Some(CourseFault::Empty { field, value })
+    } else if is_fit(text, longest) {
+        None
+    } else {
+        Some(CourseFault::Unfit {
+            field,
+            value,
+            longest,
+        })
+    }
 }
 
 /// The values that occur again, with the place where each was first and the place where it is again.

@@ -35,7 +35,7 @@ impl Course {
     /// be told.
     ///
     /// # Errors
-    /// Every fault at once: an empty name or attribution, no holes or more than [`MOST_HOLES`], two holes of one number or
+    /// Every fault at once: a name or attribution that is empty or cannot be shown as it is, no holes or more than [`MOST_HOLES`], two holes of one number or
     /// of one stroke index, stroke indexes on some holes alone.
     pub fn new(
         name: impl Into<String>,

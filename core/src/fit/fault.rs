@@ -1,12 +1,13 @@
 //! Why a table of shots is refused, and what looks odd in one that is not, in words a golfer can act on.
 use crate::player::PlayerFault;
+use crate::text::table_row;
 
 /// A number in a table that cannot be used.
 #[derive(Clone, Debug, PartialEq)]
 pub struct RowFault {
     /// `shots` or `outcomes`.
     pub table: &'static str,
-    /// The row, counted from 0.
+    /// The row below the header, counted from 0.
     pub row: usize,
     /// The club of the row.
     pub club: String,
@@ -47,7 +48,7 @@ pub enum FitFault {
     UnknownClub {
         /// Where it was named: `shots`, `outcomes`, `carries`, ...
         what: &'static str,
-        /// The row, counted from 0, if it was in a table.
+        /// The row below the header, counted from 0, if it was in a table.
         row: Option<usize>,
         /// The name received.
         name: String,
@@ -114,7 +115,7 @@ pub enum FitFault {
         "outcomes, {}: finish is {finish:?}, which needs the depth of a green", spreadsheet_row(*.row)
     )]
     NoDepth {
-        /// The row.
+        /// The row below the header, counted from 0.
         row: usize,
         /// The finish.
         finish: &'static str,
@@ -184,10 +185,33 @@ pub enum FitFault {
     Player(#[from] PlayerFault),
 }
 
-/// How a row of a table, counted from 0, is told: as a spreadsheet counts it.
+impl FitFault {
+    /// The same fault where the rows of the tables do not follow each other: with the place below the header that each row of
+    /// shots and of outcomes has.
+    #[must_use]
+    pub fn in_places(mut self, shots: &[usize], outcomes: &[usize]) -> Self {
+        let told = match &mut self {
+            FitFault::UnknownClub {
+                what,
+                row: Some(row),
+                ..
+            } => Some((*what, row)),
+            FitFault::Row(fault) => Some((fault.table, &mut fault.row)),
+            FitFault::NoDepth { row, .. } => Some(("outcomes", row)),
+            _ => None,
+        };
+        if let Some((table, row)) = told {
+            let places = if table == "shots" { shots } else { outcomes };
+            *row = places.get(*row).copied().unwrap_or(*row);
+        }
+        self
+    }
+}
+
+/// How a row below the header, counted from 0, is told.
 #[must_use]
 pub fn spreadsheet_row(row: usize) -> String {
-    format!("row {} (the header is row 1)", row + 2)
+    table_row(row + 2)
 }
 
 fn row_text(row: Option<usize>) -> String {

@@ -3,7 +3,7 @@ use super::draft::{check_point, is_sane};
 use super::{Feature, FeatureRef, HoleFault, Surface};
 use crate::figures::hole::LINE_END;
 use crate::geometry::{LayerIndex, Line, Point};
-use crate::text::is_plain;
+use crate::text::{LONGEST_NAME, allowed, is_fit};
 
 /// The most features a hole may have (their indices must fit sixteen bits).
 pub(super) const MOST_FEATURES: usize = 65_000;
@@ -14,8 +14,6 @@ const MOST_VERTICES: usize = 150_000;
 /// The most edges of outlines in one square of the index. Detailed maps have some dozens; a comb of thousands of teeth would
 /// make every look at the ground there a look at all of them.
 const MOST_TOGETHER: usize = 1_000;
-/// The most characters of a name.
-const LONGEST_NAME: usize = 200;
 /// The shortest and the longest hole, yards; 2640 yards are 1.5 miles.
 const SHORTEST: f64 = 30.0;
 const LONGEST: f64 = 2640.0;
@@ -48,8 +46,8 @@ pub(super) fn card(
 
 /// Checks that a name, if there is one, can be shown as it is.
 fn check_name(field: &str, name: Option<&str>, faults: &mut Vec<HoleFault>) {
-    if let Some(name) = name.filter(|name| !is_plain(name) || name.chars().count() > LONGEST_NAME) {
-        let allowed = "at most 200 characters and no control characters";
+    if let Some(name) = name.filter(|name| !is_fit(name, LONGEST_NAME)) {
+        let allowed = allowed(LONGEST_NAME);
         faults.push(HoleFault::field(field, format!("{name:?}"), allowed));
     }
 }

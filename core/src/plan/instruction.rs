@@ -6,7 +6,7 @@ use crate::hole::Hole;
 use crate::player::{ClubId, Lie, PlayerFault};
 use crate::shot::Shot;
 use crate::situation::Situation;
-use crate::text::is_plain;
+use crate::text::{LONGEST_NAME, allowed, is_fit};
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 
@@ -219,7 +219,7 @@ pub enum PlanFault {
     #[error("name is empty; a plan needs a name to be told from others")]
     NoName,
     /// A name that cannot be shown as it is.
-    #[error("name is {name:?}; it must have at most 200 characters and no control characters")]
+    #[error("name is {name:?}; it must be {}", allowed(LONGEST_NAME))]
     BadName {
         /// The name.
         name: String,
@@ -300,9 +300,6 @@ pub enum PlanFault {
     },
 }
 
-/// The most characters of a name.
-const LONGEST_NAME: usize = 200;
-
 /// How the first strokes are to be played, and what happens then.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Plan {
@@ -320,7 +317,7 @@ impl Plan {
         if name.trim().is_empty() {
             return Err(PlanFault::NoName);
         }
-        if !is_plain(name) || name.chars().count() > LONGEST_NAME {
+        if !is_fit(name, LONGEST_NAME) {
             return Err(PlanFault::BadName {
                 name: name.to_owned(),
             });

@@ -111,7 +111,7 @@ pub(super) fn check(
 
 /// Passes a name that fits a table.
 pub(super) fn check_name(what: &'static str, name: &str) -> Result<(), PlayerFault> {
-    let fits = !name.trim().is_empty() && name.chars().count() <= 60 && crate::text::is_plain(name);
+    let fits = !name.trim().is_empty() && crate::text::is_fit(name, 60);
     if fits {
         Ok(())
     } else {

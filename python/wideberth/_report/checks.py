@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from wideberth import _wideberth as core
 from wideberth._compare import Comparison
-from wideberth._given import text
+from wideberth._given import shown, text
 from wideberth._solution import Solution
 
 
@@ -65,10 +65,10 @@ def two_plans(comparison: Comparison, plans: Sequence[str] | None) -> tuple[str,
         return names[0], rival(comparison)
     asked = [plans] if isinstance(plans, str) else list(plans)
     if len(asked) != 2 or asked[0] == asked[1]:
-        raise core.InputError(f"plans is {asked!r}; it must be the names of 2 different plans")
+        raise core.InputError(f"plans is {shown(asked)}; it must be the names of 2 different plans")
     for name in asked:
         if name not in names:
-            raise core.InputError(f"plans has {name!r}; it must be two of {', '.join(map(repr, names))}")
+            raise core.InputError(f"plans has {shown(name)}; it must be two of {', '.join(map(repr, names))}")
     return asked[0], asked[1]
 
 

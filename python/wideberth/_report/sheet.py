@@ -8,6 +8,7 @@ from itertools import accumulate
 from typing import TYPE_CHECKING, Any
 
 from wideberth import _wideberth as core
+from wideberth._given import shown
 from wideberth._report import pdf, words
 from wideberth._target import Target
 
@@ -329,6 +330,6 @@ def check_paper(paper: str) -> None:
 
     """
     if not isinstance(paper, str):
-        raise TypeError(f"paper is {paper!r}; it must be a str")
+        raise TypeError(f"paper is {shown(paper)}; it must be a str")
     if paper not in (*PAPERS, BOOKLET):
-        raise core.InputError(f"paper is {paper!r}; it must be one of {', '.join(PAPERS)}, {BOOKLET}")
+        raise core.InputError(f"paper is {shown(paper)}; it must be one of {', '.join(PAPERS)}, {BOOKLET}")

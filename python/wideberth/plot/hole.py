@@ -13,6 +13,7 @@ from matplotlib.patches import FancyArrowPatch, PathPatch, Rectangle
 from matplotlib.path import Path
 
 from wideberth import _wideberth as core
+from wideberth._given import shown
 from wideberth.plot import figure
 from wideberth.plot.page import Array, Page
 from wideberth.plot.surface_labels import WORDS, label_surfaces
@@ -67,7 +68,7 @@ def plot_hole(
     """
     colours = theme_of(theme)
     if yards_from not in YARDS_FROM:
-        raise core.InputError(f"yards_from is {yards_from!r}; it must be one of {', '.join(YARDS_FROM)}")
+        raise core.InputError(f"yards_from is {shown(yards_from)}; it must be one of {', '.join(YARDS_FROM)}")
     ax = map_of(hole, ax, colours, yards_from=yards_from)
     card = f"par {hole.par}, {hole.length:.0f} yd"
     page = Page(hole)

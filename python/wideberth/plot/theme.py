@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from wideberth import _wideberth as core
+from wideberth._given import shown
 
 #: Attribute of axes that remembers the theme of the hole drawn on them, and how many points below it words may begin.
 _MARK = "_wideberth_hole"
@@ -125,7 +126,7 @@ def theme_of(name: str) -> Theme:
 
     """
     if name not in THEMES:
-        raise core.InputError(f"theme is {name!r}; it must be one of {', '.join(THEMES)}")
+        raise core.InputError(f"theme is {shown(name)}; it must be one of {', '.join(THEMES)}")
     return THEMES[name]
 
 

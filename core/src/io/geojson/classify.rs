@@ -45,6 +45,14 @@ pub(super) struct Class {
     pub(super) tells_tee: bool,
 }
 
+impl Class {
+    /// True where somebody marked it for the game; nobody marked what a map has for other reasons.
+    pub(super) fn is_marked(&self) -> bool {
+        let key = self.tag.split('=').next();
+        matches!(key, Some("golf" | "role" | "surface"))
+    }
+}
+
 /// What the value of a tag means and what is assumed of it; None where it has nothing to do with golf.
 type Meaning = Option<(Kind, Option<&'static str>)>;
 
@@ -72,12 +80,13 @@ pub(super) fn class(tags: &Tags) -> Option<Class> {
         .or_else(|| by("barrier", barrier))
         .or_else(|| by("building", building))
         .or_else(|| above(by("railway", railway)))
-        .or_else(|| by("golf", |_| Some((Kind::Unused, None))))
+        .or_else(|| by("golf", unknown))
         .or_else(|| above(by("highway", highway)).filter(|_| !tags.says_yes("golf_cart")))
         .or_else(|| by("amenity", amenity))
         .or_else(|| by("leisure", leisure))
         .or_else(|| by("tourism", tourism))
         .or_else(|| by("landuse", residential))
+        .or_else(|| by("surface", unknown).filter(|_| !tags.tell_what_it_is()))
 }
 
 const UNMARKED: &str = "has no golf tag: taken for a red penalty area";
@@ -108,7 +117,12 @@ fn golf(value: &str) -> Meaning {
 
 /// The value of `role`: everything is for us, so an unknown one is worth a note.
 fn role(value: &str) -> Meaning {
-    plain(value).or(Some((Kind::Unused, None)))
+    plain(value).or_else(|| unknown(value))
+}
+
+/// A value that says nothing here, of a tag that is for us.
+fn unknown(_: &str) -> Meaning {
+    Some((Kind::Unused, None))
 }
 
 /// The value of `surface`, which maps also use for `grass` or `asphalt`.

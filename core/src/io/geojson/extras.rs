@@ -161,16 +161,20 @@ impl Drawing<'_> {
         let of_it = |m: &&Mapped| stands(m.class.kind).is_some_and(|(_, b)| b == Some(bound));
         let mut first = None;
         let mut lines: Vec<Vec<Position>> = Vec::new();
-        for feature in map
-            .features
-            .iter()
-            .filter(of_it)
-            .filter(|m| self.is_near(m))
-        {
+        for feature in map.features.iter().filter(of_it) {
+            if !self.is_near(feature) {
+                continue;
+            }
             match &feature.shape {
                 Ok(Shape::Lines(own)) => lines.extend(own.iter().cloned()),
                 Ok(Shape::Areas(own)) => lines.extend(own.iter().flatten().cloned()),
-                _ => continue,
+                Ok(Shape::Points(_)) => continue,
+                Err(broken) => {
+                    for message in &broken.messages {
+                        self.refuse(feature, Surface::OutOfBounds, false, message, notes);
+                    }
+                    continue;
+                }
             }
             first = first.or(Some(feature));
         }

@@ -3,10 +3,11 @@ use super::classify::{self, Class, Kind};
 use super::once::once;
 use super::overpass;
 use super::shape::{self, Broken, Position, Shape};
-use super::tags::{Tags, plain};
+use super::tags::Tags;
 use crate::hole::FeatureRef;
 use crate::io::ReadFault;
 use crate::io::json::{shown, wrong};
+use crate::text::{LONGEST_CREDIT, tidied};
 use serde_json::{Map as Members, Value};
 
 /// A map: what has to do with golf, and the credit that its data asks for.
@@ -151,7 +152,10 @@ fn mapped(index: usize, tags: Tags, shape: Result<Shape, Broken>) -> Option<Mapp
 
 /// The credit the data asks for, where the document tells it.
 fn attribution(value: &Value) -> Option<String> {
-    let of = |value: &Value| value.as_str().map(plain).filter(|text| !text.is_empty());
+    let of = |value: &Value| {
+        let credit = tidied(value.as_str()?, LONGEST_CREDIT);
+        Some(credit).filter(|text| !text.is_empty())
+    };
     let told = value.get("attribution").and_then(of);
     let told = told.or_else(|| of(value.get("properties")?.get("attribution")?));
     told.or_else(|| of(value.get("osm3s")?.get("copyright")?))

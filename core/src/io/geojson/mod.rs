@@ -8,7 +8,8 @@
 //!   `out_of_bounds` (a line or an area). Other values are left out with a note.
 //! - `role` or `surface`: one of our surface names (`first_cut`, `fringe`, `penalty_red`, ...), `pin`, or `line_of_play`
 //!   (as `golf=hole`, with `number` and `stroke_index` as other names of `ref` and `handicap`). A point with `role=tee`
-//!   is where the tee shot is played from.
+//!   is where the tee shot is played from. Other values of `role` are left out with a note, and those of `surface` where no
+//!   other tag says what the thing is: ordinary maps have `surface=asphalt` on roads.
 //! - `leisure=golf_course`: the outline of a course. It tells which course a hole belongs to, and may be taken for the
 //!   boundary ([`Options::out_of_bounds`]).
 //! - `natural=water`, `wetland` or `bay`, `landuse=basin` or `reservoir`, `waterway=*`: nobody marked it, so it becomes a red
@@ -26,8 +27,9 @@
 //! Only what comes within [`Options::reach`] of the line of play belongs to a hole, and only that can be at fault: a shape or
 //! a tag far away is passed over, whatever is wrong with it. Near the hole a number that is not understood is taken for the
 //! usual one, an outline that crosses itself for the areas it encloses, and a faulty shape is left out, each with a note. A
-//! faulty green of the hole, penalty area or boundary is a fault: nothing could be said of the hole without it. Shapes are
-//! cut to a box around the hole.
+//! faulty green of the hole, penalty area or boundary is a fault: nothing could be said of the hole without it. What has no
+//! place at all (a geometry of null, an empty list) may belong to any hole whose number it does not exclude; water that nobody
+//! marked is then only noted. Shapes are cut to a box around the hole.
 //!
 //! The tee shot is played from the first position of the line of play. Where outlines overlap, the more special one wins,
 //! from the bottom: rough, deep rough, trees, first cut, fairway, penalty area, tee, bunker, fringe, green, and out of bounds
@@ -63,6 +65,7 @@ use super::json::{self};
 use super::{ReadFault, ReadFaults};
 use crate::geometry::{LocalPlane, Point};
 use crate::hole::{About, Draft, Hole, HoleFault, Warning};
+use crate::text::{LONGEST_CREDIT, allowed, is_fit};
 use map::{Map, Mapped};
 use plays::Play;
 use serde_json::Value;
@@ -313,11 +316,16 @@ impl Options {
                 );
             }
         }
-        if let Some(text) = &self.attribution
-            && (text.chars().any(char::is_control) || text.chars().count() > 500)
+        if let Some(credit) = self
+            .attribution
+            .as_deref()
+            .filter(|credit| !is_fit(credit, LONGEST_CREDIT))
         {
-            let allowed = "text without control characters, at most 500 long";
-            refuse("attribution", format!("{text:?}"), allowed);
+            refuse(
+                "attribution",
+                format!("{credit:?}"),
+                &allowed(LONGEST_CREDIT),
+            );
         }
     }
 }

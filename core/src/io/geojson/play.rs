@@ -20,6 +20,8 @@ pub(super) struct Layout {
     /// The feature that is the green of the hole, by its place in the map.
     pub(super) green: Option<usize>,
     pub(super) tees: Vec<NamedTee>,
+    /// The number of the hole on the map, if it has one.
+    pub(super) reference: Option<String>,
 }
 
 /// Lays a hole out; None after reporting what keeps it from that.
@@ -80,6 +82,7 @@ pub(super) fn lay_out(
         pin,
         green: green.map(|(index, _)| index),
         tees,
+        reference: reference.cloned(),
     })
 }
 
@@ -215,9 +218,12 @@ impl Finder<'_> {
                 continue;
             }
             let places: Vec<Position> = feature.positions().collect();
-            if feature.shape.is_err() {
-                if own || to_line(end, &on_plane(&self.plane, &places)) < LINE_END {
-                    notes.warn(format!("{} is faulty: left out", feature.label()));
+            if let Err(broken) = &feature.shape {
+                // One that lies nowhere may be this one.
+                let may_be = own || places.is_empty();
+                if may_be || to_line(end, &on_plane(&self.plane, &places)) < LINE_END {
+                    let why = broken.messages.join("; ");
+                    notes.of(feature, format!(": {why}: left out"));
                 }
                 continue;
             }

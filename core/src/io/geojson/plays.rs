@@ -10,6 +10,9 @@ use std::collections::BTreeMap;
 /// A place this far from every line of play chooses none, yards.
 const FAR: f64 = 500.0;
 
+/// The tags that name the course of a hole.
+pub(super) const COURSE: [&str; 3] = ["golf:course:name", "golf:course", "course"];
+
 /// Which hole of a map.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Choice {
@@ -111,8 +114,7 @@ pub(super) fn outlines(map: &Map) -> Vec<(String, &Mapped)> {
 }
 
 fn course_of(feature: &Mapped, outlines: &[(String, &Mapped)]) -> Option<String> {
-    let told = ["golf:course:name", "golf:course", "course"];
-    if let Some(name) = feature.tags.first(&told) {
+    if let Some(name) = feature.tags.first(&COURSE) {
         return Some(name.to_owned());
     }
     let places: Vec<Position> = feature.positions().collect();

@@ -53,13 +53,22 @@ impl Shape {
 pub(super) fn read(geometry: &Value) -> Result<Shape, Broken> {
     shape(geometry).map_err(|messages| {
         let mut positions = Vec::new();
-        let coordinates = geometry.get("coordinates").unwrap_or(&Value::Null);
-        gather(coordinates, 4, &mut positions);
+        gather_all(geometry, &mut positions);
         Broken {
             messages,
             positions,
         }
     })
+}
+
+/// Every position of a geometry, or of a collection of some, that can be read.
+fn gather_all(geometry: &Value, found: &mut Vec<Position>) {
+    let coordinates = geometry.get("coordinates").unwrap_or(&Value::Null);
+    gather(coordinates, 4, found);
+    let inner = geometry.get("geometries").and_then(Value::as_array);
+    for geometry in inner.into_iter().flatten() {
+        gather_all(geometry, found);
+    }
 }
 
 /// Every position that can be read, however the lists around them are nested.
@@ -84,7 +93,7 @@ fn shape(geometry: &Value) -> Result<Shape, Vec<String>> {
                 .into_iter()
                 .collect(),
         ),
-        "MultiPoint" => Shape::Points(positions(coordinates, "the points", f)),
+        "MultiPoint" => Shape::Points(points(coordinates, f)),
         "LineString" => Shape::Lines(vec![line(coordinates, "the line", f)]),
         "MultiLineString" => Shape::Lines(each(coordinates, "line", f, line)),
         "Polygon" => Shape::Areas(vec![each(coordinates, "ring", f, ring)]),
@@ -134,6 +143,16 @@ fn each<T>(
             Vec::new()
         }
     }
+}
+
+/// One position or more.
+fn points(value: &Value, faults: &mut Vec<String>) -> Vec<Position> {
+    let before = faults.len();
+    let points = positions(value, "the points", faults);
+    if faults.len() == before && points.is_empty() {
+        faults.push("it has no points; it must have at least 1".to_owned());
+    }
+    points
 }
 
 /// Two positions or more.

@@ -6,10 +6,12 @@ use super::nearby::{bounds, encloses, near};
 use super::play::Layout;
 use super::plays;
 use super::shape::{Position, Shape};
+use super::tees::is_of_another;
 use super::{Assumed, Notes, Options, measure, on_plane};
 use crate::figures::hole::{CROWN, FAIRWAY_WIDTH, GREEN, STREAM};
 use crate::geometry::{Point, Polygon, Vector};
 use crate::hole::{Canopy, Draft, DraftFeature, Surface, ellipse, ribbon};
+use crate::text::{LONGEST_NAME, allowed};
 use crate::units::feet_from_yards;
 
 /// Yards around what belongs to a hole that shapes are cut to, at the least.
@@ -60,12 +62,14 @@ impl<'a> Drawing<'a> {
     pub(super) fn draw(&mut self, map: &Map, notes: &mut Notes) {
         self.single = plays::is_single(map);
         for (place, feature) in map.features.iter().enumerate() {
+            self.note_tidied(feature, notes);
             match feature.class.kind {
                 Kind::Surface(surface) => {
                     let own_green = self.layout.green == Some(place);
                     self.add(feature, surface, own_green, notes);
                 }
                 Kind::Unused if self.is_near(feature) => notes.of(feature, " is not used"),
+                Kind::Outline => self.note_faulty(feature, notes),
                 _ => {}
             }
         }
@@ -124,8 +128,37 @@ impl<'a> Drawing<'a> {
         }
     }
 
+    /// Tells where a name is not shown as it is written.
+    fn note_tidied(&self, feature: &Mapped, notes: &mut Notes) {
+        let tags = &feature.tags;
+        let named = tags.were_tidied(&["name"]) || tags.were_tidied(&plays::COURSE);
+        let is_shown = matches!(
+            feature.class.kind,
+            Kind::Play | Kind::Surface(_) | Kind::Outline
+        );
+        if named && is_shown && self.is_near(feature) {
+            let allowed = allowed(LONGEST_NAME);
+            notes.of(
+                feature,
+                format!(": a name must be {allowed}: the rest is left out"),
+            );
+        }
+    }
+
+    /// Tells what is wrong with a shape that no play depends on.
+    fn note_faulty(&self, feature: &Mapped, notes: &mut Notes) {
+        if let Err(broken) = feature.shape.as_ref()
+            && self.is_near(feature)
+        {
+            notes.of(
+                feature,
+                format!(": {}: left out", broken.messages.join("; ")),
+            );
+        }
+    }
+
     /// What cannot be read is left out with a note where nothing worse than rough can hide there; else it is a fault.
-    fn refuse(
+    pub(super) fn refuse(
         &mut self,
         feature: &Mapped,
         surface: Surface,
@@ -134,7 +167,10 @@ impl<'a> Drawing<'a> {
         notes: &mut Notes,
     ) {
         let own_tee = surface == Surface::Tee && self.single;
-        if own_green || own_tee || surface.is_penalty_area() || surface == Surface::OutOfBounds {
+        let decides = surface.is_penalty_area() || surface == Surface::OutOfBounds;
+        // Ordinary maps have springs as points, and what lies nowhere may be any water or road of the map.
+        let is_there = feature.class.is_marked() || feature.positions().nth(1).is_some();
+        if own_green || own_tee || (decides && is_there) {
             notes.fault(feature.label(), message);
             self.draft.unreadable.push(surface);
         } else {
@@ -142,7 +178,8 @@ impl<'a> Drawing<'a> {
         }
     }
 
-    /// True where a feature comes within reach of the line of play, as far as its geometry can be read.
+    /// True where a feature comes within reach of the line of play, as far as its geometry can be read. One that lies nowhere may
+    /// be near, unless it has the number of another hole.
     pub(super) fn is_near(&self, feature: &Mapped) -> bool {
         let plane = &self.layout.plane;
         match &feature.shape {
@@ -162,7 +199,10 @@ impl<'a> Drawing<'a> {
                 .any(|&p| near(&self.layout.line, &[p], self.options.reach)),
             Err(broken) => {
                 let known = on_plane(plane, &broken.positions);
-                !known.is_empty() && self.ring_is_near(&known)
+                match known.is_empty() {
+                    true => !is_of_another(feature, self.layout.reference.as_ref()),
+                    false => self.ring_is_near(&known),
+                }
             }
         }
     }
@@ -172,11 +212,14 @@ impl<'a> Drawing<'a> {
         near(line, ring, self.options.reach) || line.first().is_some_and(|&p| encloses(ring, p))
     }
 
-    /// True where a feature lies around the end of the line of play.
+    /// True where a feature lies around the end of the line of play. One that lies nowhere may lie there, where nothing else does.
     fn is_at_the_end(&self, feature: &Mapped) -> bool {
         /// Yards: as deep as a large green.
         const CLOSE: f64 = 40.0;
         let known: Vec<Position> = feature.positions().collect();
+        if known.is_empty() {
+            return self.layout.green.is_none();
+        }
         let (low, high) = bounds(on_plane(&self.layout.plane, &known).into_iter());
         let end = self.layout.line.last();
         end.is_some_and(|p| {
@@ -263,10 +306,15 @@ impl<'a> Drawing<'a> {
         points: &[Position],
         notes: &mut Notes,
     ) {
+        if surface == Surface::Tee {
+            return;
+        }
         if surface != Surface::Trees {
-            if surface != Surface::Tee {
-                notes.of(feature, " is a point, no area: left out");
-            }
+            let message = "it is a point; it must be an area (a Polygon or MultiPolygon)";
+            let is_own = surface == Surface::Green
+                && self.layout.green.is_none()
+                && self.is_at_the_end(feature);
+            self.refuse(feature, surface, is_own, message, notes);
             return;
         }
         let crown = self

@@ -1,25 +1,69 @@
 //! The tags of a feature, whatever way a converter wrote them.
+use crate::text::{LONGEST_NAME, tidied};
 use serde_json::{Map, Value};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-/// The longest value that is kept, characters: nothing that is read here is longer.
-const LONGEST: usize = 200;
+/// What a thing is stands under one of these in OpenStreetMap (its primary features, from memory): `surface` then only says
+/// what its ground is made of.
+const PRIMARY: [&str; 36] = [
+    "aerialway",
+    "aeroway",
+    "amenity",
+    "barrier",
+    "boundary",
+    "bridge",
+    "building",
+    "club",
+    "craft",
+    "crossing",
+    "cycleway",
+    "emergency",
+    "footway",
+    "geological",
+    "healthcare",
+    "highway",
+    "historic",
+    "landcover",
+    "landuse",
+    "leisure",
+    "man_made",
+    "military",
+    "natural",
+    "office",
+    "place",
+    "playground",
+    "power",
+    "public_transport",
+    "railway",
+    "route",
+    "shop",
+    "sport",
+    "tourism",
+    "traffic_calming",
+    "water",
+    "waterway",
+];
 /// Properties under which converters put the tags that have no column of their own.
 const NESTED: [&str; 5] = ["tags", "other_tags", "all_tags", "osm_tags", "hstore"];
 
 /// The tags of a feature: keys and texts that are not empty, without control characters.
 ///
-/// Numbers are taken as they are written. Tags may stand among the properties, or in an object, in a text of JSON or in an
+/// Numbers are taken as they are written, and so are lists and objects. Tags may stand among the properties, or in an object, in a text of JSON or in an
 /// hstore (`"golf"=>"green","ref"=>"4"`) under `tags`, `other_tags`, `all_tags`, `osm_tags` or `hstore`; of a key that is
 /// told twice the one among the properties counts.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub(super) struct Tags(BTreeMap<String, String>);
+pub(super) struct Tags {
+    texts: BTreeMap<String, String>,
+    /// The keys of those that could not be taken as they are written.
+    tidied: BTreeSet<String>,
+}
 
 impl Tags {
     /// The tags among the properties of a feature.
     pub(super) fn of(properties: &Map<String, Value>) -> Self {
         let mut tags = Tags::default();
-        for (key, value) in properties {
+        let own = |key: &&String| !NESTED.contains(&key.as_str());
+        for (key, value) in properties.iter().filter(|(key, _)| own(key)) {
             tags.add(key, value);
         }
         for nested in NESTED.iter().filter_map(|key| properties.get(*key)) {
@@ -43,7 +87,7 @@ impl Tags {
 
     /// The text of a tag.
     pub(super) fn get(&self, key: &str) -> Option<&str> {
-        self.0.get(key).map(String::as_str)
+        self.texts.get(key).map(String::as_str)
     }
 
     /// The text of the first of these tags that there is.
@@ -51,9 +95,21 @@ impl Tags {
         keys.iter().find_map(|key| self.get(key))
     }
 
+    /// True where one of these tags is not shown as it is written.
+    pub(super) fn were_tidied(&self, keys: &[&str]) -> bool {
+        keys.iter().any(|key| self.tidied.contains(*key))
+    }
+
     /// True for a tag that is there and does not say no.
     pub(super) fn says_yes(&self, key: &str) -> bool {
         self.get(key).is_some_and(|value| value != "no")
+    }
+
+    /// True where a tag says that it is a road, a pitch or something else of an ordinary map; also one that it was or is to be,
+    /// as `disused:railway` does.
+    pub(super) fn tell_what_it_is(&self) -> bool {
+        let says = |key: &String| key.rsplit(':').next().is_some_and(|k| PRIMARY.contains(&k));
+        self.texts.keys().any(says)
     }
 
     fn add_all(&mut self, inner: &Map<String, Value>) {
@@ -64,24 +120,26 @@ impl Tags {
 
     /// Adds a tag unless it is there.
     pub(super) fn add(&mut self, key: &str, value: &Value) {
-        let text = match value {
-            Value::String(text) => plain(text),
+        let written = match value {
+            Value::String(text) => text.clone(),
             Value::Number(number) => number.to_string(),
             Value::Bool(true) => "yes".to_owned(),
             Value::Bool(false) => "no".to_owned(),
-            _ => return,
+            Value::Null => return,
+            Value::Array(list) if list.is_empty() => return,
+            Value::Object(members) if members.is_empty() => return,
+            // Nothing that is read here is a list: as text it is told to be none of what it must be.
+            Value::Array(_) | Value::Object(_) => value.to_string(),
         };
-        if !text.is_empty() {
-            self.0.entry(key.to_owned()).or_insert(text);
+        let text = tidied(&written, LONGEST_NAME);
+        if text.is_empty() || self.texts.contains_key(key) {
+            return;
         }
+        if text != written.trim() {
+            self.tidied.insert(key.to_owned());
+        }
+        self.texts.insert(key.to_owned(), text);
     }
-}
-
-/// A text as it can be shown: control characters are spaces, and what is very long is cut.
-pub(super) fn plain(text: &str) -> String {
-    let shown = text.chars().map(|c| if c.is_control() { ' ' } else { c });
-    let cut: String = shown.take(LONGEST).collect();
-    cut.trim().to_owned()
 }
 
 /// The pairs of a text such as `"golf"=>"green","name"=>"the \"bowl\""`; what does not look like that ends it.
@@ -122,11 +180,12 @@ mod tests {
             let found = (tags.get("golf"), tags.get("ref"));
             assert_eq!(found, (Some("green"), Some("4")), "{properties}");
         }
-        let odd = json!({"name": "a\u{1b}[2Jb", "other_tags": "\"name\"=>\"no\",\"q\"=>\"a \\\"b\\\"\", \"cut"});
+        let odd = json!({"name": "a\u{1b}[2Jb\u{202e}", "other_tags": "\"name\"=>\"no\",\"q\"=>\"a \\\"b\\\"\", \"cut"});
         let tags = Tags::of(odd.as_object().unwrap());
         assert_eq!(
             (tags.get("name"), tags.get("q")),
             (Some("a [2Jb"), Some("a \"b\""))
         );
+        assert!(tags.were_tidied(&["q", "name"]) && !tags.were_tidied(&["q"]));
     }
 }

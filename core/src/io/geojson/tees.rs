@@ -142,6 +142,13 @@ fn first_part(line: &[Point]) -> Vec<Point> {
     part
 }
 
+/// True where a feature has a number, but not that of a hole that has one.
+pub(super) fn is_of_another(feature: &Mapped, reference: Option<&String>) -> bool {
+    let is_number = |own: &String| own.parse::<u16>().is_ok();
+    let numbered = references(feature).iter().any(is_number);
+    reference.is_some() && numbered && !has_reference(feature, reference)
+}
+
 /// True where a feature has the number of a hole.
 pub(super) fn has_reference(feature: &Mapped, reference: Option<&String>) -> bool {
     reference.is_some_and(|wanted| references(feature).contains(wanted))

@@ -4,10 +4,8 @@ use super::super::json::{self, Fields, wrong};
 use super::pair;
 use crate::geometry::LocalPlane;
 use crate::hole::{About, NamedTee};
+use crate::text::{LONGEST_CREDIT, allowed, is_fit};
 use serde_json::{Map, Value, json};
-
-/// The longest text about a hole, characters.
-const LONGEST: usize = 500;
 
 /// Writes what is known into the document.
 pub(super) fn write(about: &About, document: &mut Map<String, Value>) {
@@ -39,7 +37,7 @@ pub(super) fn read(fields: &mut Fields<'_>, faults: &mut Vec<ReadFault>) -> Abou
         },
         faults,
     );
-    let attribution = fields.optional("attribution", TEXT, plain, faults);
+    let attribution = fields.optional("attribution", &must_be(), plain, faults);
     let tees = fields.list("tees", faults);
     let tees = tees
         .into_iter()
@@ -49,7 +47,7 @@ pub(super) fn read(fields: &mut Fields<'_>, faults: &mut Vec<ReadFault>) -> Abou
     let cautions = cautions.into_iter().filter_map(|(path, value)| {
         let text = plain(value);
         if text.is_none() {
-            faults.push(wrong(&path, value, TEXT));
+            faults.push(wrong(&path, value, &must_be()));
         }
         text
     });
@@ -62,20 +60,21 @@ pub(super) fn read(fields: &mut Fields<'_>, faults: &mut Vec<ReadFault>) -> Abou
     }
 }
 
-const TEXT: &str = "text without control characters, at most 500 long";
+/// What [`plain`] takes, in words.
+fn must_be() -> String {
+    format!("text that is not empty, {}", allowed(LONGEST_CREDIT))
+}
 
 /// A text that can be shown as it is.
 fn plain(value: &Value) -> Option<String> {
     let text = value.as_str()?;
-    let good = !text.trim().is_empty()
-        && text.chars().count() <= LONGEST
-        && !text.chars().any(char::is_control);
+    let good = !text.trim().is_empty() && is_fit(text, LONGEST_CREDIT);
     good.then(|| text.to_owned())
 }
 
 fn tee(value: &Value, path: &str, faults: &mut Vec<ReadFault>) -> Option<NamedTee> {
     let mut fields = Fields::of(value, path, faults)?;
-    let name = fields.required("name", TEXT, plain, faults);
+    let name = fields.required("name", &must_be(), plain, faults);
     let near = |value: &Value| json::point(value).filter(|p| p.x.abs() <= 1e5 && p.y.abs() <= 1e5);
     let at = fields.required("at", "a point [x, y], yards", near, faults);
     fields.finish(faults);

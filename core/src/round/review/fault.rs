@@ -1,4 +1,5 @@
 //! What can be wrong with a round that was written down.
+use crate::text::table_row;
 use std::fmt;
 
 /// One thing wrong with a round that was written down.
@@ -14,6 +15,12 @@ pub enum ReviewFault {
         needed: String,
         /// What it may have.
         more: String,
+    },
+    /// A table that does not begin with its header.
+    #[error("row 1 is blank; it must be the header, such as {needed}")]
+    NoHeader {
+        /// What every table needs.
+        needed: String,
     },
     /// A column that nothing is read from, or that is there twice.
     #[error("column {column:?} is {what}; known are {known}")]
@@ -34,9 +41,9 @@ pub enum ReviewFault {
         most: usize,
     },
     /// A row of another number of cells than the header.
-    #[error("row {row}: {cells} cells; the header has {header}")]
+    #[error("{}: {cells} cells; the header has {header}", table_row(*.row))]
     Cells {
-        /// Number of the row below the header, from 1.
+        /// The line that the row stands on.
         row: usize,
         /// Its cells.
         cells: usize,
@@ -44,9 +51,9 @@ pub enum ReviewFault {
         header: usize,
     },
     /// A cell that is not what it must be.
-    #[error("row {row}: {column} is {value:?}; it must be {allowed}")]
+    #[error("{}: {column} is {value:?}; it must be {allowed}", table_row(*.row))]
     Cell {
-        /// Number of the row below the header, from 1.
+        /// The line that the row stands on.
         row: usize,
         /// The column.
         column: &'static str,
@@ -56,9 +63,9 @@ pub enum ReviewFault {
         allowed: String,
     },
     /// A stroke out of its order.
-    #[error("row {row}: stroke is {given}; on hole {hole} it must be {wanted}{hint}")]
+    #[error("{}: stroke is {given}; on hole {hole} it must be {wanted}{hint}", table_row(*.row))]
     Order {
-        /// Number of the row below the header, from 1.
+        /// The line that the row stands on.
         row: usize,
         /// The hole.
         hole: u8,
@@ -71,18 +78,19 @@ pub enum ReviewFault {
     },
     /// Rows of a hole that are parted by those of another.
     #[error(
-        "row {row}: hole {hole} began before and was left for another; its rows must follow each other"
+        "{}: hole {hole} began before and was left for another; its rows must follow each other",
+        table_row(*.row)
     )]
     Parted {
-        /// Number of the row below the header, from 1.
+        /// The line that the row stands on.
         row: usize,
         /// The hole.
         hole: u8,
     },
     /// A ball that lies nowhere on its hole.
-    #[error("row {row}: {message}")]
+    #[error("{}: {message}", table_row(*.row))]
     Place {
-        /// Number of the row below the header, from 1.
+        /// The line that the row stands on.
         row: usize,
         /// Why not.
         message: String,

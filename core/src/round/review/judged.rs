@@ -54,7 +54,7 @@ impl Part {
 /// strokes it took.
 #[derive(Clone, Debug, PartialEq)]
 pub struct JudgedStroke {
-    /// Number of its row, from 1.
+    /// The line that its row stands on.
     pub row: usize,
     /// Place of the hole on the course, from 0.
     pub place: usize,

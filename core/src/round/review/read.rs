@@ -11,7 +11,7 @@
 //! `to_pin` is yards, on the green feet. `side` is where the ball lies from the line of play, such as `left 12`, and `long` for a
 //! ball beyond the flag; without it the ball lies on the line, on the green straight before the flag. `x` and `y` may tell the
 //! place on the map instead, `penalty` the penalty strokes that a stroke cost. The last stroke of a hole is holed. Cells may stand
-//! in double quotes (RFC 4180); commas, semicolons and tabs part them.
+//! in double quotes (RFC 4180); commas, semicolons and tabs part them. Blank lines are passed over.
 use super::fault::{ReviewFault, ReviewFaults};
 use crate::course::Course;
 use crate::geometry::Point;
@@ -29,7 +29,7 @@ const LONGEST: f64 = 2_640.0;
 /// A stroke as it was written down.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WrittenStroke {
-    /// Number of its row below the header, from 1.
+    /// The line that its row stands on; the header is line 1.
     pub row: usize,
     /// Place of the hole on the course, from 0.
     pub place: usize,
@@ -69,7 +69,7 @@ impl WrittenRound {
     /// Reads a table for a course and a player.
     ///
     /// # Errors
-    /// Every fault at once, each with the number of its row.
+    /// Every fault at once, each with the line of its row.
     pub fn read(text: &str, course: &Course, bag: &Bag) -> Result<Self, ReviewFaults> {
         let mut lines = text.trim_start_matches('\u{feff}').lines();
         let header = lines.next().unwrap_or_default();
@@ -78,10 +78,15 @@ impl WrittenRound {
             .find(|&c| header.contains(c))
             .unwrap_or(',');
         let header = cells(header, between);
-        let rows: Vec<Vec<String>> = lines
-            .filter(|line| !line.trim().is_empty())
+        if is_blank(&header) && !text.trim().is_empty() {
+            let needed = NEEDED.join(", ");
+            return Err(ReviewFaults(vec![ReviewFault::NoHeader { needed }]));
+        }
+        let rows: Vec<(usize, Vec<String>)> = (2..)
+            .zip(lines)
+            .map(|(line, row)| (line, cells(row, between)))
+            .filter(|(_, row)| !is_blank(row))
             .take(MOST_ROWS + 1)
-            .map(|line| cells(line, between))
             .collect();
         let mut faults = header_faults(&header);
         if rows.is_empty() || rows.len() > MOST_ROWS {
@@ -92,10 +97,10 @@ impl WrittenRound {
             return Err(ReviewFaults(faults));
         }
         let mut strokes = Vec::new();
-        for (number, row) in (1..).zip(&rows) {
+        for (line, row) in &rows {
             if row.len() == header.len() {
                 let row = Row {
-                    number,
+                    line: *line,
                     header: &header,
                     cells: row,
                 };
@@ -103,7 +108,7 @@ impl WrittenRound {
             } else {
                 let (cells, header) = (row.len(), header.len());
                 faults.push(ReviewFault::Cells {
-                    row: number,
+                    row: *line,
                     cells,
                     header,
                 });
@@ -143,6 +148,11 @@ fn cells(line: &str, between: char) -> Vec<String> {
     }
     cells.push(cell);
     cells.iter().map(|cell| cell.trim().to_owned()).collect()
+}
+
+/// True where nothing stands in a row, as in a blank line or one of separators alone.
+fn is_blank(cells: &[String]) -> bool {
+    cells.iter().all(String::is_empty)
 }
 
 fn known() -> String {
@@ -226,7 +236,7 @@ fn order_faults(strokes: &[WrittenStroke], course: &Course) -> Vec<ReviewFault> 
 
 /// A row under its header.
 struct Row<'a> {
-    number: usize,
+    line: usize,
     header: &'a [String],
     cells: &'a [String],
 }
@@ -250,7 +260,7 @@ impl Row<'_> {
         let found = read(value);
         if found.is_none() {
             faults.push(ReviewFault::Cell {
-                row: self.number,
+                row: self.line,
                 column,
                 value: value.to_owned(),
                 allowed: allowed.into(),
@@ -304,7 +314,7 @@ impl Row<'_> {
         );
         let at = self.place(lie, faults);
         Some(WrittenStroke {
-            row: self.number,
+            row: self.line,
             place: place?,
             number: number?,
             stroke: stroke?,
