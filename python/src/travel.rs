@@ -4,6 +4,7 @@ use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 
 use crate::course::PyCourse;
+use crate::errors::input_error;
 
 /// What pickle wants: something to call, and what to call it with.
 pub(crate) type Made<'py> = (Bound<'py, PyAny>, ());
@@ -20,6 +21,20 @@ pub(crate) fn made<'py>(
     let arguments = PyTuple::new(py, positional)?;
     let partial = py.import("functools")?.getattr("partial")?;
     Ok((partial.call(arguments, Some(keywords))?, ()))
+}
+
+/// The error of a text that is not what `to_json` writes of an object, which messages call `it`.
+pub(crate) fn unread(text: &str, it: &str, fault: &serde_json::Error) -> PyErr {
+    /// The most characters of the text that are shown.
+    const MOST: usize = 80;
+    let shown: String = text.chars().take(MOST).collect();
+    let message = format!("text is {shown:?}; it must be the JSON of {it}, as to_json writes it");
+    // What is no JSON object is told by itself: where it would have to differ says nothing.
+    if text.trim_start().starts_with('{') {
+        input_error(format!("{message}: {fault}"))
+    } else {
+        input_error(message)
+    }
 }
 
 /// What pickle wants, of an object that is read from text.
@@ -43,7 +58,8 @@ macro_rules! by_json {
                 _: &pyo3::Bound<'_, pyo3::types::PyType>,
                 text: $crate::given::Text,
             ) -> pyo3::PyResult<Self> {
-                let held: $held = serde_json::from_str(&text).map_err($crate::errors::refused)?;
+                let held: $held = serde_json::from_str(&text)
+                    .map_err(|fault| $crate::travel::unread(&text, $it, &fault))?;
                 ($make)(held)
             }
 

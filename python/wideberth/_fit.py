@@ -11,7 +11,7 @@ from typing import Any
 
 import numpy as np
 
-from wideberth._given import without_gaps
+from wideberth._given import is_frame, without_gaps
 from wideberth._wideberth import InputError
 
 #: Endings of column names that tell a unit.
@@ -195,7 +195,7 @@ def _columns(what: str, source: Any) -> dict[str, Any]:
         return {name: source[name] for name in source.dtype.names}
     if isinstance(source, Mapping):
         return _named(what, {name: source[name] for name in source})
-    if hasattr(source, "columns") and hasattr(source, "__getitem__"):
+    if is_frame(source):
         return _named(what, {name: source[name] for name in source.columns})
     if isinstance(source, Sequence) and all(isinstance(row, Mapping) for row in source):
         return _named(what, _turned(source))
