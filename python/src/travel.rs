@@ -23,18 +23,18 @@ pub(crate) fn made<'py>(
     Ok((partial.call(arguments, Some(keywords))?, ()))
 }
 
-/// The error of a text that is not what `to_json` writes of an object, which messages call `it`.
-pub(crate) fn unread(text: &str, it: &str, fault: &serde_json::Error) -> PyErr {
+/// Refuses a text that holds no JSON object, as `to_json` writes one of what messages call `it`: how its reader would take it
+/// says nothing.
+pub(crate) fn check_object(text: &str, it: &str) -> PyResult<()> {
     /// The most characters of the text that are shown.
     const MOST: usize = 80;
-    let shown: String = text.chars().take(MOST).collect();
-    let message = format!("text is {shown:?}; it must be the JSON of {it}, as to_json writes it");
-    // What is no JSON object is told by itself: where it would have to differ says nothing.
     if text.trim_start().starts_with('{') {
-        input_error(format!("{message}: {fault}"))
-    } else {
-        input_error(message)
+        return Ok(());
     }
+    let shown: String = text.chars().take(MOST).collect();
+    Err(input_error(format!(
+        "text is {shown:?}; it must be the JSON of {it}, as to_json writes it"
+    )))
 }
 
 /// What pickle wants, of an object that is read from text.
@@ -58,8 +58,11 @@ macro_rules! by_json {
                 _: &pyo3::Bound<'_, pyo3::types::PyType>,
                 text: $crate::given::Text,
             ) -> pyo3::PyResult<Self> {
-                let held: $held = serde_json::from_str(&text)
-                    .map_err(|fault| $crate::travel::unread(&text, $it, &fault))?;
+                $crate::travel::check_object(&text, $it)?;
+                let held: $held = serde_json::from_str(&text).map_err(|fault| {
+                    let allowed = concat!("the JSON of ", $it, ", as to_json writes it");
+                    $crate::errors::input_error(format!("text must be {allowed}: {fault}"))
+                })?;
                 ($make)(held)
             }
 

@@ -336,6 +336,8 @@ def test_habits():
         (wb.Habits, "habits"),
         (wb.MishitShape, "a shape of mishits"),
         (wb.Instruction, "an instruction"),
+        (wb.Plan, "a plan"),
+        (wb.Player, "a player"),
     ],
 )
 def test_what_is_no_document(kind, what, text):
