@@ -131,7 +131,8 @@ pub(crate) enum Carried {
 }
 
 impl Item for Carried {
-    const ITEMS: &'static str = "names of clubs, and of what Club() makes";
+    const ITEMS: &'static str =
+        "names of clubs, whose carries are told with carries={...}, and of what Club() makes";
 
     fn of(item: &Bound<'_, PyAny>) -> Option<Self> {
         if let Ok(name) = item.extract() {

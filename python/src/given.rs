@@ -3,6 +3,7 @@
 
 use pyo3::exceptions::PyOverflowError;
 use pyo3::prelude::*;
+use pyo3::types::{PyMapping, PyString};
 
 use crate::errors::input_error;
 
@@ -201,17 +202,19 @@ impl<'a, T: Item> Given<'a> for Vec<T> {
     }
 
     fn read(given: &'a Bound<'_, PyAny>) -> PyResult<Option<Self>> {
-        let Ok(length) = given.len() else {
-            let enormous = given.hasattr("__len__")?;
-            return if enormous {
-                Err(too_long(given, "far too many"))
-            } else {
-                Ok(None)
-            };
-        };
-        if given.is_instance_of::<pyo3::types::PyString>() || !given.hasattr("__getitem__")? {
+        // A dict is no list of its keys.
+        let is_no_list = given.is_instance_of::<PyString>() || given.cast::<PyMapping>().is_ok();
+        if is_no_list || !given.hasattr("__getitem__")? {
             return Ok(None);
         }
+        let length = match given.len() {
+            Ok(length) => length,
+            Err(error) if error.is_instance_of::<PyOverflowError>(given.py()) => {
+                return Err(too_long(given, "far too many"));
+            }
+            // An array of no dimension.
+            Err(_) => return Ok(None),
+        };
         if length > MOST_ITEMS {
             return Err(too_long(given, &length.to_string()));
         }

@@ -17,7 +17,7 @@ use crate::conditions::PyConditions;
 use crate::errors::{input_error, refused};
 use crate::feature::PyFeature;
 use crate::getters::getters;
-use crate::given::{given, items, taken_as};
+use crate::given::{given, items, taken_as, taken_for};
 use crate::map::{self, Beside, Card, HoleChoice, TeeGiven, Words};
 use crate::notebook::preformatted;
 use crate::pictures;
@@ -230,7 +230,7 @@ impl PyHole {
     ///     trees: stands of trees, as bunkers; usually 60 by 20 yards. They stand over whatever lies under them: across the
     ///         fairway a ball must go over or through them, and one at rest under them lies on fairway.
     ///     out_of_bounds: `"left"`, `"right"` or `"both"`; None for no boundary.
-    ///     out_of_bounds_offset: yards from the line of play to the boundary; default 35.
+    ///     out_of_bounds_offset: yards from the line of play to the boundary that `out_of_bounds` tells of; default 35.
     ///     green_speed: Stimpmeter reading, feet, 4 to 16; default 9.
     ///     uphill_ft, fairway_tilt_percent, green_tilt_percent, two_tier_green: the shape of the ground, as in
     ///         `with_terrain`; by default it is flat.
@@ -323,7 +323,7 @@ impl PyHole {
             crossings: sketch::crossings(crossings),
             trees: sketch::hazards("trees", trees)?,
             out_of_bounds: out_of_bounds.map(sketch::bounds).transpose()?,
-            out_of_bounds_offset: out_of_bounds_offset.unwrap_or(usual.out_of_bounds_offset),
+            out_of_bounds_offset,
             green_speed: green_speed.unwrap_or(usual.green_speed),
             contours: terrain::contours(
                 uphill_ft,
@@ -456,7 +456,11 @@ impl PyHole {
     ///     >>> import wideberth as wb
     ///     >>> round(wb.Hole.sketch(par=4, length=380).with_tee((0, 45)).length)
     ///     335
-    fn with_tee(&self, py: Python<'_>, tee: TeeOnPlan) -> PyResult<Self> {
+    fn with_tee(
+        &self,
+        py: Python<'_>,
+        #[pyo3(from_py_with = given)] tee: TeeOnPlan,
+    ) -> PyResult<Self> {
         told_if_steep(
             py,
             match tee {
@@ -779,3 +783,5 @@ enum TeeOnPlan {
     Named(String),
     Place((f64, f64)),
 }
+
+taken_for!(TeeOnPlan, "the name of a tee, or (x, y) in yards");

@@ -127,7 +127,7 @@ getters! {
 }
 
 by_json! {
-    PyMishitShape(MishitShape), checked, "a shape", "shape of mishits",
+    PyMishitShape(MishitShape), checked, "a shape of mishits", "shape of mishits",
     "The shape as JSON text; `from_json` gives an equal one back."
 }
 

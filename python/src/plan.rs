@@ -14,7 +14,7 @@ use crate::given::{Text, given, items, taken_as};
 use crate::hole::PyHole;
 use crate::player::PyPlayer;
 use crate::solve::PySolution;
-use crate::travel::{by_json, written};
+use crate::travel::{by_json, check_object, written};
 use crate::wave::{PyWave, Shared};
 use crate::whole::Whole;
 
@@ -189,6 +189,7 @@ impl PyPlan {
     ///     InputError: the text is no JSON, or no plan, or a number in it is out of range.
     #[classmethod]
     fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
+        check_object(&text, "a plan")?;
         core::Plan::from_json(&text)
             .map(PyPlan::from)
             .map_err(refused)

@@ -18,7 +18,7 @@ use crate::habits::PyHabits;
 use crate::notebook::preformatted;
 use crate::pictures;
 use crate::tee_shot::PyTeeShot;
-use crate::travel::{Written, written};
+use crate::travel::{Written, check_object, written};
 use crate::whole::{SeedGiven, Whole};
 
 /// A golfer: clubs, what lies do to them, the short game and putting.
@@ -333,6 +333,7 @@ impl PyPlayer {
     ///     InputError: the text is no JSON, or no player, or the first figure that cannot be true.
     #[classmethod]
     fn from_json(_: &Bound<'_, PyType>, text: Text) -> PyResult<Self> {
+        check_object(&text, "a player")?;
         Self::playable(Player::from_json(&text).map_err(refused)?)
     }
 

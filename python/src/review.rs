@@ -37,6 +37,8 @@ pub(crate) fn review<'py>(
 ) -> PyResult<Told<'py>> {
     let (course, player) = (asked.course()?, asked.one::<PyPlayer>("player")?);
     let (course, player) = (course.get(), player.get());
+    // It changes nothing, and what is no seed is refused as by every question.
+    asked.seed()?;
     let cell: f64 = asked.get("cell")?;
     let round = WrittenRound::read(text, &course.0, &player.bag).map_err(refused)?;
     let workers = asked.workers()?;

@@ -206,10 +206,10 @@ impl PySolution {
     fn expected_strokes(
         &self,
         py: Python<'_>,
-        #[pyo3(from_py_with = given)] at: Place,
+        #[pyo3(from_py_with = given)] r#where: Place,
         #[pyo3(from_py_with = given)] lie: Option<&str>,
     ) -> PyResult<f64> {
-        let from = self.situation(&at, lie)?;
+        let from = self.situation(&r#where, lie)?;
         self.ask(py, move |solution| solution.expected_strokes(from))
     }
 
@@ -217,11 +217,11 @@ impl PySolution {
     fn chance(
         &self,
         py: Python<'_>,
-        #[pyo3(from_py_with = given)] at: Place,
+        #[pyo3(from_py_with = given)] r#where: Place,
         #[pyo3(from_py_with = given)] lie: Option<&str>,
         at_most: Option<Whole>,
     ) -> PyResult<f64> {
-        let (from, at_most) = (self.situation(&at, lie)?, strokes(at_most)?);
+        let (from, at_most) = (self.situation(&r#where, lie)?, strokes(at_most)?);
         self.ask(py, move |solution| solution.chance(from, at_most))?
             .map_err(refused)
     }
@@ -236,11 +236,11 @@ impl PySolution {
     fn shot_from<'py>(
         &self,
         py: Python<'py>,
-        #[pyo3(from_py_with = given)] at: Place,
+        #[pyo3(from_py_with = given)] r#where: Place,
         #[pyo3(from_py_with = given)] lie: Option<&str>,
         at_most: Option<Whole>,
     ) -> PyResult<Bound<'py, PyDict>> {
-        let (from, left) = (self.situation(&at, lie)?, strokes(at_most)?);
+        let (from, left) = (self.situation(&r#where, lie)?, strokes(at_most)?);
         let advice = self
             .ask(py, move |solution| solution.advice(from, left))?
             .map_err(refused)?;
@@ -268,20 +268,20 @@ impl PySolution {
     fn best_shot<'py>(
         &self,
         py: Python<'py>,
-        #[pyo3(from_py_with = given)] at: Place,
+        #[pyo3(from_py_with = given)] r#where: Place,
         #[pyo3(from_py_with = given)] lie: Option<&str>,
     ) -> PyResult<Bound<'py, PyDict>> {
-        self.pointed_from(py, &at, lie, Solution::best_shot)
+        self.pointed_from(py, &r#where, lie, Solution::best_shot)
     }
 
     /// The ordinary shot at the flag, whatever lies there, as a dict.
     fn flag_shot<'py>(
         &self,
         py: Python<'py>,
-        #[pyo3(from_py_with = given)] at: Place,
+        #[pyo3(from_py_with = given)] r#where: Place,
         #[pyo3(from_py_with = given)] lie: Option<&str>,
     ) -> PyResult<Bound<'py, PyDict>> {
-        self.pointed_from(py, &at, lie, Solution::pointed_at_the_flag)
+        self.pointed_from(py, &r#where, lie, Solution::pointed_at_the_flag)
     }
 
     /// A stroke aimed over a place with nothing held off, as a dict: `full`, or as far as the place.
@@ -293,10 +293,10 @@ impl PySolution {
         club: &str,
         #[pyo3(from_py_with = given)] over: Place,
         full: bool,
-        #[pyo3(from_py_with = given)] at: Place,
+        #[pyo3(from_py_with = given)] r#where: Place,
         #[pyo3(from_py_with = given)] lie: Option<&str>,
     ) -> PyResult<Option<Bound<'py, PyDict>>> {
-        let from = self.situation(&at, lie)?;
+        let from = self.situation(&r#where, lie)?;
         let scene = self.solution.scene();
         let (over, stroke) = (over.on(scene.hole())?, scene.stroke(club).map_err(refused)?);
         let shot = self.ask(py, move |solution| {
@@ -308,10 +308,10 @@ impl PySolution {
     /// The lie of a ball, and the strokes that suit it with the longest carry of each, yards; longest clubs first.
     fn strokes_from(
         &self,
-        #[pyo3(from_py_with = given)] at: Place,
+        #[pyo3(from_py_with = given)] r#where: Place,
         #[pyo3(from_py_with = given)] lie: Option<&str>,
     ) -> PyResult<(&'static str, Vec<(String, f64)>)> {
-        let from = self.situation(&at, lie)?;
+        let from = self.situation(&r#where, lie)?;
         Ok((from.lie.name(), self.solution.strokes_from(from)))
     }
 

@@ -4,6 +4,7 @@ use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 
 use crate::course::PyCourse;
+use crate::errors::input_error;
 
 /// What pickle wants: something to call, and what to call it with.
 pub(crate) type Made<'py> = (Bound<'py, PyAny>, ());
@@ -20,6 +21,20 @@ pub(crate) fn made<'py>(
     let arguments = PyTuple::new(py, positional)?;
     let partial = py.import("functools")?.getattr("partial")?;
     Ok((partial.call(arguments, Some(keywords))?, ()))
+}
+
+/// Refuses a text that holds no JSON object, as `to_json` writes one of what messages call `it`: how its reader would take it
+/// says nothing.
+pub(crate) fn check_object(text: &str, it: &str) -> PyResult<()> {
+    /// The most characters of the text that are shown.
+    const MOST: usize = 80;
+    if text.trim_start().starts_with('{') {
+        return Ok(());
+    }
+    let shown: String = text.chars().take(MOST).collect();
+    Err(input_error(format!(
+        "text is {shown:?}; it must be the JSON of {it}, as to_json writes it"
+    )))
 }
 
 /// What pickle wants, of an object that is read from text.
@@ -43,7 +58,11 @@ macro_rules! by_json {
                 _: &pyo3::Bound<'_, pyo3::types::PyType>,
                 text: $crate::given::Text,
             ) -> pyo3::PyResult<Self> {
-                let held: $held = serde_json::from_str(&text).map_err($crate::errors::refused)?;
+                $crate::travel::check_object(&text, $it)?;
+                let held: $held = serde_json::from_str(&text).map_err(|fault| {
+                    let allowed = concat!("the JSON of ", $it, ", as to_json writes it");
+                    $crate::errors::input_error(format!("text must be {allowed}: {fault}"))
+                })?;
                 ($make)(held)
             }
 

@@ -87,6 +87,7 @@ def aim_sweep(
     """
     of_kind("hole", hole, core.Hole, "a Hole")
     of_kind("player", player, core.Player, "a Player")
+    of_kind("club", club, str, "text")
     yards = _checked(aims)
     behind = 0.0 if at is None else core.along_line(hole, at)
     far = min(behind + player.club(club).total, hole.length)

@@ -11,7 +11,7 @@ from typing import Any
 
 import numpy as np
 
-from wideberth._given import without_gaps
+from wideberth._given import is_frame, without_gaps
 from wideberth._wideberth import InputError
 
 #: Endings of column names that tell a unit.
@@ -215,7 +215,7 @@ def _columns(what: str, source: Any) -> tuple[Columns, list[int] | None]:
         return [(name, source[name]) for name in source.dtype.names], None
     if isinstance(source, Mapping):
         return _named(what, [(name, source[name]) for name in source]), None
-    if hasattr(source, "columns") and hasattr(source, "__getitem__"):
+    if is_frame(source):
         return _named(what, [(name, source[name]) for name in source.columns]), None
     if isinstance(source, Sequence) and all(isinstance(row, Mapping) for row in source):
         return _named(what, list(_turned(source).items())), None

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from wideberth import _wideberth as core
-from wideberth._given import shown, without_gaps
+from wideberth._given import is_frame, of_kind, shown, without_gaps
 from wideberth._plan_result import PlanResult
 from wideberth._plays import Plays
 from wideberth._table import Cell, Column, Columns, Kept, cells, number, share, text, text_table
@@ -36,7 +36,7 @@ def _coded(columns: Columns, name: str) -> dict[str, Any]:
 
 def of_table(solution: core.Solution, table: Any) -> StrokesGained:
     """Value strokes that somebody wrote down."""
-    if not (isinstance(table, Mapping) or hasattr(table, "columns")):
+    if not (isinstance(table, Mapping) or is_frame(table)):
         raise TypeError(
             f"strokes is {shown(table)}; it must be what simulate() returned, a dict of columns or a data frame"
         )
@@ -138,8 +138,10 @@ class StrokesGained(Kept):
 
         Raises:
             KeyError: there is no such column; the message lists those there are.
+            TypeError: something else than text.
 
         """
+        of_kind("column", column, str, "text")
         if column not in self._columns:
             raise KeyError(f"no column {column!r}; there are {', '.join(self._columns)}")
         kinds, codes = np.unique(self._columns[column], return_inverse=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import operator
 from collections.abc import Iterable, Mapping
 from itertools import islice
 from typing import Any, TypeVar
@@ -15,6 +16,8 @@ _Kind = TypeVar("_Kind")
 
 #: The most letters of a value that are shown.
 _MOST_SHOWN = 80
+#: The most characters of a name.
+_MOST_IN_A_NAME = 200
 
 
 def plain(text: str) -> str:
@@ -47,7 +50,8 @@ def awaiting_its_name(error: _Error, message: str) -> _Error:
 
     def add_note(note: str) -> None:
         del error.add_note
-        name = note.partition("'")[2].rpartition("'")[0]
+        # Rust writes a name that is a word of its own with r# before it.
+        name = note.partition("'")[2].rpartition("'")[0].removeprefix("r#")
         error.args = (f"{name or 'argument'} {message}",)
 
     error.add_note = add_note  # type: ignore[method-assign]
@@ -62,9 +66,14 @@ def listed(field: str, given: Iterable[Any], allowed: str, most: int) -> list[An
         TypeError: something that holds none.
 
     """
-    if isinstance(given, str) or not isinstance(given, Iterable):
-        raise TypeError(f"{field} is {shown(given)}; it must be a list of {allowed}")
-    items = list(islice(given, most + 1))
+    try:
+        # Neither letters nor the keys of a dict are items; an array of no dimension only looks as if it held some.
+        if isinstance(given, str | Mapping):
+            raise TypeError
+        each = iter(given)
+    except TypeError:
+        raise TypeError(f"{field} is {shown(given)}; it must be a list of {allowed}") from None
+    items = list(islice(each, most + 1))
     if len(items) > most:
         raise core.InputError(f"{field} has more than {most:,} items; it must have at most {most:,}")
     return items
@@ -126,6 +135,43 @@ def text(field: str, given: Any) -> str:
     if not plain:
         raise core.InputError(f"{field} is {shown(given)}; it must be text without control characters")
     return given
+
+
+def checked_name(field: str, given: Any) -> str:
+    """A name, as those of holes are.
+
+    Raises:
+        InputError: control characters, or far too many of others.
+        TypeError: something else than text.
+
+    """
+    if len(text(field, given)) > _MOST_IN_A_NAME:
+        raise core.InputError(
+            f"{field} is {shown(given)}; it must have at most {_MOST_IN_A_NAME} characters and no control characters"
+        )
+    return str(given)
+
+
+def whole(field: str, given: Any, low: int, high: int) -> int:
+    """A whole number in a range.
+
+    Raises:
+        InputError: one out of it.
+        TypeError: something else.
+
+    """
+    try:
+        value = operator.index(given)
+    except TypeError:
+        raise TypeError(f"{field} is {shown(given)}; it must be a whole number") from None
+    if not low <= value <= high:
+        raise core.InputError(f"{field} is {shown(value)}; it must be {low} to {high}")
+    return value
+
+
+def is_frame(given: Any) -> bool:
+    """Whether something is a data frame: it holds its rows, as a lazy one does not, and tells the names of columns."""
+    return all(hasattr(given, each) for each in ("__len__", "__getitem__", "columns")) and not callable(given.columns)
 
 
 def without_gaps(field: str, given: Any) -> Any:

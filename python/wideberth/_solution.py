@@ -164,6 +164,8 @@ class Solution:
             InputError: an unknown lie, a number out of range.
 
         """
+        if at_most is None:
+            raise core.InputError("at_most is None; it must be a number of strokes, at least 1")
         x, y, values = self._solution.map(lie, cell, at_most)
         return ValueMap(values, x, y)
 

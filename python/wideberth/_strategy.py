@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from wideberth import _wideberth as core
+from wideberth._given import checked_name
 from wideberth._table import Column, Columns, Whole
 
 if TYPE_CHECKING:
@@ -36,15 +37,15 @@ def strategy(function: Function, *, name: str | None = None, otherwise: core._Th
             ``"chip"``, ``"bunker shot"`` or ``"putt"``; None where the usual way is to go on), ``target_x`` and
             ``target_y`` (the place aimed exactly over, with nothing held off for wind or slope), and if wanted
             ``carry`` (yards meant; NaN or left out for a full one). Or None for the usual way with every ball.
-        name: what the strategy is called; None for the name of the function.
+        name: what the strategy is called, at most 200 characters; None for the name of the function.
         otherwise: the usual way, which also chooses between the options of a Rule.
 
     Returns:
         The strategy. It can be pickled if the function can.
 
     Raises:
-        TypeError: something that cannot be called, or a usual way that is none.
-        InputError: a usual way of no such name.
+        TypeError: something that cannot be called, a name that is no text, or a usual way that is none.
+        InputError: a name that is too long or has control characters; a usual way of no such name.
 
     An error that the function raises ends the run and is raised there; so is an ``InputError`` on an answer that cannot
     be played, which names the column.
@@ -83,7 +84,7 @@ class Strategy(Whole):
         #: The function.
         self.function = function
         #: What the strategy is called.
-        self.name = name if name is not None else getattr(function, "__name__", "own strategy")
+        self.name = checked_name("name", name if name is not None else getattr(function, "__name__", "own strategy"))
         #: The usual way, for balls that the function has no answer for.
         self.otherwise = otherwise
 

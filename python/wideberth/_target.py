@@ -174,9 +174,10 @@ class Target(Shown, Whole):
         the budget), ``mean`` (strokes by it); ``club``, ``aim``, ``leave`` (yards left after a solid tee shot) and
         ``words`` (the tee shot in a sentence); ``bogey_or_better`` (how often); ``press`` (how the way turns with the
         score, in a sentence); and how often each checkpoint is reached: ``in_play`` (the tee shot without a penalty, in
-        neither sand nor trees), ``putt_for_par`` (the first putt is for par or better from within ``putt_for_par_ft`` feet,
-        or none is needed) and ``putt_for_bogey`` (the same for bogey, ``putt_for_bogey_ft``). ``made``, ``mean``, ``bogey_or_better`` and the checkpoints have an ``_error``,
-        the checkpoints a ``_worth`` too: by how much the chance of the target is higher where it is reached than where
+        neither sand nor trees), ``putt_for_par`` (the first putt is for par or better from within
+        ``putt_for_par_ft`` feet, or none is needed) and ``putt_for_bogey`` (the same for bogey,
+        ``putt_for_bogey_ft``). ``made``, ``mean``, ``bogey_or_better`` and the checkpoints have an ``_error``, the
+        checkpoints a ``_worth`` too: by how much the chance of the target is higher where it is reached than where
         it is not (NaN where it always or never is); ``worth_most`` names the one that is worth most.
 
         The budget is the one that is kept on every hole most often, each hole played for fewest strokes.

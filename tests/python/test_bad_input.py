@@ -328,6 +328,29 @@ def test_habits():
     refused(lambda: wb.price_of_habits(HOLE, PLAYER, threads=0), "threads is 0")
 
 
+@pytest.mark.parametrize("text", ["[]", "", "3", "no JSON"])
+@pytest.mark.parametrize(
+    ("kind", "what"),
+    [
+        (wb.Club, "a club"),
+        (wb.Habits, "habits"),
+        (wb.MishitShape, "a shape of mishits"),
+        (wb.Instruction, "an instruction"),
+        (wb.Plan, "a plan"),
+        (wb.Player, "a player"),
+    ],
+)
+def test_what_is_no_document(kind, what, text):
+    with pytest.raises(wb.InputError) as caught:
+        kind.from_json(text)
+    assert str(caught.value) == f'text is "{text}"; it must be the JSON of {what}, as to_json writes it'
+
+
+@pytest.mark.parametrize(("moves", "words"), [({"back": NAN}, "back is NaN"), ({"right": -INF}, "right is -inf")])
+def test_where_no_pin_can_be(moves, words):
+    refused(lambda: HOLE.with_pin(**moves), f"{words}; it must be yards from the middle of the green")
+
+
 @pytest.mark.parametrize("name", ["", " ", "putter", "Putter", "x" * 61, "two\nlines"])
 def test_names_of_clubs(name):
     refused(lambda: wb.Club(name, **CLUB), json.dumps(name)[1:20])
@@ -409,6 +432,14 @@ def test_places(place, words):
         ({"green_speed": 30}, ["green_speed", "30"]),
         ({"out_of_bounds": "up"}, ["out_of_bounds", "up", "left"]),
         ({"out_of_bounds": "left", "out_of_bounds_offset": 1}, ["out_of_bounds_offset", "1"]),
+        ({"out_of_bounds_offset": -5}, ["out_of_bounds_offset is -5; it must be 8 to 300"]),
+        ({"out_of_bounds_offset": NAN}, ["out_of_bounds_offset is NaN; it must be 8 to 300"]),
+        ({"out_of_bounds_offset": 40}, ["out_of_bounds_offset is 40; it must be left out", "without out_of_bounds"]),
+        ({"two_tier_green": (NAN, 1)}, ["two_tier_green.step_ft is NaN; it must be -1.2 to 1.2 feet"]),
+        ({"two_tier_green": (1, NAN)}, ["two_tier_green.ramp is NaN; it must be 0.5 to 200 yards"]),
+        ({"two_tier_green": (1, 5, INF)}, ["two_tier_green.back is inf; it must be"]),
+        ({"green_tilt_percent": (20, 1)}, ["green_tilt_percent is (20, 1); it must be at most 15 percent steep"]),
+        ({"green_tilt_percent": (NAN, 1), "uphill_ft": NAN}, ["green_tilt_percent is (NaN, 1)", "uphill_ft) is NaN"]),
         ({"bunkers": [wb.along(999)]}, ["bunkers[0].along", "999"]),
         ({"bunkers": [wb.along(200, 9), wb.hazard(wb.along(250, 9), length=0)]}, ["bunkers[1].length", "0"]),
         ({"bunkers": [wb.hazard(wb.along(200, 9), width=NAN)]}, ["bunkers[0].width", "NaN"]),

@@ -296,7 +296,7 @@ def test_the_report_gets_what_was_found(hole_file, tmp_path, monkeypatch, capsys
         (["solve", "--left", "10"], "--left and --right need --along"),
         (["solve", "--along", "nan"], "NaN"),
         (["solve", "--along", "300", "--right", "80"], "out of bounds; it must be a place to play from"),
-        (["solve", "--at-most", "0"], "at_most is 0"),
+        (["solve", "--at-most", "0"], "at_most: strokes is 0"),
         (["solve", "--safe", "-2"], "price is -2"),
         (["player", "--women"], "--women needs --handicap"),
         (["player", "--shots", "x.csv"], "--shots needs --handicap"),

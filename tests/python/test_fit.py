@@ -333,6 +333,15 @@ def test_refusals_in_words(shots, words):
         fit(shots)
 
 
+def test_what_is_no_data_frame_though_it_has_columns():
+    polars = pytest.importorskip("polars")
+    hole = wb.Hole.sketch(par=3, length=150)
+    comparison = wb.compare(hole, PRIOR, [wb.Plan("one", [])], plays=10)
+    for shots, kind in ((polars.LazyFrame(GOOD), "LazyFrame"), (comparison, "Comparison")):
+        with pytest.raises(wb.InputError, match=f"shots is {kind}; it must be a data frame, a dict of columns"):
+            fit(shots)
+
+
 def test_broken_files_are_refused(tmp_path):
     path = tmp_path / "shots.csv"
     for text, words in [

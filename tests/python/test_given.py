@@ -14,6 +14,7 @@ PLAYER = wb.Player.from_handicap(16)
 PLAN = wb.Plan("one", [wb.at_pin()])
 COURSE = wb.Course([HOLE], name="One hole")
 CLUB = {"carry_sd": 1, "lateral_sd": 1}
+STROKES = {"x": [0.0, 0.0], "y": [0.0, 55.0]}
 #: More items than fit any machine.
 ENDLESS = range(10**10)
 #: More than Python can count.
@@ -22,6 +23,14 @@ COUNTLESS = range(10**30)
 
 def drawn(**given):
     return wb.Hole.sketch(**{"par": 4, "length": 400, **given})
+
+
+def solved():
+    return wb.evaluate(wb.Hole.sketch(par=3, length=60), PLAYER, cell=10)
+
+
+def compared():
+    return wb.compare(HOLE, PLAYER, [PLAN, wb.Plan("two", [])], plays=10)
 
 
 @pytest.mark.parametrize(
@@ -51,17 +60,25 @@ def drawn(**given):
         (lambda: wb.Plan("a", [3]), "instructions is [3]; it must be a list of instructions"),
         (lambda: PLAYER.with_clubs(3), "clubs is 3; it must be a list of what Club() makes"),
         (lambda: wb.Player.from_handicap(5, bag=3), "bag is 3; it must be a list of names of clubs"),
+        (
+            lambda: wb.Player.from_handicap(18, bag={"driver": 250, "7-iron": 160}),
+            "it must be a list of names of clubs, whose carries are told with carries={...}, and of what Club()",
+        ),
+        (lambda: drawn(water={"pond": wb.along(200, 30)}), "it must be a list of places such as along"),
+        (lambda: PLAYER.with_clubs(np.array(3.0)), "clubs is array(3.); it must be a list of what Club() makes"),
         (lambda: wb.Player.from_handicap(5, carries={"driver": None}), "carries has None; it must be a dict"),
         (lambda: wb.Player.from_handicap(5, carries=[3]), "carries has [3]; it must be a dict"),
         (lambda: PLAYER.draws("x", seed=1), "n is 'x'; it must be a whole number"),
         (lambda: wb.compare(HOLE, PLAYER, 3), "plans is 3; it must be a list of plans"),
         (lambda: wb.compare(HOLE, PLAYER, [3]), "plans is [3]; it must be a list of plans"),
+        (lambda: wb.compare(HOLE, PLAYER, np.array(3.0)), "plans is array(3.); it must be a list of plans"),
+        (lambda: wb.compare(HOLE, PLAYER, {"one": PLAN}), "it must be a list of plans"),
         (lambda: wb.compare(HOLE, PLAYER, [PLAN], plays="x"), "plays is 'x'; it must be a whole number"),
         (lambda: wb.compare(HOLE, PLAYER, [PLAN], precision="x"), "precision is 'x'; it must be a number"),
         (lambda: wb.aim_sweep(HOLE, PLAYER, aims=["x", 1]), "aims[0] is 'x'; it must be a number"),
         (lambda: wb.aim_sweep(HOLE, PLAYER, aims=[1, None]), "aims[1] is None; it must be a number"),
         (lambda: wb.aim_sweep(HOLE, PLAYER, aims=3), "aims is 3; it must be a list"),
-        (lambda: wb.aim_sweep(HOLE, PLAYER, club=3), "name is 3; it must be text"),
+        (lambda: wb.aim_sweep(HOLE, PLAYER, club=3), "club is 3; it must be text"),
         (lambda: wb.safe(price="x"), "price is 'x'; it must be a number"),
         (lambda: wb.along(None), "yards is None; it must be a number"),
         (lambda: wb.Wind(mph=None, from_deg=3), "mph is None; it must be a number"),
@@ -100,6 +117,14 @@ def drawn(**given):
         (lambda: wb.frontier(HOLE, 3), "player is 3; it must be a Player"),
         (lambda: wb.Course(3), "holes is 3; it must be a list of holes"),
         (lambda: wb.Course([3]), "holes is [3]; it must be a list of holes"),
+        (lambda: wb.Course(np.array(3.0)), "holes is array(3.); it must be a list of holes"),
+        (lambda: HOLE.with_tee(3.0), "tee is 3.0; it must be the name of a tee, or (x, y) in yards"),
+        (lambda: HOLE.with_tee(None), "tee is None; it must be the name of a tee"),
+        (lambda: HOLE.with_tee((1, 2, 3)), "tee is (1, 2, 3); it must be the name of a tee"),
+        (lambda: wb.strategy(print, name=3.5), "name is 3.5; it must be text"),
+        (lambda: wb.review(COURSE, PLAYER, __file__, seed="monday"), "seed is 'monday'; it must be a whole number"),
+        (lambda: solved().strokes_gained(compared()), "it must be what simulate() returned, a dict of columns"),
+        (lambda: solved().strokes_gained(STROKES).by([]), "column is []; it must be text"),
         (lambda: wb.Course([HOLE], name=3), "name is 3; it must be text"),
         (lambda: wb.play_rounds([HOLE], PLAYER), "course is [No. 7, Trial"),
         (lambda: wb.play_rounds(COURSE, 3), "player is 3; it must be a Player"),
@@ -130,10 +155,7 @@ def drawn(**given):
         (lambda: wb.Player.from_shots(None, prior=3), "prior is 3; it must be a Player"),
         (lambda: wb.Player.from_average_score("90"), "average_score is '90'; it must be a number"),
         (lambda: wb.hazard(3), "place is 3; it must be a place such as along(230)"),
-        (
-            lambda: wb.evaluate(wb.Hole.sketch(par=3, length=60), PLAYER, cell=10).strokes_gained(3),
-            "strokes is 3; it must be",
-        ),
+        (lambda: solved().strokes_gained(3), "strokes is 3; it must be"),
     ],
 )
 def test_wrong_types_name_the_field_the_value_and_what_is_allowed(call, words):
@@ -194,6 +216,7 @@ def test_what_acts_on_a_terminal_or_a_page_is_in_no_name(character, tmp_path):
         lambda: wb.Plan(name, []),
         lambda: wb.Plan.from_json(PLAN.to_json().replace('"one"', json.dumps(name))),
         lambda: wb.Club(name, carry=100, **CLUB),
+        lambda: wb.strategy(print, name=name),
         lambda: wb.compare(HOLE, PLAYER, [PLAN], plays=10, checkpoints={name: wb.first_putt(10, 2)}),
     ):
         with pytest.raises(wb.InputError, match="control characters") as caught:
@@ -236,6 +259,12 @@ def test_numbers_are_told_in_few_digits():
     assert len(str(caught.value)) < 200
 
 
+def test_the_longest_name_of_a_strategy():
+    assert wb.strategy(print, name="x" * 200).name == "x" * 200
+    with pytest.raises(wb.InputError, match=r"name is 'x+… \(str\); it must have at most 200 characters"):
+        wb.strategy(print, name="x" * 201)
+
+
 def test_a_name_of_any_language_is_a_name():
     for name in ("Möwenbucht", "海辺", "حفرة", "👩‍🦳 7°"):
         assert drawn(name=name).name == wb.Plan(name, []).name == name
@@ -256,7 +285,7 @@ def test_masks_are_not_lost():
         "carry": np.ma.masked_array([130.0, 131.0, 129.0], mask=[0, 0, 1]),
         "lateral": [1.0, 2.0, 3.0],
     }
-    solution = wb.evaluate(wb.Hole.sketch(par=3, length=60), PLAYER, cell=10)
+    solution = solved()
     strokes = {"x": np.ma.masked_array([0.0], mask=[1]), "y": [0.0]}
     for call, field in (
         (lambda: HOLE.surface_at(places), "place"),

@@ -438,6 +438,8 @@ def test_refusals_of_a_card(result, tmp_path):
     ):
         with pytest.raises(wb.InputError, match=told):
             wb.pocket_card(of, path=tmp_path / path)
+    with pytest.raises(wb.InputError, match="paper is 'lettre'; it must be one of a4, letter, booklet"):
+        wb.pocket_card([result], path=tmp_path / "card.pdf", paper="lettre")
     with pytest.raises(TypeError, match="of holds str"):
         wb.pocket_card(["a hole"], path=tmp_path / "card.pdf")
     assert not list(tmp_path.iterdir())

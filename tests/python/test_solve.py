@@ -4,6 +4,7 @@ import itertools
 import json
 import math
 import pickle
+import re
 
 import helpers
 import numpy as np
@@ -291,17 +292,45 @@ def test_a_solution_travels_with_its_plan(pond, pupil, monkeypatch):
         plan.to_json()
 
 
+@pytest.mark.parametrize(
+    ("make", "words"),
+    [
+        (lambda: wb.at_most(0), "at_most: strokes is 0; it must be 1 to 30"),
+        (lambda: wb.at_most(-1), "at_most: strokes is -1"),
+        (lambda: wb.at_most(31), "at_most: strokes is 31"),
+        (lambda: wb.at_most(10**30), "at_most: strokes is 1000"),
+        (lambda: wb.at_most("x"), "at_most: strokes is 'x'; it must be a whole number"),
+        (lambda: wb.at_most(5.0), "at_most: strokes is 5.0; it must be a whole number"),
+        (lambda: wb.at_most(None), "at_most: strokes is None; it must be a whole number"),
+        (lambda: wb.safe(price=math.nan), "price is nan; it must be 0 to 1000 strokes"),
+        (lambda: wb.safe(price=math.inf), "price is inf"),
+        (lambda: wb.safe(price=-1), "price is -1"),
+        (lambda: wb.safe(price=1001), "price is 1001"),
+        (lambda: wb.safe(blow_up=0, price=1), "blow_up is 0; it must be 1 to 14"),
+        (lambda: wb.safe(blow_up=15, price=1), "blow_up is 15"),
+        (lambda: wb.safe(blow_up="z", price=1), "blow_up is 'z'; it must be a whole number"),
+    ],
+)
+def test_what_is_played_for_is_checked_when_it_is_made(make, words):
+    with pytest.raises((wb.InputError, TypeError), match=re.escape(words)):
+        make()
+
+
+@pytest.mark.parametrize(
+    "objective",
+    [wb.at_most(np.int64(1)), wb.at_most(30), wb.safe(blow_up=1, price=0), wb.safe(blow_up=14, price=1000)],
+    ids=repr,
+)
+def test_what_can_be_made_can_be_played_for(pupil, objective):
+    assert wb.solve(wb.Hole.sketch(par=3, length=60), pupil, objective=objective, cell=10).objective == objective
+
+
 def test_bad_input_is_refused_before_the_work(pond, pupil, best):
     began = []
     for arguments, words in (
         ({"cell": 0.0}, "cell is 0; it must be 0.5 to 10 yards"),
         ({"cell": math.nan}, "cell is NaN"),
         ({"cell": 1e9}, "cell is 1000000000"),
-        ({"objective": wb.at_most(0)}, "at_most is 0; it must be 1 to 30 strokes"),
-        ({"objective": wb.at_most(-1)}, "at_most is -1"),
-        ({"objective": wb.at_most(10**30)}, "at_most is"),
-        ({"objective": wb.safe(price=math.inf)}, "price is inf"),
-        ({"objective": wb.safe(blow_up=0, price=1)}, "blow_up is 0"),
         ({"threads": 0}, "threads is 0"),
     ):
         with pytest.raises(wb.InputError, match=words):
@@ -319,9 +348,13 @@ def test_bad_input_is_refused_before_the_work(pond, pupil, best):
         (lambda: best.chance(pond.tee), "plays for no score"),
         (lambda: best.expected_strokes_map(lie="rough", cell=0), "cell is 0"),
         (lambda: best.chance_map(lie="rough", at_most=99), "at_most is 99"),
+        (lambda: best.chance_map(lie="rough", at_most=None), "at_most is None; it must be a number of strokes"),
     ):
         with pytest.raises(wb.InputError, match=words):
             call()
+    for ask in (best.expected_strokes, best.chance, best.shot_from):
+        with pytest.raises(TypeError, match=r"^where is 3; it must be \(x, y\) in yards"):
+            ask(3, at_most=4) if ask == best.chance else ask(3)
     other = wb.Player.from_handicap(5)
     with pytest.raises(wb.InputError, match="another hole or player"):
         wb.compare(pond, other, [wb.Plan("solved", [], then=best)], plays=10)

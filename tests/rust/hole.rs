@@ -445,7 +445,7 @@ fn every_kind_of_sketched_hazard_lies_where_it_is_put() {
             ..Hazard::new(240.0, 30.0).sized(120.0, 25.0)
         }],
         out_of_bounds: Some(Bounds::Both),
-        out_of_bounds_offset: 70.0,
+        out_of_bounds_offset: Some(70.0),
         ..Sketch::new(4, 420.0)
     };
     let hole = Hole::sketch(&sketch).unwrap();
@@ -648,7 +648,7 @@ prop_compose! {
             water,
             trees,
             out_of_bounds: bounds,
-            out_of_bounds_offset: offset,
+            out_of_bounds_offset: bounds.map(|_| offset),
             number: Some(4),
             ..Sketch::new(4, length)
         }

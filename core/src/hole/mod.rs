@@ -171,6 +171,16 @@ impl Hole {
     /// # Errors
     /// As [`Hole::with_pin`].
     pub fn with_pin_at(&self, back: f64, right: f64) -> Result<Self, HoleFaults> {
+        let mut faults = Vec::new();
+        for (field, yards) in [("back", back), ("right", right)] {
+            if !(yards.abs() <= draft::FARTHEST) {
+                let allowed = "yards from the middle of the green to a place on it";
+                faults.push(HoleFault::field(field, yards, allowed));
+            }
+        }
+        if !faults.is_empty() {
+            return Err(HoleFaults(faults));
+        }
         self.with_pin(self.green_place(back, right))
     }
 
@@ -211,7 +221,7 @@ impl Hole {
     /// # Errors
     /// As [`Hole::with_terrain`].
     pub fn with_contours(&self, contours: &Contours) -> Result<Self, HoleFaults> {
-        self.with_terrain(contours.landform(&self.parts))
+        self.with_terrain(contours.checked(&self.parts)?.landform(&self.parts))
     }
 
     /// The same hole on another day.

@@ -119,8 +119,8 @@ def pocket_card(
         b'%PDF'
 
     """
+    check_paper(paper)
     if isinstance(of, Target):
-        check_paper(paper)
         path = file_at(path, (".pdf",))
         write_whole(path, booklet(of) if paper == BOOKLET else sheet(of, paper))
         return path

@@ -83,13 +83,13 @@ impl Sketch {
         if let Some(width) = self.fairway_width {
             values.range("fairway_width", width, 5.0, 150.0);
         }
-        if self.out_of_bounds.is_some() {
-            values.range(
-                "out_of_bounds_offset",
-                self.out_of_bounds_offset,
-                8.0,
-                300.0,
-            );
+        if let Some(offset) = self.out_of_bounds_offset {
+            values.range("out_of_bounds_offset", offset, 8.0, 300.0);
+            if self.out_of_bounds.is_none() {
+                let allowed = "left out: no side is out of bounds without out_of_bounds";
+                let fault = HoleFault::field("out_of_bounds_offset", offset, allowed);
+                values.0.push(fault);
+            }
         }
         if length_is_good && green_is_good == [true, true] {
             self.check_along(&mut values);

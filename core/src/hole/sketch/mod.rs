@@ -161,8 +161,8 @@ pub struct Sketch {
     pub trees: Vec<Hazard>,
     /// Where it is out of bounds, if anywhere.
     pub out_of_bounds: Option<Bounds>,
-    /// Yards from the line of play to the boundary; default 35.
-    pub out_of_bounds_offset: f64,
+    /// Yards from the line of play to the boundary, where there is one; default 35.
+    pub out_of_bounds_offset: Option<f64>,
     /// Stimpmeter reading, feet; default 9 (most readings were 7 to 12 in 2003, United States Golf Association Green
     /// Section).
     pub green_speed: f64,
@@ -195,7 +195,7 @@ impl Sketch {
             crossings: Vec::new(),
             trees: Vec::new(),
             out_of_bounds: None,
-            out_of_bounds_offset: figures::OUT_OF_BOUNDS,
+            out_of_bounds_offset: None,
             green_speed: figures::GREEN_SPEED_FT,
             contours: Contours::default(),
         }
@@ -319,7 +319,7 @@ impl Sketch {
                 out: Some(out),
             })
         };
-        let offset = self.out_of_bounds_offset;
+        let offset = self.out_of_bounds_offset.unwrap_or(figures::OUT_OF_BOUNDS);
         let left = beside(left, Side::Left, "out of bounds left", -offset);
         left.into_iter()
             .chain(beside(right, Side::Right, "out of bounds right", offset))

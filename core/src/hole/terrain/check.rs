@@ -1,10 +1,11 @@
 //! What a landform must hold to.
+use super::super::draft::{FARTHEST, check_point};
 use super::super::{FeatureRef, HoleFault, HoleParts, Surface};
 use super::patch::Laid;
 use super::planes::to_green;
 use super::sum::{Base, outline};
-use super::{Landform, Over, Patch, Step};
-use crate::geometry::{HeightGrid, Point};
+use super::{Contours, Landform, Over, Patch, Step, TwoTier};
+use crate::geometry::{HeightGrid, Point, Vector};
 use crate::units::feet_from_yards;
 
 /// No tilt is steeper than a bank, percent: mown banks are built to about 1 in 3, and no ball rests on much steeper ones
@@ -26,21 +27,7 @@ const MOST_STEPS: usize = 100;
 /// Every fault of a landform on a map.
 pub(super) fn faults(landform: &Landform, parts: &HoleParts) -> Vec<HoleFault> {
     let mut list = Faults(Vec::new());
-    let steepest = feet_from_yards(to_green(parts).norm()) * BANK / 100.0;
-    let unit = format!("feet ({BANK} % from tee to green)");
-    // By their names in a landform and in a sketch.
-    list.range(
-        "rise_ft (uphill_ft)",
-        landform.rise_ft,
-        steepest.floor(),
-        &unit,
-    );
-    list.range(
-        "fall_right_percent (fairway_tilt_percent)",
-        landform.fall_right_percent,
-        BANK,
-        "percent",
-    );
+    list.planes(landform.rise_ft, landform.fall_right_percent, parts);
     if landform.patches.len() > MOST_PATCHES {
         let allowed = format!("at most {MOST_PATCHES}");
         list.field("number of patches", landform.patches.len(), allowed);
@@ -50,10 +37,28 @@ pub(super) fn faults(landform: &Landform, parts: &HoleParts) -> Vec<HoleFault> {
             list.patch(i, patch, parts, &base);
         }
     }
-    if let Some(survey) = &landform.survey_ft {
-        list.survey(survey);
-        list.coverage(survey, parts);
+    list.heights(landform.survey_ft.as_ref(), parts);
+    list.0
+}
+
+/// Every fault of a coach's numbers: by the names they were told with, not by those of the patch that is made of them.
+pub(super) fn faults_of_contours(contours: &Contours, parts: &HoleParts) -> Vec<HoleFault> {
+    let mut list = Faults(Vec::new());
+    list.planes(contours.uphill_ft, contours.fairway_tilt_percent, parts);
+    if let Some(tilt) = contours.green_tilt_percent {
+        list.tilt("green_tilt_percent", tilt, true);
     }
+    if let Some(TwoTier {
+        step_ft,
+        ramp,
+        back,
+    }) = contours.two_tier_green
+    {
+        list.range("two_tier_green.back", back, FARTHEST, "yards");
+        let fields = ["two_tier_green.ramp", "two_tier_green.step_ft"];
+        list.ramp(fields.map(str::to_owned), ramp, step_ft);
+    }
+    list.heights(contours.survey_ft.as_ref(), parts);
     list.0
 }
 
@@ -73,6 +78,32 @@ impl Faults {
         good
     }
 
+    /// The planes of the ground, by their names in a landform and in a sketch.
+    fn planes(&mut self, rise_ft: f64, fall_right_percent: f64, parts: &HoleParts) {
+        let steepest = feet_from_yards(to_green(parts).norm()) * BANK / 100.0;
+        let unit = format!("feet ({BANK} % from tee to green)");
+        self.range("rise_ft (uphill_ft)", rise_ft, steepest.floor(), &unit);
+        self.range(
+            "fall_right_percent (fairway_tilt_percent)",
+            fall_right_percent,
+            BANK,
+            "percent",
+        );
+    }
+
+    /// A tilt told in two directions must be no steeper than a green or a bank is.
+    fn tilt(&mut self, field: &str, (x, y): (f64, f64), on_green: bool) {
+        let (most, what) = if on_green {
+            (GREEN, "a green")
+        } else {
+            (BANK, "a bank")
+        };
+        if !(Vector::new(x, y).norm() <= most) {
+            let allowed = format!("at most {most} percent steep, for {what}");
+            self.field(field, format!("({x}, {y})"), allowed);
+        }
+    }
+
     fn patch(&mut self, i: usize, patch: &Patch, parts: &HoleParts, base: &Base<'_>) {
         let before = self.0.len();
         let name = format!("patches[{i}]");
@@ -88,21 +119,8 @@ impl Faults {
         };
         let on_green =
             matches!(patch.over, Over::Feature(f) if parts.features[f].surface == Surface::Green);
-        let (most, what) = if on_green {
-            (GREEN, "a green")
-        } else {
-            (BANK, "a bank")
-        };
-        let tilt = patch.rise_percent.norm();
-        if !(tilt <= most) {
-            let (x, y) = (patch.rise_percent.x, patch.rise_percent.y);
-            let allowed = format!("at most {most} percent steep, for {what}");
-            self.field(
-                format!("{name}.rise_percent"),
-                format!("({x}, {y})"),
-                allowed,
-            );
-        }
+        let tilt = (patch.rise_percent.x, patch.rise_percent.y);
+        self.tilt(&format!("{name}.rise_percent"), tilt, on_green);
         self.range(format!("{name}.raise_ft"), patch.raise_ft, 100.0, "feet");
         let rim_is_good = (1.0..=WIDEST).contains(&patch.blend);
         if !rim_is_good {
@@ -129,23 +147,23 @@ impl Faults {
 
     fn step(&mut self, name: &str, step: &Step) {
         for (end, p) in [("foot", step.foot), ("top", step.top)] {
-            super::super::draft::check_point(&format!("{name}.{end}"), p, &mut self.0);
+            check_point(&format!("{name}.{end}"), p, &mut self.0);
         }
-        let ramp = (step.top - step.foot).norm();
+        let fields = [format!("ramp of {name}"), format!("{name}.height_ft")];
+        self.ramp(fields, (step.top - step.foot).norm(), step.height_ft);
+    }
+
+    /// A ramp so long that rises so far; `fields` are what the length and the height are called.
+    fn ramp(&mut self, [length, height]: [String; 2], ramp: f64, height_ft: f64) {
         if !(0.5..=200.0).contains(&ramp) {
             let allowed = "0.5 to 200 yards from foot to top".to_owned();
-            self.field(format!("ramp of {name}"), ramp, allowed);
+            self.field(length, ramp, allowed);
             return;
         }
         // A smooth ramp is half as steep again in its middle as on average.
         let most = feet_from_yards(ramp) * BANK / 150.0;
         let unit = format!("feet over a ramp of {ramp:.1} yards ({BANK} % in its middle)");
-        self.range(
-            format!("{name}.height_ft"),
-            step.height_ft,
-            (most * 100.0).floor() / 100.0,
-            &unit,
-        );
+        self.range(height, height_ft, (most * 100.0).floor() / 100.0, &unit);
     }
 
     /// The rim of a patch must be no steeper than a bank.
@@ -160,6 +178,14 @@ impl Faults {
                 (150.0 * rim / BANK).ceil()
             );
             self.field(format!("{name}.blend"), value, allowed);
+        }
+    }
+
+    /// Surveyed heights, if there are any.
+    fn heights(&mut self, survey: Option<&HeightGrid>, parts: &HoleParts) {
+        if let Some(survey) = survey {
+            self.survey(survey);
+            self.coverage(survey, parts);
         }
     }
 

@@ -1,6 +1,6 @@
 //! The shape of the ground as a coach knows it, in a few numbers.
-use super::super::HoleParts;
-use super::{Landform, greens};
+use super::super::{HoleFaults, HoleParts};
+use super::{Landform, check, greens};
 use crate::geometry::HeightGrid;
 
 /// A green of two tiers.
@@ -32,6 +32,16 @@ pub struct Contours {
 }
 
 impl Contours {
+    /// These numbers, if ground on a map may be like that.
+    pub(in super::super) fn checked(&self, parts: &HoleParts) -> Result<&Self, HoleFaults> {
+        let faults = check::faults_of_contours(self, parts);
+        if faults.is_empty() {
+            Ok(self)
+        } else {
+            Err(HoleFaults(faults))
+        }
+    }
+
     /// The landform these numbers describe on a map.
     ///
     /// The green that holds the pin is laid level into the planes of `uphill_ft` and `fairway_tilt_percent`, at the height

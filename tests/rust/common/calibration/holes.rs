@@ -118,7 +118,7 @@ fn obstructed(number: u8, sketch: Sketch) -> Sketch {
         water,
         crossings,
         out_of_bounds,
-        out_of_bounds_offset: 42.0,
+        out_of_bounds_offset: out_of_bounds.map(|_| 42.0),
         fairway_width: (par > 3).then_some(32.0),
         ..sketch
     }
