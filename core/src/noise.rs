@@ -228,6 +228,17 @@ mod tests {
     }
 
     #[test]
+    fn every_stroke_of_the_spread_set_has_its_mirror_image() {
+        for pair in spread(256).chunks_exact(2) {
+            let mirrored = Noise {
+                side: -pair[0].side,
+                ..pair[0]
+            };
+            assert_eq!(pair[1], mirrored);
+        }
+    }
+
+    #[test]
     fn the_spread_set_averages_better_than_chance() {
         let set = spread(256);
         let mean = |f: &dyn Fn(&Noise) -> f64| set.iter().map(f).sum::<f64>() / 256.0;

@@ -553,3 +553,9 @@ def test_main_can_be_called(capsys):
     assert "handicap 20" in capsys.readouterr().out
     assert main(["--no-picture", "--handicap", "-4"]) == 2
     assert "handicap is -4" in capsys.readouterr().err
+
+
+def test_a_plus_handicap_is_refused():
+    done = run("player", "--handicap", "+2")
+    assert done.returncode == 2
+    assert "+2 is a plus handicap, better than scratch; it must be 0 to 54" in done.stderr
