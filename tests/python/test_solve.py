@@ -371,8 +371,9 @@ def test_progress_is_told(pond, pupil):
 
 
 def test_nobody_drives_past_the_corner_of_a_dogleg():
-    # Beyond the ground that is looked at a ball was taken to lie at its edge: a round's "fewest strokes" drove there and took
-    # half a stroke more than a solution of the hole. Within four and a half standard errors (false-alarm rate 7e-6) and 0.05.
+    # Beyond the ground that is looked at a ball was taken to lie at its edge: a round's "fewest strokes" drove there
+    # and took half a stroke more than a solution of the hole. Within four and a half standard errors (false-alarm rate
+    # 7e-6) and 0.05.
     woods = wb.hazard(wb.along(200, right=20), length=60, width=40, height_ft=60, openness=0.2)
     hole = wb.Hole.sketch(par=4, length=388, dogleg=(215, 45), trees=[woods])
     scratch = wb.Player.from_handicap(0)

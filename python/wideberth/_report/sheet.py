@@ -96,7 +96,7 @@ def _milestones(c: dict[str, Any], i: int) -> list[str]:
     """How often a ball is in play off the tee, and the first putt is for par or for bogey from within so many feet."""
     tee = f"in play off the tee {100 * c['in_play'][i]:.0f} %"
     putts = [
-        f"first putt for {what} within {c[f'putt_for_{what}_ft'][i]:.0f} ft {100 * c[f'putt_for_{what}'][i]:.0f} %"
+        f"1st putt for {what} ≤ {c[f'putt_for_{what}_ft'][i]:.0f} ft {100 * c[f'putt_for_{what}'][i]:.0f} %"
         for what in ("par", "bogey")
     ]
     return [tee, *putts]
