@@ -137,3 +137,13 @@ pub(crate) const HALF_GREEN: f64 = 13.0;
 ///
 /// Yards. Common practice, no source.
 pub(crate) const HALF_APRON: f64 = 16.0;
+
+/// A stroke is not tried that trees let through less often than this: they are seen from the ball.
+///
+/// Chance. Common practice, no source.
+pub(crate) const SEEN_OPEN: f64 = 2.0 / 3.0;
+
+/// Short of water and out of bounds that lie across the way a stroke is meant to stop so far.
+///
+/// Yards. Common practice, no source.
+pub(crate) const SHORT_OF_WATER: f64 = 12.0;

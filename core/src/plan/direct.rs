@@ -1,9 +1,9 @@
 //! `direct`: the golfer whom nobody advises. At the flag whenever it can be reached, else as far down the line of play as
 //! can be, with the habits of the player.
+use super::ahead::{farthest_on_line, past_the_trees};
 use super::stations::Stations;
 use super::{Scene, Strategy};
-use crate::figures::choice::{AT_THE_PIN, NEARLY};
-use crate::geometry::{Point, unit_or_up};
+use crate::figures::choice::AT_THE_PIN;
 use crate::player::Lie;
 use crate::shot::Shot;
 use crate::situation::Situation;
@@ -42,32 +42,6 @@ impl Strategy for Direct {
         } else {
             scene.goal(from.at, hole.middle_of_green())
         };
-        scene.shot_by_habit(from, &goal)
+        past_the_trees(scene, from, scene.shot_by_habit(from, &goal))
     }
-}
-
-/// The farthest point of the line of play within reach of a situation; the pin if that is in reach.
-pub(super) fn farthest_on_line(scene: &Scene, from: Situation) -> Point {
-    let hole = scene.hole();
-    if scene.reaches(from, hole.pin()) {
-        return hole.pin();
-    }
-    let line = hole.line();
-    let start = line.station(from.at).along;
-    let to_pin = hole.pin() - from.at;
-    let reach = scene.reach.farthest(from.lie, unit_or_up(to_pin));
-    if to_pin.norm() < NEARLY * reach {
-        return hole.pin();
-    }
-    let reach = scene.reach.farthest(from.lie, line.direction(start));
-    let mut best = line.at((start + reach).min(line.length()), 0.0);
-    let mut along = start;
-    while along < line.length() {
-        let p = line.at(along, 0.0);
-        if (p - from.at).norm() <= reach {
-            best = p;
-        }
-        along += 2.0;
-    }
-    best
 }

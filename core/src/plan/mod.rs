@@ -1,6 +1,7 @@
 //! Choosing shots: strategies that always know what to do next, and plans that begin with
 //! instructions and leave the rest to a strategy.
 
+mod ahead;
 mod direct;
 mod document;
 mod escape;

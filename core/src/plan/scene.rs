@@ -294,28 +294,16 @@ impl Scene {
     /// there are; 0 for a putt. It may be more than the stroke gives.
     #[must_use]
     pub fn carry_to(&self, from: Point, stroke: Stroke, place: Point) -> f64 {
-        let prepared = match stroke {
-            Stroke::Putt => return 0.0,
-            Stroke::Swing(club) => self.setting.club(club),
-            Stroke::Touch(touch) => self.setting.touch(touch),
-        };
-        self.setting.meant_for(prepared, from, place).carry
+        let prepared = self.prepared(stroke);
+        prepared.map_or(0.0, |p| self.setting.meant_for(p, from, place).carry)
     }
 
     /// The distance a shot plays like, yards: what on level ground in still air would call for the same swing.
     #[must_use]
     pub fn plays_like(&self, from: Situation, target: Point) -> f64 {
-        let distance = (target - from.at).norm();
-        match self.shot_at(from, target).stroke {
-            Stroke::Putt => distance,
-            Stroke::Swing(club) => {
-                self.setting
-                    .plays_like(self.setting.club(club), from.at, target)
-            }
-            Stroke::Touch(touch) => {
-                self.setting
-                    .plays_like(self.setting.touch(touch), from.at, target)
-            }
+        match self.prepared(self.shot_at(from, target).stroke) {
+            None => (target - from.at).norm(),
+            Some(prepared) => self.setting.plays_like(prepared, from.at, target),
         }
     }
 
@@ -376,10 +364,8 @@ impl Scene {
     /// The chance that the trees let a stroke through that goes as it is meant; of its flight, not of its run.
     #[must_use]
     pub fn chance(&self, from: Situation, shot: &Shot) -> f64 {
-        let prepared = match shot.stroke {
-            Stroke::Putt => return 1.0,
-            Stroke::Swing(club) => self.setting.club(club),
-            Stroke::Touch(touch) => self.setting.touch(touch),
+        let Some(prepared) = self.prepared(shot.stroke) else {
+            return 1.0;
         };
         let forward = unit_or_up(shot.target - from.at);
         let track = prepared.flight.track(shot.carry, forward);
@@ -389,5 +375,25 @@ impl Scene {
             to: from.at + forward * track.carry,
             height: |share| prepared.flight.height(&track, share),
         })
+    }
+
+    /// Yards at which the ball of a shot comes down, and at which it stops on level fairway, struck as it is meant; None for a
+    /// putt.
+    pub(super) fn lands(&self, from: Situation, shot: &Shot) -> Option<(f64, f64)> {
+        let prepared = self.prepared(shot.stroke)?;
+        let forward = unit_or_up(shot.target - from.at);
+        let day = &prepared.told.day;
+        let total = day.total_for(shot.carry, day.along(forward));
+        Some((prepared.flight.track(shot.carry, forward).carry, total))
+    }
+
+    /// The player's stroke prepared for the day; None for a putt.
+    #[inline]
+    fn prepared(&self, stroke: Stroke) -> Option<&Prepared> {
+        match stroke {
+            Stroke::Putt => None,
+            Stroke::Swing(club) => Some(self.setting.club(club)),
+            Stroke::Touch(touch) => Some(self.setting.touch(touch)),
+        }
     }
 }

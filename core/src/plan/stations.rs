@@ -1,5 +1,6 @@
 //! A strategy's targets, worked out beforehand for balls along the line of play.
 use super::Scene;
+use super::ahead::past_the_trees;
 use crate::geometry::Point;
 use crate::player::Lie;
 use crate::shot::Shot;
@@ -62,7 +63,8 @@ impl Stations {
         if from == self.tee {
             return self.tee_shot;
         }
-        scene.shot_at(from, self.target(scene, from))
+        let shot = scene.shot_at(from, self.target(scene, from));
+        past_the_trees(scene, from, shot)
     }
 
     fn target(&self, scene: &Scene, from: Situation) -> Point {

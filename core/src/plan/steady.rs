@@ -1,5 +1,5 @@
 //! `steady`: what a sensible golfer does without knowing the hole by heart.
-use super::direct::farthest_on_line;
+use super::ahead::farthest_on_line;
 use super::stations::Stations;
 use super::{Scene, Strategy};
 use crate::figures::choice::{AT_THE_GREEN, AT_THE_PIN, CAUTION, INWARD, LONGEST_CHIP};

@@ -86,6 +86,17 @@ impl Stands {
         self.tallest == 0.0
     }
 
+    /// True if one look at the straight way between two places tells that no trees are on it. Hot path.
+    #[inline]
+    pub(crate) fn are_off(&self, from: Point, to: Point) -> bool {
+        self.clearing
+            .crossing(from, to - from)
+            .is_none_or(|crossing| {
+                let (clear, on) = crossing.clear(crossing.enter);
+                clear && crossing.enter + on >= crossing.leave
+            })
+    }
+
     /// Where trees stop a ball, if they do: where the running chance to get through falls to `luck`, a uniform on
     /// [0, 1). Hot path.
     #[inline]

@@ -1,0 +1,90 @@
+//! What a golfer sees from the ball without knowing the hole: how far down the line of play a stroke may go.
+use super::Scene;
+use crate::figures::choice::{NEARLY, OVERTAKEN, SEEN_OPEN, SHORT_OF_WATER};
+use crate::geometry::{Point, unit_or_up};
+use crate::hole::Surface;
+use crate::player::Lie;
+use crate::shot::Shot;
+use crate::situation::Situation;
+
+/// Yards between places of the line of play: where the farthest is looked for, and on the way back from it.
+const STEP: f64 = 2.0;
+const STEP_BACK: f64 = 8.0;
+
+/// The farthest point of the line of play within reach of a situation, short of water ahead and not behind trees; the pin if
+/// that is in reach.
+pub(super) fn farthest_on_line(scene: &Scene, from: Situation) -> Point {
+    let pin = scene.hole().pin();
+    if scene.reaches(from, pin) {
+        return pin;
+    }
+    let to_pin = pin - from.at;
+    let nearly = NEARLY * scene.reach.farthest(from.lie, unit_or_up(to_pin));
+    if to_pin.norm() < nearly && is_good(scene, from, pin) {
+        return pin;
+    }
+    good_on_line(scene, from)
+}
+
+/// A shot, or what is played in its place by a golfer who sees that trees will stop it: the ordinary shot as far down the line of
+/// play as the trees let through.
+pub(super) fn past_the_trees(scene: &Scene, from: Situation, shot: Shot) -> Shot {
+    if from.lie == Lie::Trees || is_open(scene, from, &shot) {
+        return shot;
+    }
+    scene.shot_at(from, good_on_line(scene, from))
+}
+
+/// The farthest point of the line of play within reach that is good to play at; where there is none the farthest.
+fn good_on_line(scene: &Scene, from: Situation) -> Point {
+    let line = scene.hole().line();
+    let start = line.station(from.at).along;
+    let reach = scene.reach.farthest(from.lie, line.direction(start));
+    let is_reached = |along: f64| (line.at(along, 0.0) - from.at).norm() <= reach;
+    let mut farthest = (start + reach).min(line.length());
+    let mut along = start;
+    while along < line.length() {
+        if is_reached(along) {
+            farthest = along;
+        }
+        along += STEP;
+    }
+    let mut along = farthest;
+    while along > start + OVERTAKEN {
+        let place = line.at(along, 0.0);
+        if is_reached(along) && is_good(scene, from, place) {
+            return place;
+        }
+        along -= STEP_BACK;
+    }
+    line.at(farthest, 0.0)
+}
+
+/// True if the ordinary shot at a place is one to try for a golfer who sees no more than what is in front of him.
+fn is_good(scene: &Scene, from: Situation, target: Point) -> bool {
+    let shot = scene.shot_at(from, target);
+    is_dry(scene, from, &shot) && is_open(scene, from, &shot)
+}
+
+/// True if trees let a shot through, as far as is seen from the ball.
+fn is_open(scene: &Scene, from: Situation, shot: &Shot) -> bool {
+    let stands = scene.setting().stands();
+    stands.are_off(from.at, shot.target) || scene.chance(from, shot) >= SEEN_OPEN
+}
+
+/// True if a ball struck as it is meant comes down, runs and stops well short of water and out of bounds ahead, or beyond.
+fn is_dry(scene: &Scene, from: Situation, shot: &Shot) -> bool {
+    let Some((carry, total)) = scene.lands(from, shot) else {
+        return true;
+    };
+    let forward = unit_or_up(shot.target - from.at);
+    let mut along = carry;
+    while along < total + SHORT_OF_WATER {
+        let surface = scene.hole().surface_at(from.at + forward * along);
+        if surface.is_penalty_area() || surface == Surface::OutOfBounds {
+            return false;
+        }
+        along += STEP;
+    }
+    true
+}
