@@ -218,6 +218,7 @@ def test_what_acts_on_a_terminal_or_a_page_is_in_no_name(character, tmp_path):
         lambda: wb.Club(name, carry=100, **CLUB),
         lambda: wb.strategy(print, name=name),
         lambda: wb.compare(HOLE, PLAYER, [PLAN], plays=10, checkpoints={name: wb.first_putt(10, 2)}),
+        lambda: wb.compare_players(HOLE, {name: PLAYER}, plays=10),
     ):
         with pytest.raises(wb.InputError, match="control characters") as caught:
             call()
@@ -263,6 +264,25 @@ def test_the_longest_name_of_a_strategy():
     assert wb.strategy(print, name="x" * 200).name == "x" * 200
     with pytest.raises(wb.InputError, match=r"name is 'x+… \(str\); it must have at most 200 characters"):
         wb.strategy(print, name="x" * 201)
+
+
+@pytest.mark.parametrize("name", ["", "  "])
+def test_nothing_is_no_name(name):
+    empty = f"is {name!r}; it must be text that is not empty"
+    for call, told in (
+        (lambda: wb.strategy(print, name=name), f"name {empty}"),
+        (lambda: wb.compare_players(HOLE, {name: PLAYER}, plays=10), f"name in players {empty}"),
+        (
+            lambda: wb.compare(HOLE, PLAYER, [PLAN], plays=10, checkpoints={name: wb.first_putt(10, 2)}),
+            f"name in checkpoints {empty}",
+        ),
+        (lambda: wb.Plan(name, []), "name is empty"),
+        (lambda: drawn(name=name), "it must be text that is not empty"),
+        (lambda: wb.Course([HOLE], name=name), "it must be text that is not empty"),
+    ):
+        with pytest.raises(wb.InputError) as caught:
+            call()
+        assert told in str(caught.value)
 
 
 def test_a_name_of_any_language_is_a_name():
