@@ -1,6 +1,7 @@
 """Whatever is given, of any type and length: what cannot be taken names the field, the value and what is allowed."""
 
 import json
+import math
 import subprocess
 import sys
 
@@ -173,6 +174,8 @@ def test_wrong_types_name_the_field_the_value_and_what_is_allowed(call, words):
         (lambda: wb.Club("x", carry=10**400, **CLUB), "carry is inf; it must be 1 to 450"),
         (lambda: drawn(length=10**400), "length of a par 4 is inf; it must be 150 to 700"),
         (lambda: wb.aim_sweep(HOLE, PLAYER, aims=[0, 10**400]), "aims holds inf"),
+        (lambda: wb.aim_sweep(HOLE, PLAYER, at=(math.nan, 3)), "at is (nan, 3); it must be finite numbers of yards"),
+        (lambda: wb.aim_sweep(HOLE, PLAYER, at=(3, -math.inf)), "at is (3, -inf); it must be finite"),
     ],
 )
 def test_numbers_too_large_for_a_float(call, words):
