@@ -36,6 +36,11 @@ def test_demo(tmp_path):
     assert not list(tmp_path.iterdir()), "no picture was asked for"
 
 
+def test_a_pupil_who_is_told_is_not_invented(tmp_path):
+    done = run("--handicap", 9, "--no-picture", "--plays", 100, cwd=tmp_path)
+    assert done.stdout.startswith("Demo: the hole is invented.\n")
+
+
 def test_the_same_twice():
     once, again = (run("--no-picture", "--plays", 300, "--seed", 5).stdout for _ in range(2))
     assert once == again and "seed 5" in once

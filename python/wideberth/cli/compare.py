@@ -57,7 +57,8 @@ def run(arguments: argparse.Namespace) -> None:
         common.draws(path)
     hole, player = common.hole(arguments), common.player(arguments)
     if told and arguments.hole is None:
-        print("Demo: the hole and the pupil are invented.\n")
+        demo = arguments.handicap is None and arguments.player is None
+        print(f"Demo: {'the hole and the pupil are' if demo else 'the hole is'} invented.\n")
     for warning in hole.warnings:
         if told:
             print(f"note: {warning}")
