@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any, SupportsFloat
@@ -10,7 +11,7 @@ import numpy as np
 
 from wideberth import _wideberth as core
 from wideberth._compare import Comparison, compare
-from wideberth._given import listed, number, of_kind
+from wideberth._given import listed, number, of_kind, shown
 from wideberth._plan_result import PlanResult
 from wideberth._strategy import Strategy
 from wideberth._table import Columns, Table, Whole, percent
@@ -90,6 +91,8 @@ def aim_sweep(
     of_kind("club", club, str, "text")
     yards = _checked(aims)
     behind = 0.0 if at is None else core.along_line(hole, at)
+    if not math.isfinite(behind):
+        raise core.InputError(f"at is {shown(at)}; it must be finite numbers of yards")
     far = min(behind + player.club(club).total, hole.length)
     plans = [core.Plan(_words(y), [core.shot(club, core.along(far, right=y))], then=then) for y in yards]
     comparison = compare(

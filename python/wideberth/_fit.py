@@ -245,8 +245,13 @@ def _csv(what: str, path: str | os.PathLike[str]) -> tuple[Columns, list[int]]:
             separator = max(",;\t", key=file.readline().count)
             file.seek(0)
             rows = list(_numbered(csv.reader(file, delimiter=separator, strict=True)))
-    except (OSError, ValueError, csv.Error) as error:  # Not text; a path that no file can have.
-        raise InputError(f"{what}: {os.fspath(path)!r} cannot be read: {error}") from error
+    except UnicodeDecodeError as error:
+        raise InputError(
+            f"{what}: {os.fspath(path)!r} cannot be read: it is not UTF-8 text (byte {error.start})"
+        ) from error
+    except (OSError, ValueError, csv.Error) as error:  # A path that no file can have, or a quote without an end.
+        why = getattr(error, "strerror", None) or error
+        raise InputError(f"{what}: {os.fspath(path)!r} cannot be read: {why}") from error
     (_, header), *rows = rows or [(1, [])]
     if rows and _blank(header):
         raise InputError(f"{what}: {os.fspath(path)!r} has nothing in row 1; it must be the header")

@@ -107,6 +107,7 @@ def named(field: str, given: Any, kind: type[_Kind], allowed: str) -> dict[str, 
     """Things of a class by name.
 
     Raises:
+        InputError: a name that is none.
         TypeError: something else.
 
     """
@@ -114,6 +115,7 @@ def named(field: str, given: Any, kind: type[_Kind], allowed: str) -> dict[str, 
     for name, value in held.items():
         if not isinstance(name, str):
             raise TypeError(f"{field} has the name {shown(name)}; it must be text")
+        checked_name(f"name in {field}", name)
         of_kind(f"{field}[{shown(name)}]", value, kind, allowed)
     return dict(held)
 
@@ -141,11 +143,13 @@ def checked_name(field: str, given: Any) -> str:
     """A name, as those of holes are.
 
     Raises:
-        InputError: control characters, or far too many of others.
+        InputError: nothing but spaces, control characters, or far too many of others.
         TypeError: something else than text.
 
     """
-    if len(text(field, given)) > _MOST_IN_A_NAME:
+    if not text(field, given).strip():
+        raise core.InputError(f"{field} is {shown(given)}; it must be text that is not empty")
+    if len(given) > _MOST_IN_A_NAME:
         raise core.InputError(
             f"{field} is {shown(given)}; it must have at most {_MOST_IN_A_NAME} characters and no control characters"
         )

@@ -75,7 +75,7 @@ class Ranked(Table, Whole):
 
         All 95 % intervals are taken to hold together (Bonferroni). In a run to a precision, a rival that is
         level with the best to within the precision counts as settled, too; so does one that scored the same in every
-        play, or on even luck came to the same in every set of plays.
+        play, or on even luck came to the same in every set of plays. True where there is one alone.
         """
         return self._ranking.settled
 
@@ -163,7 +163,7 @@ class Ranked(Table, Whole):
         """What the errors shown are."""
         if self._ranking.plays == 1:
             return "One play of each tells no error."
-        return "± is one standard error; behind is paired."
+        return f"± is one standard error{'; behind is paired' if len(self.names) > 1 else ''}."
 
     def _alike(self) -> list[str]:
         """Names of those that scored what the best did in every play; none after a single play, which tells nothing."""
@@ -186,6 +186,8 @@ class Ranked(Table, Whole):
 
     def _settled_words(self, kind: str) -> str:
         """Whether it is settled which is best, in words that call those ranked ``kind``."""
+        if len(self.names) == 1:
+            return f"There is no other {kind} to compare it with."
         if self._ranking.plays == 1:
             return f"Which {kind} is best is not settled by one play."
         same, level = self._alike(), self._level()

@@ -45,7 +45,7 @@ def strategy(function: Function, *, name: str | None = None, otherwise: core._Th
 
     Raises:
         TypeError: something that cannot be called, a name that is no text, or a usual way that is none.
-        InputError: a name that is too long or has control characters; a usual way of no such name.
+        InputError: a name that is empty, too long or has control characters; a usual way of no such name.
 
     An error that the function raises ends the run and is raised there; so is an ``InputError`` on an answer that cannot
     be played, which names the column.

@@ -36,6 +36,11 @@ def test_demo(tmp_path):
     assert not list(tmp_path.iterdir()), "no picture was asked for"
 
 
+def test_a_pupil_who_is_told_is_not_invented(tmp_path):
+    done = run("--handicap", 9, "--no-picture", "--plays", 100, cwd=tmp_path)
+    assert done.stdout.startswith("Demo: the hole is invented.\n")
+
+
 def test_the_same_twice():
     once, again = (run("--no-picture", "--plays", 300, "--seed", 5).stdout for _ in range(2))
     assert once == again and "seed 5" in once
@@ -280,7 +285,12 @@ def test_the_report_gets_what_was_found(hole_file, tmp_path, monkeypatch, capsys
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
-        (["no-such-file.geojson"], "no-such-file"),
+        (
+            ["no-such-file.geojson"],
+            "cannot read no-such-file.geojson: there is no such file; it must be a map of a hole",
+        ),
+        (["."], "cannot read .: it is a directory; it must be a map of a hole"),
+        (["--hole-ref", "3"], "--hole-ref needs a map"),
         (["--handicap", "80"], "handicap is 80"),
         (["--plays", "0"], "plays is 0"),
         (["--plays", "-3"], "plays is -3"),
@@ -288,7 +298,8 @@ def test_the_report_gets_what_was_found(hole_file, tmp_path, monkeypatch, capsys
         (["--blow-up", "0"], "blow_up is 0"),
         (["--precision", "-1"], "precision is -1"),
         (["--wind", "-1", "0"], "mph is -1"),
-        (["--player", "nobody.json"], "nobody.json"),
+        (["--player", "nobody.json"], "cannot read nobody.json: there is no such file; it must be a player"),
+        (["--women"], "--women needs --handicap"),
         (["compare", "--picture", "no-such-folder/x.png"], "there is no directory 'no-such-folder'"),
         (["compare", "--picture", "x.doc"], "it must end in one of"),
         (["slove"], "no command and no file 'slove'; see python -m wideberth --help"),
@@ -298,9 +309,13 @@ def test_the_report_gets_what_was_found(hole_file, tmp_path, monkeypatch, capsys
         (["solve", "--along", "300", "--right", "80"], "out of bounds; it must be a place to play from"),
         (["solve", "--at-most", "0"], "at_most: strokes is 0"),
         (["solve", "--safe", "-2"], "price is -2"),
+        (["solve", "--blow-up", "2"], "--blow-up needs --safe"),
         (["player", "--women"], "--women needs --handicap"),
         (["player", "--shots", "x.csv"], "--shots needs --handicap"),
-        (["player", "--handicap", "9", "--shots", "x.csv"], "x.csv"),
+        (
+            ["player", "--handicap", "9", "--shots", "x.csv"],
+            "cannot read x.csv: there is no such file; it must be a CSV",
+        ),
         (["player", "--expectations", "--plays", "0"], "plays is 0"),
         (["player", "--expectations", "--json"], "--json writes the player"),
         (["report", "-o", "no-such-folder/x.html"], "there is no directory 'no-such-folder'"),
@@ -324,7 +339,7 @@ def test_a_bad_file(tmp_path):
     bad.write_text("{", "utf-8")
     done = run(bad, "--no-picture")
     assert (done.returncode, done.stderr.count("\n")) == (2, 1)
-    assert "JSON" in done.stderr
+    assert f"{bad}: not valid JSON" in done.stderr
     bad.write_bytes(b"\xff\xfe\x00")
     done = run("--player", bad, "--no-picture")
     assert (done.returncode, done.stderr.count("\n")) == (2, 1)
@@ -343,6 +358,7 @@ def test_every_fault_of_a_map_is_told_in_one_line(tmp_path):
     "arguments",
     [
         ["--handicap", "low"],
+        ["round", "--wind", "15"],
         ["--no-such-option"],
         ["--handicap", "3", "--player", "x"],
         ["compare", "--json", "--csv"],
@@ -365,13 +381,15 @@ def test_help():
     for command in ("compare", "solve", "player", "report", "round", "practice", "review"):
         assert f"python -m wideberth {command} " in done.stdout, "an example"
     options = {
-        "compare": "--handicap --player --plays --seed --blow-up --picture --no-picture --hole-ref --precision --json",
+        "compare": "--handicap --player --plays --seed --blow-up --picture --no-picture --hole-ref --precision --json "
+        "--wind --firmness --women",
         "solve": "--at-most --safe --along --left --right --lie --cell --picture --json",
         "player": "--handicap --shots --women --expectations --json --csv --markdown",
         "report": "--output --title --no-solve",
-        "round": "--break --plays --seed --cell --output --card --paper --title --json --csv --markdown",
-        "practice": "--break --share --plays --seed --picture --csv --markdown",
-        "review": "--by --strokes --cell --csv --markdown",
+        "round": "--break --plays --seed --cell --output --card --paper --title --json --csv --markdown --course-name "
+        "--wind --firmness --women",
+        "practice": "--break --share --plays --seed --picture --csv --markdown --wind --firmness --women",
+        "review": "--by --strokes --cell --csv --markdown --wind --firmness --women",
     }
     for command, names in options.items():
         done = run(command, "--help")
@@ -451,13 +469,65 @@ def test_rounds_for_other_programs(course_folder):
     assert table.splitlines()[0].startswith("hole,par,length") and len(table.splitlines()) == 3
 
 
+def test_a_course_takes_the_day_and_women_play_it(course_folder):
+    course = wb.Course.read(course_folder / "course.json")
+    day = wb.Conditions(wind=wb.Wind(mph=20, from_deg=0), firmness="firm")
+    windy = wb.Course([hole.under(day) for hole in course], name="Two")
+    pupil = wb.Player.from_handicap(18, reference="women")
+    weather = ["course.json", "--handicap", 18, "--women", "--wind", 20, 0, "--firmness", "firm", "--csv"]
+    done = run("round", *weather, "--plays", 200, cwd=course_folder)
+    told = [float(row["mean"]) for row in csv.DictReader(io.StringIO(done.stdout))]
+    assert told == wb.play_rounds(windy, pupil, plays=200, seed=1).by_hole().columns()["mean"].tolist()
+    # Sketched holes have no north, and what a bearing is told from must be known.
+    assert (
+        done.stderr
+        == "note: north is not known on 2 of 2 holes: there FROM counts from straight up the hole's own map\n"
+    )
+    done = run("practice", *weather, "--plays", 20, cwd=course_folder)
+    told = [float(row["strokes_saved"]) for row in csv.DictReader(io.StringIO(done.stdout))]
+    assert (
+        told == wb.practice_gains(windy, pupil, reference="women", plays=20, seed=1).columns()["strokes_saved"].tolist()
+    )
+    done = run("review", "saturday.csv", *weather, "--strokes", "--cell", 10, cwd=course_folder)
+    told = [float(row["before"]) for row in csv.DictReader(io.StringIO(done.stdout))]
+    reviewed = wb.review(windy, pupil, course_folder / "saturday.csv", cell=10)
+    assert told == reviewed.strokes().columns()["before"].tolist()
+
+
+def test_rounds_of_a_course_from_a_map():
+    done = run("round", helpers.DATA / "alder-bend.geojson", "--plays", 50, "--wind", 9, 270, "--json")
+    assert (done.returncode, done.stderr) == (0, "") and json.loads(done.stdout)["course"] == "Course"
+    links = helpers.DATA / "sandpiper-links.json"
+    assert "course must be one of" in run("round", links).stderr
+    done = run("round", links, "--course-name", "Sandpiper Short Course", "--plays", 50, "--json")
+    assert [hole["par"] for hole in json.loads(done.stdout)["holes"]] == [3, 3, 3]
+
+
+def test_a_course_that_was_not_given_is_told_of():
+    assert "note: no course was given: Withy Fen is an invented one" in run("round", "--plays", 20).stderr
+
+
+def test_faults_without_end_are_cut_short(course_folder):
+    done = run("review", helpers.DATA / "withy-fen.json", "course.json", cwd=course_folder)
+    assert (done.returncode, done.stderr.count("\n")) == (2, 1)
+    assert len(done.stderr) < 10_000 and re.search(r"; and \d+,\d+ more$", done.stderr)
+
+
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
         (["round", "course.json", "--card", "sheet.pdf"], "--card needs --break"),
+        (["round", "course.json", "--title", "Two"], "--title needs --output"),
+        (["round", "course.json", "--paper", "a4"], "--paper needs --card"),
+        (["round", "course.json", "--women"], "--women needs --handicap"),
+        (["round", "course.json", "--wind", "99", "0"], "mph is 99"),
+        (["round", "--course-name", "Two"], "--course-name needs a map"),
         (["round", "course.json", "--break", "9", "-o", "page.pdf"], "it must end in .html or .htm"),
         (["round", "course.json", "--break", "3"], "target is 3; it must be"),
-        (["round", "nowhere.json"], "nowhere.json"),
+        (["round", "nowhere.json"], "cannot read nowhere.json: there is no such file; it must be a map of a course"),
+        (["practice", "."], "cannot read .: it is a directory"),
+        (["review", "nowhere.csv", "course.json"], "cannot read nowhere.csv: there is no such file; it must be a CSV"),
+        (["review", "course.json", "nowhere.json"], "cannot read nowhere.json: there is no such file"),
         (["practice", "course.json", "--share", "2"], "share is 2"),
         (["review", "course.json", "course.json"], "hole"),
     ],

@@ -28,6 +28,16 @@ def test_a_difference_of_one_play_says_so(hole, player, plans):
     assert not any("nan" in text.lower() for text in [*told(drawn), drawn.advice])
 
 
+@pytest.mark.parametrize("plays", [1, 200])
+def test_one_alone_is_not_told_to_be_best(hole, player, plans, plays):
+    one = wb.compare(hole, player, plans[:1], plays=plays)
+    for text in told(one):
+        assert "There is no other plan to compare it with." in text and "settled" not in text and "paired" not in text
+    assert "no other player to compare it" in repr(wb.compare_players(hole, {"now": player}, plays=plays))
+    drawn = wb.compare(hole, player, plans[:1], plays=200, player_draws=2)
+    assert "For the player as given there is no other plan" in repr(drawn)
+
+
 def test_plans_that_play_alike_are_told_as_such(hole, player, tmp_path):
     both = wb.compare(hole, player, twins(), plays=500, seed=3)
     said = "“left hand” and “right hand” played alike: the same score in every play."

@@ -325,7 +325,7 @@ def cell(column, row, value):
         ({1: [2]}, "a column is named 1; names must be text"),
         (None, "shots: the table is empty"),
         (7, "shots is int; it must be a data frame"),
-        ("no/such/file.csv", "'no/such/file.csv' cannot be read"),
+        ("no/such/file.csv", "'no/such/file.csv' cannot be read: No such file"),
     ],
 )
 def test_refusals_in_words(shots, words):
@@ -366,7 +366,7 @@ def test_broken_files_are_refused(tmp_path):
         with pytest.raises(wb.InputError, match=words):
             fit(path)
     path.write_bytes(b"\xff\xfe\x00")
-    with pytest.raises(wb.InputError, match="cannot be read"):
+    with pytest.raises(wb.InputError, match=r"cannot be read: it is not UTF-8 text \(byte 0\)"):
         fit(path)
 
 

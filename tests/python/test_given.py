@@ -1,6 +1,7 @@
 """Whatever is given, of any type and length: what cannot be taken names the field, the value and what is allowed."""
 
 import json
+import math
 import subprocess
 import sys
 
@@ -173,6 +174,8 @@ def test_wrong_types_name_the_field_the_value_and_what_is_allowed(call, words):
         (lambda: wb.Club("x", carry=10**400, **CLUB), "carry is inf; it must be 1 to 450"),
         (lambda: drawn(length=10**400), "length of a par 4 is inf; it must be 150 to 700"),
         (lambda: wb.aim_sweep(HOLE, PLAYER, aims=[0, 10**400]), "aims holds inf"),
+        (lambda: wb.aim_sweep(HOLE, PLAYER, at=(math.nan, 3)), "at is (nan, 3); it must be finite numbers of yards"),
+        (lambda: wb.aim_sweep(HOLE, PLAYER, at=(3, -math.inf)), "at is (3, -inf); it must be finite"),
     ],
 )
 def test_numbers_too_large_for_a_float(call, words):
@@ -218,6 +221,7 @@ def test_what_acts_on_a_terminal_or_a_page_is_in_no_name(character, tmp_path):
         lambda: wb.Club(name, carry=100, **CLUB),
         lambda: wb.strategy(print, name=name),
         lambda: wb.compare(HOLE, PLAYER, [PLAN], plays=10, checkpoints={name: wb.first_putt(10, 2)}),
+        lambda: wb.compare_players(HOLE, {name: PLAYER}, plays=10),
     ):
         with pytest.raises(wb.InputError, match="control characters") as caught:
             call()
@@ -263,6 +267,25 @@ def test_the_longest_name_of_a_strategy():
     assert wb.strategy(print, name="x" * 200).name == "x" * 200
     with pytest.raises(wb.InputError, match=r"name is 'x+… \(str\); it must have at most 200 characters"):
         wb.strategy(print, name="x" * 201)
+
+
+@pytest.mark.parametrize("name", ["", "  "])
+def test_nothing_is_no_name(name):
+    empty = f"is {name!r}; it must be text that is not empty"
+    for call, told in (
+        (lambda: wb.strategy(print, name=name), f"name {empty}"),
+        (lambda: wb.compare_players(HOLE, {name: PLAYER}, plays=10), f"name in players {empty}"),
+        (
+            lambda: wb.compare(HOLE, PLAYER, [PLAN], plays=10, checkpoints={name: wb.first_putt(10, 2)}),
+            f"name in checkpoints {empty}",
+        ),
+        (lambda: wb.Plan(name, []), "name is empty"),
+        (lambda: drawn(name=name), "it must be text that is not empty"),
+        (lambda: wb.Course([HOLE], name=name), "it must be text that is not empty"),
+    ):
+        with pytest.raises(wb.InputError) as caught:
+            call()
+        assert told in str(caught.value)
 
 
 def test_a_name_of_any_language_is_a_name():

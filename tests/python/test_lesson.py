@@ -514,6 +514,13 @@ def test_a_view_is_read_whole():
     assert (view.shot, view.kept) == (Shot("7-iron", (3.0, 300.0), False), "flag")
 
 
+def test_handicaps_told_on_the_page_are_those_of_the_reference_golfers(hole):
+    woman = wb.Player.from_handicap(18, reference="women")
+    opened = Opened([hole], woman, reference="women")
+    assert opened.player_of(Scene(0, 20.0)) == wb.Player.from_handicap(20, reference="women")
+    assert Opened([hole], woman).player_of(Scene(0, 20.0)) == wb.Player.from_handicap(20)
+
+
 def test_the_help_tells_what_can_be_asked():
     """Every example of the help is one that the command line takes."""
     from wideberth.cli import parser
@@ -535,7 +542,10 @@ def test_the_help_tells_what_can_be_asked():
         (["--seed", "-1"], "seed"),
         (["--threads", "0"], "threads is 0"),
         (["hole.json", "--course"], "one of them"),
-        (["nowhere.geojson"], "nowhere.geojson"),
+        (["nowhere.geojson"], "cannot read nowhere.geojson: there is no such file"),
+        (["--course", "nowhere.json"], "cannot read nowhere.json: there is no such file"),
+        (["--sketch", "4", "360", "--hole-ref", "3"], "--hole-ref needs a hole"),
+        (["--course-name", "Two"], "--course-name needs --course"),
         (["--network", "300.1.1.1"], "300.1.1.1"),
         (["--network", "192.0.2.55"], "192.0.2.55"),
     ],

@@ -1,5 +1,6 @@
 """The documentation site: its code runs and prints what is shown, it builds without a warning and needs no network."""
 
+import ast
 import html
 import importlib.util
 import inspect
@@ -44,6 +45,18 @@ def test_code_of_a_page_runs_and_prints_what_is_shown(name, tmp_path):
     for picture in tmp_path.glob("*.png"):
         assert f"(assets/{picture.name})" in PAGES[name].read_text("utf-8")
         assert (refresh.ASSETS / picture.name).is_file(), "run python docs/refresh.py"
+
+
+def test_ground_that_a_sentence_names_is_ground():
+    """What stands in a sentence is in no block that runs: its numbers are tried on the hole of the page on ground."""
+    hole = wb.Hole.sketch(par=4, length=392, fairway_width=32, green_depth=30, green_width=26)
+    shapes, tried = ("uphill_ft", "fairway_tilt_percent", "green_tilt_percent", "two_tier_green"), 0
+    for path in PAGES.values():
+        for name, value in re.findall(r"`(\w+)=(\([^`]*\)|[-\d.]+)`", path.read_text("utf-8")):
+            if name in shapes:
+                hole.with_terrain(**{name: ast.literal_eval(value)})
+                tried += 1
+    assert tried >= 2
 
 
 def test_every_output_shown_is_one_that_is_compared():

@@ -7,7 +7,7 @@ from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any
+from typing import Any, Literal
 
 import numpy as np
 
@@ -61,12 +61,14 @@ class Opened:
         player: core.Player,
         *,
         course: wb.Course | None = None,
+        reference: Literal["men", "women"] = "men",
         seed: int = 1,
         cell: float = 6.0,
         threads: int | None = None,
     ) -> None:
         """Keep it."""
         self.holes, self.player, self.course = holes, player, course
+        self.reference = reference
         self.seed, self.cell, self.threads = seed, cell, threads
         self._solved: OrderedDict[Scene, wb.Solution] = OrderedDict()
         self._named: OrderedDict[tuple[Scene, Xy, str | None], dict[str, dict[str, Any]]] = OrderedDict()
@@ -77,7 +79,9 @@ class Opened:
 
     def player_of(self, scene: Scene) -> core.Player:
         """The player of a scene."""
-        player = self.player if scene.handicap is None else core.Player.from_handicap(scene.handicap)
+        player = self.player
+        if scene.handicap is not None:
+            player = core.Player.from_handicap(scene.handicap, reference=self.reference)
         better: dict[str, Any] = {} if scene.skill is None else {scene.skill: _BETTER}
         return player.with_changes(**better) if better else player
 

@@ -31,6 +31,9 @@ COMMANDS = {
     "lesson": lesson,
 }
 
+#: The most faults that are told at once: a file of another kind has no end of them.
+_MOST = 20
+
 _DESCRIPTION = "What golf plans really cost: thousands of plays of a hole, stroke by stroke, for one player."
 _EPILOG = """\
 examples:
@@ -93,7 +96,9 @@ def main(argv: Sequence[str] | None = None) -> int:
         # Who reads has read enough, as "head" does. What is left must go nowhere, or Python complains at its end.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     except (wb.InputError, OSError, ImportError) as error:
-        print(f"wideberth: {plain('; '.join(str(error).splitlines()))}", file=sys.stderr)
+        faults = str(error).splitlines()
+        more = f"; and {len(faults) - _MOST:,} more" if len(faults) > _MOST else ""
+        print(f"wideberth: {plain('; '.join(faults[:_MOST]))}{more}", file=sys.stderr)
         return 2
     except KeyboardInterrupt:
         return 130  # What a shell reports of a command that Ctrl-C has ended.

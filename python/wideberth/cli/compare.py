@@ -43,7 +43,9 @@ def add_plays(p: argparse.ArgumentParser) -> None:
     p.add_argument("--seed", type=int, default=1, help="fixes the luck (default 1)")
     p.add_argument("--blow-up", type=int, default=3, metavar="OVER", help="a blow-up is this many over par (default 3)")
     p.add_argument("--maximum-score", type=int, metavar="SCORE", help="the score at which the ball is picked up")
-    p.add_argument("--player-draws", type=int, metavar="N", help="ask N players that the player may be, such as 40")
+    p.add_argument(
+        "--player-draws", type=int, metavar="N", help="does it hold for N players that this one may be, such as 40"
+    )
 
 
 def run(arguments: argparse.Namespace) -> None:
@@ -55,7 +57,8 @@ def run(arguments: argparse.Namespace) -> None:
         common.draws(path)
     hole, player = common.hole(arguments), common.player(arguments)
     if told and arguments.hole is None:
-        print("Demo: the hole and the pupil are invented.\n")
+        demo = arguments.handicap is None and arguments.player is None
+        print(f"Demo: {'the hole and the pupil are' if demo else 'the hole is'} invented.\n")
     for warning in hole.warnings:
         if told:
             print(f"note: {warning}")

@@ -10,7 +10,6 @@ from ipaddress import ip_address
 from pathlib import Path
 
 import wideberth as wb
-from wideberth._day import on_the_day
 from wideberth._wideberth import whole_seed
 from wideberth.cli import common
 
@@ -38,12 +37,14 @@ NEEDED = ("starlette", "uvicorn", "websockets", "jinja2", "matplotlib")
 def add_arguments(p: argparse.ArgumentParser) -> None:
     """The arguments of the command."""
     common.add_hole(p)
-    other = p.add_argument_group("in place of a hole").add_mutually_exclusive_group()
+    group = p.add_argument_group("in place of a hole")
+    other = group.add_mutually_exclusive_group()
     other.add_argument(
         "--course", nargs="?", type=Path, const=Path(), metavar="FILE", help="a course: its holes, and a round's plan"
     )
     other.add_argument("--sketch", nargs=2, type=float, metavar=("PAR", "YARDS"), help="a plain hole of that length")
-    common.add_player(p)
+    common.add_course_name(group)
+    common.add_player(p, women="by the women's reference golfers: the player, and handicaps told on the page")
     p.add_argument("--seed", type=int, default=1, help="fixes the luck (default 1)")
     p.add_argument("--cell", type=float, default=6.0, help="yards between solved places, 0.5 to 10 (default 6)")
     page = p.add_argument_group("page")
@@ -78,14 +79,14 @@ def run(arguments: argparse.Namespace) -> None:
         except ValueError as error:
             raise wb.InputError(f"--network: {error}; it must be one such as 192.168.1.20") from error
     course, holes = opened(arguments)
-    for hole in holes:
-        for warning in hole.warnings:
-            common.note(f"{hole.name}: {warning}" if course else warning)
+    if course is None:
+        for warning in holes[0].warnings:
+            common.note(warning)
 
     def told(url: str, code: str) -> None:
         print(f"A device of this network may open {url} with the code {code}", flush=True)
 
-    if arguments.hole is None and arguments.sketch is None and arguments.course in (None, Path()):
+    if arguments.hole is None and arguments.sketch is None and course is None:
         print("Demo: what is opened is invented.\n")
 
     def ready(url: str) -> None:
@@ -96,8 +97,9 @@ def run(arguments: argparse.Namespace) -> None:
     serve(
         Opened(
             holes,
-            common.player(arguments),
+            common.player(arguments, compared=True),
             course=course,
+            reference=common.reference(arguments),
             seed=arguments.seed,
             cell=arguments.cell,
             threads=arguments.threads,
@@ -132,15 +134,18 @@ def opened(arguments: argparse.Namespace) -> tuple[wb.Course | None, list[wb.Hol
     """What was asked for: the holes, and the course that they make if it is one."""
     if arguments.hole is not None and (arguments.course is not None or arguments.sketch is not None):
         raise wb.InputError(f"hole is {str(arguments.hole)!r}; give a hole, --course or --sketch, one of them")
+    if arguments.hole_ref is not None and arguments.hole is None:
+        raise wb.InputError("--hole-ref needs a hole: the map that holds several")
+    if arguments.course_name is not None and arguments.course is None:
+        raise wb.InputError("--course-name needs --course: the map that holds several")
     if arguments.course is not None:
         # The option alone asks for the demo.
         named = arguments.course if arguments.course != Path() else None
-        course = common.course(argparse.Namespace(course=named))
-        day = [on_the_day(hole, arguments.wind, arguments.firmness) for hole in course.holes]
-        return wb.Course(day, name=course.name, attribution=course.attribution), day
+        course = common.course(argparse.Namespace(**{**vars(arguments), "course": named}))
+        return course, course.holes
     if arguments.sketch is not None:
         par, length = arguments.sketch
         if par not in (3, 4, 5):
             raise wb.InputError(f"--sketch: par is {par:g}; it must be 3, 4 or 5")
-        return None, [on_the_day(wb.Hole.sketch(par=int(par), length=length), arguments.wind, arguments.firmness)]
+        return None, common.on_days(arguments, [wb.Hole.sketch(par=int(par), length=length)])
     return None, [common.hole(arguments)]

@@ -29,7 +29,6 @@ says what golfers of that level do; the more shots there are of a club, the less
 def add_arguments(p: argparse.ArgumentParser) -> None:
     """The arguments of the command."""
     group = common.add_player(p)
-    group.add_argument("--women", action="store_true", help="by the women's reference golfers, with --handicap")
     group.add_argument("--shots", type=Path, metavar="FILE", help="measured shots: a CSV file, with --handicap")
     p.add_argument("--expectations", action="store_true", help="tell what a good-enough shot looks like instead")
     p.add_argument("--plays", type=int, default=10_000, help="plays of each expectation (default 10,000)")
@@ -65,15 +64,13 @@ def run(arguments: argparse.Namespace) -> None:
 
 def who(arguments: argparse.Namespace) -> wb.Player:
     """The player asked for, fitted to shots if there are some."""
-    if arguments.handicap is None:
-        for option in ("women", "shots"):
-            if getattr(arguments, option):
-                raise wb.InputError(f"--{option} needs --handicap: the level that the player is of")
-        return common.player(arguments)
-    player = wb.Player.from_handicap(arguments.handicap, reference="women" if arguments.women else "men")
+    player = common.player(arguments)
     if arguments.shots is None:
         return player
+    if arguments.handicap is None:
+        raise wb.InputError("--shots needs --handicap: the level that the player is of")
+    shots = common.file(arguments.shots, "a CSV file with the columns club, carry and lateral")
     with warnings.catch_warnings():
         # What looks odd is told as notes.
         warnings.simplefilter("ignore", UserWarning)
-        return wb.Player.from_shots(arguments.shots, prior=player)
+        return wb.Player.from_shots(shots, prior=player)

@@ -26,7 +26,7 @@ saved can be compared for about the same effort.
 def add_arguments(p: argparse.ArgumentParser) -> None:
     """The arguments of the command."""
     common.add_course(p)
-    common.add_player(p)
+    common.add_player(p, women="by the women's reference golfers: the player, and who it is measured against")
     p.add_argument(
         "--break", dest="target", type=int, metavar="SCORE", help="tell what each adds to the chance of breaking it"
     )
@@ -41,13 +41,14 @@ def add_arguments(p: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> None:
     """Tell what each skill is worth."""
     common.draws(arguments.picture)
-    course, player = common.course(arguments), common.player(arguments)
+    course, player = common.course(arguments), common.player(arguments, compared=True)
     with progress("playing", quiet=arguments.quiet) as show:
         gains = wb.practice_gains(
             course,
             player,
             target=arguments.target,
             share=arguments.share,
+            reference=common.reference(arguments),
             plays=arguments.plays,
             seed=arguments.seed,
             threads=arguments.threads,

@@ -41,11 +41,10 @@ def add_arguments(p: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> None:
     """Tell what the strokes gained."""
+    card = common.file(arguments.round, "a CSV file, a row a stroke; see python -m wideberth review --help")
     course, player = common.course(arguments), common.player(arguments)
     with progress("solving", quiet=arguments.quiet) as show:
-        review = wb.review(
-            course, player, arguments.round, cell=arguments.cell, threads=arguments.threads, progress=show
-        )
+        review = wb.review(course, player, card, cell=arguments.cell, threads=arguments.threads, progress=show)
     table = review.strokes() if arguments.strokes else review.by(arguments.by)
     written = {"csv": lambda: to_csv(table.columns()), "markdown": table.to_markdown}
     usual = not arguments.strokes and arguments.by == "part"

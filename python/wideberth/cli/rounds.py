@@ -19,6 +19,7 @@ HELP = (
 examples:
   python -m wideberth round course.json --handicap 17
   python -m wideberth round course.json --handicap 17 --break 90
+  python -m wideberth round course.json --handicap 24 --women --wind 15 270
   python -m wideberth round course.json --handicap 17 --break 90 --card sheet.pdf -o round.html
 
 Without --break it tells what rounds come to as the player plays now: totals, every hole and the statistics golfers
@@ -47,8 +48,8 @@ def add_arguments(p: argparse.ArgumentParser) -> None:
         "-o", "--output", type=Path, metavar="FILE", help="write the page of the round, such as round.html"
     )
     out.add_argument("--card", type=Path, metavar="FILE", help="write the sheet to be carried, such as sheet.pdf")
-    out.add_argument("--paper", default="a4", help="of the sheet: a4, letter or booklet (default a4)")
-    out.add_argument("--title", help="title of the page (default: the course and the score)")
+    out.add_argument("--paper", help="with --card: a4, letter or booklet (default a4)")
+    out.add_argument("--title", help="with --output: title of the page (default: the course and the score)")
     add_formats(p, "json", "csv", "markdown", document="holes and statistics, or the plan, as JSON")
     common.add_work(p)
 
@@ -58,12 +59,17 @@ def run(arguments: argparse.Namespace) -> None:
     for option, path in {"--output": arguments.output, "--card": arguments.card}.items():
         if path is not None and arguments.target is None:
             raise wb.InputError(f"{option} needs --break: the score that the plan is for")
+    if arguments.title is not None and arguments.output is None:
+        raise wb.InputError("--title needs --output: the page that has it")
+    if arguments.paper is not None and arguments.card is None:
+        raise wb.InputError("--paper needs --card: the sheet that is of it")
+    paper = "a4" if arguments.paper is None else arguments.paper
     if arguments.output is not None:
         common.writes_page(arguments.output)
     if arguments.card is not None:
         common.draws(Path("picture.png"))
         file_at(arguments.card, (".pdf",))
-        check_paper(arguments.paper)
+        check_paper(paper)
     course, player = common.course(arguments), common.player(arguments)
     if arguments.target is None:
         print(played(arguments, course, player))
@@ -102,7 +108,7 @@ def run(arguments: argparse.Namespace) -> None:
         print(written[arguments.format]())
     told = []
     if arguments.card is not None:
-        told.append(f"Card written to {wb.pocket_card(target, path=arguments.card, paper=arguments.paper)}")
+        told.append(f"Card written to {wb.pocket_card(target, path=arguments.card, paper=paper)}")
     if arguments.output is not None:
         told.append(f"Page written to {wb.report(target, path=arguments.output, title=arguments.title)}")
     if told and arguments.format is None:

@@ -39,7 +39,9 @@ def add_arguments(p: argparse.ArgumentParser) -> None:
     aim = p.add_argument_group("played for", "Without one of these: fewest strokes.").add_mutually_exclusive_group()
     aim.add_argument("--at-most", type=int, metavar="SCORE", help="the best chance of this score or better")
     aim.add_argument("--safe", type=float, metavar="STROKES", help="fewer blow-ups, each at a price of so many strokes")
-    p.add_argument("--blow-up", type=int, default=3, metavar="OVER", help="a blow-up is this many over par (default 3)")
+    p.add_argument(
+        "--blow-up", type=int, metavar="OVER", help="with --safe: a blow-up is this many over par (default 3)"
+    )
     place = p.add_argument_group("from", "Without these: from the tee.")
     place.add_argument("--along", type=float, metavar="YARDS", help="so far along the line of play")
     side = place.add_mutually_exclusive_group()
@@ -55,6 +57,8 @@ def add_arguments(p: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> None:
     """Solve the hole and say what is best."""
     common.draws(arguments.picture)
+    if arguments.blow_up is not None and arguments.safe is None:
+        raise wb.InputError("--blow-up needs --safe: the price of one")
     hole, player = common.hole(arguments), common.player(arguments)
     for warning in hole.warnings:
         common.note(warning)
@@ -100,7 +104,7 @@ def solved(arguments: argparse.Namespace, hole: wb.Hole, player: wb.Player) -> w
     if arguments.at_most is not None:
         objective = wb.at_most(arguments.at_most)
     elif arguments.safe is not None:
-        objective = wb.safe(blow_up=arguments.blow_up, price=arguments.safe)
+        objective = wb.safe(blow_up=3 if arguments.blow_up is None else arguments.blow_up, price=arguments.safe)
     with progress("solving", quiet=arguments.quiet) as show:
         return wb.solve(
             hole, player, objective=objective, cell=arguments.cell, threads=arguments.threads, progress=show
