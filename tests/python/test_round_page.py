@@ -159,8 +159,24 @@ def boxes(figure):
     from matplotlib.backends.backend_agg import FigureCanvasAgg
 
     FigureCanvasAgg(figure).draw()
-    texts = [text for text in figure.texts if text.get_text().strip()]
+    texts = [text for text in [*figure.texts, *(t for ax in figure.axes for t in ax.texts)] if text.get_text().strip()]
     return [(text.get_text(), text.get_window_extent()) for text in texts]
+
+
+def test_holes_on_the_sheet_are_whole(target):
+    """The corner of a sharp dogleg is on the sheet, whatever the shape of its place there."""
+    from matplotlib.figure import Figure
+    from wideberth._report import sheet
+    from wideberth.plot.page import Page
+    from wideberth.plot.theme import LIGHT
+
+    hole = wb.Hole.sketch(par=5, length=560, dogleg=(260, 80))
+    figure = Figure(figsize=sheet.PAPERS["a4"])
+    sheet._front(figure, target, [replace(sheet.said(target)[0], hole=hole)], LIGHT)
+    (ax,) = figure.axes
+    x, y = Page(hole).of(hole.line_of_play).T
+    (left, right), (low, high) = ax.get_xlim(), ax.get_ylim()
+    assert left < x.min() and x.max() < right and low < y.min() and y.max() < high
 
 
 def test_words_of_the_sheets_keep_apart_and_on_the_paper(target):
@@ -184,6 +200,9 @@ def test_words_of_the_sheets_keep_apart_and_on_the_paper(target):
         figure = Figure(figsize=sheet.PAPERS["letter"])
         draw(figure, target, holes, LIGHT)
         figures.append(figure)
+    # However much there is to tell, every milestone is told.
+    said = [text.get_text() for text in figures[0].texts]
+    assert {milestone for one in many for milestone in one.milestones} <= set(said)
     for one in (many[0], many[17]):
         figure = Figure(figsize=booklet.SIZE)
         booklet._draw(figure, target, one, LIGHT)

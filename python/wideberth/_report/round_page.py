@@ -106,8 +106,8 @@ def _nines(target: Target, holes: list[Said]) -> list[dict[str, Any]]:
                 "said": told,
                 "strip": strip,
                 "name": over_par(told.make, told.par),
-                "made": f"{100 * told.made:.0f} %",
-                "chance": "" if chance is None else f"{100 * chance:.0f} %",
+                "made": words.share(told.made),
+                "chance": "" if chance is None else words.share(chance),
                 "leaves": f"leaves {told.leave:.0f}" if told.leave >= 1 else "",
             }
         )
