@@ -127,9 +127,10 @@ def headline(ax: Axes, theme: Theme, title: str, subtitle: str = "", width: floa
 
 def caption(ax: Axes, theme: Theme, text: str, down: float, width: float | None = None) -> None:
     """Write an explanation so many points below the axes, wrapped to the width in inches."""
+    # Where a caption stuck out the layout would make all of the picture narrower: it has room to spare.
     across = 72 * (inches(ax)[0] if width is None else width)
     _remove(ax, CAPTION)
-    told = "\n".join(wrapped(text, max(across, 24 * SMALL * LETTER), SMALL))
+    told = "\n".join(wrapped(text, max(across / _DOTS, 24 * SMALL * LETTER), SMALL))
     beside(
         ax, told, (0, 0), (0, -down), SMALL, theme.muted, va="top", xycoords="axes fraction", linespacing=1.3,
         gid=CAPTION,
@@ -172,6 +173,19 @@ def wrapped(text: str, points: float, size: float, lines: int | None = None, wei
             last = last.rpartition(" ")[0] or last[:-1]
         found[lines - 1 :] = [f"{last.rstrip(' ,;:')}…"]
     return [line.replace(_HARD, " ") for line in found]
+
+
+def two_lines(text: str, points: float, size: float, weight: str = "normal") -> list[str]:
+    """The text in at most two lines; of a longer one the beginning and the end, where names often differ."""
+    whole = wrapped(text, points, size, weight=weight)
+    if len(whole) <= 2:
+        return whole
+    parts = text.split(" ")
+    for start in range(1, len(parts)):
+        end = wrapped(f"… {' '.join(parts[start:])}", points, size, weight=weight)
+        if len(end) == 1:
+            return [whole[0], *end]
+    return wrapped(text, points, size, 2, weight)
 
 
 def beside(
