@@ -163,6 +163,22 @@ def boxes(figure):
     return [(text.get_text(), text.get_window_extent()) for text in texts]
 
 
+def test_a_share_is_no_nought_and_no_hundred_that_it_is_not():
+    from wideberth._report import words
+
+    assert [words.share(of) for of in (0, 0.002, 0.42, 0.998, 1)] == ["0 %", "<1 %", "42 %", ">99 %", "100 %"]
+
+
+def test_strips_show_what_ends_beside_a_hole_whole():
+    from wideberth._report.strips import strips
+
+    pond = wb.Hole.sketch(par=4, length=400, water=[wb.along(250, right=25)])
+    bare, wet = strips([wb.Hole.sketch(par=4, length=400), pond])
+    assert wet.height > bare.height
+    (d,) = [d for surface, d in wet.areas if surface == "penalty_red"]
+    assert all(0 < float(y) < wet.height for y in re.findall(r"[ML]\S+ ([-\d.]+)", d))
+
+
 def test_holes_on_the_sheet_are_whole(target):
     """The corner of a sharp dogleg is on the sheet, whatever the shape of its place there."""
     from matplotlib.figure import Figure

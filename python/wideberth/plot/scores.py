@@ -25,7 +25,7 @@ _RARE = 0.002
 #: The part of a row that the highest bar fills.
 _BAR = 0.7
 #: Where names, scores and differences lie across the axes, as (left, width).
-_NAMES, _SCORES, _BEHIND = (0.0, 0.235), (0.25, 0.44), (0.745, 0.255)
+_NAMES, _SCORES, _BEHIND = (0.0, 0.245), (0.25, 0.44), (0.745, 0.255)
 
 
 def plot_scores(
