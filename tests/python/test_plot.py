@@ -767,3 +767,24 @@ def figure_pixels(ax, places):
     drawn = np.asarray(ax.figure.canvas.buffer_rgba())[..., :3] / 255
     across, down = (ax.transData.transform(places) * [1, -1] + [0, drawn.shape[0]]).round().astype(int).T
     return np.array([drawn[y - 15 : y + 16, x - 15 : x + 16] for x, y in zip(across, down, strict=True)])
+
+
+def test_lines_are_as_long_as_their_letters_and_keep_a_number_with_its_unit():
+    from wideberth.plot import figure
+
+    told = "1st putt for bogey ≤ 15 ft 50 %"
+    for points in range(30, 160, 7):
+        lines = figure.wrapped(told, points, 8)
+        assert " ".join(lines) == told
+        assert all(figure.width(line, 8) <= max(points, 4 * 8 * figure.LETTER) for line in lines)
+        assert not any(line.startswith(("%", "ft")) for line in lines)
+    assert "".join(figure.wrapped("i" * 90, 60, 8)) == "i" * 90
+    assert figure.wrapped("driver, then a long way home", 70, 8, 1)[0].endswith("…")
+
+
+def test_long_names_that_begin_alike_are_told_apart():
+    from wideberth.plot import figure
+
+    names = [f"the long way round to the left of everything, plan {i}" for i in range(3)]
+    told = [figure.two_lines(name, 100, 8) for name in names]
+    assert all(len(lines) == 2 for lines in told) and len({tuple(lines) for lines in told}) == 3

@@ -159,8 +159,40 @@ def boxes(figure):
     from matplotlib.backends.backend_agg import FigureCanvasAgg
 
     FigureCanvasAgg(figure).draw()
-    texts = [text for text in figure.texts if text.get_text().strip()]
+    texts = [text for text in [*figure.texts, *(t for ax in figure.axes for t in ax.texts)] if text.get_text().strip()]
     return [(text.get_text(), text.get_window_extent()) for text in texts]
+
+
+def test_a_share_is_no_nought_and_no_hundred_that_it_is_not():
+    from wideberth._report import words
+
+    assert [words.share(of) for of in (0, 0.002, 0.42, 0.998, 1)] == ["0 %", "<1 %", "42 %", ">99 %", "100 %"]
+
+
+def test_strips_show_what_ends_beside_a_hole_whole():
+    from wideberth._report.strips import strips
+
+    pond = wb.Hole.sketch(par=4, length=400, water=[wb.along(250, right=25)])
+    bare, wet = strips([wb.Hole.sketch(par=4, length=400), pond])
+    assert wet.height > bare.height
+    (d,) = [d for surface, d in wet.areas if surface == "penalty_red"]
+    assert all(0 < float(y) < wet.height for y in re.findall(r"[ML]\S+ ([-\d.]+)", d))
+
+
+def test_holes_on_the_sheet_are_whole(target):
+    """The corner of a sharp dogleg is on the sheet, whatever the shape of its place there."""
+    from matplotlib.figure import Figure
+    from wideberth._report import sheet
+    from wideberth.plot.page import Page
+    from wideberth.plot.theme import LIGHT
+
+    hole = wb.Hole.sketch(par=5, length=560, dogleg=(260, 80))
+    figure = Figure(figsize=sheet.PAPERS["a4"])
+    sheet._front(figure, target, [replace(sheet.said(target)[0], hole=hole)], LIGHT)
+    (ax,) = figure.axes
+    x, y = Page(hole).of(hole.line_of_play).T
+    (left, right), (low, high) = ax.get_xlim(), ax.get_ylim()
+    assert left < x.min() and x.max() < right and low < y.min() and y.max() < high
 
 
 def test_words_of_the_sheets_keep_apart_and_on_the_paper(target):
@@ -184,6 +216,9 @@ def test_words_of_the_sheets_keep_apart_and_on_the_paper(target):
         figure = Figure(figsize=sheet.PAPERS["letter"])
         draw(figure, target, holes, LIGHT)
         figures.append(figure)
+    # However much there is to tell, every milestone is told.
+    said = [text.get_text() for text in figures[0].texts]
+    assert {milestone for one in many for milestone in one.milestones} <= set(said)
     for one in (many[0], many[17]):
         figure = Figure(figsize=booklet.SIZE)
         booklet._draw(figure, target, one, LIGHT)

@@ -210,7 +210,8 @@ def _parts(sheet: _Sheet, wide: float) -> list[list[_Line]]:
     from wideberth.plot.figure import wrapped
 
     def block(label: str, told: str, size: float = _BODY, look: str = "plain") -> list[_Line]:
-        body = [_Line(line, size, look=look) for line in wrapped(told, wide, size, 6)]
+        weight = "normal" if look == "plain" else "bold"
+        body = [_Line(line, size, look=look) for line in wrapped(told, wide, size, 6, weight)]
         return [_Line(label, _SMALL, look="quiet", above=4), *body]
 
     parts = [block("Off the tee", sheet.club, _CLUB, "club")]
@@ -251,7 +252,7 @@ def _draw(figure: Figure, sheet: _Sheet, theme: Theme) -> None:
         )  # fmt: skip
 
     y = 0.965
-    for line in wrapped(sheet.hole.name, wide, _TITLE, 2):
+    for line in wrapped(sheet.hole.name, wide, _TITLE, 2, "bold"):
         write(left, y, line, _TITLE, "bold")
         y -= 1.3 * _TITLE / points
     for line in wrapped(f"{words.on_the_card(sheet.hole)}; {sheet.who}", wide, _BODY, 2):
@@ -262,7 +263,7 @@ def _draw(figure: Figure, sheet: _Sheet, theme: Theme) -> None:
     near = f" Mind: {sheet.hole.cautions[0]}." if sheet.hole.cautions else ""
     credit = f" Map: {sheet.hole.attribution}" if sheet.hole.attribution else ""
     lines = 5 + bool(near) + bool(credit)
-    foot = wrapped(f"By {sheet.how}. {CAUTION}{near}{credit}", wide * 1.14, _FOOT, lines)
+    foot = wrapped(f"By {sheet.how}. {CAUTION}{near}{credit}", wide, _FOOT, lines)
     end = 0.022 + 1.3 * _FOOT * len(foot) / points
     for told in _fitting(_parts(sheet, 72 * SIZE[0] * column), (y - end) * points - 4):
         y -= told.above / points

@@ -16,6 +16,8 @@ from wideberth._target import Target
 _ROUNDS, _PRACTICE = 5_000, 500
 #: Totals rarer than this at both ends are left out of the picture.
 _RARE = 0.004
+#: The picture of totals is so many units wide, whatever the number of its bars.
+_TOTALS = 340
 #: Skills and causes told.
 _SKILLS, _CAUSES = 14, 6
 #: Statistics told, as ``PlayedRounds.statistics`` names them.
@@ -106,9 +108,9 @@ def _nines(target: Target, holes: list[Said]) -> list[dict[str, Any]]:
                 "said": told,
                 "strip": strip,
                 "name": over_par(told.make, told.par),
-                "made": f"{100 * told.made:.0f} %",
-                "chance": "" if chance is None else f"{100 * chance:.0f} %",
-                "leaves": f"leaves {told.leave:.0f}" if told.leave >= 1 else "",
+                "made": words.share(told.made),
+                "chance": "" if chance is None else words.share(chance),
+                "leaves": f"leaves {told.leave:.0f} yd" if told.leave >= 1 else "",
             }
         )
     return [
@@ -127,20 +129,28 @@ def _totals(played: PlayedRounds, to_break: int) -> dict[str, Any]:
     shares = played.distribution
     seen = [total for total, share in shares.items() if share >= _RARE]
     first, last = min(*seen, to_break - 1), max(*seen, to_break)
+    step = _TOTALS / (last + 1 - first)
     highest = max(shares.values())
     bars = []
     for total in range(first, last + 1):
         share = shares.get(total, 0.0)
         bars.append(
             {
-                "x": total - first,
+                "x": round((total - first + 0.1) * step, 2),
+                "middle": round((total - first + 0.5) * step, 2),
                 "height": round(100 * share / highest, 1),
                 "good": total < to_break,
                 "label": str(total) if total % 5 == 0 else "",
                 "told": f"{total}: {100 * share:.1f} %",
             }
         )
-    return {"bars": bars, "count": len(bars), "at": to_break - first}
+    return {
+        "bars": bars,
+        "wide": _TOTALS,
+        "bar": round(0.8 * step, 2),
+        "at": round((to_break - first) * step, 2),
+        "met": f"{to_break - 1} or fewer",
+    }
 
 
 def _chance(played: PlayedRounds, to_break: int) -> str:
@@ -191,7 +201,7 @@ def _practice(gains: PracticeGains) -> list[dict[str, Any]]:
                 "part": str(c["part"][i]),
                 "saved": measured(saved, error),
                 "width": max(round(100 * saved / most), 0),
-                "like": "" if like != like else f"like a {like:.0f}",
+                "like": "" if like != like else f"{like:.0f}",
             }
         )
     return rows

@@ -56,6 +56,14 @@ def instruction(given: core.Instruction) -> Told:
     return Told(kind, fields.get("club"), fields.get("yards"))
 
 
+def share(of: float) -> str:
+    """A share in whole percent: no nought and no hundred that it is not."""
+    whole = f"{100 * of:.0f} %"
+    if whole == "0 %" and of > 0:
+        return "<1 %"
+    return ">99 %" if whole == "100 %" and of < 1 else whole
+
+
 def player(who: core.Player) -> str:
     """Who plays, in a few words."""
     handicap = "" if who.handicap is None else f"handicap {who.handicap:g}"

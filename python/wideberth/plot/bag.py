@@ -18,8 +18,8 @@ if TYPE_CHECKING:
 
     from wideberth._wideberth import Player
 
-#: Inches of a new picture.
-_SIZE = (6.4, 8.6)
+#: Inches of a new picture, at most so high, and of those what is around the pattern and its columns.
+_SIZE, _ROUND = (6.4, 8.6), (0.5, 1.6)
 #: Points from the picture to the columns beside it, and where they begin: club, carry and run, depth, width;
 #: and where the last ends.
 _LEADER, _COLUMNS, _WIDE = 16.0, (18.0, 122.0, 156.0, 190.0), 194.0
@@ -60,23 +60,26 @@ def plot_bag(
     colours = theme_of(theme)
     clubs = core.club_shots(player, shots=shots, seed=seed)
     table = player.table().columns()
-    ax = figure.on(ax, _SIZE, colours)
-    ax.set(xticks=[], yticks=[])
     boxes: list[Box] = list(
         zip(*(table[end].tolist() for end in ("left_end", "right_end", "short_end", "long_end")), strict=True)
     )
     aside, low, high = _extent(boxes)
+    # Wide patterns of short hitters need less height than there is.
+    to_scale = (high - low) * (_SIZE[0] - _ROUND[0] - _WIDE / 72) / (2 * aside)
+    ax = figure.on(ax, (_SIZE[0], min(_SIZE[1], to_scale + _ROUND[1])), colours)
+    ax.set(xticks=[], yticks=[])
     figure.headline(
         ax,
         colours,
         title or f"{_explain.titled(player)}: the bag",
         "full shots from a good lie, level medium ground, still air",
     )
+    below = f"; those that end short of {low:.0f} yd lie below the picture" if low > 0 else ""
     figure.caption(
         ax,
         colours,
-        f"Yards to scale. Dots: {'1 shot' if shots == 1 else f'{shots} shots'} of each club, mishits included; those "
-        f"that end short of {low:.0f} yd lie below the picture. Ellipses: as deep and as wide as the columns say; two "
+        f"Yards to scale. Dots: {'1 shot' if shots == 1 else f'{shots} shots'} of each club, mishits included{below}. "
+        "Ellipses: as deep and as wide as the columns say; two "
         "thirds of a club’s shots finish within the depth, two thirds within the width, and fewer within both.",
         10,
     )
@@ -104,7 +107,7 @@ def _scale(ax: Axes, aside: float, low: float, high: float) -> float:
     a_point = max((high - low) / high_points, 2 * aside / max(wide - _WIDE, 30.0)) * 1.02
     ax.set_xlim(-aside, aside + _WIDE * a_point)
     ax.set_ylim(low, high)
-    ax.set_aspect("equal", anchor="W")
+    ax.set_aspect("equal", anchor="NW")
     return a_point
 
 

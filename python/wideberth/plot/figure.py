@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import textwrap
+import re
 from collections.abc import Sequence
+from functools import lru_cache
 from io import BytesIO
 from os import PathLike
 from pathlib import Path
@@ -13,7 +14,9 @@ import matplotlib as mpl
 import matplotlib.pyplot as plt
 import numpy as np
 from matplotlib.backend_bases import FigureCanvasBase
+from matplotlib.font_manager import FontProperties
 from matplotlib.layout_engine import ConstrainedLayoutEngine
+from matplotlib.textpath import TextToPath
 from matplotlib.transforms import Affine2D, ScaledTranslation, Transform
 
 from wideberth._files import file_at, write_whole
@@ -31,6 +34,10 @@ Numbers = np.ndarray[Any, Any]
 TITLE, BODY, SMALL = 10.5, 8.0, 6.8
 #: Mean width of a letter in sizes of text, a little on the safe side.
 LETTER = 0.56
+#: Letters that are drawn dot by dot stand on whole dots, which makes a line so many times as long.
+_DOTS = 1.04
+#: Between a number and what it counts no line is broken, and the space that stands there meanwhile.
+_COUNTED, _HARD = re.compile(r"(?<=[0-9]) (?=%|±|(?:yd|ft|mph)\b)|(?<=±) |(?<=\bpar) (?=[0-9])"), "\u00a0"
 #: What the line below a title and the explanation below a picture are marked with, so that a later one replaces them.
 SUBTITLE, CAPTION = "wideberth-subtitle", "wideberth-caption"
 #: What fixes the names inside an SVG file, so that the same picture is the same file.
@@ -99,8 +106,8 @@ def headline(ax: Axes, theme: Theme, title: str, subtitle: str = "", width: floa
     """Write a title, and below it a quieter line, above the axes; both are wrapped to the width in inches."""
     title = text("title", title)
     across = 72 * (inches(ax)[0] if width is None else width)
-    below = textwrap.wrap(subtitle, max(int(across / (BODY * LETTER)), 18))
-    above = textwrap.wrap(title, max(int(across / (TITLE * LETTER * 1.15)), 14))
+    below = wrapped(subtitle, max(across, 18 * BODY * LETTER), BODY) if subtitle else []
+    above = wrapped(title, max(across, 14 * TITLE * LETTER), TITLE, weight="bold")
     ax.set_title(
         "\n".join(above),
         loc="left",
@@ -120,9 +127,10 @@ def headline(ax: Axes, theme: Theme, title: str, subtitle: str = "", width: floa
 
 def caption(ax: Axes, theme: Theme, text: str, down: float, width: float | None = None) -> None:
     """Write an explanation so many points below the axes, wrapped to the width in inches."""
+    # Where a caption stuck out the layout would make all of the picture narrower: it has room to spare.
     across = 72 * (inches(ax)[0] if width is None else width)
     _remove(ax, CAPTION)
-    told = textwrap.fill(text, max(int(across / (SMALL * LETTER * 0.97)), 24))
+    told = "\n".join(wrapped(text, max(across / _DOTS, 24 * SMALL * LETTER), SMALL))
     beside(
         ax, told, (0, 0), (0, -down), SMALL, theme.muted, va="top", xycoords="axes fraction", linespacing=1.3,
         gid=CAPTION,
@@ -135,10 +143,49 @@ def _remove(ax: Axes, mark: str) -> None:
         old.remove()
 
 
-def wrapped(text: str, points: float, size: float, lines: int) -> list[str]:
-    """The text in at most so many lines of so many points each, cut with an ellipsis where it is longer."""
-    most = max(int(points / (size * LETTER)), 4)
-    return textwrap.wrap(text, most, max_lines=lines, placeholder="…") or [text[: most - 1] + "…"]
+@lru_cache(maxsize=4096)
+def width(text: str, size: float, weight: str = "normal") -> float:
+    """How long a line of text is, points."""
+    font = FontProperties(size=size, weight=weight)
+    return float(TextToPath().get_text_width_height_descent(text, font, False)[0])
+
+
+def wrapped(text: str, points: float, size: float, lines: int | None = None, weight: str = "normal") -> list[str]:
+    """The text in lines of so many points each, at most so many, cut with an ellipsis where it is longer."""
+    points = max(points, 4 * size * LETTER)
+
+    def fits(line: str) -> bool:
+        return _DOTS * width(line, size, weight) <= points
+
+    found = [""]
+    for word in re.split(r"[ \t\n]+", _COUNTED.sub(_HARD, text.strip())):
+        line = f"{found[-1]} {word}".lstrip(" ")
+        if fits(line):
+            found[-1] = line
+            continue
+        found += [""] if found[-1] else []
+        for letter in word:  # A word that is longer than a line goes over several.
+            found += [] if fits(found[-1] + letter) else [""]
+            found[-1] += letter
+    if lines is not None and len(found) > lines:
+        last = found[lines - 1]
+        while not fits(f"{last}…"):
+            last = last.rpartition(" ")[0] or last[:-1]
+        found[lines - 1 :] = [f"{last.rstrip(' ,;:')}…"]
+    return [line.replace(_HARD, " ") for line in found]
+
+
+def two_lines(text: str, points: float, size: float, weight: str = "normal") -> list[str]:
+    """The text in at most two lines; of a longer one the beginning and the end, where names often differ."""
+    whole = wrapped(text, points, size, weight=weight)
+    if len(whole) <= 2:
+        return whole
+    parts = text.split(" ")
+    for start in range(1, len(parts)):
+        end = wrapped(f"… {' '.join(parts[start:])}", points, size, weight=weight)
+        if len(end) == 1:
+            return [whole[0], *end]
+    return wrapped(text, points, size, 2, weight)
 
 
 def beside(

@@ -160,7 +160,10 @@ def _arcs(ax: Axes, theme: Theme, page: Page, line: Array, start: Array, side: s
         _in_margin(ax, theme, edge, float(at_edge), f"{yards}", side)
     if told:
         top, low = max(told), min(told)
-        beyond = top + 0.5 * _STEP if top + 0.5 * _STEP < page.y[1] else low - 0.4 * _STEP
+        # As far as two lines need.
+        wide, high = figure.inches(ax)
+        away = 15.0 / 72 * max(page.height / high, page.width / wide)
+        beyond = top + away if top + away < page.y[1] else low - away
         _in_margin(ax, theme, edge, beyond, what, side, bold=True)
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from wideberth import _wideberth as core
+from wideberth._report import words
 from wideberth._table import measured, percent
 from wideberth.plot import figure
 from wideberth.plot.theme import theme_of
@@ -62,11 +63,12 @@ def plot_rounds(
     )  # fmt: skip
     ax.set_ylim(0, 1.16 * float(heights.max()))
     ax.locator_params(axis="x", integer=True)
+    ax.yaxis.set_major_formatter("{x:g}")
     ax.set_xlabel(f"strokes a round (par {played.course.par})", fontsize=figure.SMALL, color=colours.muted, labelpad=2)
     ax.set_ylabel("% of rounds", fontsize=figure.SMALL, color=colours.muted)
     subtitle = f"{played.plays:,} simulated rounds; standard deviation {played.standard_deviation:.1f} strokes"
     figure.headline(ax, colours, title or f"{played.course.name}: {played.player.name}", subtitle)
-    figure.caption(ax, colours, f"Dark: the eight rounds in ten from {low} to {high} strokes.", 34)
+    figure.caption(ax, colours, f"Stronger bars: the eight rounds in ten from {low} to {high} strokes.", 34)
     return ax
 
 
@@ -94,27 +96,34 @@ def plot_target(target: Target, ax: Axes | None = None, *, title: str | None = N
     ax = figure.on(ax, (max(0.43 * len(holes) + 1.2, 4.6), _HEIGHT), colours)
     over = c["score_to_make"] - c["par"]
     base = min(int(over.min()), 0) - 1
-    ax.bar(holes, over - base, 0.78, bottom=base, color=colours.plain)
+    # From par up or down to the score to make, which is a line of its own: where it is par there is no bar.
+    ax.bar(holes, over, 0.78, color=colours.plain)
+    ax.hlines(over, holes - 0.39, holes + 0.39, color=colours.muted, linewidth=2.6, zorder=2)
     ax.errorbar(
         holes, c["mean"] - c["par"], yerr=2 * c["mean_error"], fmt="o", markersize=4, color=colours.accent,
         elinewidth=1.4,
     )  # fmt: skip
-    for hole, made, error in zip(holes, c["made"], c["made_error"], strict=True):
+    for hole, made in zip(holes, c["made"], strict=True):
         at = (float(hole), base)
-        figure.beside(ax, percent(made, error), at, (0, 3), figure.SMALL, colours.ink, "center", "bottom")
-    ax.axhline(0, color=colours.ink, linewidth=0.7)
+        figure.beside(ax, words.share(made), at, (0, 3), figure.SMALL, colours.ink, "center", "bottom")
+    ax.axhline(0, color=colours.ink, linewidth=0.7, zorder=1)
     top = max(int(over.max()), int(np.ceil((c["mean"] - c["par"]).max())))
     ticks = range(base + 1, top + 1)
-    ax.set_yticks(ticks, ["par" if tick == 0 else f"{tick:+d}" for tick in ticks])
+    ax.set_yticks(ticks, ["par" if tick == 0 else f"{tick:+d}".replace("-", "−") for tick in ticks])
     ax.set_ylim(base, top + 0.35)
     ax.set_xticks(holes, [f"{number}\n{score}" for number, score in zip(c["hole"], c["score_to_make"], strict=True)])
-    ax.set_xlabel("hole, and the score to make", fontsize=figure.SMALL, color=colours.muted, labelpad=2)
+    # What the rows of numbers are.
+    for row, down in (("made", -7), ("hole", 8), ("make", 17)):
+        figure.beside(ax, row, (0, 0), (-4, -down), figure.SMALL, colours.muted, "right", xycoords="axes fraction")
     chance = percent(target.chance, target.chance_error)
     name = f"{target.course.name}: breaking {target.target}, chance {chance}"
     subtitle = f"{target.player.name}; the scores to make add up to {int(c['score_to_make'].sum())}"
     figure.headline(ax, colours, title or name, subtitle)
-    note = "Bars: the score to make, and how often that or better is made. Dots: the mean by the way it is played."
-    figure.caption(ax, colours, note, 46)
+    note = (
+        "Bars: the score to make, next to par. Made: how often it is that or better. Dots: the mean by the way it is "
+        "played, ± two standard errors."
+    )
+    figure.caption(ax, colours, note, 32)
     return ax
 
 
@@ -151,7 +160,7 @@ def plot_practice(
     likes = {like for like in c["like_handicap"] if not math.isnan(like)}
     # Who is like one level in everything need not be told so for each skill.
     known = [
-        f"{skill}, like a {like:.0f}" if len(likes) > 1 and not math.isnan(like) else str(skill)
+        f"{skill}, like {like:.0f}" if len(likes) > 1 and not math.isnan(like) else str(skill)
         for skill, like in zip(c["skill"], c["like_handicap"], strict=True)
     ]
     ax.set_yticks(rows, known)
@@ -168,7 +177,7 @@ def plot_practice(
         ax, colours, title or f"{gains.course.name}: what practice is worth to {gains.player.name}", subtitle
     )
     note = "Lines: ± two standard errors, paired."
-    note += " Like a: the handicap whose figures are most like the player's." if len(likes) > 1 else ""
+    note += " Like: the handicap of golfers whose figures are most like the player’s." if len(likes) > 1 else ""
     hidden = len(gains) - len(rows)
     note += f" {hidden} more below these." if hidden else ""
     figure.caption(ax, colours, note, 34)

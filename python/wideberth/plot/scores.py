@@ -25,7 +25,7 @@ _RARE = 0.002
 #: The part of a row that the highest bar fills.
 _BAR = 0.7
 #: Where names, scores and differences lie across the axes, as (left, width).
-_NAMES, _SCORES, _BEHIND = (0.0, 0.235), (0.25, 0.44), (0.745, 0.255)
+_NAMES, _SCORES, _BEHIND = (0.0, 0.245), (0.25, 0.44), (0.745, 0.255)
 
 
 def plot_scores(
@@ -91,12 +91,13 @@ def _panel(ax: Axes, theme: Theme, across: tuple[float, float], rows: int) -> Ax
 def _names(ax: Axes, plans: list[PlanResult], theme: Theme, inches: float) -> None:
     points = 72 * inches * _NAMES[1]
     for row, plan in enumerate(plans):
-        lines = figure.wrapped(plan.name, points, figure.BODY, 2)
+        weight = "normal" if row else "bold"
+        lines = figure.two_lines(plan.name, points, figure.BODY, weight)
         # A name of two lines leaves less room below it.
         middle = row + 0.5
         ax.text(
             0, middle, "\n".join(lines), fontsize=figure.BODY, color=theme.ink, va="bottom", ha="left", linespacing=1.1,
-            fontweight="bold" if row == 0 else "normal", parse_math=False,
+            fontweight=weight, parse_math=False,
         )  # fmt: skip
         mean = measured(plan.mean, plan.standard_error)
         figure.beside(ax, mean, (0, middle), (0, -2), figure.SMALL, theme.muted, va="top")
