@@ -85,14 +85,15 @@ class Feature:
 class Patterns:
     """What strokes do: one entry for every stroke and lie, the clubs and then the touches.
 
-    A flush strike carries about ``flush * meant``, with a spread of ``depth_floor + depth_slope * meant``. What the
-    others are at their worst stands in three columns: flush (never asked for), duffed and thin.
+    A flush strike carries about ``flush * meant``, with a spread of ``depth_floor + depth_slope * meant``, of which there
+    is the share ``beyond`` past the middle. What the others are at their worst stands in three columns: flush (never asked for), duffed and thin.
     """
 
     full_carry: np.ndarray
     flush: np.ndarray
     depth_floor: np.ndarray
     depth_slope: np.ndarray
+    beyond: np.ndarray
     side_slope: np.ndarray
     bias: np.ndarray
     correlation: np.ndarray
@@ -269,6 +270,7 @@ def _patterns(strokes: list[dict]) -> Patterns:
         flush=column("flush"),
         depth_floor=column("depth_floor"),
         depth_slope=column("depth_slope"),
+        beyond=column("beyond"),
         side_slope=column("side_slope"),
         bias=column("bias_slope"),
         correlation=column("correlation"),

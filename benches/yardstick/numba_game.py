@@ -61,7 +61,7 @@ class NumbaGame:
         p = game.patterns
         self._map = _flat_map(game)
         # One row a stroke and lie, so that a stroke reads neighbouring memory.
-        single = [game.full_total, p.full_carry, p.flush, p.depth_floor, p.depth_slope, p.side_slope, p.bias]
+        single = [game.full_total, p.full_carry, p.flush, p.depth_floor, p.depth_slope, p.beyond, p.side_slope, p.bias]
         single += [p.correlation, p.run]
         triple = [p.share, p.carry, p.carry_sd, p.side, p.worst_run]
         strokes = np.ascontiguousarray(np.column_stack(single + triple))
@@ -104,9 +104,9 @@ class NumbaGame:
 
 
 # Columns of the table of strokes and lies.
-FULL_TOTAL, FULL_CARRY, FLUSH, DEPTH_FLOOR, DEPTH_SLOPE, SIDE_SLOPE, BIAS, CORRELATION, RUN = range(9)
+FULL_TOTAL, FULL_CARRY, FLUSH, DEPTH_FLOOR, DEPTH_SLOPE, BEYOND, SIDE_SLOPE, BIAS, CORRELATION, RUN = range(10)
 # Of its last columns the first of three each: flush (of no use), duffed, thin.
-SHARE, CARRY, CARRY_SD, SIDE, WORST_RUN = range(9, 24, 3)
+SHARE, CARRY, CARRY_SD, SIDE, WORST_RUN = range(10, 25, 3)
 # Of the table of strokes, and of that of surfaces.
 STEP, ROOT, HOME_SLOWING, AIM_OFF = range(4)
 GIVE, CLEARS, SKIP_LOSS, SKIP_END, SLOWING = range(5)
@@ -208,6 +208,8 @@ def _swing(rng, x, y, lie, to_pin, crossings, ground_map, all_strokes, turfs, ch
     depth, side = rng.standard_normal(), rng.standard_normal()
     flush = strokes[row, FLUSH] * meant
     sd = strokes[row, DEPTH_FLOOR] + strokes[row, DEPTH_SLOPE] * meant
+    if depth > 0.0:
+        sd *= strokes[row, BEYOND]
     correlation = strokes[row, CORRELATION]
     side = correlation * depth + math.sqrt(1.0 - correlation * correlation) * side
     side *= strokes[row, SIDE_SLOPE] * meant
@@ -365,7 +367,7 @@ def _touch(x, y, lie, way_x, way_y, distance, ground_map, all_strokes, choice):
         lob_lands |= lands and touch == lob
     if near and chip_lands and _covers(strokes, chip, lie, distance):
         return chip
-    if (near or lob_lands) and not pitch_lands and lie in GRASS and _covers(strokes, lob, lie, distance):
+    if lob_lands and not pitch_lands and lie in GRASS and _covers(strokes, lob, lie, distance):
         return lob
     return pitch
 

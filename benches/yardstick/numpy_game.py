@@ -154,7 +154,7 @@ class NumpyGame:
         severity[missed] = 1.0 - into / p.share[row[missed], kind[missed]]
         depth, side = rng.standard_normal(x.size), rng.standard_normal(x.size)
         flush = p.flush[row] * meant
-        sd = p.depth_floor[row] + p.depth_slope[row] * meant
+        sd = (p.depth_floor[row] + p.depth_slope[row] * meant) * np.where(depth > 0.0, p.beyond[row], 1.0)
         side = p.side_slope[row] * meant * (p.correlation[row] * depth + self._independence[row] * side)
         mean = flush.copy()
         which, worst, of = (row[missed], kind[missed]), severity[missed] ** 2, flush[missed]
@@ -307,7 +307,7 @@ class NumpyGame:
         stroke[chips[lands_on_mown(chips, chip)]] = chip
         lobs = short[(stroke[short] == pitch) & _one_of(lie[short], GRASS) & covers(short, lob)]
         lobs = lobs[~lands_on_mown(lobs, pitch)]
-        stroke[lobs[near[lobs] | lands_on_mown(lobs, lob)]] = lob
+        stroke[lobs[lands_on_mown(lobs, lob)]] = lob
         return stroke
 
     def _roll(self, x, y, along_x, along_y, surface, speed, skips):

@@ -111,6 +111,7 @@ fn pattern(swing: &Swing) -> Value {
         "flush": exact(swing.flush),
         "depth_floor": exact(swing.depth_floor),
         "depth_slope": exact(swing.depth_slope),
+        "beyond": exact(swing.beyond.0),
         "side_slope": exact(swing.side_slope),
         "bias_slope": exact(swing.bias_slope),
         "correlation": exact(swing.correlation),

@@ -147,3 +147,8 @@ pub(crate) const SEEN_OPEN: f64 = 2.0 / 3.0;
 ///
 /// Yards. Common practice, no source.
 pub(crate) const SHORT_OF_WATER: f64 = 12.0;
+
+/// Where an ordinary stroke would come down in water on its way, one is played that carries it by so much.
+///
+/// Yards. Common practice, no source.
+pub(crate) const CLEAR_OF_WATER: f64 = 6.0;

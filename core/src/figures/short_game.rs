@@ -44,7 +44,7 @@ pub(crate) const CHIP: Touch = Touch {
     full_carry: 35.0,
     longest: 0.25,
     run: 2.0,
-    depth: (0.22, 0.29),
+    depth: (0.19, 0.25),
     depth_floor: (0.25, 0.35),
     direction_deg: (2.5, 3.6),
     mishits: (0.02, 0.05),
@@ -70,10 +70,10 @@ pub(crate) const PITCH: Touch = Touch {
 /// Factor. Common practice, no source.
 pub(crate) const LOB_SPREAD: f64 = 1.15;
 
-/// How many times the mishits of a pitch a lob has.
+/// How many times the mishits of a pitch a lob has, scratch and bogey: the fuller swing under the ball is a skill of its own.
 ///
-/// Factor. Common practice, no source.
-pub(crate) const LOB_MISHITS: f64 = 2.0;
+/// Factors. Common practice, no source.
+pub(crate) const LOB_MISHITS: (f64, f64) = (2.0, 3.0);
 
 /// A lob flies nine tenths of the way, with a pitch's swing and less room for error.
 ///
@@ -91,7 +91,10 @@ pub(crate) const LOB: Touch = Touch {
         LOB_SPREAD * PITCH.direction_deg.0,
         LOB_SPREAD * PITCH.direction_deg.1,
     ),
-    mishits: (LOB_MISHITS * PITCH.mishits.0, LOB_MISHITS * PITCH.mishits.1),
+    mishits: (
+        LOB_MISHITS.0 * PITCH.mishits.0,
+        LOB_MISHITS.1 * PITCH.mishits.1,
+    ),
     duff_part: 0.5,
 };
 

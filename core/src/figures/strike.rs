@@ -19,6 +19,12 @@ pub const LEAST_CARRY: f64 = 0.02;
 /// Share. Chosen, no source.
 pub(crate) const SPREAD_FLOOR: f64 = 0.5;
 
+/// Beyond the middle of a club's flush strikes they spread by no more than this, whoever swings: a ball is often carried
+/// shorter than a club gives and never much farther.
+///
+/// Share of the carry. Common practice, no source.
+pub(crate) const MOST_BEYOND: f64 = 0.06;
+
 /// How a middling golfer's full swings are missed: the worst of each of two kinds. Duffs come up short (fat, topped), the
 /// others fly most of the way but wild, or thin.
 pub(crate) struct Misses {

@@ -88,8 +88,8 @@ impl Moments {
         );
         slope[CARRY] +=
             pull_u * p.mean[0] / p.sd[0] + pull_v * p.mean[1] / p.sd[1] + along_u + along_v;
-        slope[CARRY_SD] += p.own_depth * along_u;
-        slope[BIAS] += pull_v * parts.bias_slope / p.sd[1];
+        slope[CARRY_SD] += p.own_depth * along_u + pull_u * p.sinks[0] / p.sd[0];
+        slope[BIAS] += pull_v * parts.carry / p.sd[1];
         slope[LATERAL_SD] += along_v;
         slope[CORRELATION] +=
             rho * self.one + (self.uv * (1.0 + rho * rho) - rho * (self.uu + self.vv)) * precision;

@@ -1,7 +1,8 @@
 //! How likely a club's figures make what was measured, and how that changes with each figure.
 //!
 //! The law is the one the simulation plays by (`player::Swing::strike`): flush strikes, and duffs and wild strikes of every
-//! severity, all bivariate normals. Severities are an integral, taken as a sum over a few. A last part, a thin even
+//! severity, taken as bivariate normals; what goes less far beyond the middle than short of it by the mean and the spread that it
+//! has. Severities are an integral, taken as a sum over a few. A last part, a thin even
 //! background, takes up what no strike explains: slips of the pen, another club. It bounds the pull of any one shot (Banfield
 //! and Raftery 1993, Biometrics 49, 803-821: noise as a uniform component).
 use super::chance::{Crossing, ONE};
@@ -12,7 +13,7 @@ use super::prior::{
 use super::{Finish, Ground};
 use crate::figures::differences::BACKGROUND;
 use crate::figures::strike::MISHIT;
-use crate::player::MishitShape;
+use crate::player::{Beyond, MishitShape};
 
 /// What a lie does: multiples of carry, of spread and of the odds of a mishit.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -68,6 +69,8 @@ pub(super) struct Part {
     pub(super) sd: [f64; 2],
     /// How much of the spread in depth moves with the figure of its own; what does not is a share of the carry.
     pub(super) own_depth: f64,
+    /// Change of the mean carry with the log of that figure, and of where the ball ends.
+    pub(super) sinks: [f64; 2],
     /// Mean and spread of where the ball ends in depth.
     pub(super) rest: [f64; 2],
 }
@@ -90,8 +93,8 @@ pub(super) const STRIKES: usize = 1 + 2 * SEVERITIES;
 pub(super) struct Parts {
     pub(super) parts: [Part; STRIKES],
     pub(super) correlation: f64,
-    /// Change of the mean lateral with the bias per yard.
-    pub(super) bias_slope: f64,
+    /// Of a flush strike, yards: by as much the mean lateral changes with the bias per yard.
+    pub(super) carry: f64,
 }
 
 /// The worst of one kind of miss: its share of the misses, and what it does, in shares of a flush strike.
@@ -103,22 +106,50 @@ struct Worst {
     run: f64,
 }
 
+/// The spread in depth of flush strikes, as shares of their carry, with its slopes along the log of the club's own spread.
+struct Depth {
+    mean: f64,
+    mean_slope: f64,
+    sd: f64,
+    /// Of its log.
+    sd_slope: f64,
+}
+
+impl Depth {
+    fn new(lie_spread: f64, own: f64) -> Self {
+        const STEP: f64 = 1e-5;
+        let at = |own: f64| {
+            let (mean, sd) = Beyond::of(own, lie_spread).moments();
+            (lie_spread * own * mean, lie_spread * own * sd)
+        };
+        let (up, down) = (at(own * (1.0 + STEP)), at(own * (1.0 - STEP)));
+        let (mean, sd) = at(own);
+        Depth {
+            mean,
+            mean_slope: (up.0 - down.0) / (2.0 * STEP),
+            sd,
+            sd_slope: (up.1 - down.1) / (2.0 * STEP * sd),
+        }
+    }
+}
+
 impl Parts {
     fn new(s: &Scaled, fixed: &Fixed, lie: LieFactors) -> Self {
         let club_carry = libm::exp(s[CARRY]);
         let carry = lie.carry * club_carry;
         let side = lie.spread * carry * libm::exp(s[LATERAL_SD]);
-        let depth = lie.spread * carry * libm::exp(s[CARRY_SD]);
+        let depth = Depth::new(lie.spread, libm::exp(s[CARRY_SD]));
         let lateral = carry * s[BIAS];
         let missed = share(s[MISHITS] + libm::log(lie.mishits.max(1e-300)));
         let shape = &fixed.shape;
         let flush = Part {
             log_weight: libm::log((1.0 - missed).max(1e-300)),
             weight_slope: -missed,
-            mean: [carry, lateral],
-            sd: [depth, side],
-            own_depth: 1.0,
-            rest: [carry * (1.0 + fixed.run), depth * (1.0 + fixed.run)],
+            mean: [carry * (1.0 + depth.mean), lateral],
+            sd: [carry * depth.sd, side],
+            own_depth: depth.sd_slope,
+            sinks: [1.0, 1.0 + fixed.run].map(|share| carry * share * depth.mean_slope),
+            rest: [1.0 + depth.mean, depth.sd].map(|share| carry * (1.0 + fixed.run) * share),
         };
         #[expect(clippy::cast_precision_loss, reason = "a small count")]
         let weight = 1.0 / SEVERITIES as f64;
@@ -133,15 +164,17 @@ impl Parts {
             };
             let run = fixed.run + rolled * (worst.run - fixed.run);
             // A shape without width would have no density.
-            let sd = between(depth, worst.carry_sd.max(0.01) * carry);
+            let sd = carry * between(depth.sd, worst.carry_sd.max(0.01));
+            let sunk = (1.0 - far) * depth.mean;
             Part {
                 log_weight: libm::log((missed * worst.part * weight).max(1e-300)),
                 weight_slope: 1.0 - missed,
-                mean: [carry * between(1.0, worst.carry), lateral],
+                mean: [carry * (between(1.0, worst.carry) + sunk), lateral],
                 sd: [sd, side * between(1.0, worst.side.max(0.05))],
-                own_depth: (1.0 - far) * depth / sd,
+                own_depth: (1.0 - far) * carry * depth.sd * depth.sd_slope / sd,
+                sinks: [(1.0 - far) * carry * depth.mean_slope; 2],
                 rest: [
-                    carry * (between(1.0, worst.carry) + run),
+                    carry * (between(1.0, worst.carry) + sunk + run),
                     sd * between(1.0 + fixed.run, 1.0),
                 ],
             }
@@ -167,7 +200,7 @@ impl Parts {
         Parts {
             parts,
             correlation: libm::tanh(s[CORRELATION]),
-            bias_slope: carry,
+            carry,
         }
     }
 }
@@ -233,7 +266,7 @@ impl Seen {
 
     /// Log probability of one outcome. The axes are taken as independent within each kind of strike.
     fn of_tally(&self, parts: &Parts, tally: &Tally, slope: &mut [f64]) -> f64 {
-        let meant = parts.parts[0].rest[0] * self.fixed.meant;
+        let meant = parts.carry * (1.0 + self.fixed.run) * self.fixed.meant;
         let mut chance = BACKGROUND / 5.0;
         let mut change = [0.0; FIGURES];
         for p in &parts.parts {
@@ -257,9 +290,9 @@ impl Seen {
             chance += both;
             let (w_side, w_deep) = (weight * along.chance, weight * across.chance);
             change[MISHITS] += both * p.weight_slope;
-            change[BIAS] += w_side * across.mean * parts.bias_slope;
+            change[BIAS] += w_side * across.mean * parts.carry;
             change[LATERAL_SD] += w_side * across.log_sd;
-            change[CARRY_SD] += w_deep * p.own_depth * along.log_sd;
+            change[CARRY_SD] += w_deep * (p.own_depth * along.log_sd + along.mean * p.sinks[1]);
             // The meant distance, the mean and the spread all grow with the carry: only the green does not.
             change[CARRY] += w_side * (across.mean * p.mean[1] + across.log_sd)
                 + w_deep * (along.mean * (p.rest[0] - meant) + along.log_sd);
@@ -290,8 +323,9 @@ impl Seen {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::figures::strike::MOST_BEYOND;
     use crate::fit::prior::scaled;
-    use crate::player::Reference;
+    use crate::player::{Club, Reference};
 
     fn seen(lie: LieFactors) -> (Scaled, Seen) {
         let club = Reference::Men.club(18.0, "7-iron", 128.0).expect("a club");
@@ -420,12 +454,16 @@ mod tests {
         // The density by eight severities next to that by 64 (computed independently), over the bulk of a pattern: every place
         // whose density is more than a hundredth of the highest.
         let club = Reference::Men.club(18.0, "7-iron", 128.0).expect("a club");
+        // So narrow that it is even about its middle.
+        let mut club = club.into_parts();
+        club.carry_sd = MOST_BEYOND * club.carry;
         let (_, seen) = seen(LieFactors {
             carry: 1.0,
             spread: 1.0,
             mishits: 1.0,
         });
-        let parts = Parts::new(&scaled(&club), &seen.fixed, seen.groups[0].factors);
+        let figures = scaled(&Club::new(club.clone()).expect("a club"));
+        let parts = Parts::new(&figures, &seen.fixed, seen.groups[0].factors);
         let law = Law::new(&parts, &seen.fixed);
         let shape = club.mishit_shape;
         let kinds = [

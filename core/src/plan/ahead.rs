@@ -40,7 +40,11 @@ fn good_on_line(scene: &Scene, from: Situation) -> Point {
     let line = scene.hole().line();
     let start = line.station(from.at).along;
     let reach = scene.reach.farthest(from.lie, line.direction(start));
-    let is_reached = |along: f64| (line.at(along, 0.0) - from.at).norm() <= reach;
+    // As far as a club covers: a yard up plays about a yard longer.
+    let is_reached = |along: f64| {
+        let goal = scene.goal(from.at, line.at(along, 0.0));
+        goal.distance + goal.rise <= reach
+    };
     let mut farthest = (start + reach).min(line.length());
     let mut along = start;
     while along < line.length() {

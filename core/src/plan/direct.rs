@@ -9,8 +9,8 @@ use crate::shot::Shot;
 use crate::situation::Situation;
 
 /// Plays at the pin (at the middle of the green if the player does not aim at every flag) whenever a club reaches it, and
-/// otherwise as far along the line of play as the longest club goes. Takes no notice of hazards, and follows the player's
-/// [`Habits`](crate::player::Habits): the one strategy that does.
+/// otherwise as far along the line of play as the longest club goes. Takes no notice of hazards but for water straight ahead and
+/// trees in the way, and follows the player's [`Habits`](crate::player::Habits): the one strategy that does.
 #[derive(Clone, Debug)]
 pub struct Direct {
     stations: Stations,

@@ -188,9 +188,9 @@ impl Scene {
         if near && covers(Touch::Chip) && lands_on_mown(Touch::Chip) {
             return Some(Touch::Chip);
         }
-        // Little green to work with: too many pitches would come down in the rough before it.
+        // Little green to work with: too many pitches would come down in the rough before it, and lobs would not.
         let lob = Touch::Lob;
-        let short_sided = !lands_on_mown(Touch::Pitch) && (near || lands_on_mown(lob));
+        let short_sided = !lands_on_mown(Touch::Pitch) && lands_on_mown(lob);
         if short_sided && lob.suits(from.lie) && covers(lob) {
             return Some(lob);
         }

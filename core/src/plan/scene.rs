@@ -1,6 +1,8 @@
 //! A player on a hole, prepared: everything that choosing and playing shots looks up.
 use super::{Escapes, Outlook, Reach};
-use crate::figures::choice::{AHEAD, BLOCKED, ENOUGH, EVERYBODY_PUTTS, LONGEST_FRINGE_PUTT};
+use crate::figures::choice::{
+    AHEAD, BLOCKED, CLEAR_OF_WATER, ENOUGH, EVERYBODY_PUTTS, LONGEST_FRINGE_PUTT, SEEN_OPEN,
+};
 use crate::geometry::{Point, Vector, unit_of, unit_or_up};
 use crate::hole::{Hole, Surface};
 use crate::noise::Noise;
@@ -31,6 +33,9 @@ pub struct Assessment {
     /// Share of balls in a penalty area, out of bounds, lost, unplayable or in trees.
     pub trouble: f64,
 }
+
+/// Yards between places that are looked at for the far side of water.
+const STEP_OVER: f64 = 2.0;
 
 /// A target as it is seen from a ball: yards to it, the unit vector along them, and yards by which it lies higher.
 pub(super) struct Goal {
@@ -232,8 +237,41 @@ impl Scene {
         self.swing_over(from, club, over, f64::INFINITY)
     }
 
-    /// The shortest club that gets to a goal, or very nearly, and what to mean with it.
+    /// The club for a goal and what to mean with it: where the ball would come down in water on the way, enough to carry it.
     fn swing_at(&self, from: Situation, goal: &Goal) -> Shot {
+        let shot = self.swing_to(from, goal);
+        match self.lands(from, &shot) {
+            Some((carry, _)) if self.is_water(from.at + goal.forward * carry) => {
+                self.over_water(from, goal, carry).unwrap_or(shot)
+            }
+            _ => shot,
+        }
+    }
+
+    /// A swing down the way to a goal that carries the water in which a ball would land that comes down `carry` yards on; None
+    /// where no club does.
+    fn over_water(&self, from: Situation, goal: &Goal, carry: f64) -> Option<Shot> {
+        let mut carry = carry;
+        while self.is_water(from.at + goal.forward * carry) {
+            carry += STEP_OVER;
+        }
+        let carry = carry + CLEAR_OF_WATER;
+        let clubs = self.reach.clubs_for(carry, from.lie, goal.forward);
+        clubs.into_iter().find_map(|club| {
+            let full = self.bag().swing(club, from.lie).full_carry;
+            let flight = &self.setting.club(club).flight;
+            // As much more in the air of the day as a full swing carries more in it.
+            let meant = carry * full / flight.track(full, goal.forward).carry;
+            (meant <= full).then(|| self.swing_over(from, club, goal.at, meant))
+        })
+    }
+
+    fn is_water(&self, at: Point) -> bool {
+        self.hole().surface_at(at).is_penalty_area()
+    }
+
+    /// The shortest club that gets to a goal, or very nearly, and what to mean with it.
+    fn swing_to(&self, from: Situation, goal: &Goal) -> Shot {
         let mut shot = Shot {
             stroke: Stroke::Swing(ClubId(0)),
             target: goal.at,
@@ -339,6 +377,11 @@ impl Scene {
     #[must_use]
     pub fn reckon(&self, from: Situation) -> f64 {
         self.outlook.strokes(self.hole(), from) + BLOCKED * (1.0 - self.chance_ahead(from))
+    }
+
+    /// True if trees stand in the way of the next ordinary stroke.
+    pub(crate) fn is_blocked(&self, from: Situation) -> bool {
+        self.chance_ahead(from) < SEEN_OPEN
     }
 
     /// The chance that the trees let the next ordinary stroke through: at the pin where it is in reach, else on down the

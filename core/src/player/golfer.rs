@@ -2,7 +2,7 @@
 use super::bag::{Bag, ClubId, Touch};
 use super::fault::{PlayerFault, check, check_name};
 use super::lie_effect::Effect;
-use super::swing::{Mishit, Swing};
+use super::swing::{Beyond, Mishit, Swing};
 use super::{Club, Habits, Lie, LieEffect, Putting, ShortGame, TouchSkill};
 use crate::figures::short_game as figures;
 use crate::figures::strike::SPREAD_FLOOR;
@@ -224,6 +224,7 @@ impl Player {
             flush: 1.0,
             depth_floor: SPREAD_FLOOR * depth * effect.carry,
             depth_slope: (1.0 - SPREAD_FLOOR) * depth / club.carry,
+            beyond: Beyond::of(club.carry_sd / club.carry, effect.spread),
             side_slope: club.lateral_sd * effect.spread / club.carry,
             bias_slope: club.lateral_bias / club.carry,
             correlation: club.correlation,
@@ -291,8 +292,9 @@ fn touch_swing(skill: &TouchSkill, touch: Touch, effect: Effect) -> Swing {
         full_carry: skill.full_carry * effect.carry,
         rolls: touch == Touch::Putter,
         flush: 1.0,
-        depth_floor: skill.depth_floor * effect.spread,
+        depth_floor: skill.depth_floor,
         depth_slope: skill.depth * effect.spread,
+        beyond: Beyond(1.0),
         // The ball keeps its direction when it runs on.
         side_slope: skill.direction_deg.to_radians() * effect.spread,
         bias_slope: 0.0,

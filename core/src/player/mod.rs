@@ -31,4 +31,4 @@ pub use lie_effect::LieEffect;
 pub use putting::Putting;
 pub use reference::Reference;
 pub use short_game::{ShortGame, TouchSkill};
-pub use swing::{Contact, Mishit, Strike, Swing};
+pub use swing::{Beyond, Contact, Mishit, Strike, Swing};

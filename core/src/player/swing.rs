@@ -1,5 +1,5 @@
 //! One kind of stroke from one kind of lie, in the numbers the simulation reads.
-use crate::figures::strike::{LEAST_CARRY, MISHIT};
+use crate::figures::strike::{LEAST_CARRY, MISHIT, MOST_BEYOND};
 use crate::noise::Noise;
 
 /// One way to miss a strike, told by its worst: how much of the meant carry that flies, and how far it strays.
@@ -71,6 +71,8 @@ pub struct Swing {
     pub depth_floor: f64,
     /// What is added to it per yard of meant carry.
     pub depth_slope: f64,
+    /// How far that spread reaches beyond the middle, as a share of how far short of it.
+    pub beyond: Beyond,
     /// Standard deviation to the side of flush strikes per yard of meant carry.
     pub side_slope: f64,
     /// Mean lateral per yard of meant carry (positive to the right of the aim).
@@ -85,6 +87,51 @@ pub struct Swing {
     pub duff: Mishit,
     /// The other strikes that are not flush: thin ones that run, and with a full swing the wild ones.
     pub thin: Mishit,
+}
+
+/// How much less strikes go beyond the middle of a pattern than they fall short of it: no ball flies much farther than a club
+/// gives. A share, 0 to 1; with 1 the pattern is even.
+///
+/// Luck is bent, so that far out one side is this much of the other and the density has no step in the middle.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Beyond(pub f64);
+
+impl Beyond {
+    /// Standard deviations of luck about the middle over which one side goes over into the other.
+    const TURN: f64 = 0.5;
+    /// Mean and mean square of `hypot(z, TURN) - TURN` over normal luck `z` (computed by integration).
+    const HOLLOW: (f64, f64) = (0.497_255_000_3, 0.502_744_999_7);
+
+    /// Of a club whose flush strikes spread by the share `own` of their carry, from a lie that multiplies it. A bad lie takes
+    /// carry away and never adds any: it widens what falls short alone.
+    pub(crate) fn of(own: f64, lie_spread: f64) -> Self {
+        let beyond = own.min(MOST_BEYOND) / (lie_spread * own).max(f64::MIN_POSITIVE);
+        Beyond(beyond.min(1.0))
+    }
+
+    /// Where luck of so many standard deviations is bent to.
+    #[inline]
+    fn bent(self, luck: f64) -> f64 {
+        let hollow = (luck * luck + Self::TURN * Self::TURN).sqrt() - Self::TURN;
+        0.5 * ((1.0 + self.0) * luck - (1.0 - self.0) * hollow)
+    }
+
+    /// The luck that is bent there.
+    fn luck(self, bent: f64) -> f64 {
+        let (less, more) = (1.0 - self.0, 1.0 + self.0);
+        let at = 2.0 * bent - less * Self::TURN;
+        let turn = (at * at + 4.0 * self.0 * Self::TURN * Self::TURN).sqrt();
+        // The root of `(more luck - at)^2 = less^2 (luck^2 + TURN^2)` for which `more luck` is no less than `at`.
+        (more * at + less * turn) / (4.0 * self.0)
+    }
+
+    /// Mean and standard deviation of bent luck.
+    pub(crate) fn moments(self) -> (f64, f64) {
+        let (less, more) = (1.0 - self.0, 1.0 + self.0);
+        let mean = -0.5 * less * Self::HOLLOW.0;
+        let square = 0.25 * (more * more + less * less * Self::HOLLOW.1);
+        (mean, (square - mean * mean).sqrt())
+    }
 }
 
 /// How the club met the ball.
@@ -128,19 +175,21 @@ impl Missed<'_> {
 impl Swing {
     /// The strike that `noise` gives when a carry of `carry` yards is meant.
     ///
-    /// Flush strikes are a bivariate normal: the carry about `flush * carry`, the lateral about the bias, correlated. The
-    /// others, picked by `noise.strike`, are normal, too, and everything about them lies between flush and the worst of
-    /// their kind. No trigonometry: the lateral is in yards, as the pattern was measured.
+    /// Flush strikes are a bivariate normal, the carry about `flush * carry`, the lateral about the bias, correlated; but
+    /// beyond the middle they lie closer to it, by `beyond`. The others are picked by `noise.strike`, and everything about
+    /// them lies between flush and the worst of their kind. No trigonometry: the lateral is in yards, as the pattern was
+    /// measured.
     #[must_use]
     #[inline]
     pub fn strike(&self, carry: f64, noise: &Noise) -> Strike {
         let side_sd = self.side_slope * carry;
         let side = side_sd * (self.correlation * noise.depth + self.independence * noise.side);
         let depth_sd = self.depth_sd(carry);
+        let off = depth_sd * self.beyond.bent(noise.depth);
         let (bias, least) = (self.bias_slope * carry, LEAST_CARRY * carry);
         let flush = self.flush * carry;
         let Some(missed) = self.missed(noise.strike) else {
-            let carry = (flush + depth_sd * noise.depth).max(least);
+            let carry = (flush + off).max(least);
             return Strike {
                 carry,
                 lateral: bias + side,
@@ -151,8 +200,8 @@ impl Swing {
         let Missed { way, severity } = missed;
         let depth = way.depth(severity);
         let between = |flush: f64, worst: f64| flush + depth * (worst - flush);
-        let sd = between(depth_sd, way.carry_sd * flush);
-        let carry = flush * between(1.0, way.carry) + sd * noise.depth;
+        let carry =
+            flush * between(1.0, way.carry) + between(off, way.carry_sd * flush * noise.depth);
         Strike {
             carry: carry.max(least),
             lateral: bias + between(1.0, way.side) * side,
@@ -198,7 +247,7 @@ impl Swing {
         self.duff.share + self.thin.share
     }
 
-    /// Standard deviation of a flush strike's carry when `carry` yards are meant.
+    /// Standard deviation of a flush strike's carry when `carry` yards are meant, by those short of the middle.
     #[must_use]
     #[inline]
     pub fn depth_sd(&self, carry: f64) -> f64 {
@@ -215,8 +264,11 @@ impl Swing {
     /// shortest carry left out of account).
     #[must_use]
     pub fn mean_carry(&self, carry: f64) -> f64 {
-        let lost = |way: &Mishit| way.all() / (1.0 + way.mildness) * (1.0 - way.carry);
-        self.flush * carry * (1.0 - lost(&self.duff) - lost(&self.thin))
+        let worst = |way: &Mishit| way.all() / (1.0 + way.mildness);
+        let (duff, thin) = (worst(&self.duff), worst(&self.thin));
+        let lost = duff * (1.0 - self.duff.carry) + thin * (1.0 - self.thin.carry);
+        let sunk = self.depth_sd(carry) * self.beyond.moments().0;
+        self.flush * carry * (1.0 - lost) + sunk * (1.0 - duff - thin)
     }
 
     /// Mean carry plus run on a fairway over all strikes, mishits included, when `carry` yards are
@@ -262,25 +314,62 @@ impl Swing {
 
     /// Share of strikes that carry less than a share of a flush strike's carry; over severities by the midpoint rule.
     fn share_below(&self, at: f64, depth_sd: f64) -> f64 {
-        let below = |mean: f64, sd: f64| {
-            let away = (at - mean) / sd.max(1e-9);
+        // Of strikes about a mean, whose bent luck and even luck have these spreads.
+        let below = |mean: f64, bent: f64, even: f64| {
+            let sd = (bent + even).max(1e-9);
+            let beyond = Beyond(1.0 - bent / sd * (1.0 - self.beyond.0));
+            let away = beyond.luck((at - mean) / sd);
             0.5 * libm::erfc(-away * std::f64::consts::FRAC_1_SQRT_2)
         };
         let missed = |way: &Mishit| {
             let mean: f64 = (0..SEVERITIES)
                 .map(|k| {
                     let depth = way.depth((f64::from(k) + 0.5) / f64::from(SEVERITIES));
-                    let between = |flush: f64, worst: f64| flush + depth * (worst - flush);
-                    below(between(1.0, way.carry), between(depth_sd, way.carry_sd))
+                    let mean = 1.0 + depth * (way.carry - 1.0);
+                    below(mean, (1.0 - depth) * depth_sd, depth * way.carry_sd)
                 })
                 .sum();
             way.all() * mean / f64::from(SEVERITIES)
         };
         let flush = 1.0 - self.duff.all() - self.thin.all();
-        flush * below(1.0, depth_sd) + missed(&self.duff) + missed(&self.thin)
+        flush * below(1.0, depth_sd, 0.0) + missed(&self.duff) + missed(&self.thin)
     }
 }
 
 /// Halvings that find the middle of a pattern, and severities over which it is judged.
 const HALVINGS: u32 = 20;
 const SEVERITIES: u32 = 8;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn bent_luck_is_told_back_and_has_its_moments() {
+        let (step, mut sums) = (1e-3, [0.0; 3]);
+        for share in [0.05, 0.4, 0.7, 1.0] {
+            let beyond = Beyond(share);
+            sums = [0.0; 3];
+            for i in -8_000..=8_000 {
+                let luck = f64::from(i) * step;
+                let bent = beyond.bent(luck);
+                assert!((beyond.luck(bent) - luck).abs() < 1e-9, "{share} {luck}");
+                let weight = step * libm::exp(-0.5 * luck * luck) / std::f64::consts::TAU.sqrt();
+                for (sum, power) in sums.iter_mut().zip(0..) {
+                    *sum += weight * bent.powi(power);
+                }
+            }
+            // By trapezoids over the normal law, exact to their last digits.
+            let (mean, sd) = beyond.moments();
+            assert!((sums[1] - mean).abs() < 1e-9, "{share}: {mean}");
+            assert!(
+                (sums[2] - mean * mean - sd * sd).abs() < 1e-9,
+                "{share}: {sd}"
+            );
+        }
+        assert!((sums[0] - 1.0).abs() < 1e-9);
+        // Far out one side is so much of the other: no step in the middle.
+        assert!((Beyond(0.4).bent(50.0) / Beyond(0.4).bent(-50.0) + 0.4).abs() < 0.01);
+        assert_eq!(Beyond(0.4).bent(0.0), 0.0);
+    }
+}

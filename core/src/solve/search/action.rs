@@ -201,7 +201,7 @@ pub(in crate::solve) fn offer(
     clubs_at_the_pin(scene, from, distance, offers);
     lay_ups(scene, from, distance, offers);
     touches(scene, from, distance, offers);
-    if from.lie == Lie::Trees {
+    if from.lie == Lie::Trees || scene.is_blocked(from) {
         ways_out(scene, from, offers);
     }
 }
@@ -390,11 +390,11 @@ pub(in crate::solve) fn at_the_pin(scene: &Scene, from: Situation, offers: &mut 
     }));
 }
 
-/// Directions and lengths of the ways out of the trees.
+/// Directions and lengths of the ways out of the trees, or around them.
 const WAYS: u32 = 24;
 const LENGTHS: [f64; 3] = [0.3, 0.6, 1.0];
 
-/// Low strokes out of the trees in all directions.
+/// Low strokes in all directions, out of the trees or past those that stand in the way.
 fn ways_out(scene: &Scene, from: Situation, offers: &mut Vec<Action>) {
     let to_pin = unit_or_up(scene.hole().pin() - from.at);
     let full = scene.full_length(Touch::Punch, from.lie, to_pin);
