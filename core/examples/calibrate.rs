@@ -77,7 +77,7 @@ const GOLFERS: [Knob; 15] = [
     ),
     knob("wilds, long", |f| &mut f.wild_long, 0.6, 0.2),
     knob("wild side", |f| &mut f.wild_side, 4.0, 1.0),
-    knob("bad lie, bogey", |f| &mut f.bad_lie.bogey, 1.3, 0.15),
+    knob("bad lie, bogey", |f| &mut f.bad_lie.bogey, 1.5, 0.1),
 ];
 
 /// What the professional is fitted with.

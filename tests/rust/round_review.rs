@@ -381,3 +381,35 @@ fn balls_that_lie_nowhere_are_refused_before_anything_is_judged() {
     );
     assert_eq!(refused("1,1,driver,tee,380,"), None);
 }
+
+#[test]
+fn what_may_have_been_forgotten_is_asked_for() {
+    let course = course();
+    let solved = solution(0);
+    let notes = |rows: &str| {
+        let text = format!("hole,stroke,club,lie,to_pin,side\n{rows}\n");
+        let round = read(&text).expect("a round");
+        let run = Reviewing::new(&course, &round, |_| solved.clone());
+        run.expect("a review").review().notes.join("\n")
+    };
+    let asked = [
+        // A round that ends on the fairway, a ball teed up again, and a hole of 372 yards told in metres.
+        (
+            "1,1,driver,tee,372,\n1,2,7-iron,fairway,150,",
+            "Row 3: holed from 150 yards",
+        ),
+        (
+            "1,1,driver,tee,372,\n1,2,driver,tee,372,\n1,3,putter,green,9,",
+            "Row 2: the ball lies where it lay before",
+        ),
+        (
+            "1,1,driver,tee,340,\n1,2,putter,green,9,",
+            "Row 2: 340 from the tee, which lies 372 yards from the pin",
+        ),
+    ];
+    for (rows, words) in asked {
+        assert!(notes(rows).contains(words), "{rows}: {}", notes(rows));
+    }
+    let fine = notes("1,1,driver,tee,370,\n1,2,7-iron,fairway,150,\n1,3,putter,green,9,");
+    assert_eq!(fine, "");
+}

@@ -81,15 +81,15 @@ impl LevelFigures {
     /// Fitted: docs/calibration.md.
     pub const FITTED: LevelFigures = LevelFigures {
         levelling: 44.0,
-        direction_deg: anchors(2.15, 2.48, 3.74),
-        direction_long: 0.46,
-        depth: anchors(0.0395, 0.0395, 0.107),
-        duffs: anchors(0.01, 0.021, 0.069),
-        wilds: anchors(0.042, 0.053, 0.088),
-        wild_long: 0.7,
-        wild_side: 2.8,
-        bad_lie: anchors(1.0, 1.0, 1.5),
-        too_little_club: anchors(0.0145, 0.0125, 0.0535),
+        direction_deg: anchors(2.16, 2.5, 3.85),
+        direction_long: 0.48,
+        depth: anchors(0.037, 0.037, 0.103),
+        duffs: anchors(0.0085, 0.02, 0.07),
+        wilds: anchors(0.041, 0.055, 0.078),
+        wild_long: 0.58,
+        wild_side: 2.9,
+        bad_lie: anchors(1.0, 1.0, 1.55),
+        too_little_club: anchors(0.0165, 0.0145, 0.048),
     };
 }
 

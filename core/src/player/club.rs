@@ -149,9 +149,9 @@ impl MishitShape {
 pub struct ClubParts {
     /// Name, such as `7-iron`.
     pub name: String,
-    /// Mean carry of a solid (flush) full strike, 1 to 450 yards.
+    /// Carry of a solid (flush) full strike in the middle of the pattern, 1 to 450 yards.
     pub carry: f64,
-    /// Standard deviation of the carry of solid strikes, yards.
+    /// Standard deviation of the carry of solid strikes, yards; beyond the middle no more than 6 % of the carry.
     pub carry_sd: f64,
     /// Mean lateral at landing, yards, within a quarter of the carry.
     pub lateral_bias: f64,

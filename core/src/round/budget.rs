@@ -3,8 +3,9 @@ use super::scored::Mark;
 
 /// Room above which nobody plans, strokes a hole.
 const MOST: usize = 30;
-/// A score that was not seen is this likely at most: nothing is impossible.
-const UNSEEN: f64 = 1e-6;
+/// By how much the logarithm of the chance falls with the first stroke below the lowest score that was seen; as much more with
+/// every stroke after it, so that what nobody makes is asked of all holes alike.
+const UNSEEN: f64 = 7.0;
 
 /// The chance to come to no more than 0, 1, 2, ... strokes on a hole, by its plays.
 pub(super) fn within(plays: &[Mark]) -> Vec<f64> {
@@ -28,15 +29,18 @@ pub(super) fn within(plays: &[Mark]) -> Vec<f64> {
 ///
 /// The chance to keep all of them is the product of the chances of each, so a stroke goes to the hole on which it raises the
 /// logarithm of its chance most, one after the other; of equals to the hole played last. Scores below the lowest that was seen
-/// cost most, so that no hole is left with what nobody makes.
+/// cost most.
 pub(super) fn scores_to_make(holes: &[Vec<f64>], total: usize) -> Vec<usize> {
     let mut budget = vec![1; holes.len()];
     let log = |hole: usize, score: usize| {
-        let chance = holes[hole].get(score).copied().unwrap_or(1.0);
-        // Among scores that were never seen a stroke is worth the same everywhere.
+        let chance = |score: usize| holes[hole].get(score).copied().unwrap_or(1.0);
+        let mut lowest = score;
+        while chance(lowest) == 0.0 {
+            lowest += 1;
+        }
         #[expect(clippy::cast_precision_loss, reason = "a small score")]
-        let below = 1e-9 * score as f64;
-        libm::log(chance.max(UNSEEN)) + below
+        let unseen = (lowest - score) as f64;
+        libm::log(chance(lowest)) - UNSEEN * 0.5 * unseen * (unseen + 1.0)
     };
     // The next stroke may be worth more than this one where the distribution has a step: looked for a few strokes ahead.
     let slope = |hole: usize, score: usize| {
@@ -99,5 +103,7 @@ mod tests {
                 .product();
             assert!(kept > 0.999 * tried(&holes, total), "{total}: {budget:?}");
         }
+        // Nobody makes 5 on these three: what is below their lowest scores 3, 2 and 4 is asked of all alike.
+        assert_eq!(scores_to_make(&holes, 6), [2, 1, 3]);
     }
 }

@@ -42,7 +42,8 @@ pub struct TargetFound {
     pub chances: Vec<Vec<f64>>,
     /// The way taken on each hole, by strokes so far, by its place in [`HoleWay::ALL`]: chosen on all plays.
     pub choices: Vec<Vec<u8>>,
-    /// How likely the plan comes to each hole, and to the end, with so many strokes; the last entry of each holds more.
+    /// How likely the plan comes to each hole, and to the end, with so many strokes, as the chances are reckoned; the last
+    /// entry of each holds more.
     pub likely: Vec<Vec<f64>>,
     /// The plan, a row a hole.
     pub plan: Vec<HolePlan>,
@@ -162,12 +163,12 @@ impl Target {
             chance: of(|c| c.chance),
             by_fewest: of(|c| c.other),
             gain: of(|c| c.gain),
-            chances: both(&crossed),
+            chances: both(crossed.each_ref().map(|c| &c.values)),
             choices: choices
                 .iter()
                 .map(|row| row.iter().map(|&way| way as u8).collect())
                 .collect(),
-            likely,
+            likely: both(crossed.each_ref().map(|c| &c.shares)),
             plan,
         };
         Ok(Target { course, found })
@@ -258,9 +259,9 @@ fn mean([a, b]: [Estimate; 2]) -> Estimate {
     }
 }
 
-/// The mean of the chances of both halves, from everywhere.
-fn both([a, b]: &[Compared; 2]) -> Values {
-    let rows = a.values.iter().zip(&b.values);
+/// The mean of both halves, from everywhere.
+fn both([a, b]: [&Values; 2]) -> Values {
+    let rows = a.iter().zip(b);
     rows.map(|(a, b)| a.iter().zip(b).map(|(a, b)| 0.5 * (a + b)).collect())
         .collect()
 }

@@ -173,7 +173,7 @@ impl<'a> Recursion<'a> {
                 *variance += variance_of_mean(moves);
             }
         }
-        let [first, second] = sides.map(|(_, values, _)| values);
+        let [(_, first, shares), (_, second, _)] = sides;
         let estimate = |mean: f64, variance: f64| Estimate {
             mean,
             standard_error: variance.sqrt(),
@@ -183,6 +183,7 @@ impl<'a> Recursion<'a> {
             other: estimate(second[0][0], variances[1]),
             gain: estimate(first[0][0] - second[0][0], variances[2]),
             values: first,
+            shares,
         }
     }
 }
@@ -193,8 +194,9 @@ pub(super) struct Compared {
     pub(super) other: Estimate,
     /// The first less the second.
     pub(super) gain: Estimate,
-    /// Chances by the first.
+    /// Chances by the first, and how likely it comes to each hole with so many strokes.
     pub(super) values: Values,
+    pub(super) shares: Values,
 }
 
 /// What a way comes to next to fewest strokes.

@@ -2,7 +2,7 @@
 use super::fault::ReviewFaults;
 use super::outcomes::{ShotOutcome, outcome};
 use super::place::situation;
-use super::read::{WrittenRound, WrittenStroke};
+use super::read::{WrittenPlace, WrittenRound, WrittenStroke};
 use crate::course::Course;
 use crate::figures::round::AROUND_THE_GREEN;
 use crate::plan::{Scene, Strategy};
@@ -132,6 +132,7 @@ impl Reviewing {
                     Err(fault) => faults.push(fault),
                 }
             }
+            notes.extend(doubts(&strokes, hole));
             holes.push((place, strokes));
         }
         if !faults.is_empty() {
@@ -199,6 +200,49 @@ fn note(stroke: &WrittenStroke, from: Situation, hole: &crate::hole::Hole) -> Op
         name(stroke.lie),
         name(on_map)
     ))
+}
+
+/// A last stroke holed from farther than this is worth a word, yards.
+const HOLED_FROM: f64 = 60.0;
+/// A full swing whose ball lies within so many yards of where it lay is worth one, too.
+const NOWHERE: f64 = 3.0;
+/// Distances told in metres are this part of those in yards, give or take.
+const METRES: (f64, f64) = (0.9144, 0.012);
+
+/// What may have been forgotten on a hole.
+fn doubts(strokes: &[(WrittenStroke, Situation)], hole: &crate::hole::Hole) -> Vec<String> {
+    let mut doubts = Vec::new();
+    if let Some((stroke, from)) = strokes.last()
+        && from.to_pin(hole) > HOLED_FROM
+    {
+        doubts.push(format!(
+            "Row {}: holed from {:.0} yards, as the last stroke of the hole; are rows missing?",
+            stroke.row,
+            from.to_pin(hole)
+        ));
+    }
+    if let Some((stroke, from)) = strokes.first()
+        && let WrittenPlace::From { to_pin, .. } = stroke.at
+    {
+        let own = from.to_pin(hole);
+        if from.lie == Lie::Tee && (to_pin / own - METRES.0).abs() < METRES.1 {
+            doubts.push(format!(
+                "Row {}: {to_pin:.0} from the tee, which lies {own:.0} yards from the pin; is the round told in metres?",
+                stroke.row
+            ));
+        }
+    }
+    for pair in strokes.windows(2) {
+        let ((stroke, from), (_, to)) = (&pair[0], &pair[1]);
+        let moved = (to.at - from.at).norm();
+        if is_swing(stroke.stroke) && stroke.penalty == 0 && moved < NOWHERE {
+            doubts.push(format!(
+                "Row {}: the ball lies where it lay before; if it was dropped or teed up again, the penalty is missing.",
+                stroke.row
+            ));
+        }
+    }
+    doubts
 }
 
 /// Judges the strokes of a hole.
