@@ -58,7 +58,7 @@ fn the_depth_is_that_of_the_law() {
         let table = BagTable::of(&player).unwrap();
         for (row, club) in table.clubs.iter().zip(&player.clubs) {
             let law = Law::over(club, 1.0, 500);
-            let mean = law.mean(|p| p.carry);
+            let mean = law.mean_carry();
             let off = [
                 row.depth.low - law.carry_at(1.0 / 6.0),
                 row.depth.high - law.carry_at(5.0 / 6.0),
@@ -81,6 +81,8 @@ fn without_mishits_the_spans_are_those_of_a_normal() {
         stop_dead(club);
         club.mishit_share = 0.0;
         club.correlation = 0.6;
+        // So narrow that it is even about its middle.
+        club.carry_sd = 0.02 * club.carry;
     });
     for (row, club) in BagTable::of(&player)
         .unwrap()

@@ -188,7 +188,7 @@ fn a_putt_is_chipped_by_habit() {
         (12.0, Lie::Fringe, Stroke::Putt, Stroke::Putt),
         (16.0, Lie::Fringe, Stroke::Putt, touch(Touch::Chip)),
         (18.0, Lie::Fairway, touch(Touch::Putter), touch(Touch::Chip)),
-        (18.0, Lie::Rough, touch(Touch::Pitch), touch(Touch::Pitch)),
+        (18.0, Lie::Rough, touch(Touch::Chip), touch(Touch::Chip)),
         (28.0, Lie::Fairway, touch(Touch::Pitch), touch(Touch::Pitch)),
     ] {
         assert_eq!(stroke(&scene, yards, lie), usual, "{yards} {lie:?}");

@@ -145,9 +145,7 @@ fn width(club: &Club) -> f64 {
 /// Standard deviation of the carry of all strikes as a share of the flush carry.
 fn depth(club: &Club) -> f64 {
     let law = Law::over(club, 1.0, 50);
-    let mean = law.mean(|p| p.carry);
-    let variance = law.mean(|p| p.carry_sd * p.carry_sd + (p.carry - mean).powi(2));
-    variance.sqrt() / club.carry
+    law.variance_of_carry().sqrt() / club.carry
 }
 
 /// Putts from `yards` to the bottom of the hole on a green of Stimpmeter 10.

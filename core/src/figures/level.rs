@@ -27,8 +27,7 @@ const fn anchors(professional: f64, scratch: f64, bogey: f64) -> Anchors {
 /// [`LevelFigures::FITTED`] are those of [`Player::from_handicap`](crate::player::Player::from_handicap). They were fitted, all
 /// together, by `cargo run --release --example calibrate -- fit` to the figures that `docs/calibration.md` marks as
 /// fitted, then rounded; the professional's and the scratch golfer's were brought together where the fit had the professional
-/// the less exact of the two, and the bogey golfer's duffs and bad lies set by runs of the same study on fairways that narrow
-/// before the green. The report lists with the fitted figures those that were only checked.
+/// the less exact of the two, and the bogey golfer's depth, duffs and wild strikes set by further runs of the same study. The report lists with the fitted figures those that were only checked.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LevelFigures {
     /// How fast skill levels off with handicap: a step from one handicap to the next is worth less the higher they are, by a
@@ -81,15 +80,15 @@ impl LevelFigures {
     /// Fitted: docs/calibration.md.
     pub const FITTED: LevelFigures = LevelFigures {
         levelling: 44.0,
-        direction_deg: anchors(2.16, 2.5, 3.85),
-        direction_long: 0.48,
-        depth: anchors(0.037, 0.037, 0.103),
-        duffs: anchors(0.0085, 0.02, 0.07),
-        wilds: anchors(0.041, 0.055, 0.078),
-        wild_long: 0.58,
-        wild_side: 2.9,
-        bad_lie: anchors(1.0, 1.0, 1.55),
-        too_little_club: anchors(0.0165, 0.0145, 0.048),
+        direction_deg: anchors(2.19, 2.51, 4.05),
+        direction_long: 0.45,
+        depth: anchors(0.038, 0.038, 0.114),
+        duffs: anchors(0.0076, 0.019, 0.08),
+        wilds: anchors(0.04, 0.051, 0.07),
+        wild_long: 0.585,
+        wild_side: 2.8,
+        bad_lie: anchors(1.0, 1.0, 1.57),
+        too_little_club: anchors(0.0172, 0.0138, 0.0442),
     };
 }
 

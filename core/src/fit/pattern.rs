@@ -1,8 +1,7 @@
 //! How likely a club's figures make what was measured, and how that changes with each figure.
 //!
 //! The law is the one the simulation plays by (`player::Swing::strike`): flush strikes, and duffs and wild strikes of every
-//! severity, taken as bivariate normals; what goes less far beyond the middle than short of it by the mean and the spread that it
-//! has. Severities are an integral, taken as a sum over a few. A last part, a thin even
+//! severity, all of bivariate normal luck that is bent in depth. Severities are an integral, taken as a sum over a few. A last part, a thin even
 //! background, takes up what no strike explains: slips of the pen, another club. It bounds the pull of any one shot (Banfield
 //! and Raftery 1993, Biometrics 49, 803-821: noise as a uniform component).
 use super::chance::{Crossing, ONE};
@@ -65,12 +64,14 @@ pub(super) struct Part {
     pub(super) log_weight: f64,
     /// Change of the log weight with the log odds of a mishit.
     pub(super) weight_slope: f64,
+    /// Carry and lateral of even luck, and the spreads about it.
     pub(super) mean: [f64; 2],
     pub(super) sd: [f64; 2],
     /// How much of the spread in depth moves with the figure of its own; what does not is a share of the carry.
     pub(super) own_depth: f64,
-    /// Change of the mean carry with the log of that figure, and of where the ball ends.
-    pub(super) sinks: [f64; 2],
+    /// How much of it there is beyond the middle, and by how much that changes with the log of that figure.
+    pub(super) beyond: Beyond,
+    pub(super) beyond_slope: f64,
     /// Mean and spread of where the ball ends in depth.
     pub(super) rest: [f64; 2],
 }
@@ -93,8 +94,8 @@ pub(super) const STRIKES: usize = 1 + 2 * SEVERITIES;
 pub(super) struct Parts {
     pub(super) parts: [Part; STRIKES],
     pub(super) correlation: f64,
-    /// Of a flush strike, yards: by as much the mean lateral changes with the bias per yard.
-    pub(super) carry: f64,
+    /// Change of the mean lateral with the bias per yard.
+    pub(super) bias_slope: f64,
 }
 
 /// The worst of one kind of miss: its share of the misses, and what it does, in shares of a flush strike.
@@ -106,29 +107,19 @@ struct Worst {
     run: f64,
 }
 
-/// The spread in depth of flush strikes, as shares of their carry, with its slopes along the log of the club's own spread.
-struct Depth {
-    mean: f64,
-    mean_slope: f64,
-    sd: f64,
-    /// Of its log.
-    sd_slope: f64,
+/// How far flush strikes go beyond their middle, and by how much that changes with the log of the club's own spread.
+struct Bounded {
+    of: Beyond,
+    slope: f64,
 }
 
-impl Depth {
-    fn new(lie_spread: f64, own: f64) -> Self {
+impl Bounded {
+    fn new(own: f64, lie_spread: f64) -> Self {
         const STEP: f64 = 1e-5;
-        let at = |own: f64| {
-            let (mean, sd) = Beyond::of(own, lie_spread).moments();
-            (lie_spread * own * mean, lie_spread * own * sd)
-        };
-        let (up, down) = (at(own * (1.0 + STEP)), at(own * (1.0 - STEP)));
-        let (mean, sd) = at(own);
-        Depth {
-            mean,
-            mean_slope: (up.0 - down.0) / (2.0 * STEP),
-            sd,
-            sd_slope: (up.1 - down.1) / (2.0 * STEP * sd),
+        let at = |step: f64| Beyond::of(own * libm::exp(step), lie_spread);
+        Bounded {
+            of: at(0.0),
+            slope: (at(STEP).0 - at(-STEP).0) / (2.0 * STEP),
         }
     }
 }
@@ -138,18 +129,21 @@ impl Parts {
         let club_carry = libm::exp(s[CARRY]);
         let carry = lie.carry * club_carry;
         let side = lie.spread * carry * libm::exp(s[LATERAL_SD]);
-        let depth = Depth::new(lie.spread, libm::exp(s[CARRY_SD]));
+        let own = libm::exp(s[CARRY_SD]);
+        let depth = lie.spread * carry * own;
+        let flush_beyond = Bounded::new(own, lie.spread);
         let lateral = carry * s[BIAS];
         let missed = share(s[MISHITS] + libm::log(lie.mishits.max(1e-300)));
         let shape = &fixed.shape;
         let flush = Part {
             log_weight: libm::log((1.0 - missed).max(1e-300)),
             weight_slope: -missed,
-            mean: [carry * (1.0 + depth.mean), lateral],
-            sd: [carry * depth.sd, side],
-            own_depth: depth.sd_slope,
-            sinks: [1.0, 1.0 + fixed.run].map(|share| carry * share * depth.mean_slope),
-            rest: [1.0 + depth.mean, depth.sd].map(|share| carry * (1.0 + fixed.run) * share),
+            mean: [carry, lateral],
+            sd: [depth, side],
+            own_depth: 1.0,
+            beyond: flush_beyond.of,
+            beyond_slope: flush_beyond.slope,
+            rest: [carry * (1.0 + fixed.run), depth * (1.0 + fixed.run)],
         };
         #[expect(clippy::cast_precision_loss, reason = "a small count")]
         let weight = 1.0 / SEVERITIES as f64;
@@ -163,18 +157,20 @@ impl Parts {
                 0.0
             };
             let run = fixed.run + rolled * (worst.run - fixed.run);
-            // A shape without width would have no density.
-            let sd = carry * between(depth.sd, worst.carry_sd.max(0.01));
-            let sunk = (1.0 - far) * depth.mean;
+            // Of the worst the luck is even. A shape without width would have no density.
+            let sd = between(depth, worst.carry_sd.max(0.01) * carry);
+            let own_depth = (1.0 - far) * depth / sd;
+            let less = 1.0 - flush_beyond.of.0;
             Part {
                 log_weight: libm::log((missed * worst.part * weight).max(1e-300)),
                 weight_slope: 1.0 - missed,
-                mean: [carry * (between(1.0, worst.carry) + sunk), lateral],
+                mean: [carry * between(1.0, worst.carry), lateral],
                 sd: [sd, side * between(1.0, worst.side.max(0.05))],
-                own_depth: (1.0 - far) * carry * depth.sd * depth.sd_slope / sd,
-                sinks: [(1.0 - far) * carry * depth.mean_slope; 2],
+                own_depth,
+                beyond: Beyond(1.0 - own_depth * less),
+                beyond_slope: own_depth * (flush_beyond.slope - (1.0 - own_depth) * less),
                 rest: [
-                    carry * (between(1.0, worst.carry) + sunk + run),
+                    carry * (between(1.0, worst.carry) + run),
                     sd * between(1.0 + fixed.run, 1.0),
                 ],
             }
@@ -200,7 +196,7 @@ impl Parts {
         Parts {
             parts,
             correlation: libm::tanh(s[CORRELATION]),
-            carry,
+            bias_slope: carry,
         }
     }
 }
@@ -254,8 +250,8 @@ impl Seen {
         for (at, _) in &group.shots {
             let (chances, away, log_density) = law.at(*at);
             sum += log_density;
-            for ((moments, weight), [u, v]) in moments.iter_mut().zip(chances).zip(away) {
-                moments.add(weight, u, v);
+            for ((moments, weight), away) in moments.iter_mut().zip(chances).zip(&away) {
+                moments.add(weight, away, parts.correlation);
             }
         }
         for (m, p) in moments.iter().zip(&parts.parts) {
@@ -266,7 +262,7 @@ impl Seen {
 
     /// Log probability of one outcome. The axes are taken as independent within each kind of strike.
     fn of_tally(&self, parts: &Parts, tally: &Tally, slope: &mut [f64]) -> f64 {
-        let meant = parts.carry * (1.0 + self.fixed.run) * self.fixed.meant;
+        let meant = parts.parts[0].rest[0] * self.fixed.meant;
         let mut chance = BACKGROUND / 5.0;
         let mut change = [0.0; FIGURES];
         for p in &parts.parts {
@@ -275,9 +271,10 @@ impl Seen {
                 0.5 * tally.ground.width,
                 p.mean[1],
                 p.sd[1],
+                Beyond(1.0),
             );
             let half = tally.ground.depth.map_or(f64::INFINITY, |d| 0.5 * d);
-            let deep = Crossing::new(meant - half, meant + half, p.rest[0], p.rest[1]);
+            let deep = Crossing::new(meant - half, meant + half, p.rest[0], p.rest[1], p.beyond);
             let (across, along) = match tally.finish {
                 Finish::Hit => (side.between(), deep.between()),
                 Finish::Left => (side.below(), ONE),
@@ -290,9 +287,10 @@ impl Seen {
             chance += both;
             let (w_side, w_deep) = (weight * along.chance, weight * across.chance);
             change[MISHITS] += both * p.weight_slope;
-            change[BIAS] += w_side * across.mean * parts.carry;
+            change[BIAS] += w_side * across.mean * parts.bias_slope;
             change[LATERAL_SD] += w_side * across.log_sd;
-            change[CARRY_SD] += w_deep * (p.own_depth * along.log_sd + along.mean * p.sinks[1]);
+            change[CARRY_SD] +=
+                w_deep * (p.own_depth * along.log_sd + p.beyond_slope * along.beyond);
             // The meant distance, the mean and the spread all grow with the carry: only the green does not.
             change[CARRY] += w_side * (across.mean * p.mean[1] + across.log_sd)
                 + w_deep * (along.mean * (p.rest[0] - meant) + along.log_sd);
@@ -323,9 +321,8 @@ impl Seen {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::figures::strike::MOST_BEYOND;
     use crate::fit::prior::scaled;
-    use crate::player::{Club, Reference};
+    use crate::player::Reference;
 
     fn seen(lie: LieFactors) -> (Scaled, Seen) {
         let club = Reference::Men.club(18.0, "7-iron", 128.0).expect("a club");
@@ -381,12 +378,15 @@ mod tests {
     #[test]
     fn slopes_agree_with_differences() {
         let lies = [(1.0, 1.0, 1.0), (0.9, 1.3, 1.8), (0.8, 1.6, 20.0)];
-        for (carry, spread, mishits) in lies {
-            let (at, seen) = seen(LieFactors {
+        // As deep as this golfer's, and so shallow that nothing bounds what is beyond the middle.
+        for (lie, shallow) in lies.into_iter().flat_map(|l| [(l, 0.0), (l, 1.2)]) {
+            let (carry, spread, mishits) = lie;
+            let (mut at, seen) = seen(LieFactors {
                 carry,
                 spread,
                 mishits,
             });
+            at[CARRY_SD] -= shallow;
             let mut slope = [0.0; FIGURES];
             seen.log_likelihood(&at, &mut slope);
             for p in 0..FIGURES {
@@ -454,16 +454,12 @@ mod tests {
         // The density by eight severities next to that by 64 (computed independently), over the bulk of a pattern: every place
         // whose density is more than a hundredth of the highest.
         let club = Reference::Men.club(18.0, "7-iron", 128.0).expect("a club");
-        // So narrow that it is even about its middle.
-        let mut club = club.into_parts();
-        club.carry_sd = MOST_BEYOND * club.carry;
         let (_, seen) = seen(LieFactors {
             carry: 1.0,
             spread: 1.0,
             mishits: 1.0,
         });
-        let figures = scaled(&Club::new(club.clone()).expect("a club"));
-        let parts = Parts::new(&figures, &seen.fixed, seen.groups[0].factors);
+        let parts = Parts::new(&scaled(&club), &seen.fixed, seen.groups[0].factors);
         let law = Law::new(&parts, &seen.fixed);
         let shape = club.mishit_shape;
         let kinds = [
@@ -477,6 +473,7 @@ mod tests {
             ),
         ];
         let all = 2.0 * club.mishit_share;
+        let flush = Beyond::of(club.carry_sd / club.carry, 1.0);
         let normal = |x: f64, mean: f64, sd: f64| {
             let away = (x - mean) / sd;
             libm::exp(-0.5 * away * away) / (sd * (2.0 * std::f64::consts::PI).sqrt())
@@ -484,16 +481,19 @@ mod tests {
         let exact = |x: f64, y: f64| {
             let strike = |g: f64, [far, far_sd, wide]: [f64; 3]| {
                 let carry = club.carry * (1.0 + g * (far - 1.0));
-                let sd = (1.0 - g) * club.carry_sd + g * far_sd * club.carry;
+                let (bent, even) = ((1.0 - g) * club.carry_sd, g * far_sd * club.carry);
+                let beyond = Beyond(1.0 - bent / (bent + even) * (1.0 - flush.0));
+                let luck = beyond.luck((x - carry) / (bent + even));
                 let side = club.lateral_sd * (1.0 + g * (wide - 1.0));
-                normal(x, carry, sd) * normal(y, 0.0, side)
+                normal(luck, 0.0, 1.0) / ((bent + even) * beyond.bend(luck).slope)
+                    * normal(y, 0.0, side)
             };
             let missed = |(part, worst): (f64, [f64; 3])| {
                 let at = |k: i32| libm::pow((f64::from(k) + 0.5) / 64.0, shape.mildness);
                 all * part * (0..64).map(|k| strike(at(k), worst)).sum::<f64>() / 64.0
             };
-            let flush = (1.0 - all) * strike(0.0, [1.0; 3]);
-            (1.0 - BACKGROUND) * (flush + kinds.map(missed).iter().sum::<f64>())
+            let solid = (1.0 - all) * strike(0.0, [1.0; 3]);
+            (1.0 - BACKGROUND) * (solid + kinds.map(missed).iter().sum::<f64>())
                 + libm::exp(background(&seen.fixed))
         };
         let highest = exact(club.carry, 0.0);

@@ -1,8 +1,9 @@
 //! A player: clubs, lies, short game and putting, checked together.
 use super::bag::{Bag, ClubId, Touch};
+use super::beyond::Beyond;
 use super::fault::{PlayerFault, check, check_name};
 use super::lie_effect::Effect;
-use super::swing::{Beyond, Mishit, Swing};
+use super::swing::{Mishit, Swing};
 use super::{Club, Habits, Lie, LieEffect, Putting, ShortGame, TouchSkill};
 use crate::figures::short_game as figures;
 use crate::figures::strike::SPREAD_FLOOR;

@@ -1,6 +1,7 @@
 //! The golfer: clubs and their dispersion, lies, short game and putting.
 mod average;
 mod bag;
+mod beyond;
 mod changes;
 mod club;
 mod describe;
@@ -21,6 +22,8 @@ pub use crate::figures::level::{Anchors, LevelFigures};
 pub use crate::figures::strike::LEAST_CARRY;
 pub use average::AverageScore;
 pub use bag::{Bag, ClubId, Touch};
+pub(crate) use beyond::Bend;
+pub use beyond::Beyond;
 pub use changes::{Change, ClubSkill, PuttSkill, Skill};
 pub use club::{Club, ClubParts, MishitShape};
 pub use fault::PlayerFault;
@@ -31,4 +34,4 @@ pub use lie_effect::LieEffect;
 pub use putting::Putting;
 pub use reference::Reference;
 pub use short_game::{ShortGame, TouchSkill};
-pub use swing::{Beyond, Contact, Mishit, Strike, Swing};
+pub use swing::{Contact, Mishit, Strike, Swing};

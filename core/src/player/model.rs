@@ -1,4 +1,5 @@
 //! A golfer of some level, as the source of clubs.
+use super::beyond::Beyond;
 use super::club::{Club, ClubParts, MOST_MISHITS, MishitShape};
 use super::fault::{PlayerFault, check};
 use super::lie_effect::Effect;
@@ -103,7 +104,7 @@ impl Model {
         };
         let tee = stretch * between(tables.tee, length);
         // Run of a flush tee shot is known in yards, all else goes with the carry.
-        let mean = model.mean_strike(model.mishits(1.0));
+        let mean = model.mean_strike(model.mishits(1.0), (model.depth_of(1.0), 1.0));
         model.driver = (tee - mean.of_run * TEE_RUN) / (mean.carry + mean.run);
         model
     }
@@ -132,13 +133,15 @@ impl Model {
     }
 
     /// The mean strike when such shares are duffed and wild. Of the worst of each kind it has as much as its strikes lie on
-    /// average from flush to the worst, and in their run from the first mishit to the worst.
-    fn mean_strike(&self, (duffs, wilds): (f64, f64)) -> MeanStrike {
+    /// average from flush to the worst, and in their run from the first mishit to the worst. What falls short of the middle
+    /// falls farther than the rest goes beyond: so the club's own spread in depth and what a lie multiplies it by count, too.
+    fn mean_strike(&self, (duffs, wilds): (f64, f64), (depth, spread): (f64, f64)) -> MeanStrike {
         let shape = &self.shape;
+        let sunk = depth * spread * Beyond::of(depth, spread).moments().0;
         let worst = 1.0 / (1.0 + shape.mildness);
         let lost = duffs * (1.0 - shape.duff_carry) + wilds * (1.0 - shape.wild_carry);
         MeanStrike {
-            carry: 1.0 - worst * lost / MISHIT,
+            carry: 1.0 - worst * lost / MISHIT + sunk * (1.0 - worst * (duffs + wilds) / MISHIT),
             of_run: 1.0 - worst * (duffs + wilds),
             run: worst * (duffs * shape.duff_run + wilds * shape.wild_run),
         }
@@ -146,10 +149,17 @@ impl Model {
 
     /// Mean length over all strikes of a club that carries `carry` yards, under what a lie does to its mishits.
     pub(super) fn mean_length(&self, carry: f64, effect: Effect) -> f64 {
-        let (duff, wild) = self.mishits(self.relative(carry));
+        let length = self.relative(carry);
+        let (duff, wild) = self.mishits(length);
         let scale = effect.mishit_share(duff + wild) / (duff + wild);
-        let mean = self.mean_strike((scale * duff, scale * wild));
+        let depth = (self.depth_of(length), effect.spread);
+        let mean = self.mean_strike((scale * duff, scale * wild), depth);
         carry * (mean.carry + mean.of_run * self.run(carry) + mean.run)
+    }
+
+    /// Standard deviation of the carry of flush strikes, as a share of it, of a club that carries that share of the driver's carry.
+    fn depth_of(&self, length: f64) -> f64 {
+        self.depth * libm::pow(MIDDLING / length.max(0.1), LESS_DEEP)
     }
 
     fn relative(&self, carry: f64) -> f64 {
@@ -169,7 +179,7 @@ impl Model {
         let (duff, wild) = self.mishits(length);
         let long = length * length * length * length;
         let direction = self.direction_deg * (1.0 + self.direction_long * long);
-        let depth = self.depth * libm::pow(MIDDLING / length.max(0.1), LESS_DEEP);
+        let depth = self.depth_of(length);
         Club::new(ClubParts {
             carry_sd: (depth * carry).min(0.5 * carry),
             lateral_sd: (libm::tan(direction.to_radians()) * carry).min(0.5 * carry),

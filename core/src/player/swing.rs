@@ -1,5 +1,6 @@
 //! One kind of stroke from one kind of lie, in the numbers the simulation reads.
-use crate::figures::strike::{LEAST_CARRY, MISHIT, MOST_BEYOND};
+use super::beyond::Beyond;
+use crate::figures::strike::{LEAST_CARRY, MISHIT};
 use crate::noise::Noise;
 
 /// One way to miss a strike, told by its worst: how much of the meant carry that flies, and how far it strays.
@@ -87,51 +88,6 @@ pub struct Swing {
     pub duff: Mishit,
     /// The other strikes that are not flush: thin ones that run, and with a full swing the wild ones.
     pub thin: Mishit,
-}
-
-/// How much less strikes go beyond the middle of a pattern than they fall short of it: no ball flies much farther than a club
-/// gives. A share, 0 to 1; with 1 the pattern is even.
-///
-/// Luck is bent, so that far out one side is this much of the other and the density has no step in the middle.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Beyond(pub f64);
-
-impl Beyond {
-    /// Standard deviations of luck about the middle over which one side goes over into the other.
-    const TURN: f64 = 0.5;
-    /// Mean and mean square of `hypot(z, TURN) - TURN` over normal luck `z` (computed by integration).
-    const HOLLOW: (f64, f64) = (0.497_255_000_3, 0.502_744_999_7);
-
-    /// Of a club whose flush strikes spread by the share `own` of their carry, from a lie that multiplies it. A bad lie takes
-    /// carry away and never adds any: it widens what falls short alone.
-    pub(crate) fn of(own: f64, lie_spread: f64) -> Self {
-        let beyond = own.min(MOST_BEYOND) / (lie_spread * own).max(f64::MIN_POSITIVE);
-        Beyond(beyond.min(1.0))
-    }
-
-    /// Where luck of so many standard deviations is bent to.
-    #[inline]
-    fn bent(self, luck: f64) -> f64 {
-        let hollow = (luck * luck + Self::TURN * Self::TURN).sqrt() - Self::TURN;
-        0.5 * ((1.0 + self.0) * luck - (1.0 - self.0) * hollow)
-    }
-
-    /// The luck that is bent there.
-    fn luck(self, bent: f64) -> f64 {
-        let (less, more) = (1.0 - self.0, 1.0 + self.0);
-        let at = 2.0 * bent - less * Self::TURN;
-        let turn = (at * at + 4.0 * self.0 * Self::TURN * Self::TURN).sqrt();
-        // The root of `(more luck - at)^2 = less^2 (luck^2 + TURN^2)` for which `more luck` is no less than `at`.
-        (more * at + less * turn) / (4.0 * self.0)
-    }
-
-    /// Mean and standard deviation of bent luck.
-    pub(crate) fn moments(self) -> (f64, f64) {
-        let (less, more) = (1.0 - self.0, 1.0 + self.0);
-        let mean = -0.5 * less * Self::HOLLOW.0;
-        let square = 0.25 * (more * more + less * less * Self::HOLLOW.1);
-        (mean, (square - mean * mean).sqrt())
-    }
 }
 
 /// How the club met the ball.
@@ -277,7 +233,10 @@ impl Swing {
     pub fn mean_total(&self, carry: f64) -> f64 {
         let more = |way: &Mishit| way.share / (1.0 + way.mildness) * (way.run - self.run);
         let run = self.flush * carry * (self.run + more(&self.duff) + more(&self.thin));
-        self.mean_carry(carry) + run
+        // A flush ball runs on in proportion to how far it flew.
+        let flush = 1.0 - self.duff.all() - self.thin.all();
+        let sunk = self.depth_sd(carry) * self.beyond.moments().0 * flush * self.run;
+        self.mean_carry(carry) + run + sunk
     }
 
     /// The same swing told by the middle of its pattern instead of by its flush strikes.
@@ -339,37 +298,3 @@ impl Swing {
 /// Halvings that find the middle of a pattern, and severities over which it is judged.
 const HALVINGS: u32 = 20;
 const SEVERITIES: u32 = 8;
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn bent_luck_is_told_back_and_has_its_moments() {
-        let (step, mut sums) = (1e-3, [0.0; 3]);
-        for share in [0.05, 0.4, 0.7, 1.0] {
-            let beyond = Beyond(share);
-            sums = [0.0; 3];
-            for i in -8_000..=8_000 {
-                let luck = f64::from(i) * step;
-                let bent = beyond.bent(luck);
-                assert!((beyond.luck(bent) - luck).abs() < 1e-9, "{share} {luck}");
-                let weight = step * libm::exp(-0.5 * luck * luck) / std::f64::consts::TAU.sqrt();
-                for (sum, power) in sums.iter_mut().zip(0..) {
-                    *sum += weight * bent.powi(power);
-                }
-            }
-            // By trapezoids over the normal law, exact to their last digits.
-            let (mean, sd) = beyond.moments();
-            assert!((sums[1] - mean).abs() < 1e-9, "{share}: {mean}");
-            assert!(
-                (sums[2] - mean * mean - sd * sd).abs() < 1e-9,
-                "{share}: {sd}"
-            );
-        }
-        assert!((sums[0] - 1.0).abs() < 1e-9);
-        // Far out one side is so much of the other: no step in the middle.
-        assert!((Beyond(0.4).bent(50.0) / Beyond(0.4).bent(-50.0) + 0.4).abs() < 0.01);
-        assert_eq!(Beyond(0.4).bent(0.0), 0.0);
-    }
-}
