@@ -10,9 +10,9 @@ pub struct Beyond(pub f64);
 
 impl Beyond {
     /// Standard deviations of luck about the middle over which one side goes over into the other.
-    const TURN: f64 = 0.5;
+    const TURN: f64 = 0.25;
     /// Mean and mean square of `hypot(z, TURN) - TURN` over normal luck `z` (computed by integration).
-    const HOLLOW: (f64, f64) = (0.497_255_000_3, 0.502_744_999_7);
+    const HOLLOW: (f64, f64) = (0.614_114_234_0, 0.692_942_883_0);
 
     /// Of a club whose flush strikes spread by the share `own` of their carry, from a lie that multiplies it. A bad lie takes
     /// carry away and never adds any: it widens what falls short alone.

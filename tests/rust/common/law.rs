@@ -30,9 +30,9 @@ pub(crate) struct Law {
     pub(crate) beyond: f64,
 }
 
-/// Luck of so many standard deviations, bent over half of one about the middle.
+/// Luck of so many standard deviations, bent over a quarter of one about the middle.
 fn bent(luck: f64, beyond: f64) -> f64 {
-    let hyperbola = luck.hypot(0.5) - 0.5;
+    let hyperbola = luck.hypot(0.25) - 0.25;
     0.5 * (1.0 + beyond) * luck - 0.5 * (1.0 - beyond) * hyperbola
 }
 
@@ -215,7 +215,7 @@ impl Law {
         self.mean(|p| {
             let u = self.luck(p, carry - p.carry);
             let v = (lateral - self.bias) / p.side_sd;
-            let turn = 0.5 * (1.0 + self.beyond) - 0.5 * (1.0 - self.beyond) * u / u.hypot(0.5);
+            let turn = 0.5 * (1.0 + self.beyond) - 0.5 * (1.0 - self.beyond) * u / u.hypot(0.25);
             let depth_sd = p.bent_sd * turn + p.even_sd;
             let square = (u * u - 2.0 * rho * u * v + v * v) / open;
             (-0.5 * square).exp()
