@@ -49,6 +49,8 @@ ROLL_DECELERATION = 1.8288**2 / (2 * 0.3048) / METRES_PER_YARD
 MISREAD_HALF = 20.0 / FEET_PER_YARD
 LEAST_ROLL = 0.05
 LEAST_CARRY = 0.02
+# Luck in depth is bent, less of it beyond the middle than short of it, over so many standard deviations.
+TURN = 0.25
 # The severity, of 0 to 1, from which a miss is a mishit and rolls as it is told.
 MISHIT = 0.5
 LONGEST_FRINGE_PUTT = 15.0

@@ -41,6 +41,7 @@ from game import (
     STROKE_CAP,
     TEE,
     TILT,
+    TURN,
     Game,
 )
 
@@ -208,8 +209,9 @@ def _swing(rng, x, y, lie, to_pin, crossings, ground_map, all_strokes, turfs, ch
     depth, side = rng.standard_normal(), rng.standard_normal()
     flush = strokes[row, FLUSH] * meant
     sd = strokes[row, DEPTH_FLOOR] + strokes[row, DEPTH_SLOPE] * meant
-    if depth > 0.0:
-        sd *= strokes[row, BEYOND]
+    beyond = strokes[row, BEYOND]
+    bent = 0.5 * ((1.0 + beyond) * depth - (1.0 - beyond) * (math.sqrt(depth * depth + TURN * TURN) - TURN))
+    off = sd * bent
     correlation = strokes[row, CORRELATION]
     side = correlation * depth + math.sqrt(1.0 - correlation * correlation) * side
     side *= strokes[row, SIDE_SLOPE] * meant
@@ -217,9 +219,9 @@ def _swing(rng, x, y, lie, to_pin, crossings, ground_map, all_strokes, turfs, ch
     if kind:
         worst = severity * severity
         mean *= 1.0 + worst * (strokes[row, CARRY + kind] - 1.0)
-        sd += worst * (strokes[row, CARRY_SD + kind] * flush - sd)
+        off += worst * (strokes[row, CARRY_SD + kind] * flush * depth - off)
         side *= 1.0 + worst * (strokes[row, SIDE + kind] - 1.0)
-    carry = max(mean + sd * depth, LEAST_CARRY * meant)
+    carry = max(mean + off, LEAST_CARRY * meant)
     lateral = strokes[row, BIAS] * meant + side
 
     # What is aimed over is held off by the usual miss.

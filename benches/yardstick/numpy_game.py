@@ -38,6 +38,7 @@ from game import (
     STROKE_CAP,
     TEE,
     TILT,
+    TURN,
     Game,
 )
 
@@ -154,14 +155,17 @@ class NumpyGame:
         severity[missed] = 1.0 - into / p.share[row[missed], kind[missed]]
         depth, side = rng.standard_normal(x.size), rng.standard_normal(x.size)
         flush = p.flush[row] * meant
-        sd = (p.depth_floor[row] + p.depth_slope[row] * meant) * np.where(depth > 0.0, p.beyond[row], 1.0)
+        hollow = np.sqrt(depth * depth + TURN * TURN) - TURN
+        beyond = p.beyond[row]
+        off = (p.depth_floor[row] + p.depth_slope[row] * meant) * 0.5
+        off *= (1.0 + beyond) * depth - (1.0 - beyond) * hollow
         side = p.side_slope[row] * meant * (p.correlation[row] * depth + self._independence[row] * side)
         mean = flush.copy()
         which, worst, of = (row[missed], kind[missed]), severity[missed] ** 2, flush[missed]
         mean[missed] *= 1.0 + worst * (p.carry[which] - 1.0)
-        sd[missed] += worst * (p.carry_sd[which] * of - sd[missed])
+        off[missed] += worst * (p.carry_sd[which] * of * depth[missed] - off[missed])
         side[missed] *= 1.0 + worst * (p.side[which] - 1.0)
-        carry = np.maximum(mean + sd * depth, LEAST_CARRY * meant)
+        carry = np.maximum(mean + off, LEAST_CARRY * meant)
         lateral = p.bias[row] * meant + side
 
         # What is aimed over is held off by the usual miss.
