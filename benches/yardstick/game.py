@@ -87,8 +87,9 @@ class Feature:
 class Patterns:
     """What strokes do: one entry for every stroke and lie, the clubs and then the touches.
 
-    A flush strike carries about ``flush * meant``, with a spread of ``depth_floor + depth_slope * meant``, of which there
-    is the share ``beyond`` past the middle. What the others are at their worst stands in three columns: flush (never asked for), duffed and thin.
+    A flush strike carries about ``flush * meant``, with a spread of ``depth_floor + depth_slope * meant``, of which
+    there is the share ``beyond`` past the middle. What the others are at their worst stands in three columns: flush
+    (never asked for), duffed and thin.
     """
 
     full_carry: np.ndarray

@@ -321,7 +321,7 @@ fn honest_tables_are_seldom_doubted() {
     eprintln!(
         "doubts of 150 honest tables: {counts:?}; of 50 in metres and 50 of totals: {right:?}"
     );
-    for (count, most) in counts.into_iter().zip([5, 3, 1, 8, 45, 30]) {
+    for (count, most) in counts.into_iter().zip([5, 3, 1, 8, 45, 36]) {
         assert!(count <= most, "{counts:?}");
     }
     assert!(right[0] > 25 && right[1] > 20, "{right:?}");

@@ -233,9 +233,9 @@ fn mirrored_holes_are_worth_the_same() {
         lie: Lie::Rough,
     };
     let off = one.expected_strokes(at(22.0)) - other.expected_strokes(at(-22.0));
-    assert!(off.abs() < 0.03, "{off}");
+    assert!(off.abs() < 0.045, "{off}");
     let off = one.expected_strokes(at(-22.0)) - other.expected_strokes(at(22.0));
-    assert!(off.abs() < 0.03, "{off}");
+    assert!(off.abs() < 0.045, "{off}");
 }
 
 #[test]
