@@ -6,6 +6,7 @@
 )]
 
 mod across;
+mod ahead;
 mod around;
 mod calibration;
 mod common;

@@ -517,3 +517,20 @@ fn what_cannot_be_solved_is_refused_in_words() {
     let words = fault.map(|_| ()).expect_err("refused").to_string();
     assert!(words.contains("another hole or player"), "{words}");
 }
+
+/// Ten yards behind a dense wood the trees stop four in five balls at the green; what is told goes past them.
+#[test]
+fn trees_in_the_way_are_played_around() {
+    let wood = rectangle(Surface::Trees, (20.0, 50.0), (210.0, 240.0));
+    let scene = scene(hole(vec![wood]), &pupil());
+    let best = fewest(&scene);
+    for (x, y) in [(36.0, 200.0), (33.0, 203.0), (38.0, 200.0)] {
+        let from = Situation {
+            at: Point::new(x, y),
+            lie: Lie::Rough,
+        };
+        let shot = best.choose(&scene, from, 0);
+        let chance = scene.chance(from, &shot);
+        assert!(chance > 0.66, "{x}, {y}: {shot:?}, {chance}");
+    }
+}

@@ -151,4 +151,4 @@ pub(crate) const SHORT_OF_WATER: f64 = 12.0;
 /// Where an ordinary stroke would come down in water on its way, one is played that carries it by so much.
 ///
 /// Yards. Common practice, no source.
-pub(crate) const CLEAR_OF_WATER: f64 = 6.0;
+pub(crate) const CLEAR_OF_WATER: f64 = 8.0;

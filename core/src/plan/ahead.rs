@@ -53,10 +53,12 @@ fn good_on_line(scene: &Scene, from: Situation) -> Point {
         }
         along += STEP;
     }
+    // Back as far as abreast of the ball: out sideways, if nothing else is left.
     let mut along = farthest;
-    while along > start + OVERTAKEN {
-        let place = line.at(along, 0.0);
-        if is_reached(along) && is_good(scene, from, place) {
+    while along > start - STEP_BACK {
+        let place = line.at(along.max(start), 0.0);
+        let is_far = (place - from.at).norm() > OVERTAKEN;
+        if is_far && is_reached(along.max(start)) && is_good(scene, from, place) {
             return place;
         }
         along -= STEP_BACK;

@@ -23,6 +23,8 @@ pub struct Scene {
     pub outlook: Outlook,
     /// The way out of the trees, from everywhere under them.
     pub escapes: Escapes,
+    /// True on a hole with a penalty area.
+    has_water: bool,
 }
 
 /// What a shot is worth by the quick reckoning, averaged over some luck.
@@ -64,11 +66,13 @@ impl Scene {
         let green = Green::ordinary(hole.green_speed()).with_hole(scale);
         let outlook = Outlook::new(&setting, &reach, &green);
         let escapes = Escapes::new(hole);
+        let has_water = hole.features().iter().any(|f| f.surface.is_penalty_area());
         Ok(Scene {
             setting,
             reach,
             outlook,
             escapes,
+            has_water,
         })
     }
 
@@ -237,27 +241,32 @@ impl Scene {
         self.swing_over(from, club, over, f64::INFINITY)
     }
 
-    /// The club for a goal and what to mean with it: where the ball would come down in water on the way, enough to carry it.
+    /// The club for a goal and what to mean with it: where the ball would come down in water on the way, or hardly beyond it,
+    /// enough to carry it.
     fn swing_at(&self, from: Situation, goal: &Goal) -> Shot {
         let shot = self.swing_to(from, goal);
+        if !self.has_water {
+            return shot;
+        }
         match self.lands(from, &shot) {
-            Some((carry, _)) if self.is_water(from.at + goal.forward * carry) => {
-                self.over_water(from, goal, carry).unwrap_or(shot)
-            }
-            _ => shot,
+            Some((carry, _)) => self.over_water(from, goal, carry).unwrap_or(shot),
+            None => shot,
         }
     }
 
-    /// A swing down the way to a goal that carries the water in which a ball would land that comes down `carry` yards on; None
-    /// where no club does.
+    /// A swing down the way to a goal that carries the water in which a ball would land, or hardly beyond, that comes down
+    /// `carry` yards on; None where there is none, or no club does.
     fn over_water(&self, from: Situation, goal: &Goal, carry: f64) -> Option<Shot> {
-        let mut carry = carry;
-        while self.is_water(from.at + goal.forward * carry) {
-            carry += STEP_OVER;
+        let is_wet = |along: f64| self.is_water(from.at + goal.forward * along);
+        let mut far = [carry, carry - CLEAR_OF_WATER]
+            .into_iter()
+            .find(|&c| is_wet(c))?;
+        while is_wet(far) {
+            far += STEP_OVER;
         }
-        let carry = carry + CLEAR_OF_WATER;
-        let clubs = self.reach.clubs_for(carry, from.lie, goal.forward);
-        clubs.into_iter().find_map(|club| {
+        let carry = far + CLEAR_OF_WATER;
+        let mut clubs = self.reach.clubs_for(carry, from.lie, goal.forward);
+        clubs.find_map(|club| {
             let full = self.bag().swing(club, from.lie).full_carry;
             let flight = &self.setting.club(club).flight;
             // As much more in the air of the day as a full swing carries more in it.
