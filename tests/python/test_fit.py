@@ -75,17 +75,24 @@ def test_the_posterior_is_that_of_brute_force():
     missed = 1 / (1 + np.exp(-(math.log(prior[5] / (0.5 - prior[5])) + z[5])))
     share, shape = missed / 2, PRIOR.club("7-iron").mishit_shape
 
-    def density(shot, mean, sd, side):
-        u, v = (shot[0] - mean) / sd, (shot[1] - bias) / side
-        q = (u**2 - 2 * rho * u * v + v**2) / (1 - rho**2)
-        return np.exp(-q / 2) / (2 * math.pi * sd * side * np.sqrt(1 - rho**2))
+    # Beyond the middle flush strikes spread by 6 % of the carry at most: luck in depth is bent.
+    share_beyond = (1 + (carry_sd / carry / 0.06) ** 16) ** (-1 / 16)
 
-    # The formula is that of a bivariate normal.
+    def density(shot, mean, sd, side, beyond=share_beyond):
+        more, less, v = 1 + beyond, 1 - beyond, (shot[1] - bias) / side
+        # The luck u that is bent to the standardised depth: (more u - less (hypot(u, 1/4) - 1/4)) / 2, a quadratic.
+        at = 2 * (shot[0] - mean) / sd - less / 4
+        u = (more * at + less * np.sqrt(at**2 + beyond / 4)) / (4 * beyond)
+        slope = (more - less * u / np.hypot(u, 0.25)) / 2
+        q = (u**2 - 2 * rho * u * v + v**2) / (1 - rho**2)
+        return np.exp(-q / 2) / (2 * math.pi * sd * slope * side * np.sqrt(1 - rho**2))
+
+    # Of luck that is not bent the formula is that of a bivariate normal.
     law = stats.multivariate_normal([carry[0], bias[0]], [
         [carry_sd[0] ** 2, rho[0] * carry_sd[0] * lateral_sd[0]],
         [rho[0] * carry_sd[0] * lateral_sd[0], lateral_sd[0] ** 2],
     ])  # fmt: skip
-    assert density(shots[0], carry, carry_sd, lateral_sd)[0] == pytest.approx(law.pdf(shots[0]))
+    assert density(shots[0], carry, carry_sd, lateral_sd, 1.0 + 0 * rho)[0] == pytest.approx(law.pdf(shots[0]))
     # Severities are even on [0, 1], an integral by Gauss's rule with many more places than the library takes.
     places, weights = np.polynomial.legendre.leggauss(20)
     kinds = [
@@ -98,8 +105,10 @@ def test_the_posterior_is_that_of_brute_force():
         for u, weight in zip((places + 1) / 2, weights / 2, strict=True):
             g = u**shape.mildness
             for part, far, far_sd, wide in kinds:
-                sd = carry_sd + g * (far_sd * carry - carry_sd)
-                strike = density(shot, carry * (1 + g * (far - 1)), sd, lateral_sd * (1 + g * (wide - 1)))
+                bent, even = (1 - g) * carry_sd, g * far_sd * carry
+                beyond = 1 - bent / (bent + even) * (1 - share_beyond)
+                side = lateral_sd * (1 + g * (wide - 1))
+                strike = density(shot, carry * (1 + g * (far - 1)), bent + even, side, beyond)
                 mixture += missed * part * weight * strike
         log_weight += np.log(0.995 * mixture + 0.005 / (4 * prior[0] ** 2))
     weight = np.exp(log_weight - log_weight.max())
@@ -126,7 +135,8 @@ def test_agrees_with_the_minimum_covariance_determinant(seed, outliers):
     """
     covariance = pytest.importorskip("sklearn.covariance")
     rng = np.random.default_rng(seed)
-    shots = rng.multivariate_normal([131, -5], [[64, -20], [-20, 81]], 400)
+    # Narrow enough to be even about their middle.
+    shots = rng.multivariate_normal([131, -5], [[36, -15], [-15, 81]], 400)
     bad = rng.random(400) < outliers
     # Misses scatter about the club's own bias.
     shots[bad] = rng.normal([72, -5], [12, 20], (bad.sum(), 2))
@@ -136,7 +146,7 @@ def test_agrees_with_the_minimum_covariance_determinant(seed, outliers):
     assert club.carry == pytest.approx(other.location_[0], abs=2.0)
     assert club.lateral_bias == pytest.approx(other.location_[1], abs=1.0)
     assert club.carry_sd == pytest.approx(math.sqrt(other.covariance_[0, 0]), rel=0.15)
-    assert club.lateral_sd == pytest.approx(math.sqrt(other.covariance_[1, 1]), rel=0.15)
+    assert club.lateral_sd == pytest.approx(math.sqrt(other.covariance_[1, 1]), rel=0.2)
     rho = other.covariance_[0, 1] / math.sqrt(np.prod(np.diag(other.covariance_)))
     assert club.correlation == pytest.approx(rho, abs=0.1)
     assert club.mishit_share == pytest.approx(bad.mean(), abs=0.04)

@@ -389,7 +389,10 @@ def test_cards_are_small_sheets_one_a_hole(result, solved, tmp_path):
         assert float(page.mediabox.height) == pytest.approx(148 / 25.4 * 72, abs=1)
     advice = solved.shot_from(solved.hole.tee)
     assert advice.club in words[1] and advice.words.split(", ")[-1] in words[1]
-    assert f"score of {result.best.quantile(2 / 3)} or better" in words[0]
+    good = int(re.search(r"score of (\d) or better", words[0]).group(1))
+    # By plays of its own: two thirds make it, and fewer a stroke less, within 5 standard errors.
+    assert 1 - result.best.probability(at_least=good + 1) > 2 / 3 - 0.06
+    assert 1 - result.best.probability(at_least=good) < 2 / 3 + 0.06
     for text in words:
         assert "Trial" in text and "par 4, 392 yd" in text and "Rules of Golf" in text
 
@@ -400,9 +403,10 @@ def test_a_card_tells_what_to_carry_and_no_errors(solved, tmp_path):
     for text in words:
         assert "±" not in text
     assert "reach – carry" in words[0] and "From " in words[0]
-    # The pit is 193 to 217 yards out, 16 to 28 aside; the brook crosses from 324 to 336.
+    # The pit is 193 to 217 yards out, 16 to 28 aside, and its far corner out of reach of where this is aimed; the brook
+    # crosses from 324 to 336.
     reach, carry = map(int, re.search(r"the pit, right (\d+) – (\d+)", words[0]).groups())
-    assert 192 <= reach <= 204 and 208 <= carry <= 219
+    assert 192 <= reach <= 204 and reach < carry <= 219
     left = int(re.search(r"From (\d+) yd", words[0]).group(1))
     near, far = map(int, re.search(r"penalty area, across (\d+) – (\d+)", words[0]).groups())
     assert near == pytest.approx(left - (392 - 324), abs=6) and far - near == pytest.approx(12, abs=2)

@@ -35,7 +35,7 @@ pub(super) fn past_the_trees(scene: &Scene, from: Situation, shot: Shot) -> Shot
     scene.shot_at(from, good_on_line(scene, from))
 }
 
-/// The farthest point of the line of play within reach that is good to play at; where there is none the farthest.
+/// The farthest point of the line of play within reach that is good to play at, or out sideways; where there is none the farthest.
 fn good_on_line(scene: &Scene, from: Situation) -> Point {
     let line = scene.hole().line();
     let start = line.station(from.at).along;
@@ -45,15 +45,11 @@ fn good_on_line(scene: &Scene, from: Situation) -> Point {
         let goal = scene.goal(from.at, line.at(along, 0.0));
         goal.distance + goal.rise <= reach
     };
-    let mut farthest = (start + reach).min(line.length());
-    let mut along = start;
-    while along < line.length() {
-        if is_reached(along) {
-            farthest = along;
-        }
-        along += STEP;
+    let mut farthest = line.length();
+    while farthest > start && !is_reached(farthest) {
+        farthest -= STEP;
     }
-    // Back as far as abreast of the ball: out sideways, if nothing else is left.
+    // Back as far as abreast of the ball.
     let mut along = farthest;
     while along > start - STEP_BACK {
         let place = line.at(along.max(start), 0.0);
@@ -63,7 +59,7 @@ fn good_on_line(scene: &Scene, from: Situation) -> Point {
         }
         along -= STEP_BACK;
     }
-    line.at(farthest, 0.0)
+    line.at(farthest.max(start), 0.0)
 }
 
 /// True if the ordinary shot at a place is one to try for a golfer who sees no more than what is in front of him.
