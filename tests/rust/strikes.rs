@@ -1,7 +1,7 @@
 //! The law of strikes: against an independent integration, without a gap, and told by its middle.
 use crate::common;
 
-use common::law::{Law, Piece};
+use common::law::Law;
 use common::strokes::plan_on;
 use common::{all, straight};
 use wideberth::Run;

@@ -23,20 +23,22 @@ pub(super) fn farthest_on_line(scene: &Scene, from: Situation) -> Point {
     if to_pin.norm() < nearly && is_good(scene, from, pin) {
         return pin;
     }
-    good_on_line(scene, from)
+    let (farthest, good) = along_the_line(scene, from);
+    good.unwrap_or(farthest)
 }
 
 /// A shot, or what is played in its place by a golfer who sees that trees will stop it: the ordinary shot as far down the line of
-/// play as the trees let through.
+/// play as the trees let through, if anywhere.
 pub(super) fn past_the_trees(scene: &Scene, from: Situation, shot: Shot) -> Shot {
     if from.lie == Lie::Trees || is_open(scene, from, &shot) {
         return shot;
     }
-    scene.shot_at(from, good_on_line(scene, from))
+    let good = along_the_line(scene, from).1;
+    good.map_or(shot, |place| scene.shot_at(from, place))
 }
 
-/// The farthest point of the line of play within reach that is good to play at, or out sideways; where there is none the farthest.
-fn good_on_line(scene: &Scene, from: Situation) -> Point {
+/// The farthest point of the line of play within reach, and the farthest that is good to play at or, failing that, is out sideways.
+fn along_the_line(scene: &Scene, from: Situation) -> (Point, Option<Point>) {
     let line = scene.hole().line();
     let start = line.station(from.at).along;
     let reach = scene.reach.farthest(from.lie, line.direction(start));
@@ -49,17 +51,18 @@ fn good_on_line(scene: &Scene, from: Situation) -> Point {
     while farthest > start && !is_reached(farthest) {
         farthest -= STEP;
     }
+    let reached = line.at(farthest.max(start), 0.0);
     // Back as far as abreast of the ball.
     let mut along = farthest;
     while along > start - STEP_BACK {
         let place = line.at(along.max(start), 0.0);
         let is_far = (place - from.at).norm() > OVERTAKEN;
         if is_far && is_reached(along.max(start)) && is_good(scene, from, place) {
-            return place;
+            return (reached, Some(place));
         }
         along -= STEP_BACK;
     }
-    line.at(farthest.max(start), 0.0)
+    (reached, None)
 }
 
 /// True if the ordinary shot at a place is one to try for a golfer who sees no more than what is in front of him.
