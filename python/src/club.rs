@@ -23,8 +23,8 @@ use crate::travel::by_json;
 ///     name: such as `7-iron`; 1 to 60 characters, and not `putter`.
 ///     carry: carry of a flush full strike in the middle of the pattern, 1 to 450 yards, as far as its launch lets a ball
 ///         fly.
-///     carry_sd: standard deviation of that carry, yards, 0 to half the carry. Beyond the middle it is no more than 6 % of the
-///         carry: nobody hits a club much farther than it gives.
+///     carry_sd: standard deviation of that carry, yards, 0 to half the carry. Beyond the middle it is no more than 6 %
+///         of the carry: nobody hits a club much farther than it gives.
 ///     lateral_sd: standard deviation of the lateral of flush strikes at landing, yards, 0 to half the carry.
 ///     lateral_bias: mean lateral, yards, positive to the right of the aim; within a quarter of the carry.
 ///     correlation: of carry and lateral, -0.99 to 0.99.
