@@ -77,6 +77,7 @@ def test_a_target_is_reckoned_from_its_holes():
     assert 0 < TARGET.chance < 1 and 0 < TARGET.chance_error < 0.05
     assert TARGET.chance >= TARGET.chance_by_fewest_strokes - 3 * TARGET.gain_error
     assert TARGET.chance - TARGET.chance_by_fewest_strokes == pytest.approx(TARGET.gain)
+    assert sum(TARGET.totals().values()) == pytest.approx(TARGET.chance)
     # With one hole to play the chance is that of its scores by the way that is taken.
     for so_far in range(7, 12):
         way = TARGET.way_from(hole=3, strokes_so_far=so_far)

@@ -111,3 +111,35 @@ fn trees_in_the_way_are_played_around() {
         }
     }
 }
+
+/// Beyond the green with trees on all sides nothing on the line of play is good, and abreast of the ball it ends: what is played
+/// then is a stroke still, and not a yard.
+#[test]
+fn behind_trees_on_all_sides_a_stroke_is_a_stroke() {
+    let wood = |along: f64, right: f64, length: f64, width: f64| Hazard {
+        canopy: Some(Canopy {
+            height_ft: 60.0,
+            openness: 0.1,
+        }),
+        ..Hazard::new(along, right).sized(length, width)
+    };
+    let sketch = Sketch {
+        trees: vec![wood(440.0, 0.0, 20.0, 120.0)],
+        ..Sketch::new(4, 400.0)
+    };
+    let hole = Hole::sketch(&sketch).unwrap();
+    let scene = plan_on(&hole, &golfer(18.0));
+    for (x, y) in [(1.0, 470.0), (4.0, 475.0), (-3.0, 480.0)] {
+        let from = Situation {
+            at: Point::new(x, y),
+            lie: Lie::Rough,
+        };
+        let blind = scene.shot_at(from, scene.hole().pin());
+        assert!(scene.chance(from, &blind) < 0.5);
+        let ways: [&dyn Strategy; 2] = [&Direct::new(&scene), &Steady::new(&scene)];
+        for way in ways {
+            let shot = way.choose(&scene, from, 0);
+            assert!(shot.carry > 10.0, "{x}, {y}: {shot:?}");
+        }
+    }
+}

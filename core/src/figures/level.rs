@@ -27,7 +27,8 @@ const fn anchors(professional: f64, scratch: f64, bogey: f64) -> Anchors {
 /// [`LevelFigures::FITTED`] are those of [`Player::from_handicap`](crate::player::Player::from_handicap). They were fitted, all
 /// together, by `cargo run --release --example calibrate -- fit` to the figures that `docs/calibration.md` marks as
 /// fitted, then rounded; the professional's and the scratch golfer's were brought together where the fit had the professional
-/// the less exact of the two, and the bogey golfer's depth, duffs and wild strikes set by further runs of the same study. The report lists with the fitted figures those that were only checked.
+/// the less exact of the two, and the bogey golfer's depth, duffs and wild strikes set by further runs of the same study. The
+/// report lists with the fitted figures those that were only checked.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LevelFigures {
     /// How fast skill levels off with handicap: a step from one handicap to the next is worth less the higher they are, by a

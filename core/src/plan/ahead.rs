@@ -7,8 +7,9 @@ use crate::player::Lie;
 use crate::shot::Shot;
 use crate::situation::Situation;
 
-/// Yards between places of the line of play: where the farthest is looked for, and on the way back from it.
+/// Yards between places that are looked at: for the farthest within reach, and for water along a shot.
 const STEP: f64 = 2.0;
+/// The same on the way back from the farthest to one that is good to play at.
 const STEP_BACK: f64 = 8.0;
 
 /// The farthest point of the line of play within reach of a situation, short of water ahead and not behind trees; the pin if
@@ -51,7 +52,7 @@ fn along_the_line(scene: &Scene, from: Situation) -> (Point, Option<Point>) {
     while farthest > start && !is_reached(farthest) {
         farthest -= STEP;
     }
-    let reached = line.at(farthest.max(start), 0.0);
+    let reached = line.at(farthest, 0.0);
     // Back as far as abreast of the ball.
     let mut along = farthest;
     while along > start - STEP_BACK {

@@ -5,12 +5,14 @@ use super::place::situation;
 use super::read::{WrittenPlace, WrittenRound, WrittenStroke};
 use crate::course::Course;
 use crate::figures::round::AROUND_THE_GREEN;
+use crate::hole::Hole;
 use crate::plan::{Scene, Strategy};
 use crate::player::Lie;
 use crate::run::Run;
 use crate::shot::Stroke;
 use crate::situation::Situation;
 use crate::solve::{Gained, Recorded, Solution, Split, Valuation, Valued};
+use crate::units::METRES_PER_YARD;
 use rayon::prelude::*;
 use std::sync::Arc;
 
@@ -187,7 +189,7 @@ impl Run for Reviewing {
 }
 
 /// What should be known of a row: a lie that the map does not have there.
-fn note(stroke: &WrittenStroke, from: Situation, hole: &crate::hole::Hole) -> Option<String> {
+fn note(stroke: &WrittenStroke, from: Situation, hole: &Hole) -> Option<String> {
     let on_map = Lie::on(hole.surface_at(from.at))?;
     let alike = |a: Lie, b: Lie| a == b || (matches!(a, Lie::Tee) && matches!(b, Lie::Fairway));
     if alike(stroke.lie, on_map) || alike(on_map, stroke.lie) || stroke.lie == Lie::Tee {
@@ -206,11 +208,11 @@ fn note(stroke: &WrittenStroke, from: Situation, hole: &crate::hole::Hole) -> Op
 const HOLED_FROM: f64 = 60.0;
 /// A full swing whose ball lies within so many yards of where it lay is worth one, too.
 const NOWHERE: f64 = 3.0;
-/// Distances told in metres are this part of those in yards, give or take.
-const METRES: (f64, f64) = (0.9144, 0.012);
+/// Distances told in metres are [`METRES_PER_YARD`] of those in yards, give or take so much.
+const GIVE_OR_TAKE: f64 = 0.012;
 
 /// What may have been forgotten on a hole.
-fn doubts(strokes: &[(WrittenStroke, Situation)], hole: &crate::hole::Hole) -> Vec<String> {
+fn doubts(strokes: &[(WrittenStroke, Situation)], hole: &Hole) -> Vec<String> {
     let mut doubts = Vec::new();
     if let Some((stroke, from)) = strokes.last()
         && from.to_pin(hole) > HOLED_FROM
@@ -225,7 +227,7 @@ fn doubts(strokes: &[(WrittenStroke, Situation)], hole: &crate::hole::Hole) -> V
         && let WrittenPlace::From { to_pin, .. } = stroke.at
     {
         let own = from.to_pin(hole);
-        if from.lie == Lie::Tee && (to_pin / own - METRES.0).abs() < METRES.1 {
+        if from.lie == Lie::Tee && (to_pin / own - METRES_PER_YARD).abs() < GIVE_OR_TAKE {
             doubts.push(format!(
                 "Row {}: {to_pin:.0} from the tee, which lies {own:.0} yards from the pin; is the round told in metres?",
                 stroke.row
