@@ -21,8 +21,8 @@ pub(crate) enum Place {
 taken_for!(Place, "(x, y) in yards, or a place such as along(230)");
 
 impl Place {
-    /// The point of the plan of `hole`.
-    pub(crate) fn on(&self, hole: &Hole) -> PyResult<Point> {
+    /// The point of the plan of `hole` that an argument of a name tells.
+    pub(crate) fn on(&self, hole: &Hole, field: &str) -> PyResult<Point> {
         let p = match self {
             Place::Xy((x, y)) => Point::new(*x, *y),
             Place::Aim(aim) => aim.0.on(hole),
@@ -31,7 +31,7 @@ impl Place {
             Ok(p)
         } else {
             Err(input_error(format!(
-                "the place is ({}, {}); both must be finite numbers of yards",
+                "{field} is ({}, {}); both must be finite numbers of yards",
                 p.x, p.y
             )))
         }
@@ -64,7 +64,7 @@ impl Places {
     /// Reads `(x, y)`, an aim or an array of shape (n, 2).
     pub(crate) fn on(hole: &Hole, place: &Bound<'_, PyAny>) -> PyResult<Self> {
         if let Ok(place) = place.extract::<Place>() {
-            return place.on(hole).map(Places::One);
+            return place.on(hole, "place").map(Places::One);
         }
         without_gaps("place", place)?;
         // NumPy makes an array of one number of what has no length, of None too.
@@ -82,7 +82,7 @@ impl Places {
         let array = array.as_array();
         let shape = array.shape().to_vec();
         if let (&[2], Ok(xy)) = (&*shape, array.view().into_dimensionality::<Ix1>()) {
-            return Place::Xy((xy[0], xy[1])).on(hole).map(Places::One);
+            return Place::Xy((xy[0], xy[1])).on(hole, "place").map(Places::One);
         }
         let rows = match array.into_dimensionality::<Ix2>() {
             Ok(rows) if rows.ncols() == 2 => rows,
@@ -97,7 +97,7 @@ impl Places {
                 Ok(Point::new(p[0], p[1]))
             } else {
                 Err(input_error(format!(
-                    "place {i} is ({}, {}); both must be finite numbers of yards",
+                    "place[{i}] is ({}, {}); both must be finite numbers of yards",
                     p[0], p[1]
                 )))
             }

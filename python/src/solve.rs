@@ -140,7 +140,7 @@ impl PySolution {
     }
 
     fn situation(&self, at: &Place, name: Option<&str>) -> PyResult<Situation> {
-        let at: Point = at.on(self.solution.scene().hole())?;
+        let at: Point = at.on(self.solution.scene().hole(), "where")?;
         self.solution.situation(at, lie(name)?).map_err(refused)
     }
 
@@ -298,7 +298,10 @@ impl PySolution {
     ) -> PyResult<Option<Bound<'py, PyDict>>> {
         let from = self.situation(&r#where, lie)?;
         let scene = self.solution.scene();
-        let (over, stroke) = (over.on(scene.hole())?, scene.stroke(club).map_err(refused)?);
+        let (over, stroke) = (
+            over.on(scene.hole(), "over")?,
+            scene.stroke(club).map_err(refused)?,
+        );
         let shot = self.ask(py, move |solution| {
             solution.pointed(from, stroke, over, full)
         })?;

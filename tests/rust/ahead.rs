@@ -3,7 +3,7 @@ use crate::common;
 
 use common::strokes::plan_on;
 use wideberth::geometry::Point;
-use wideberth::hole::{Canopy, CrossingWater, Hazard, Hole, Sketch, Surface};
+use wideberth::hole::{Canopy, Contours, CrossingWater, Hazard, Hole, Sketch, Surface};
 use wideberth::noise::Noise;
 use wideberth::plan::{Direct, Scene, Steady, Strategy};
 use wideberth::player::{Habits, Lie, Player};
@@ -53,6 +53,35 @@ fn drives_stop_short_of_a_brook() {
     for at in [235.0, 250.0, 262.0] {
         let short = at - 7.0 - drive(at);
         assert!((10.0..30.0).contains(&short), "{short} short of {at}");
+    }
+}
+
+/// Where no club gets to the green the driver is swung in full, level, down a hill and up one: within the two yards between the
+/// places that are looked at, and their like in carry.
+#[test]
+fn the_driver_is_swung_in_full_on_any_hill() {
+    for handicap in [0.0, 18.0, 36.0] {
+        for uphill_ft in [-60.0, -30.0, 0.0, 30.0] {
+            let sketch = Sketch {
+                contours: Contours {
+                    uphill_ft,
+                    ..Contours::default()
+                },
+                ..Sketch::new(5, 520.0)
+            };
+            let scene = plan_on(&Hole::sketch(&sketch).unwrap(), &golfer(handicap));
+            let tee = Situation::on_the_tee(scene.hole());
+            let shot = Direct::new(&scene).choose(&scene, tee, 0);
+            let full = scene
+                .bag()
+                .swing(scene.bag().longest(tee.lie), tee.lie)
+                .full_carry;
+            assert!(
+                full - shot.carry < 3.0,
+                "{handicap}, {uphill_ft} ft: {} of {full}",
+                shot.carry
+            );
+        }
     }
 }
 

@@ -247,12 +247,12 @@ fn a_rating_is_the_better_half_and_its_index_the_handicap() {
     assert!(index.standard_error > 0.0 && index.standard_error < 0.5);
 }
 
-/// Two hundred ratings of a hundred rounds each: slopes spread as their error says, within a fifth (four standard errors of a
+/// A hundred ratings of a hundred rounds each: slopes spread as their error says, within 28 % (four standard errors of a
 /// spread, false-alarm rate 6e-5). Both golfers meet the same luck; were that forgotten, the error would be a third too large.
 #[test]
 fn slopes_spread_as_their_error_says() {
     let course = course(9);
-    let slopes: Vec<Estimate> = (0..200)
+    let slopes: Vec<Estimate> = (0..100)
         .map(|seed| {
             let mut run = RatingRun::new(&course, Reference::Men, Seed(seed), 100).expect("a run");
             while !run.is_finished() {
@@ -266,7 +266,7 @@ fn slopes_spread_as_their_error_says() {
     let squares = slopes.iter().map(|s| (s.mean - mean).powi(2)).sum::<f64>() / (n - 1.0);
     let said = slopes.iter().map(|s| s.standard_error.powi(2)).sum::<f64>() / n;
     let ratio = (squares / said).sqrt();
-    assert!((0.8..1.2).contains(&ratio), "{ratio}");
+    assert!((0.72..1.28).contains(&ratio), "{ratio}");
 }
 
 /// A slope is that of eighteen holes, whatever the course has, and that of whose golfers rate it.

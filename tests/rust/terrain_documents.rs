@@ -129,7 +129,7 @@ fn conditions() -> impl Strategy<Value = Conditions> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(48))]
+    #![proptest_config(ProptestConfig::with_cases(24))]
 
     /// A hole comes back from its document as it was, its ground to the bit; and its ground is finite everywhere.
     #[test]

@@ -42,11 +42,10 @@ pub(super) fn past_the_trees(scene: &Scene, from: Situation, shot: Shot) -> Shot
 fn along_the_line(scene: &Scene, from: Situation) -> (Point, Option<Point>) {
     let line = scene.hole().line();
     let start = line.station(from.at).along;
-    let reach = scene.reach.farthest(from.lie, line.direction(start));
-    // As far as a club covers: a yard up plays about a yard longer.
+    let forward = line.direction(start);
     let is_reached = |along: f64| {
         let goal = scene.goal(from.at, line.at(along, 0.0));
-        goal.distance + goal.rise <= reach
+        scene.gets_to(from, forward, &goal)
     };
     let mut farthest = line.length();
     while farthest > start && !is_reached(farthest) {

@@ -294,13 +294,12 @@ fn old_cap(handicap: f64, par: f64) -> f64 {
     }
 }
 
+/// The parts that golfers' strokes near the green were counted by: with no name for it, a first cut is rough.
 fn zone(lie: Lie, far: f64) -> &'static str {
     match (lie, far) {
         (Lie::Bunker, _) => "... from sand",
-        (Lie::Fairway | Lie::Fringe | Lie::FirstCut | Lie::Tee, f) if f < 20.0 => {
-            "... fairway inside 20"
-        }
-        (Lie::Fairway | Lie::Fringe | Lie::FirstCut | Lie::Tee, _) => "... fairway 20 to 60",
+        (Lie::Fairway | Lie::Fringe | Lie::Tee, f) if f < 20.0 => "... fairway inside 20",
+        (Lie::Fairway | Lie::Fringe | Lie::Tee, _) => "... fairway 20 to 60",
         (_, f) if f < 20.0 => "... rough inside 20",
         _ => "... rough 20 to 60",
     }
