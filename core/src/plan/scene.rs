@@ -40,7 +40,7 @@ pub struct Assessment {
 const STEP_OVER: f64 = 2.0;
 
 /// Within what share of the longest club's reach its ball is followed on slopes, to tell whether it gets there.
-const IN_DOUBT: f64 = 0.15;
+const IN_DOUBT: f64 = 0.06;
 
 /// A target as it is seen from a ball: yards to it, the unit vector along them, and yards by which it lies higher.
 pub(super) struct Goal {

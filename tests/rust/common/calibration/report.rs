@@ -26,7 +26,9 @@ const READING: &str = "
 - Fairways hit are those of straight fairways 32 yards wide. Counts of club golfers, the spread of their directions and an
   architect's corridor disagree: by the first the pattern is wider than by the last, and golfers lie between them.
 - A golfer who scores about 90 plays more strokes from inside 60 yards than were counted, and fewer from farther off: greens in
-  regulation, approaches and the short game are met, and leave no room for fewer.
+  regulation, approaches and the short game are met, and leave no room for fewer. Some of it may be a matter of counting: on the
+  course that comes with the library half of his strokes from short grass inside 20 yards (1.4 of 2.8 a round) are putts from the
+  fringe, and the parts that were counted have no name for those.
 - Length ratings are said to hold for a course without obstacles. Ours has rough around the greens, as the ordinary one has, and
   nothing else. By the rating that men of 0 and 20 give the ordinary course, whose obstacles are our own, men of 9
   to 54 play to their handicaps within a stroke.
