@@ -389,8 +389,8 @@ def test_questions_about_results(result):
     [
         ((NAN, 0), ["NaN"]),
         ((0, INF), ["inf"]),
-        (np.array([[0, 0], [1, NAN]]), ["place 1", "NaN"]),
-        (np.array([[INF, 0]]), ["place 0", "inf"]),
+        (np.array([[0, 0], [1, NAN]]), ["place[1]", "NaN"]),
+        (np.array([[INF, 0]]), ["place[0]", "inf"]),
         (np.array([NAN, 1.0]), ["NaN"]),
         (np.zeros((3, 3)), ["[3, 3]", "(n, 2)"]),
         (np.zeros((2, 3, 2)), ["[2, 3, 2]", "(n, 2)"]),
