@@ -61,7 +61,7 @@ fn drives_stop_short_of_a_brook() {
 #[test]
 fn the_driver_is_swung_in_full_on_any_hill() {
     for handicap in [0.0, 18.0, 36.0] {
-        for uphill_ft in [-60.0, -30.0, 0.0, 30.0] {
+        for uphill_ft in [-120.0, -60.0, 0.0, 30.0, 120.0] {
             let sketch = Sketch {
                 contours: Contours {
                     uphill_ft,

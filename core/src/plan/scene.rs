@@ -39,8 +39,9 @@ pub struct Assessment {
 /// Yards between places that are looked at for the far side of water.
 const STEP_OVER: f64 = 2.0;
 
-/// Within what share of the longest club's reach its ball is followed on slopes, to tell whether it gets there.
-const IN_DOUBT: f64 = 0.06;
+/// Within what share of the longest club's reach its ball is followed on slopes, to tell whether it gets there: 200 feet down
+/// the rule errs by less.
+const IN_DOUBT: f64 = 0.3;
 
 /// A target as it is seen from a ball: yards to it, the unit vector along them, and yards by which it lies higher.
 pub(super) struct Goal {
@@ -319,7 +320,7 @@ impl Scene {
     }
 
     /// True if the longest club along `forward` ends as far off as a goal. By the rule that a yard up plays a yard longer where
-    /// that leaves no doubt; else as the ball flies and runs there, which goes farther down a slope than the rule says.
+    /// that leaves no doubt; else as its ball flies and runs there: down a hill that is farther than the rule says.
     pub(super) fn gets_to(&self, from: Situation, forward: Vector, goal: &Goal) -> bool {
         let share = (goal.distance + goal.rise) / self.reach.farthest(from.lie, forward);
         if self.hole().terrain().is_flat() || (share - 1.0).abs() > IN_DOUBT {
