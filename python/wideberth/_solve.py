@@ -32,7 +32,7 @@ def solve(
         objective: None for fewest strokes on average; ``at_most(6)`` for the best chance of a six or better, whatever
             that takes; ``safe(price=2)`` to pay strokes for fewer blow-ups.
         cell: yards between places that have a value, 0.5 to 10. Around the green each has a shot of its own; farther
-            off, where values change slowly, those some 4 yards apart have.
+            off, where values change slowly, those some 4 yards apart have, and well aside of play some 8.
         threads: number of threads; None for every core. The result does not depend on it.
         progress: a callable of (done, goal) in steps, or a tqdm bar.
 

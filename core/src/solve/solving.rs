@@ -80,15 +80,15 @@ impl Solving {
         }
         let task = tasks.first().cloned().unwrap_or_default();
         let wider = CELLS.into_iter().filter(|&cell| cell >= WIDER * task.cell);
-        let last = if task.thorough {
+        let spacing = if task.thorough {
             Spacing::Even
         } else {
             Spacing::Graded
         };
-        let mut levels: Vec<Level> = wider
-            .map(|cell| Level::new(&scene, strip, cell, Spacing::Even))
+        let levels = wider
+            .chain([task.cell])
+            .map(|cell| Level::new(&scene, strip, cell, spacing))
             .collect();
-        levels.push(Level::new(&scene, strip, task.cell, last));
         let mut solving = Solving {
             luck: Arc::new(Luck::new(task.thorough)),
             scene,

@@ -27,7 +27,7 @@ pub struct Task {
     /// What the solution is to be best at.
     pub objective: Objective,
     /// Yards between the places that have a value, 0.5 to 10. Around the green each has a shot of its own; farther
-    /// off, where values change slowly, those some 4 yards apart have.
+    /// off, where values change slowly, those some 4 yards apart have, and well aside of play some 8.
     pub cell: f64,
     /// True to try every shot from every place over much luck, dozens of times slower: to check the usual way by.
     pub thorough: bool,

@@ -108,7 +108,7 @@ impl Strip {
 }
 
 /// Yards by which a place lies aside of the line of play or of the straight way to the pin, whichever is nearer.
-fn aside(hole: &Hole, p: Point) -> f64 {
+pub(super) fn aside(hole: &Hole, p: Point) -> f64 {
     let (tee, pin) = (hole.tee(), hole.pin());
     let straight = along(tee, pin, share_of(tee, pin, p).clamp(0.0, 1.0));
     let off_line = hole.line().station(p).right.abs();

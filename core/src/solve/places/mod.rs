@@ -109,7 +109,7 @@ impl Places {
         let widest = spacing.widest(cell);
         let grid = strip.grid(hole, cell, widest);
         let polar = Polar { pin: hole.pin() };
-        let strides = spacing.strides(&grid, hole);
+        let strides = spacing.strides(&grid, hole, strip);
         let near = lies_near(hole, strip, &grid, &strides);
         let mut layers = [NONE; 9];
         let mut count = 0_usize;

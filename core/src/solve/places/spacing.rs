@@ -1,5 +1,5 @@
 //! How close together places are laid, and which lies occur near each.
-use super::grid::{Grid, Strip};
+use super::grid::{Grid, Strip, aside};
 use crate::geometry::{Point, Vector};
 use crate::hole::Hole;
 use crate::player::Lie;
@@ -10,7 +10,8 @@ use rayon::prelude::*;
 pub(in crate::solve) enum Spacing {
     /// At every node.
     Even,
-    /// At every node near the pin; farther off, where values change slowly, every few yards.
+    /// At every node near the pin; farther off, where values change slowly, every few yards, and well aside, where few balls
+    /// end, half as often.
     Graded,
 }
 
@@ -18,32 +19,49 @@ pub(in crate::solve) enum Spacing {
 const WIDEST: f64 = 4.0;
 /// Places are no farther apart than this share of their distance from the pin, once the cells allow.
 const GRADE: f64 = 1.0 / 12.0;
+/// Well aside is by more than this share of the width of the strip, and no nearer the pin than so many yards.
+const ASIDE: f64 = 0.35;
+const FAR: f64 = 40.0;
+/// Cells wider than this, yards, are no farther apart there: what lies between them would be missed.
+const WIDE: f64 = 7.0;
 
 impl Spacing {
-    /// Cells between the places farthest apart: 1, 2, 4 or 8.
+    /// Cells between the places farthest apart: a power of two.
     pub(in crate::solve) fn widest(self, cell: f64) -> usize {
         match self {
             Spacing::Even => 1,
-            Spacing::Graded => [8_u8, 4, 2]
-                .into_iter()
-                .find(|&k| f64::from(k) * cell <= WIDEST)
-                .map_or(1, usize::from),
+            Spacing::Graded => usize::from(stride(2.0 * WIDEST.max(cell), cell)),
         }
     }
 
     /// The spacing around every node, in cells.
-    pub(in crate::solve) fn strides(self, grid: &Grid, hole: &Hole) -> Vec<u8> {
-        let widest = self.widest(grid.cell);
-        let stride = |node| {
-            let far = (grid.point(node) - hole.pin()).norm();
-            let mut stride = 1_u8;
-            while usize::from(stride) < widest && f64::from(2 * stride) * grid.cell <= GRADE * far {
-                stride *= 2;
+    pub(in crate::solve) fn strides(self, grid: &Grid, hole: &Hole, strip: Strip) -> Vec<u8> {
+        let apart = |at: Point| {
+            let far = (at - hole.pin()).norm();
+            let apart = (GRADE * far).min(WIDEST).max(grid.cell);
+            let aside = || far > FAR && aside(hole, at) > ASIDE * strip.width;
+            if grid.cell <= WIDE && aside() {
+                2.0 * apart
+            } else {
+                apart
             }
-            stride
         };
-        (0..grid.len()).map(stride).collect()
+        (0..grid.len())
+            .map(|node| match self {
+                Spacing::Even => 1,
+                Spacing::Graded => stride(apart(grid.point(node)), grid.cell),
+            })
+            .collect()
     }
+}
+
+/// The most cells, as a power of two, that come to no more than so many yards.
+fn stride(yards: f64, cell: f64) -> u8 {
+    let mut stride = 1_u8;
+    while f64::from(2 * stride) * cell <= yards {
+        stride *= 2;
+    }
+    stride
 }
 
 /// For every node of the grid with states of its own the lies that occur in the squares around it, as a set of bits.
