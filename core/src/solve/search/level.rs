@@ -3,9 +3,8 @@ use super::action::{Action, Mesh, offer};
 use super::handed::hand_on;
 use super::luck;
 use super::model::{ByPlace, Model, Part};
-use super::shortlist::{Round, Shortlist, Trials};
+use super::shortlist::{Shortlist, Trials};
 use super::sight::Sight;
-use super::think;
 use crate::noise::Noise;
 use crate::plan::Scene;
 use crate::solve::places::grid::Strip;
@@ -89,32 +88,6 @@ pub(in crate::solve) enum Effort {
 /// States of a step of the last level, and those that one thread takes at a time.
 pub(in crate::solve) const STEP: (usize, usize) = (256, 8);
 
-#[rustfmt::skip]
-pub(in crate::solve) const COLD: Trials = Trials { race: true, rounds: &[
-    Round { luck: 4, keep: 64, vary: (0, 0.0) },
-    Round { luck: 8, keep: 32, vary: (0, 0.0) },
-    Round { luck: 16, keep: 12, vary: (2, 1.0) },
-    Round { luck: 32, keep: 6, vary: (0, 0.0) },
-] };
-#[rustfmt::skip]
-const CLOSER: Trials = Trials { race: true, rounds: &[
-    Round { luck: 8, keep: 8, vary: (0, 0.0) },
-    Round { luck: 32, keep: 4, vary: (1, 1.0) },
-    Round { luck: 64, keep: 3, vary: (0, 0.0) },
-] };
-/// More than one stay: values change as what follows is looked at, and with them what is best.
-#[rustfmt::skip]
-const LAST: Trials = Trials { race: true, rounds: &[
-    Round { luck: 16, keep: 4, vary: (0, 0.0) },
-    Round { luck: 64, keep: 2, vary: (0, 0.0) },
-] };
-#[rustfmt::skip]
-const THOROUGH: Trials = Trials { race: false, rounds: &[
-    Round { luck: 32, keep: 60, vary: (3, 1.0) },
-    Round { luck: 128, keep: 12, vary: (2, 0.5) },
-    Round { luck: 256, keep: 6, vary: (1, 0.3) },
-] };
-
 impl Effort {
     pub(in crate::solve) fn step(self) -> (usize, usize) {
         match self {
@@ -144,10 +117,10 @@ impl Effort {
 
     fn trials(self) -> &'static Trials {
         match self {
-            Effort::Cold => &COLD,
-            Effort::Closer => &CLOSER,
-            Effort::Last => &LAST,
-            Effort::Thorough => &THOROUGH,
+            Effort::Cold => &Trials::COLD,
+            Effort::Closer => &Trials::CLOSER,
+            Effort::Last => &Trials::LAST,
+            Effort::Thorough => &Trials::THOROUGH,
         }
     }
 }
@@ -208,7 +181,7 @@ impl Level {
         };
         let from = self.places.states()[0].situation;
         let (own, mut part) = (self.values.of_states[0], Part::default());
-        let shortlist = think::run(&sight, from, &luck.long, own, bold, |_| true);
+        let shortlist = Shortlist::long(&sight, from, &luck.long, own, bold, |_| true);
         part.add_tried(&shortlist, &sight, from, &luck.long);
         self.model.replace_first(&part);
         self.chosen[0] = 0;

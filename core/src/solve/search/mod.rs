@@ -1,7 +1,7 @@
 //! Which shots are tried at a place, over which luck, and which of them are kept.
 //!
 //! [`sight`] plays one stroke and tells what becomes of the ball by the values known so far. A [`shortlist`] tries the
-//! actions that [`action`] lists at one place, in rounds over more and more [`luck`]; [`think`] does so at length. A
+//! actions that [`action`] lists at one place, in rounds over more and more [`luck`]. A
 //! [`level`] does it at every place: closer ones take over what wider ones found ([`handed`]), and aims are [`smoothed`]
 //! among neighbours. What was kept, with where it ends, is a finite game: the [`model`].
 pub(super) mod action;
@@ -12,4 +12,3 @@ pub(super) mod model;
 pub(super) mod shortlist;
 pub(super) mod sight;
 mod smoothed;
-pub(super) mod think;

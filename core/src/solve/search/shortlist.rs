@@ -1,5 +1,5 @@
 //! Actions under trial in one situation: tried over little luck first, and only the good ones over more.
-use super::action::{Action, beside};
+use super::action::{Action, Mesh, beside, offer};
 use super::sight::{Sight, Sum};
 use crate::noise::Noise;
 use crate::shot::Shot;
@@ -34,41 +34,64 @@ pub(in crate::solve) struct Shortlist {
     free: Vec<usize>,
 }
 
-/// One round of trials.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(in crate::solve) struct Round {
-    /// Luck tried up to, from the start of the set.
-    pub(in crate::solve) luck: usize,
-    /// How many actions stay.
-    pub(in crate::solve) keep: usize,
-    /// How many of the best are varied afterwards, and how far; see [`beside`].
-    pub(in crate::solve) vary: (usize, f64),
-}
-
-/// Rounds of trials, one after another.
+/// Successive halving (Jamieson and Talwalkar 2016): round by round twice the luck for half the actions, so that each round
+/// takes about as many strokes.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::solve) struct Trials {
-    pub(in crate::solve) rounds: &'static [Round],
-    /// True where those that are clearly behind are out before the end of a round.
+    /// Luck of the first round and of the last, from the start of the set.
+    pub(in crate::solve) luck: (usize, usize),
+    /// Strokes of a round: as many actions stay after it as they are enough for.
+    pub(in crate::solve) strokes: usize,
+    /// How many stay at least, and after the last round at most.
+    pub(in crate::solve) stay: usize,
+    /// How many of the best are varied after a round; see [`beside`].
+    pub(in crate::solve) vary: usize,
+    /// True where those that are clearly behind are out, too.
     pub(in crate::solve) race: bool,
 }
 
+impl Trials {
+    const fn race(luck: (usize, usize), strokes: usize, stay: usize, vary: usize) -> Self {
+        Trials {
+            luck,
+            strokes,
+            stay,
+            vary,
+            race: true,
+        }
+    }
+
+    /// Of everything there is, at widely spaced places.
+    pub(in crate::solve) const COLD: Trials = Trials::race((8, 32), 256, 6, 0);
+    /// Of what wider places hand on.
+    pub(in crate::solve) const CLOSER: Trials = Trials::race((8, 64), 96, 3, 1);
+    /// The same at the closest places. More than one stay: values change as what follows is looked at, and with them what is
+    /// best.
+    pub(in crate::solve) const LAST: Trials = Trials::race((8, 64), 96, 2, 0);
+    /// Of what was found around a place, to tell the best of it.
+    pub(in crate::solve) const AROUND: Trials = Trials::race((32, 64), 96, 1, 0);
+    /// Of everything, to check the others by.
+    pub(in crate::solve) const THOROUGH: Trials = Trials {
+        race: false,
+        ..Trials::race((32, 256), 2048, 6, 2)
+    };
+    /// Of everything, from one place.
+    const LONG: Trials = Trials {
+        race: false,
+        ..Trials::race((32, 2048), 4096, 4, 4)
+    };
+}
+
+/// Best ones are varied once they have been tried over so much luck, by whole steps then, and by half over four times as much.
+const VARY_FROM: usize = 32;
+
 /// Luck over which actions are usually told apart at last: room for so many outcomes is made at once.
 const USUAL_LUCK: usize = 128;
-/// Luck up to the end of the first stage of a race; each stage after it doubles that.
-const STAGE: usize = 8;
 /// An action drops out where its mean difference to the best, over the same luck, is more than so many standard errors. Later,
 /// at 2.5, it costs strokes and finds nothing better; at 1.3 places here and there lose.
 const BEHIND: f64 = 1.6;
 /// A few differences tell little of how they spread: so many imagined ones, of this spread in strokes, are taken with them.
 const SPREAD: (f64, f64) = (8.0, 0.5);
-
-/// A race: those that are clearly behind drop out.
-#[derive(Clone, Copy)]
-struct Race {
-    /// True where the boldest and the safest stay, though others beat them on average.
-    bold: bool,
-}
 
 impl Tried {
     /// Adds a stroke that ended so; `own` is about what the situation is worth.
@@ -108,6 +131,23 @@ impl Shortlist {
         luck.iter().enumerate().map(code)
     }
 
+    /// A long look at one situation: everything that `may` be tried, over much luck. `own` and `bold` are as in
+    /// [`Shortlist::run`].
+    pub(in crate::solve) fn long(
+        sight: &Sight<'_>,
+        from: Situation,
+        luck: &[Noise],
+        own: f64,
+        bold: bool,
+        may: impl Fn(&Action) -> bool,
+    ) -> Self {
+        let mut shortlist = Shortlist::default();
+        offer(sight.scene, from, Mesh::CLOSE, &mut shortlist.offers);
+        shortlist.offers.retain(may);
+        shortlist.run(sight, from, luck, &Trials::LONG, own, bold);
+        shortlist
+    }
+
     /// Tries the offers. `own` is about what the situation is worth. Where `bold`, two more stay that others beat on
     /// average: the one that gains most where it turns out well, and the one that loses least where it does not.
     pub(in crate::solve) fn run(
@@ -129,16 +169,25 @@ impl Shortlist {
                 break;
             }
         }
-        let race = trials.race.then_some(Race { bold });
-        for round in trials.rounds {
-            let luck = &luck[..round.luck];
-            self.try_all(sight, from, luck, own, race);
-            self.keep(round.keep, bold);
-            self.vary(sight, from, round);
-            self.try_all(sight, from, luck, own, race);
+        let (mut count, last) = trials.luck;
+        loop {
+            let luck = &luck[..count];
+            self.try_out(sight, from, luck, own);
+            if trials.race {
+                self.drop_those_behind(bold);
+            }
+            let stay = trials.stay;
+            if count >= last {
+                return self.keep(stay, bold);
+            }
+            self.keep(stay.max(trials.strokes / count), bold);
+            if count >= VARY_FROM {
+                let size = (VARY_FROM as f64 / count as f64).sqrt();
+                self.vary(sight, from, trials.vary, size);
+                self.try_out(sight, from, luck, own);
+            }
+            count *= 2;
         }
-        self.tried
-            .sort_by(|a, b| a.sum.strokes().total_cmp(&b.sum.strokes()));
     }
 
     /// Adds an action that may be aimed as it is, or one aimed `anywhere`.
@@ -160,33 +209,8 @@ impl Shortlist {
         });
     }
 
-    /// Tries all over some luck, as far as they have not been; in a race in stages.
-    fn try_all(
-        &mut self,
-        sight: &Sight<'_>,
-        from: Situation,
-        luck: &[Noise],
-        own: f64,
-        race: Option<Race>,
-    ) {
-        let mut stage = race.map_or(luck.len(), |_| STAGE);
-        loop {
-            let part = &luck[..stage.min(luck.len())];
-            if self.try_out(sight, from, part, own)
-                && let Some(race) = race
-            {
-                self.drop_those_behind(part.len(), race);
-            }
-            if part.len() == luck.len() {
-                return;
-            }
-            stage *= 2;
-        }
-    }
-
-    /// Tries all over some luck, as far as they have not been; true if there was anything to try.
-    fn try_out(&mut self, sight: &Sight<'_>, from: Situation, luck: &[Noise], own: f64) -> bool {
-        let mut any = false;
+    /// Tries all over some luck, as far as they have not been.
+    fn try_out(&mut self, sight: &Sight<'_>, from: Situation, luck: &[Noise], own: f64) {
         for tried in &mut self.tried {
             let outcomes = &mut self.outcomes[tried.outcomes];
             let more = luck.get(outcomes.len()..).unwrap_or_default();
@@ -197,18 +221,17 @@ impl Shortlist {
             for noise in more {
                 let code = sight.code(&shot, noise);
                 outcomes.push(tried.add(code, sight, own));
-                any = true;
             }
         }
-        any
     }
 
-    /// Drops those that were tried over the first `stage` of the luck and are clearly behind the best over it.
-    fn drop_those_behind(&mut self, stage: usize, race: Race) {
+    /// Drops those that are clearly behind the best; where `bold`, the boldest and the safest stay, though others beat them on
+    /// average.
+    fn drop_those_behind(&mut self, bold: bool) {
         let Some(best) = self.least(Sum::strokes) else {
             return;
         };
-        let stay = if race.bold {
+        let stay = if bold {
             [self.least(|sum| -sum.better()), self.least(Sum::worse)]
         } else {
             [None; 2]
@@ -217,7 +240,7 @@ impl Shortlist {
         let costs_more = |(ended, best): (&Ended, &Ended)| f64::from(ended.cost - best.cost);
         self.tried.retain(|tried| {
             let (own, place) = (&outcomes[tried.outcomes], Some(tried.outcomes));
-            let may_go = place != Some(best) && !stay.contains(&place) && own.len() == stage;
+            let may_go = place != Some(best) && !stay.contains(&place);
             let behind = may_go && is_behind(own.iter().zip(&outcomes[best]).map(costs_more));
             if behind {
                 free.push(tried.outcomes);
@@ -233,8 +256,7 @@ impl Shortlist {
     }
 
     /// Adds actions next to the best ones, not yet tried.
-    fn vary(&mut self, sight: &Sight<'_>, from: Situation, round: &Round) {
-        let (count, size) = round.vary;
+    fn vary(&mut self, sight: &Sight<'_>, from: Situation, count: usize, size: f64) {
         for i in 0..count.min(self.tried.len()) {
             let action = self.tried[i].action;
             for varied in beside(sight.scene, &action, from, size) {
@@ -327,7 +349,7 @@ mod tests {
                     shortlist.outcomes[number].push(ended);
                 }
             }
-            shortlist.drop_those_behind(64, Race { bold });
+            shortlist.drop_those_behind(bold);
             let left: Vec<usize> = shortlist.tried.iter().map(|tried| tried.outcomes).collect();
             assert_eq!(left, stay);
         }

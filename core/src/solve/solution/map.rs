@@ -7,8 +7,7 @@ use crate::situation::Situation;
 use crate::solve::fault::SolveFault;
 use crate::solve::places::grid::Grid;
 use crate::solve::search::action::{Action, Mesh, offer, short_swings};
-use crate::solve::search::level::COLD;
-use crate::solve::search::shortlist::{Round, Shortlist, Trials};
+use crate::solve::search::shortlist::{Shortlist, Trials};
 use crate::solve::solution::Solution;
 use crate::solve::task::in_range;
 use rayon::prelude::*;
@@ -44,12 +43,6 @@ pub struct Mapping {
 const WIDE: f64 = 16.0;
 /// How many are kept of each.
 const KEPT: usize = 5;
-/// How they are tried.
-#[rustfmt::skip]
-const THOUGHT: Trials = Trials { race: true, rounds: &[
-    Round { luck: 32, keep: 3, vary: (0, 0.0) },
-    Round { luck: 64, keep: 1, vary: (0, 0.0) },
-] };
 /// Over so much luck shots are valued where the lie occurs, and elsewhere.
 const LUCK: (usize, usize) = (512, 128);
 
@@ -115,7 +108,14 @@ impl Mapping {
         offer(solution.scene(), from, Mesh::WIDE, &mut shortlist.offers);
         let own = solution.values.at(&solution.places, from);
         let bold = solution.task.is_bold();
-        shortlist.run(&sight, from, solution.luck.choosing(0), &COLD, own, bold);
+        shortlist.run(
+            &sight,
+            from,
+            solution.luck.choosing(0),
+            &Trials::COLD,
+            own,
+            bold,
+        );
         let tried = shortlist.tried().iter().take(KEPT + 2 * usize::from(bold));
         tried.map(|tried| tried.action).collect()
     }
@@ -162,7 +162,7 @@ impl Mapping {
             solution.task.is_bold(),
         );
         let luck = &solution.luck.long;
-        shortlist.run(&solution.sight(), from, luck, &THOUGHT, own, bold);
+        shortlist.run(&solution.sight(), from, luck, &Trials::AROUND, own, bold);
         match shortlist.tried().first() {
             Some(best) => best.shot,
             None => solution.at_the_pin(from),

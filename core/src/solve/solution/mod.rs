@@ -22,8 +22,8 @@ use crate::solve::score::{is_cheaper, signed};
 use crate::solve::search::action::Action;
 use crate::solve::search::level::Luck;
 use crate::solve::search::model::{ByPlace, Model};
+use crate::solve::search::shortlist::Shortlist;
 use crate::solve::search::sight::Sight;
-use crate::solve::search::think;
 use crate::solve::task::Task;
 use std::sync::{Arc, OnceLock};
 
@@ -190,7 +190,7 @@ impl Solution {
         }
         let (own, bold) = (self.values.at(&self.places, from), self.task.is_bold());
         let luck = &self.luck.long;
-        let shortlist = think::run(&self.sight(), from, luck, own, bold, may);
+        let shortlist = Shortlist::long(&self.sight(), from, luck, own, bold, may);
         let tried = shortlist.tried().iter();
         tried.map(|tried| self.look(from, tried.shot)).collect()
     }
