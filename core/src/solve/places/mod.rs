@@ -327,9 +327,10 @@ impl Places {
     /// True if a situation lies where its lie occurs: all around it are states of their own. Of the green always, whose rings
     /// reach everywhere.
     pub(in crate::solve) fn holds(&self, at: Situation) -> bool {
+        let side = self.grid.cell * self.square(at.at).side as f64;
         let within = |(state, _): (usize, f64)| {
             let way: Vector = self.states[state].situation.at - at.at;
-            way.amax() <= self.grid.cell * 1.001 * f64::from(self.stride_at(at))
+            way.amax() <= 1.001 * side
         };
         at.lie == Lie::Green || (self.knows(at.lie) && self.states_around(at).all(within))
     }

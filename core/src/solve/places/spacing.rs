@@ -75,17 +75,21 @@ pub(in crate::solve) fn lies_near(
         .into_par_iter()
         .map(|cell| lies_in(hole, strip, grid, cell))
         .collect();
-    let widest = usize::from(strides.iter().copied().max().unwrap_or(1));
     let near = |node: usize| {
         let (column, row) = (node % grid.columns, node / grid.columns);
         let aligned = |stride: usize| column % stride == 0 && row % stride == 0;
-        let own = usize::from(strides[node]);
-        if !aligned(own) {
+        if !aligned(usize::from(strides[node])) {
             return 0;
         }
-        // Next to wider squares it may be one of their corners.
-        let wide = (2 * own).min(widest);
-        let side = if aligned(wide) { wide } else { own };
+        // It is a corner of the squares around it, which may be wider than its own.
+        let left = column.saturating_sub(1);
+        let below = row.saturating_sub(1);
+        let side = [(column, row), (left, row), (column, below), (left, below)]
+            .map(|(column, row)| usize::from(strides[row * grid.columns + column]))
+            .into_iter()
+            .filter(|&side| aligned(side))
+            .max()
+            .unwrap_or(1);
         let mut lies = 0;
         for row in row.saturating_sub(side)..(row + side).min(grid.rows - 1) {
             for column in column.saturating_sub(side)..(column + side).min(grid.columns - 1) {

@@ -44,14 +44,15 @@ pub(in crate::solve) struct Trials {
     pub(in crate::solve) strokes: usize,
     /// How many stay at least, and after the last round at most.
     pub(in crate::solve) stay: usize,
-    /// How many of the best are varied after a round; see [`beside`].
-    pub(in crate::solve) vary: usize,
+    /// From which luck on, and how many of the best, are varied after a round: by whole steps first, and by half over four times
+    /// as much luck; see [`beside`].
+    pub(in crate::solve) vary: (usize, usize),
     /// True where those that are clearly behind are out, too.
     pub(in crate::solve) race: bool,
 }
 
 impl Trials {
-    const fn race(luck: (usize, usize), strokes: usize, stay: usize, vary: usize) -> Self {
+    const fn race(luck: (usize, usize), strokes: usize, stay: usize, vary: (usize, usize)) -> Self {
         Trials {
             luck,
             strokes,
@@ -62,28 +63,25 @@ impl Trials {
     }
 
     /// Of everything there is, at widely spaced places.
-    pub(in crate::solve) const COLD: Trials = Trials::race((8, 32), 256, 6, 0);
+    pub(in crate::solve) const COLD: Trials = Trials::race((8, 32), 256, 6, (16, 2));
     /// Of what wider places hand on.
-    pub(in crate::solve) const CLOSER: Trials = Trials::race((8, 64), 96, 3, 1);
+    pub(in crate::solve) const CLOSER: Trials = Trials::race((8, 64), 96, 3, (32, 1));
     /// The same at the closest places. More than one stay: values change as what follows is looked at, and with them what is
     /// best.
-    pub(in crate::solve) const LAST: Trials = Trials::race((8, 64), 96, 2, 0);
+    pub(in crate::solve) const LAST: Trials = Trials::race((8, 64), 96, 2, (64, 0));
     /// Of what was found around a place, to tell the best of it.
-    pub(in crate::solve) const AROUND: Trials = Trials::race((32, 64), 96, 1, 0);
+    pub(in crate::solve) const AROUND: Trials = Trials::race((32, 64), 96, 1, (64, 0));
     /// Of everything, to check the others by.
     pub(in crate::solve) const THOROUGH: Trials = Trials {
         race: false,
-        ..Trials::race((32, 256), 2048, 6, 2)
+        ..Trials::race((32, 256), 2048, 6, (32, 2))
     };
     /// Of everything, from one place.
     const LONG: Trials = Trials {
         race: false,
-        ..Trials::race((32, 2048), 4096, 4, 4)
+        ..Trials::race((32, 2048), 4096, 4, (32, 4))
     };
 }
-
-/// Best ones are varied once they have been tried over so much luck, by whole steps then, and by half over four times as much.
-const VARY_FROM: usize = 32;
 
 /// Luck over which actions are usually told apart at last: room for so many outcomes is made at once.
 const USUAL_LUCK: usize = 128;
@@ -181,9 +179,10 @@ impl Shortlist {
                 return self.keep(stay, bold);
             }
             self.keep(stay.max(trials.strokes / count), bold);
-            if count >= VARY_FROM {
-                let size = (VARY_FROM as f64 / count as f64).sqrt();
-                self.vary(sight, from, trials.vary, size);
+            let (begin, best) = trials.vary;
+            if count >= begin {
+                let size = (begin as f64 / count as f64).sqrt();
+                self.vary(sight, from, best, size);
                 self.try_out(sight, from, luck, own);
             }
             count *= 2;
