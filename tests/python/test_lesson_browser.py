@@ -319,8 +319,8 @@ def test_how_long_an_answer_takes(opened, record_property):
     page.mouse.move(x, y)
     page.mouse.down()
     page.evaluate("performance.clearMeasures()")
-    for step in range(20):
-        page.mouse.move(x - 3 * step - 10, y)
+    for step in range(6):
+        page.mouse.move(x - 10 * step - 10, y)
         page.wait_for_timeout(120)
     page.mouse.up()
     page.wait_for_timeout(100)

@@ -138,7 +138,7 @@ impl Solving {
     fn usual_steps(&self) -> u64 {
         let looks: u64 = (0..self.levels.len())
             .map(|number| {
-                let step = self.effort(number).step().0;
+                let step = self.effort(number).step.0;
                 self.levels[number].len().div_ceil(step) as u64 + USUAL_SWEEPS
             })
             .sum();
@@ -163,13 +163,13 @@ impl Solving {
         self.tasks.iter().any(|task| task.thorough)
     }
 
-    fn effort(&self, level: usize) -> Effort {
+    fn effort(&self, level: usize) -> &'static Effort {
         let last = level + 1 == self.levels.len();
         match (level, last, self.is_thorough()) {
-            (_, true, true) => Effort::Thorough,
-            (0, false, _) => Effort::Cold,
-            (_, false, _) => Effort::Closer,
-            (_, true, false) => Effort::Last,
+            (_, true, true) => &Effort::THOROUGH,
+            (0, false, _) => &Effort::COLD,
+            (_, false, _) => &Effort::CLOSER,
+            (_, true, false) => &Effort::LAST,
         }
     }
 

@@ -73,56 +73,58 @@ impl Luck {
 }
 
 /// How much is tried at a level.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(in crate::solve) enum Effort {
-    /// Everything, the tee first, then from the pin outward: each step sees the values of the steps before it.
-    Cold,
-    /// What a wider level hands on.
-    Closer,
-    /// The same, at the closest level.
-    Last,
-    /// Everything at every place, over much luck.
-    Thorough,
+pub(in crate::solve) struct Effort {
+    /// States of a step, and those that one thread takes at a time.
+    pub(in crate::solve) step: (usize, usize),
+    /// How closely everything is laid that is tried; None where it is what a wider level hands on.
+    mesh: Option<Mesh>,
+    pub(in crate::solve) trials: Trials,
+    /// Over how much luck outcomes are kept in the table.
+    tabled: usize,
+    /// True where each step sees the values of the steps before it: of the tee, then from the pin outward.
+    onward: bool,
 }
 
 /// States of a step of the last level, and those that one thread takes at a time.
 pub(in crate::solve) const STEP: (usize, usize) = (256, 8);
 
 impl Effort {
-    pub(in crate::solve) fn step(self) -> (usize, usize) {
-        match self {
-            Effort::Cold => (32, 2),
-            Effort::Closer => (64, 4),
-            Effort::Last => STEP,
-            Effort::Thorough => (16, 1),
-        }
-    }
-
-    fn mesh(self) -> Mesh {
-        if self == Effort::Cold {
-            Mesh::WIDE
-        } else {
-            Mesh::CLOSE
-        }
-    }
-
-    /// Over how much of the luck for choosing, of so much in all, outcomes are kept in the table.
-    fn tabled(self, luck: usize) -> usize {
-        match self {
-            Effort::Cold => luck / 4,
-            Effort::Closer => luck / 2,
-            Effort::Last | Effort::Thorough => luck,
-        }
-    }
-
-    fn trials(self) -> &'static Trials {
-        match self {
-            Effort::Cold => &Trials::COLD,
-            Effort::Closer => &Trials::CLOSER,
-            Effort::Last => &Trials::LAST,
-            Effort::Thorough => &Trials::THOROUGH,
-        }
-    }
+    /// Everything, at widely spaced places.
+    pub(in crate::solve) const COLD: Effort = Effort {
+        step: (32, 2),
+        mesh: Some(Mesh::WIDE),
+        trials: Trials::race((8, 32), 256, 6, (16, 2)),
+        tabled: 32,
+        onward: true,
+    };
+    /// What a wider level hands on.
+    pub(in crate::solve) const CLOSER: Effort = Effort {
+        step: (64, 4),
+        mesh: None,
+        trials: Trials::race((8, 64), 96, 3, (32, 1)),
+        tabled: 64,
+        onward: false,
+    };
+    /// The same at the closest level. More than one stay: values change as what follows is looked at, and with them what is
+    /// best. Half of the luck in the table is none by which they were found.
+    pub(in crate::solve) const LAST: Effort = Effort {
+        step: STEP,
+        mesh: None,
+        trials: Trials::race((8, 64), 96, 2, (64, 0)),
+        tabled: 128,
+        onward: false,
+    };
+    /// Everything at every place, over much luck.
+    pub(in crate::solve) const THOROUGH: Effort = Effort {
+        step: (16, 1),
+        mesh: Some(Mesh::CLOSE),
+        trials: Trials {
+            race: false,
+            ..Trials::race((32, 256), 2048, 6, (32, 2))
+        },
+        tabled: 512,
+        onward: false,
+    };
 }
 
 impl Level {
@@ -196,11 +198,11 @@ impl Level {
         &mut self,
         scene: &Scene,
         wide: Option<&Level>,
-        effort: Effort,
+        effort: &Effort,
         bold: bool,
         luck: &Luck,
     ) {
-        let (step, chunk) = effort.step();
+        let (step, chunk) = effort.step;
         let first = self.model.len();
         let sight = Sight {
             scene,
@@ -212,24 +214,28 @@ impl Level {
         let olds = &self.values.of_states;
         let parts = in_parts(first, states, chunk, |shortlist, number, state, part| {
             let (from, own) = (state.situation, olds[number]);
-            match wide.filter(|_| effort != Effort::Thorough) {
-                Some(wide) => hand_on(&sight, wide, from, &mut shortlist.offers),
-                None => offer(scene, from, effort.mesh(), &mut shortlist.offers),
+            match (effort.mesh, wide) {
+                (None, Some(wide)) => hand_on(&sight, wide, from, &mut shortlist.offers),
+                (mesh, _) => offer(
+                    scene,
+                    from,
+                    mesh.unwrap_or(Mesh::WIDE),
+                    &mut shortlist.offers,
+                ),
             }
             let luck = luck.choosing(number);
-            shortlist.run(&sight, from, luck, effort.trials(), own, bold);
-            part.add_tried(shortlist, &sight, from, &luck[..effort.tabled(luck.len())]);
+            shortlist.run(&sight, from, luck, &effort.trials, own, bold);
+            part.add_tried(shortlist, &sight, from, &luck[..effort.tabled]);
             shortlist.tried().first().map(|tried| tried.sum.strokes())
         });
-        let cold = effort == Effort::Cold;
         for (part, strokes) in &parts {
             let olds = &mut self.values.of_states[self.model.len()..];
             for (old, new) in olds.iter_mut().zip(strokes) {
-                *old = new.filter(|_| cold).unwrap_or(*old);
+                *old = new.filter(|_| effort.onward).unwrap_or(*old);
             }
             self.model.extend(part);
         }
-        if cold {
+        if effort.onward {
             self.values.spread(&self.places);
         }
     }

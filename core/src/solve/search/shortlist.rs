@@ -52,7 +52,12 @@ pub(in crate::solve) struct Trials {
 }
 
 impl Trials {
-    const fn race(luck: (usize, usize), strokes: usize, stay: usize, vary: (usize, usize)) -> Self {
+    pub(in crate::solve) const fn race(
+        luck: (usize, usize),
+        strokes: usize,
+        stay: usize,
+        vary: (usize, usize),
+    ) -> Self {
         Trials {
             luck,
             strokes,
@@ -61,27 +66,13 @@ impl Trials {
             race: true,
         }
     }
-
-    /// Of everything there is, at widely spaced places.
-    pub(in crate::solve) const COLD: Trials = Trials::race((8, 32), 256, 6, (16, 2));
-    /// Of what wider places hand on.
-    pub(in crate::solve) const CLOSER: Trials = Trials::race((8, 64), 96, 3, (32, 1));
-    /// The same at the closest places. More than one stay: values change as what follows is looked at, and with them what is
-    /// best.
-    pub(in crate::solve) const LAST: Trials = Trials::race((8, 64), 96, 2, (64, 0));
-    /// Of what was found around a place, to tell the best of it.
-    pub(in crate::solve) const AROUND: Trials = Trials::race((32, 64), 96, 1, (64, 0));
-    /// Of everything, to check the others by.
-    pub(in crate::solve) const THOROUGH: Trials = Trials {
-        race: false,
-        ..Trials::race((32, 256), 2048, 6, (32, 2))
-    };
-    /// Of everything, from one place.
-    const LONG: Trials = Trials {
-        race: false,
-        ..Trials::race((32, 2048), 4096, 4, (32, 4))
-    };
 }
+
+/// Of everything, from one place.
+const LONG: Trials = Trials {
+    race: false,
+    ..Trials::race((32, 2048), 4096, 4, (32, 4))
+};
 
 /// Luck over which actions are usually told apart at last: room for so many outcomes is made at once.
 const USUAL_LUCK: usize = 128;
@@ -142,7 +133,7 @@ impl Shortlist {
         let mut shortlist = Shortlist::default();
         offer(sight.scene, from, Mesh::CLOSE, &mut shortlist.offers);
         shortlist.offers.retain(may);
-        shortlist.run(sight, from, luck, &Trials::LONG, own, bold);
+        shortlist.run(sight, from, luck, &LONG, own, bold);
         shortlist
     }
 

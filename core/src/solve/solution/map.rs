@@ -7,6 +7,7 @@ use crate::situation::Situation;
 use crate::solve::fault::SolveFault;
 use crate::solve::places::grid::Grid;
 use crate::solve::search::action::{Action, Mesh, offer, short_swings};
+use crate::solve::search::level::Effort;
 use crate::solve::search::shortlist::{Shortlist, Trials};
 use crate::solve::solution::Solution;
 use crate::solve::task::in_range;
@@ -43,6 +44,8 @@ pub struct Mapping {
 const WIDE: f64 = 16.0;
 /// How many are kept of each.
 const KEPT: usize = 5;
+/// How those found around a place are tried, to tell the best.
+const AROUND: Trials = Trials::race((32, 64), 96, 1, (64, 0));
 /// Over so much luck shots are valued where the lie occurs, and elsewhere.
 const LUCK: (usize, usize) = (512, 128);
 
@@ -112,7 +115,7 @@ impl Mapping {
             &sight,
             from,
             solution.luck.choosing(0),
-            &Trials::COLD,
+            &Effort::COLD.trials,
             own,
             bold,
         );
@@ -162,7 +165,7 @@ impl Mapping {
             solution.task.is_bold(),
         );
         let luck = &solution.luck.long;
-        shortlist.run(&solution.sight(), from, luck, &Trials::AROUND, own, bold);
+        shortlist.run(&solution.sight(), from, luck, &AROUND, own, bold);
         match shortlist.tried().first() {
             Some(best) => best.shot,
             None => solution.at_the_pin(from),
