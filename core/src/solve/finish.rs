@@ -155,7 +155,8 @@ impl Finish {
             } else {
                 let taken = self.taken(level, number);
                 for &action in &taken {
-                    let action = level.smoothed(scene, number, action);
+                    let action = &level.model.actions(number)[usize::from(action)];
+                    let action = level.smoothed(scene, state.situation, action);
                     part.add(&sight, number, action, luck);
                 }
                 part.end_state(taken.len());

@@ -94,33 +94,6 @@ impl Action {
         }
     }
 
-    /// The same with its target in the middle of those of like actions, by their weights; as it is where that would be so
-    /// short that it is a pitch. Hot path.
-    #[inline]
-    pub(in crate::solve) fn among(
-        &self,
-        scene: &Scene,
-        from: Situation,
-        others: impl Iterator<Item = (Action, f64)>,
-    ) -> Action {
-        let (mut sum, mut way) = (0.0, Vector::zeros());
-        for (other, weight) in others {
-            if other.is_like(self, from.at) {
-                sum += weight;
-                way += (other.target - self.target) * weight;
-            }
-        }
-        let middle = Action {
-            stroke: self.stroke,
-            target: self.target + if sum > 0.0 { way / sum } else { way },
-        };
-        if middle.is_stroke(scene, from) {
-            middle
-        } else {
-            *self
-        }
-    }
-
     /// True of two actions that are much the same from a place: what lies between them is worth as much.
     pub(in crate::solve) fn is_like(&self, other: &Action, from: Point) -> bool {
         let apart = (self.target - other.target).norm();

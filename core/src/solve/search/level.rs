@@ -1,8 +1,8 @@
 //! One spacing of places: what is tried at each, and the finite game that comes of it.
 use super::action::{Action, Mesh, offer};
-use super::handed::hand_on;
 use super::luck;
 use super::model::{ByPlace, Model, Part};
+use super::neighbours::hand_on;
 use super::shortlist::{Shortlist, Trials};
 use super::sight::Sight;
 use crate::noise::Noise;

@@ -2,13 +2,12 @@
 //!
 //! [`sight`] plays one stroke and tells what becomes of the ball by the values known so far. A [`shortlist`] tries the
 //! actions that [`action`] lists at one place, in rounds over more and more [`luck`]. A
-//! [`level`] does it at every place: closer ones take over what wider ones found ([`handed`]), and aims are [`smoothed`]
-//! among neighbours. What was kept, with where it ends, is a finite game: the [`model`].
+//! [`level`] does it at every place: closer ones take over what wider ones found, and [`neighbours`] agree on
+//! their aims. What was kept, with where it ends, is a finite game: the [`model`].
 pub(super) mod action;
-mod handed;
 pub(super) mod level;
 pub(super) mod luck;
 pub(super) mod model;
+mod neighbours;
 pub(super) mod shortlist;
 pub(super) mod sight;
-mod smoothed;
