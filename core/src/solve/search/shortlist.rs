@@ -98,7 +98,7 @@ impl Tried {
 }
 
 impl Shortlist {
-    /// The actions, best first.
+    /// The actions, best first; after them any that stayed for their boldness or their safety.
     pub(in crate::solve) fn tried(&self) -> &[Tried] {
         &self.tried
     }
