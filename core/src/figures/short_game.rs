@@ -118,7 +118,7 @@ pub(crate) const BUNKER_SHOT: Touch = Touch {
 /// Common practice, no source.
 pub(crate) const PUNCH: Touch = Touch {
     full_carry: 85.0,
-    longest: 0.45,
+    longest: 0.36,
     run: 0.45,
     depth: (0.08, 0.13),
     depth_floor: (1.5, 2.2),

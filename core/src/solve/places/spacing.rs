@@ -20,7 +20,7 @@ const WIDEST: f64 = 4.0;
 /// Places are no farther apart than this share of their distance from the pin, once the cells allow.
 const GRADE: f64 = 1.0 / 12.0;
 /// Well aside is by more than this share of the width of the strip, and no nearer the pin than so many yards.
-const ASIDE: f64 = 0.45;
+const ASIDE: f64 = 0.35;
 const FAR: f64 = 40.0;
 /// Cells wider than this, yards, are no farther apart there: what lies between them would be missed.
 const WIDE: f64 = 7.0;
