@@ -518,13 +518,14 @@ fn what_cannot_be_solved_is_refused_in_words() {
     assert!(words.contains("another hole or player"), "{words}");
 }
 
-/// Ten yards behind a wood the trees stop the ball at the pin more often than not; what is told goes past them.
+/// Ten yards behind a wood the trees stop the ball at the pin more often than not; what is told goes past them, and a long look
+/// finds little better.
 #[test]
 fn trees_in_the_way_are_played_around() {
     let wood = rectangle(Surface::Trees, (20.0, 50.0), (210.0, 240.0));
     let scene = scene(hole(vec![wood]), &pupil());
     let best = fewest(&scene);
-    for (x, y) in [(36.0, 200.0), (33.0, 203.0), (38.0, 200.0)] {
+    for (x, y) in [(36.0, 200.0), (33.0, 203.0), (38.0, 200.0), (30.0, 206.0)] {
         let from = Situation {
             at: Point::new(x, y),
             lie: Lie::Rough,
@@ -534,5 +535,8 @@ fn trees_in_the_way_are_played_around() {
         let shot = best.choose(&scene, from, 0);
         let chance = scene.chance(from, &shot);
         assert!(chance > 0.66, "{x}, {y}: {shot:?}, {chance}");
+        let other = best.advice(from, None).expect("advice").runner_up;
+        let cost = other.expect("another club").cost;
+        assert!(cost > -0.1, "{x}, {y}: {cost}");
     }
 }

@@ -1,6 +1,6 @@
 //! What a golfer sees from the ball without knowing the hole: how far down the line of play a stroke may go.
 use super::Scene;
-use crate::figures::choice::{NEARLY, OVERTAKEN, SEEN_OPEN, SHORT_OF_WATER};
+use crate::figures::choice::{NEARLY, OVERTAKEN, SHORT_OF_WATER};
 use crate::geometry::{Point, unit_or_up};
 use crate::hole::Surface;
 use crate::player::Lie;
@@ -31,7 +31,7 @@ pub(super) fn farthest_on_line(scene: &Scene, from: Situation) -> Point {
 /// A shot, or what is played in its place by a golfer who sees that trees will stop it: the ordinary shot as far down the line of
 /// play as the trees let through, if anywhere.
 pub(super) fn past_the_trees(scene: &Scene, from: Situation, shot: Shot) -> Shot {
-    if from.lie == Lie::Trees || is_open(scene, from, &shot) {
+    if from.lie == Lie::Trees || scene.is_open(from, &shot) {
         return shot;
     }
     let good = along_the_line(scene, from).1;
@@ -68,13 +68,7 @@ fn along_the_line(scene: &Scene, from: Situation) -> (Point, Option<Point>) {
 /// True if the ordinary shot at a place is one to try for a golfer who sees no more than what is in front of him.
 fn is_good(scene: &Scene, from: Situation, target: Point) -> bool {
     let shot = scene.shot_at(from, target);
-    is_dry(scene, from, &shot) && is_open(scene, from, &shot)
-}
-
-/// True if trees let a shot through, as far as is seen from the ball.
-fn is_open(scene: &Scene, from: Situation, shot: &Shot) -> bool {
-    let stands = scene.setting().stands();
-    stands.are_off(from.at, shot.target) || scene.chance(from, shot) >= SEEN_OPEN
+    is_dry(scene, from, &shot) && scene.is_open(from, &shot)
 }
 
 /// True if a ball struck as it is meant comes down, runs and stops well short of water and out of bounds ahead, or beyond.

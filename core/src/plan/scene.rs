@@ -429,6 +429,13 @@ impl Scene {
         self.chance(from, &self.shot_at(from, ahead))
     }
 
+    /// True if trees let a shot through, as far as is seen from the ball.
+    #[inline]
+    pub(crate) fn is_open(&self, from: Situation, shot: &Shot) -> bool {
+        let stands = self.setting.stands();
+        stands.are_off(from.at, shot.target) || self.chance(from, shot) >= SEEN_OPEN
+    }
+
     /// The chance that the trees let a stroke through that goes as it is meant; of its flight, not of its run.
     #[must_use]
     pub fn chance(&self, from: Situation, shot: &Shot) -> f64 {

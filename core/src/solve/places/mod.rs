@@ -10,7 +10,7 @@ use crate::situation::Situation;
 use grid::{Grid, Spot, Strip};
 use polar::Polar;
 use rayon::prelude::*;
-use spacing::{Spacing, lies_near};
+use spacing::{Spacing, Square, lies_near};
 use std::collections::VecDeque;
 
 /// The lies with a layer of square cells, in their order. The green has rings; the tee is one place.
@@ -33,15 +33,6 @@ pub(in crate::solve) struct State {
     pub(in crate::solve) situation: Situation,
     /// Its node; that of the tee is none.
     node: u32,
-}
-
-/// A square whose corners have states of their own: its lower left node, the shares of it to the right and up, and its
-/// side in cells.
-struct Square {
-    node: usize,
-    right: f64,
-    up: f64,
-    side: usize,
 }
 
 /// Every place a ball may lie, as nodes between which values are straight.
@@ -269,21 +260,17 @@ impl Places {
     ) -> impl Iterator<Item = (usize, f64)> + '_ {
         let first = self.layers[at.lie as usize];
         let known = first != NONE && at.lie != Lie::Green;
-        let Square {
-            node,
-            right,
-            up,
-            side,
-        } = self.square(at.at);
-        let above = node + side * self.grid.columns;
-        let corners = [
-            (node, (1.0 - right) * (1.0 - up)),
-            (node + side, right * (1.0 - up)),
-            (above, (1.0 - right) * up),
-            (above + side, right * up),
+        let (square, [right, up]) = self.square(at.at);
+        let weights = [
+            (1.0 - right) * (1.0 - up),
+            right * (1.0 - up),
+            (1.0 - right) * up,
+            right * up,
         ];
-        corners
+        square
+            .corners()
             .into_iter()
+            .zip(weights)
             .filter(move |_| known)
             .map(move |(node, weight)| (self.homes[first as usize + node] as usize, weight))
     }
@@ -306,28 +293,20 @@ impl Places {
             .map(|(state, weight)| (state, 0.25 * weight))
     }
 
-    /// The square that holds a place, whose corners have states of their own. Hot path.
+    /// The square that holds a place, and the shares of it to the right and up. Hot path.
     #[inline]
     #[expect(clippy::cast_precision_loss, reason = "a few cells")]
-    fn square(&self, at: Point) -> Square {
+    fn square(&self, at: Point) -> (Square, [f64; 2]) {
         let Spot { node, right, up } = self.grid.spot(at);
-        let side = usize::from(self.strides[node].max(1));
-        let (x, y) = (
-            node % self.grid.columns % side,
-            node / self.grid.columns % side,
-        );
-        Square {
-            node: node - y * self.grid.columns - x,
-            right: (x as f64 + right) / side as f64,
-            up: (y as f64 + up) / side as f64,
-            side,
-        }
+        let (square, [x, y]) = Square::of(node, &self.grid, &self.strides);
+        let share = |cells: usize, more: f64| (cells as f64 + more) / square.side as f64;
+        (square, [share(x, right), share(y, up)])
     }
 
     /// True if a situation lies where its lie occurs: all around it are states of their own. Of the green always, whose rings
     /// reach everywhere.
     pub(in crate::solve) fn holds(&self, at: Situation) -> bool {
-        let side = self.grid.cell * self.square(at.at).side as f64;
+        let side = self.grid.cell * self.square(at.at).0.side as f64;
         let within = |(state, _): (usize, f64)| {
             let way: Vector = self.states[state].situation.at - at.at;
             way.amax() <= 1.001 * side

@@ -20,7 +20,7 @@ const WIDEST: f64 = 4.0;
 /// Places are no farther apart than this share of their distance from the pin, once the cells allow.
 const GRADE: f64 = 1.0 / 12.0;
 /// Well aside is by more than this share of the width of the strip, and no nearer the pin than so many yards.
-const ASIDE: f64 = 0.35;
+const ASIDE: f64 = 0.45;
 const FAR: f64 = 40.0;
 /// Cells wider than this, yards, are no farther apart there: what lies between them would be missed.
 const WIDE: f64 = 7.0;
@@ -64,7 +64,40 @@ fn stride(yards: f64, cell: f64) -> u8 {
     stride
 }
 
-/// For every node of the grid with states of its own the lies that occur in the squares around it, as a set of bits.
+/// A square of cells whose corners have states of their own.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Square {
+    /// Its lower left node.
+    node: usize,
+    /// Its side, in cells.
+    pub(super) side: usize,
+    columns: usize,
+}
+
+impl Square {
+    /// The square that holds the cell with this lower left node, and the column and row of the cell in it. Hot path.
+    #[inline]
+    pub(super) fn of(cell: usize, grid: &Grid, strides: &[u8]) -> (Self, [usize; 2]) {
+        let (side, columns) = (usize::from(strides[cell].max(1)), grid.columns);
+        let (x, y) = (cell % columns % side, cell / columns % side);
+        let node = cell - y * columns - x;
+        let square = Square {
+            node,
+            side,
+            columns,
+        };
+        (square, [x, y])
+    }
+
+    /// Its corners: lower left, lower right, upper left and upper right.
+    #[inline]
+    pub(super) fn corners(self) -> [usize; 4] {
+        let (low, high) = (self.node, self.node + self.side * self.columns);
+        [low, low + self.side, high, high + self.side]
+    }
+}
+
+/// For every node of the grid the lies that occur in the squares of which it is a corner, as a set of bits.
 pub(in crate::solve) fn lies_near(
     hole: &Hole,
     strip: Strip,
@@ -75,30 +108,16 @@ pub(in crate::solve) fn lies_near(
         .into_par_iter()
         .map(|cell| lies_in(hole, strip, grid, cell))
         .collect();
-    let near = |node: usize| {
-        let (column, row) = (node % grid.columns, node / grid.columns);
-        let aligned = |stride: usize| column % stride == 0 && row % stride == 0;
-        if !aligned(usize::from(strides[node])) {
-            return 0;
-        }
-        // It is a corner of the squares around it, which may be wider than its own.
-        let left = column.saturating_sub(1);
-        let below = row.saturating_sub(1);
-        let side = [(column, row), (left, row), (column, below), (left, below)]
-            .map(|(column, row)| usize::from(strides[row * grid.columns + column]))
-            .into_iter()
-            .filter(|&side| aligned(side))
-            .max()
-            .unwrap_or(1);
-        let mut lies = 0;
-        for row in row.saturating_sub(side)..(row + side).min(grid.rows - 1) {
-            for column in column.saturating_sub(side)..(column + side).min(grid.columns - 1) {
-                lies |= cells[row * grid.columns + column];
+    let mut near = vec![0; grid.len()];
+    for (cell, lies) in cells.into_iter().enumerate() {
+        // The last column and the last row are nodes alone.
+        if cell % grid.columns + 1 < grid.columns && cell / grid.columns + 1 < grid.rows {
+            for corner in Square::of(cell, grid, strides).0.corners() {
+                near[corner] |= lies;
             }
         }
-        lies
-    };
-    (0..grid.len()).into_par_iter().map(near).collect()
+    }
+    near
 }
 
 /// The lies that occur in a cell, as a set of bits.

@@ -123,8 +123,9 @@ pub(in crate::solve) fn swing(
 const TOO_LONG: f64 = 25.0;
 /// Clubs that go less than this share of the way that the longest can go are swung fully only out of trouble.
 const TOO_SHORT: f64 = 0.35;
-/// Degrees to either side of the ways to the pin and down the line.
+/// Degrees to either side of the ways to the pin and down the line, and where trees stand in the way.
 const ASIDE: f64 = 15.0;
+const PAST_TREES: f64 = 45.0;
 
 /// How closely actions are laid.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -133,6 +134,10 @@ pub(in crate::solve) struct Mesh {
     between: f64,
     /// The most steps between aims: where the two ways lie far apart the steps are longer.
     steps: f64,
+    /// Degrees to either side of the ways to the pin and down the line.
+    aside: f64,
+    /// Every how many clubs one is tried.
+    every: usize,
 }
 
 impl Mesh {
@@ -140,18 +145,35 @@ impl Mesh {
     pub(in crate::solve) const WIDE: Mesh = Mesh {
         between: 5.0,
         steps: 8.0,
+        aside: ASIDE,
+        every: 1,
     };
     /// To choose from at once.
     pub(in crate::solve) const CLOSE: Mesh = Mesh {
         between: 3.0,
         steps: 14.0,
+        aside: ASIDE,
+        every: 1,
     };
+
+    /// Far enough to the sides to go past trees, with every second club: there the way matters more than how far it goes.
+    fn past_trees(self) -> Self {
+        Mesh {
+            steps: 2.0 * self.steps,
+            aside: PAST_TREES,
+            every: 2,
+            ..self
+        }
+    }
 }
 
 /// Where a partial stroke is aimed around the pin: in spreads of the stroke, short or long and to the side.
 const LONG: [f64; 5] = [-2.0, -1.2, -0.6, 0.0, 0.5];
 const SIDE: [f64; 7] = [-1.5, -0.9, -0.45, 0.0, 0.45, 0.9, 1.5];
 const NEAR_SIDE: [f64; 3] = [-0.8, 0.0, 0.8];
+
+/// What trees let through less often than this is not tried where they stand in the way.
+const HOPELESS: f64 = 0.3;
 
 /// Lists what may be tried from a situation.
 pub(in crate::solve) fn offer(
@@ -170,12 +192,15 @@ pub(in crate::solve) fn offer(
     if may_putt(from.lie, distance) {
         offers.push(Action::putt(scene));
     }
-    full_swings(scene, from, distance, mesh, offers);
+    let is_blocked = from.lie == Lie::Trees || scene.is_blocked(from);
+    let full = if is_blocked { mesh.past_trees() } else { mesh };
+    full_swings(scene, from, distance, full, offers);
     clubs_at_the_pin(scene, from, distance, offers);
     lay_ups(scene, from, distance, offers);
     touches(scene, from, distance, offers);
-    if from.lie == Lie::Trees || scene.is_blocked(from) {
+    if is_blocked {
         ways_out(scene, from, offers);
+        offers.retain(|action| scene.chance(from, &action.shot(scene, from)) > HOPELESS);
     }
 }
 
@@ -195,7 +220,8 @@ fn full_swings(
     } else {
         TOO_SHORT * scene.reach.farthest(from.lie, to_pin).min(distance)
     };
-    for club in scene.reach.clubs_for(0.0, from.lie, to_pin) {
+    let clubs = scene.reach.clubs_for(0.0, from.lie, to_pin);
+    for club in clubs.step_by(mesh.every) {
         let reach = scene.reach.distance(club, from.lie, to_pin);
         if reach <= distance + TOO_LONG && reach >= least {
             fan(scene, from, Stroke::Swing(club), reach, mesh, offers);
@@ -224,7 +250,7 @@ fn fan(
     let to_pin = unit_or_up(scene.hole().pin() - from.at);
     let ahead = unit_or_up(down_the_line(scene, from.at, reach) - from.at);
     let turn = libm::atan2(right_of(to_pin).dot(&ahead), to_pin.dot(&ahead)).to_degrees();
-    let (left, right) = (turn.min(0.0) - ASIDE, turn.max(0.0) + ASIDE);
+    let (left, right) = (turn.min(0.0) - mesh.aside, turn.max(0.0) + mesh.aside);
     let steps = ((right - left) / mesh.between).round().min(mesh.steps);
     let mut step = 0.0;
     while step <= steps {

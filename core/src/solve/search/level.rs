@@ -101,7 +101,7 @@ impl Effort {
     pub(in crate::solve) const CLOSER: Effort = Effort {
         step: (64, 4),
         mesh: None,
-        trials: Trials::race((8, 64), 96, 3, (32, 1)),
+        trials: Trials::race((4, 64), 96, 3, (32, 1)),
         tabled: 64,
         onward: false,
     };
@@ -110,7 +110,7 @@ impl Effort {
     pub(in crate::solve) const LAST: Effort = Effort {
         step: STEP,
         mesh: None,
-        trials: Trials::race((8, 64), 96, 2, (64, 0)),
+        trials: Trials::race((4, 64), 96, 2, (64, 0)),
         tabled: 128,
         onward: false,
     };

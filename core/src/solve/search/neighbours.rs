@@ -13,10 +13,13 @@ use crate::situation::Situation;
 /// Nearer the pin than this, yards, every stroke around the green is tried at it from every place.
 const SHORT_GAME: f64 = 20.0;
 
+/// From places farther apart than this, yards, the way out of trees or past them is another: everything is tried anew.
+const FAR_APART: f64 = 10.0;
+
 /// Lists what the wide places around a place hand on to it: what they chose and what else they kept.
 ///
 /// Of like actions that were chosen there is one, with its target between those of the wide places near. Where they have
-/// nothing to hand on, and on the green and the tee, everything is listed.
+/// nothing to hand on, and on the green and the tee, everything is listed; where trees are in the way everything besides.
 pub(in crate::solve) fn hand_on(
     sight: &Sight<'_>,
     wide: &Level,
@@ -50,8 +53,11 @@ pub(in crate::solve) fn hand_on(
     if from.to_pin(sight.scene.hole()) < SHORT_GAME || offers.len() < handed {
         at_the_pin(sight.scene, from, offers);
     }
-    if offers.is_empty() {
+    let in_the_way = || from.lie == Lie::Trees || sight.scene.is_blocked(from);
+    if offers.is_empty() || wide.places.grid.cell > FAR_APART && in_the_way() {
+        let handed = std::mem::take(offers);
         offer(sight.scene, from, Mesh::WIDE, offers);
+        offers.extend(handed);
     }
 }
 

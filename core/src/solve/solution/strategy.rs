@@ -27,33 +27,42 @@ impl Solution {
     }
 }
 
-/// What is played from a situation, when `of` tells what is played in each state: the action of the nearest that is a
-/// stroke from there. None where the hole has no such lie. Hot path.
+/// The shot that is played from a situation, when `of` tells the action of each state: that of the nearest, unless it cannot be
+/// played from here, or trees stand in its way that do not there; then that of another around. None where the hole has no such
+/// lie. Hot path.
 #[inline]
 fn played_in<'a>(
     scene: &Scene,
     places: &Places,
     from: Situation,
     of: impl Fn(usize) -> &'a Action,
-) -> Option<Action> {
+) -> Option<Shot> {
     let state = places.state_at(from)?;
     if matches!(from.lie, Lie::Tee | Lie::Green) {
-        return Some(*of(state));
+        return Some(of(state).shot(scene, from));
     }
     let pin = scene.hole().pin();
-    let seen = |state: usize| of(state).moved(places.states()[state].situation.at, from.at, pin);
+    // None where it would be a pitch from here.
+    let seen = |state: usize| {
+        let action = of(state).moved(places.states()[state].situation.at, from.at, pin);
+        let shot = action.shot(scene, from);
+        action.is_stroke(scene, from).then_some(shot)
+    };
+    let suits = |state: usize, shot: &Shot| {
+        let place = places.states()[state].situation;
+        scene.is_open(from, shot) || !scene.is_open(place, &of(state).shot(scene, place))
+    };
     let nearest = seen(state);
-    if nearest.is_stroke(scene, from) {
-        return Some(nearest);
+    if nearest.is_some_and(|shot| suits(state, &shot)) {
+        return nearest;
     }
-    // From here it would be a pitch: what another place around plays, or a pitch.
     let around = places.states_around(from);
-    let others = around.map(|(state, share)| (seen(state), share));
-    let (other, _) = others
-        .filter(|(other, _)| other.is_stroke(scene, from))
-        .max_by(|(_, a), (_, b)| a.total_cmp(b))
-        .unwrap_or_else(|| (Action::at_the_pin(scene, from), 0.0));
-    Some(other)
+    let others = around.filter_map(|(state, share)| Some((state, share, seen(state)?)));
+    let suitable = others.filter(|(state, _, shot)| suits(*state, shot));
+    let other = suitable.max_by(|(_, a, _), (_, b, _)| a.total_cmp(b));
+    let at_the_pin = || Action::at_the_pin(scene, from).shot(scene, from);
+    let other = other.map(|(_, _, shot)| shot).or(nearest);
+    Some(other.unwrap_or_else(at_the_pin))
 }
 
 impl Strategy for Solution {
@@ -63,15 +72,12 @@ impl Strategy for Solution {
         }
         let number = usize::try_from(self.strokes_left(played) - 1).ok();
         let chosen = number.and_then(|n| self.decisions.chosen.get(n));
-        let action = played_in(scene, &self.places, from, |state| {
+        let shot = played_in(scene, &self.places, from, |state| {
             // The first is the usual one.
             let action = chosen.map_or(0, |chosen| usize::from(chosen[state]));
             &self.played.actions(state)[action]
         });
-        match action {
-            Some(action) => action.shot(scene, from),
-            None => scene.shot_at(from, scene.hole().pin()),
-        }
+        shot.unwrap_or_else(|| scene.shot_at(from, scene.hole().pin()))
     }
 
     fn estimate(&self, _: &Scene, from: Situation) -> f64 {
