@@ -31,7 +31,7 @@ use std::sync::{Arc, OnceLock};
 ///
 /// Between the places that were solved the stroke of the nearest is played at its target (which is the mean of those of like
 /// strokes around it), with the carry and the allowance for wind and slope of where the ball lies; close to the pin, turned
-/// and stretched with the way to it.
+/// and stretched with the way to it. Where trees stand in its way that do not there, that of another place around is.
 /// For a score a shot depends on the strokes already played.
 pub struct Solution {
     pub(in crate::solve) scene: Arc<Scene>,
