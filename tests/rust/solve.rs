@@ -5,7 +5,7 @@ use common::{rectangle, straight, up_the_plan};
 use std::sync::{Arc, OnceLock};
 use wideberth::Run;
 use wideberth::geometry::{Point, Polygon};
-use wideberth::hole::{Feature, Hole, Surface};
+use wideberth::hole::{Canopy, Feature, Hole, Surface};
 use wideberth::noise::Seed;
 use wideberth::plan::{Direct, Instruction, Plan, Scene, Steady, Strategy, Then};
 use wideberth::player::{Club, ClubParts, Lie, LieEffect, Player};
@@ -539,4 +539,23 @@ fn trees_in_the_way_are_played_around() {
         let cost = other.expect("another club").cost;
         assert!(cost > -0.1, "{x}, {y}: {cost}");
     }
+}
+
+/// Trees that let nothing through stop every stroke from among them: a hole with such a wood is solved all the same.
+#[test]
+fn a_wood_without_a_gap_is_played_from() {
+    let mut wood = rectangle(Surface::Trees, (20.0, 80.0), (150.0, 240.0));
+    wood.canopy = Some(Canopy {
+        height_ft: 60.0,
+        openness: 0.0,
+    });
+    let scene = scene(hole(vec![wood]), &pupil());
+    let best = fewest(&scene);
+    let from = Situation {
+        at: Point::new(50.0, 195.0),
+        lie: Lie::Trees,
+    };
+    let shot = best.choose(&scene, from, 0);
+    assert!(scene.chance(from, &shot) < 0.3, "{shot:?}");
+    assert!(best.expected_strokes(from) > 5.0);
 }

@@ -200,7 +200,11 @@ pub(in crate::solve) fn offer(
     touches(scene, from, distance, offers);
     if is_blocked {
         ways_out(scene, from, offers);
-        offers.retain(|action| scene.chance(from, &action.shot(scene, from)) > HOPELESS);
+        let hope = |action: &Action| scene.chance(from, &action.shot(scene, from)) > HOPELESS;
+        // Deep in a dense wood there is none: then all are tried.
+        if offers.iter().any(hope) {
+            offers.retain(hope);
+        }
     }
 }
 
