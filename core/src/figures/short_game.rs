@@ -112,7 +112,7 @@ pub(crate) const BUNKER_SHOT: Touch = Touch {
     duff_part: 0.6,
 };
 
-/// A low half swing with a middle iron: it flies little more than a third as far as a scratch golfer's driver and runs half as
+/// A low half swing with a middle iron: it flies little more than a third as far as a club golfer's driver and runs half as
 /// far again on mown ground.
 ///
 /// Common practice, no source.
